@@ -1,0 +1,5 @@
+"""`python -m outrigger`."""
+
+from outrigger.cli import main
+
+main()

@@ -1,0 +1,343 @@
+"""Formula, Step and Check: a formula is stated once and serves numbers, print and algebra.
+
+A formula is a function of arithmetic only. Called, it gives numbers for floats and arrays alike.
+Its printed line is read from its own source, so that the standard's constants print as written.
+A `Step` is a formula with its inputs, or a value taken from a table. A `Check` holds a demand
+against a capacity, with the steps that led there.
+"""
+
+import ast
+import inspect
+import textwrap
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from outrigger.notation import symbol
+
+Array = NDArray[np.float64]
+Num = float | Array
+"""A number, or an array of numbers that broadcasts to (cases, combinations)."""
+
+Element = tuple[int, ...]
+"""Which element of the arrays a printed line shows: (case, combination)."""
+
+
+def least(*values: Num) -> Num:
+    """Smallest of the values, element by element."""
+    smallest = values[0]
+    for value in values[1:]:
+        smallest = np.minimum(smallest, value)
+    return smallest
+
+
+def greatest(*values: Num) -> Num:
+    """Largest of the values, element by element."""
+    largest = values[0]
+    for value in values[1:]:
+        largest = np.maximum(largest, value)
+    return largest
+
+
+def where(condition: Any, yes: Num, no: Num) -> Num:
+    """Element by element: `yes` where the condition holds, else `no`."""
+    return np.where(condition, yes, no)[()]
+
+
+def sqrt(value: Num) -> Num:
+    """Square root, element by element."""
+    return np.sqrt(value)
+
+
+def pick(value: Num, element: Element = ()) -> float:
+    """One element of a number or of an array that broadcasts to (cases, combinations)."""
+    if np.ndim(value) == 0:
+        return float(value)
+    array = np.asarray(value)
+    wanted = element[-array.ndim :] if element else (0,) * array.ndim
+    return float(array[tuple(0 if n == 1 else i for i, n in zip(wanted, array.shape, strict=True))])
+
+
+@dataclass(frozen=True, eq=False)
+class Formula:
+    """One formula of a standard, stated once.
+
+    `symbol` and the function's arguments are keys of the notation; `unit` is the unit of the
+    result; `constants` gives the unit of each dimensional constant, by its text in the source.
+    """
+
+    symbol: str
+    unit: str
+    clause: str
+    function: Callable[..., Any]
+    constants: Mapping[str, str] = field(default_factory=dict)
+
+    def __call__(self, *args: Any, **kwargs: Any) -> Any:
+        """The number, or the array of numbers."""
+        return self.function(*args, **kwargs)
+
+    def step(self, **inputs: "Num | Step") -> "Step":
+        """The formula with these inputs: numbers, arrays, or the steps that gave them."""
+        numbers = {name: amount(given) for name, given in inputs.items()}
+        value = self.function(**numbers)
+        return Step(self.symbol, value, self.unit, self.clause, formula=self, inputs=inputs)
+
+    @property
+    def arguments(self) -> tuple[str, ...]:
+        """Names of the arguments, in order."""
+        return tuple(inspect.signature(self.function).parameters)
+
+    @property
+    def meaning(self) -> str:
+        """First line of the function's docstring."""
+        return (inspect.getdoc(self.function) or "").partition("\n")[0]
+
+    @cached_property
+    def source(self) -> str:
+        """Text of the function."""
+        return textwrap.dedent(inspect.getsource(self.function))
+
+    @cached_property
+    def tree(self) -> ast.expr:
+        """The one returned expression, as a syntax tree.
+
+        Raises:
+            TypeError: the function is more than one `return` of arithmetic.
+        """
+        body = ast.parse(self.source).body[0]
+        assert isinstance(body, ast.FunctionDef)
+        statements = [s for s in body.body if not is_docstring(s)]
+        if len(statements) != 1 or not isinstance(statements[0], ast.Return):
+            raise TypeError(f"{body.name}: a formula is one return of arithmetic, no more")
+        assert statements[0].value is not None
+        return statements[0].value
+
+    def constant(self, node: ast.Constant) -> str:
+        """A constant as written in the source: 1.20 stays 1.20."""
+        return ast.get_source_segment(self.source, node) or str(node.value)
+
+    def text(self) -> str:
+        """The right-hand side in symbols, as one line of text."""
+        return _Printer(self, lambda name: (symbol(name).text, _ATOM)).print()
+
+    def text_with(self, numbers: Mapping[str, float]) -> str:
+        """The right-hand side with numbers put in, as one line of text."""
+
+        def number(name: str) -> tuple[str, int]:
+            value = numbers[name]
+            return show(value), _ATOM if value >= 0 else _SIGN
+
+        return _Printer(self, number).print()
+
+
+def is_docstring(statement: ast.stmt) -> bool:
+    """Whether a statement is a bare string."""
+    return (
+        isinstance(statement, ast.Expr)
+        and isinstance(statement.value, ast.Constant)
+        and isinstance(statement.value.value, str)
+    )
+
+
+def formula(
+    symbol: str, unit: str, *, clause: str, constants: Mapping[str, str] | None = None
+) -> Callable[[Callable[..., Any]], Formula]:
+    """Decorator: makes a function of arithmetic a `Formula`. Units as in the notation."""
+
+    def decorate(function: Callable[..., Any]) -> Formula:
+        return Formula(symbol, unit, clause, function, constants or {})
+
+    return decorate
+
+
+@dataclass(frozen=True, eq=False)
+class Step:
+    """One line of a calculation: a formula with its inputs, or a value given or looked up.
+
+    `value` is a number or an array; `note` says where a value without a formula comes from;
+    `status` is that of its table row (SEEN, DERIVED, MEMORY), empty for computed values.
+    """
+
+    symbol: str
+    value: Num
+    unit: str
+    clause: str
+    note: str = ""
+    status: str = ""
+    formula: Formula | None = None
+    inputs: "Mapping[str, Num | Step]" = field(default_factory=dict)
+
+    def text(self, element: Element = ()) -> str:
+        """The printed line at one element: symbols, numbers put in, value with its unit."""
+        parts = [symbol(self.symbol).text]
+        if self.formula is not None:
+            numbers = {name: pick(amount(given), element) for name, given in self.inputs.items()}
+            parts += [self.formula.text(), self.formula.text_with(numbers)]
+        value = pick(self.value, element)
+        parts.append(f"{show(value)} {UNIT_TEXT.get(self.unit, self.unit)}".rstrip())
+        if len(parts) > 2 and parts[-1] == parts[-2]:  # numbers alone are the value already
+            parts.pop()
+        return " = ".join(parts)
+
+    def chain(self) -> "Iterator[Step]":
+        """The steps that led here, earliest first, each once, this one last."""
+        seen: set[int] = set()
+
+        def walk(step: Step) -> Iterator[Step]:
+            for given in step.inputs.values():
+                if isinstance(given, Step) and id(given) not in seen:
+                    seen.add(id(given))
+                    yield from walk(given)
+            yield step
+
+        return walk(self)
+
+
+UNIT_TEXT = {"in2": "in²", "in3": "in³", "in4": "in⁴", "lb-in2": "lb-in²", "deg": "°"}
+
+
+def given(
+    symbol: str, value: Num, unit: str = "", clause: str = "", note: str = "", status: str = ""
+) -> Step:
+    """A step without a formula: a stated input or a table row."""
+    return Step(symbol, value, unit, clause, note, status)
+
+
+def amount(value: "Num | Step") -> Num:
+    """The number in a step, or the number itself."""
+    return value.value if isinstance(value, Step) else value
+
+
+Status = Literal["pass", "fail", "open"]
+
+
+@dataclass(frozen=True, eq=False)
+class Check:
+    """A demand against a capacity, at one place.
+
+    `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
+    capacity None: not given. `rule`: "" the ratio decides; "open" it stays open unless the ratio
+    is over 1 (fail); "fail" it fails whatever the ratio. `why` gives the reason in words.
+    """
+
+    id: str
+    place: str
+    clause: str
+    demand: Num
+    capacity: Num | None
+    unit: str
+    steps: tuple[Step, ...]
+    link: str = ""
+    rule: Literal["", "open", "fail"] = ""
+    why: str = ""
+
+    @property
+    def ratio(self) -> Num | None:
+        """Demand over capacity; 0 where the demand is 0; None without a capacity."""
+        if self.capacity is None:
+            return None
+        demand, capacity = np.broadcast_arrays(
+            np.asarray(self.demand, dtype=float), np.asarray(self.capacity, dtype=float)
+        )
+        nothing = np.zeros(demand.shape)
+        full = np.where(capacity == 0, np.inf, nothing)
+        ratio = np.divide(demand, capacity, out=full, where=capacity != 0)
+        return np.asarray(np.where(demand == 0, nothing, ratio))[()]
+
+    def worst(self) -> tuple[Array, NDArray[np.intp]]:
+        """Per case: the largest ratio and the index of its combination.
+
+        Raises:
+            ValueError: the check has no capacity, so it has no ratio.
+        """
+        ratio = self.ratio
+        if ratio is None:
+            raise ValueError(f"{self.id} at {self.place}: no capacity is given, so no ratio")
+        table = np.atleast_2d(ratio)
+        index = np.argmax(table, axis=1)
+        return table[np.arange(len(table)), index], index
+
+    def status(self, case: int = 0) -> Status:
+        """Pass, fail or open for one case. A ratio of exactly 1 passes; NaN never does."""
+        if self.rule == "fail":
+            return "fail"
+        if self.capacity is None:
+            return "open"
+        largest = self.worst()[0][case if len(self.worst()[0]) > 1 else 0]
+        if not largest <= 1:
+            return "fail"
+        return "open" if self.rule == "open" else "pass"
+
+
+def show(value: float) -> str:
+    """A number for people: five significant digits, all digits before the point, no exponent."""
+    if value == 0:
+        return "0"
+    if abs(value) >= 10_000:
+        text = f"{value:,.0f}"
+    else:
+        digits = max(0, 4 - int(np.floor(np.log10(abs(value)))))
+        text = f"{value:.{digits}f}"
+        text = text.rstrip("0").rstrip(".") if "." in text else text
+    return text.replace("-", "−")
+
+
+_SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(1, 6)
+_OPERATORS: dict[type[ast.operator], tuple[str, int]] = {
+    ast.Add: (" + ", _SUM),
+    ast.Sub: (" − ", _SUM),
+    ast.Mult: (" × ", _PRODUCT),
+    ast.Div: (" / ", _PRODUCT),
+    ast.Pow: ("^", _POWER),
+}
+_FUNCTIONS = {"sqrt": "√", "least": "least of ", "greatest": "greatest of "}
+
+
+class _Printer:
+    """Prints a formula's tree as text; `leaf` gives the text and the rank of a name."""
+
+    def __init__(self, formula: Formula, leaf: Callable[[str], tuple[str, int]]) -> None:
+        self.formula = formula
+        self.leaf = leaf
+
+    def print(self) -> str:
+        return self.expression(self.formula.tree)[0]
+
+    def expression(self, node: ast.expr) -> tuple[str, int]:
+        """Text of a node and how strongly it binds."""
+        match node:
+            case ast.Name(id=name):
+                return self.leaf(name)
+            case ast.Constant():
+                return self.formula.constant(node), _ATOM
+            case ast.UnaryOp(op=ast.USub(), operand=operand):
+                return f"−{self.inside(operand, _SIGN + 1)}", _SIGN
+            case ast.BinOp(left=left, op=op, right=right):
+                sign, rank = _OPERATORS[type(op)]
+                power = rank == _POWER
+                # a power binds its base tighter; the right of − and / must bind tighter
+                first = self.inside(left, _ATOM if power else rank)
+                loose = isinstance(op, ast.Add) or (isinstance(op, ast.Mult) and not power)
+                second = self.inside(right, rank if loose else rank + 1)
+                signed = self.expression(right)[1] == _SIGN  # a − (−b), a × (−2)
+                if signed or (isinstance(op, ast.Mult) and _has_division(right)):
+                    second = f"({self.expression(right)[0]})"
+                return f"{first}{sign}{second}", rank
+            case ast.Call(func=ast.Name(id=name), args=arguments):
+                listed = ", ".join(self.expression(a)[0] for a in arguments)
+                return f"{_FUNCTIONS.get(name, name)}({listed})", _ATOM
+        raise TypeError(f"{self.formula.symbol}: {ast.dump(node)} is not arithmetic")
+
+    def inside(self, node: ast.expr, least_rank: int) -> str:
+        """Text of an operand, in parentheses when it binds less than is needed."""
+        text, rank = self.expression(node)
+        return text if rank >= least_rank else f"({text})"
+
+
+def _has_division(node: ast.expr) -> bool:
+    """Whether the top of a product is a division: a × (b / c) keeps its parentheses."""
+    return isinstance(node, ast.BinOp) and isinstance(node.op, ast.Div)

@@ -1,0 +1,127 @@
+"""Every symbol of the project: how it is written, its unit, its meaning.
+
+Keys are the names used in the code. `_adj` is the primed value, `_star` the starred one.
+Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2; "" for a number without a unit.
+"""
+
+from dataclasses import dataclass
+
+PRIME, STAR = "′", "*"
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """How one symbol is written (base, subscript, mark), its unit and its meaning."""
+
+    base: str
+    subscript: str
+    unit: str
+    meaning: str
+    mark: str = ""
+
+    @property
+    def text(self) -> str:
+        """The symbol on one line: Fb′, RB, FbE."""
+        return f"{self.base}{self.subscript}{self.mark}"
+
+
+def symbol(key: str) -> Symbol:
+    """The symbol of a name in the code.
+
+    Raises:
+        KeyError: the name is not in the notation.
+    """
+    return NOTATION[key]
+
+
+def _primed(key: str, what: str) -> dict[str, Symbol]:
+    """A reference value with its primed and, for Fb and Fc, its starred form."""
+    plain = _REFERENCE[key]
+    both = {
+        key: plain,
+        f"{key}_adj": Symbol(plain.base, plain.subscript, "psi", f"adjusted {what}", PRIME),
+    }
+    if key in ("Fb", "Fc"):
+        left_out = "Cfu and CL" if key == "Fb" else "CP"
+        meaning = f"reference {what} times every factor except {left_out}"
+        both[f"{key}_star"] = Symbol(plain.base, plain.subscript, "psi", meaning, STAR)
+    return both
+
+
+_REFERENCE = {
+    "Fb": Symbol("F", "b", "psi", "reference bending design value"),
+    "Ft": Symbol("F", "t", "psi", "reference tension design value parallel to grain"),
+    "Fv": Symbol("F", "v", "psi", "reference shear design value parallel to grain"),
+    "Fc_perp": Symbol("F", "c⊥", "psi", "reference compression design value across the grain"),
+    "Fc": Symbol("F", "c", "psi", "reference compression design value parallel to grain"),
+    "E": Symbol("E", "", "psi", "reference modulus of elasticity"),
+    "Emin": Symbol("E", "min", "psi", "reference modulus of elasticity for stability"),
+}
+
+NOTATION: dict[str, Symbol] = {
+    **_primed("Fb", "bending design value"),
+    **_primed("Ft", "tension design value parallel to grain"),
+    **_primed("Fv", "shear design value parallel to grain"),
+    **_primed("Fc_perp", "compression design value across the grain"),
+    **_primed("Fc", "compression design value parallel to grain"),
+    **_primed("E", "modulus of elasticity"),
+    **_primed("Emin", "modulus of elasticity for stability"),
+    # adjustment factors
+    "CD": Symbol("C", "D", "", "load duration factor (ASD)"),
+    "CM": Symbol("C", "M", "", "wet service factor"),
+    "Ct": Symbol("C", "t", "", "temperature factor"),
+    "CL": Symbol("C", "L", "", "beam stability factor"),
+    "CL_arm": Symbol("C", "L,arm", "", "beam stability factor of the arm"),
+    "CL_back": Symbol("C", "L,back", "", "beam stability factor of the back span"),
+    "CF": Symbol("C", "F", "", "size factor"),
+    "Cfu": Symbol("C", "fu", "", "flat use factor"),
+    "Ci": Symbol("C", "i", "", "incising factor"),
+    "Cr": Symbol("C", "r", "", "repetitive member factor"),
+    "CP": Symbol("C", "P", "", "column stability factor"),
+    "Cb": Symbol("C", "b", "", "bearing area factor"),
+    "KF": Symbol("K", "F", "", "format conversion factor (LRFD)"),
+    "phi": Symbol("φ", "", "", "resistance factor (LRFD)"),
+    "lam": Symbol("λ", "", "", "time effect factor (LRFD)"),
+    # section
+    "b": Symbol("b", "", "in", "breadth of a bending member, dressed"),
+    "d": Symbol("d", "", "in", "depth of a bending member, dressed"),
+    "A": Symbol("A", "", "in2", "area of the cross section"),
+    "S": Symbol("S", "", "in3", "section modulus"),
+    "I": Symbol("I", "", "in4", "moment of inertia"),
+    # bending and stability
+    "M": Symbol("M", "", "lb-in", "bending moment"),
+    "fb": Symbol("f", "b", "psi", "actual bending stress"),
+    "lu": Symbol("ℓ", "u", "in", "unsupported length of the compression edge"),
+    "le": Symbol("ℓ", "e", "in", "effective length"),
+    "k_lu": Symbol("k", "ℓ", "", "coefficient of lu in the effective length"),
+    "k_d": Symbol("k", "d", "", "coefficient of d in the effective length"),
+    "RB": Symbol("R", "B", "", "slenderness ratio of a bending member"),
+    "FbE": Symbol("F", "bE", "psi", "critical buckling design value, bending"),
+    "FcE": Symbol("F", "cE", "psi", "critical buckling design value, compression"),
+    "c": Symbol("c", "", "", "column constant, 0.8 for sawn lumber"),
+    # shear and bearing
+    "V": Symbol("V", "", "lb", "shear force"),
+    "fv": Symbol("f", "v", "psi", "actual shear stress parallel to grain"),
+    "R": Symbol("R", "", "lb", "reaction"),
+    "l_bearing": Symbol("ℓ", "b", "in", "bearing length"),
+    "fc_perp": Symbol("f", "c⊥", "psi", "actual compression stress across the grain"),
+    # axial
+    "P": Symbol("P", "", "lb", "axial force or load on the wall line"),
+    "fc": Symbol("f", "c", "psi", "actual compression stress parallel to grain"),
+    "ft": Symbol("f", "t", "psi", "actual tension stress parallel to grain"),
+    # movement
+    "E_true": Symbol("E", "true", "psi", "modulus of elasticity without shear deflection"),
+    "G_v": Symbol("G", "v", "psi", "modulus of rigidity"),
+    "EI": Symbol("EI", "", "lb-in2", "bending stiffness"),
+    "GA": Symbol("GA", "v", "lb", "shear stiffness, shape factor included"),
+    "K_cr": Symbol("K", "cr", "", "creep factor for long-term deflection"),
+    "D_LT": Symbol("Δ", "LT", "in", "immediate deflection under the long-term load"),
+    "D_ST": Symbol("Δ", "ST", "in", "deflection under the short-term load"),
+    "D_T": Symbol("Δ", "T", "in", "total deflection"),
+    "l_limit": Symbol("ℓ", "", "in", "span of a deflection limit, twice the arm for a cantilever"),
+    "n_limit": Symbol("n", "", "", "denominator of a deflection limit"),
+    "D_limit": Symbol("Δ", "limit", "in", "deflection limit"),
+    # lumber
+    "G": Symbol("G", "", "", "specific gravity, oven dry"),
+    "COV_E": Symbol("COV", "E", "", "coefficient of variation of E"),
+}

@@ -1,0 +1,1 @@
+"""Printers: they compute nothing."""
