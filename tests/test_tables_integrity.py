@@ -81,19 +81,19 @@ def falls(rows, grades, where):
 
 
 def emin_from(E, cov):
-    """NDS 2018 appendix D.4: Emin = E (1 - 1.645 COV) 1.03 / 1.66, rounded to 10,000 psi."""
+    """NDS 2018, Equation D-4: Emin = E (1 - 1.645 COV) 1.03 / 1.66, rounded to 10,000 psi."""
     exact = E * (1 - Decimal("1.645") * cov) * Decimal("1.03") / Decimal("1.66")
     return rounded(exact / 10000, 0) * 10000
 
 
 def emin_visual(rows):
-    """NDS 2018 appendix D.4, visually graded lumber: COV 0.25."""
+    """NDS 2018, Equation D-4, visually graded lumber: COV 0.25."""
     cov = Decimal("0.25")
     return [name_of(r) for r in rows if number(r, "Emin") != emin_from(number(r, "E"), cov)]
 
 
 def emin_msr(rows):
-    """NDS 2018 appendix D.4, machine stress rated lumber: COV 0.11."""
+    """NDS 2018, Equation D-4, machine stress rated lumber: COV 0.11."""
     cov = Decimal("0.11")
     return [name_of(r) for r in rows if number(r, "Emin") != emin_from(number(r, "E"), cov)]
 
@@ -308,7 +308,7 @@ G_WITHOUT_ROW = {"Baldcypress", "Yellow Cedar"}
 
 
 def g_as_fasteners(rows):
-    """NDS 2018, Table 12.3.3A: G equals that of Table 4A, with one noted exception."""
+    """NDS 2018, Table 12.3.3A: G equals that of 4A, 4B, 4D, with one noted exception."""
     fastener = {r["species"]: r["G"] for r in read("specific_gravity")}
     faults = []
     for r in rows:
@@ -471,7 +471,7 @@ CHECKS = [
     (widths_complete, "table_4b", PINE | {"width_from": "8"}, "width_to", ""),
     (grade_order_4d, "table_4d", NO_2, "Fb", "1375"),
     (complete_4d, "table_4d", NO_2, "grade", "No. 3"),
-    (g_as_fasteners, "table_4a", NO_2, "G", "0.49"),
+    *[(g_as_fasteners, t, {"grade": "No. 2"}, "G", "0.54") for t in VISUAL],
     (g_as_fasteners, "table_4a", {"species": "Coast Sitka Spruce"}, "G", "0.39"),
     (kf_constant, "format_conversion", {"property": "Fc_perp"}, "KF", "2.08"),
     (kf_constant, "format_conversion", {"property": "Fb"}, "phi", "0.9"),

@@ -1,0 +1,426 @@
+"""A straight prismatic beam on any number of supports, rigid or spring, many cases in one call.
+
+Signs, here and everywhere else: x is positive outward; loads are positive down; reactions are
+positive up; a sagging moment is positive; deflection is positive down. Shear is V = dM/dx. A
+couple is positive in the sense of a downward load beyond it: it makes the beam inside it hog.
+
+Units: lb and in. EI in lb-in2. GA in lb is the shear stiffness with the shape factor already in
+it (5/6 G b d for a rectangle); an infinite GA leaves shear deformation out.
+
+Method: force method, any textbook of structural analysis. The two outermost supports carry the
+statically determinate base beam; the supports between are the redundants, and their reactions
+close the gaps between the base beam and them. With two supports nothing is left to solve. Every
+load and reaction is a Macaulay term of the moment, size <x - at>^power / power!, so that shear,
+moment, slope and deflection are its derivative and integrals: EI v'' = -M, and the shear part of
+the deflection v_s' = V / GA. A couple has no shear: it reaches v_s through the reactions only.
+
+Shapes: (cases, components), a component being one load pattern (dead, snow, ...). Every number
+of a case comes from elementwise arithmetic in a fixed order, so that a case alone and the same
+case inside a batch agree to the last bit.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Literal, NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Side = Literal["left", "right"]
+
+CLOSEST = 1e-3  # of the distance between the outermost supports; nearer ones are refused
+ROUND_OFF = 1e-10  # of the loads of a cell: a smaller pull is no pull
+MOST_UNTIED = 12  # 4,096 sets of supports to try
+
+
+@dataclass(frozen=True, eq=False)
+class Beam:
+    """A member on its supports. supports in, (n,) or (cases, n), ascending; EI lb-in2, start and
+    end of the member in, GA lb, each a scalar or (cases,); stiffness of the supports lb/in,
+    a scalar, (n,) or (cases, n), infinite where rigid. Checked when it is solved."""
+
+    supports: ArrayLike
+    EI: ArrayLike
+    start: ArrayLike
+    end: ArrayLike
+    GA: ArrayLike = np.inf
+    stiffness: ArrayLike = np.inf
+
+
+@dataclass(frozen=True, eq=False)
+class Point:
+    """A force at one place: at in, scalar or (cases,); force lb, scalar or (cases, components)."""
+
+    at: ArrayLike
+    force: ArrayLike
+
+
+@dataclass(frozen=True, eq=False)
+class Uniform:
+    """An even load: start, end in, scalar or (cases,); load lb/in, scalar or
+    (cases, components)."""
+
+    start: ArrayLike
+    end: ArrayLike
+    load: ArrayLike
+
+
+@dataclass(frozen=True, eq=False)
+class Couple:
+    """A moment at one place, positive in the sense of a downward load beyond it: at in, scalar or
+    (cases,); moment lb-in, scalar or (cases, components)."""
+
+    at: ArrayLike
+    moment: ArrayLike
+
+
+Load = Point | Uniform | Couple
+# size field, power of the Macaulay term, sign of the term at each place
+_KINDS: dict[type, tuple[str, int, dict[str, int]]] = {
+    Point: ("force", 1, {"at": -1}),
+    Uniform: ("load", 2, {"start": -1, "end": 1}),
+    Couple: ("moment", 0, {"at": 1}),
+}
+
+
+class _Term(NamedTuple):
+    at: Array  # (1 or cases, 1)
+    size: Array  # (1 or cases, 1 or components)
+    power: int  # couple 0, force 1, even load 2
+
+
+_Terms = tuple[_Term, ...]
+_Shape = tuple[int, int]  # cases, components
+
+
+class _Member(NamedTuple):
+    supports: Array  # (n, 1 or cases, 1): the support comes first, each is a column of cases
+    give: Array  # 1 / stiffness, in/lb, same shape
+    bend: Array  # 1 / EI, (1 or cases, 1), as all that follow
+    shear: Array  # 1 / GA
+    start: Array
+    end: Array
+
+
+@dataclass(frozen=True, eq=False)
+class Solution:
+    """What follows from the loads, each (cases, components). x is a scalar or (cases,); of a single
+    case any number of places may be asked, one row each. `side` is the side of a jump that is
+    wanted: "right" at the end of the member is past its last load. Places outside the member
+    raise ValueError.
+
+    reactions lb, (cases, components, n); stands, False where supports that can only push leave no
+    equilibrium.
+    """
+
+    reactions: Array
+    stands: Bools
+    _settle: Array  # deflection at the first support and slope of the straight line that is added
+    _turn: Array  # to the integrals of the moment
+    _member: _Member
+    _loads: _Terms
+
+    def moment(self, x: ArrayLike, side: Side = "right") -> Array:
+        """Moment, lb-in."""
+        return _total(self._terms, self._place("x", x), 0, side)
+
+    def shear(self, x: ArrayLike, side: Side = "right") -> Array:
+        """Shear, lb."""
+        return _total(self._terms, self._place("x", x), -1, side)
+
+    def slope(self, x: ArrayLike) -> Array:
+        """Turn of the section, radians, positive where deflection grows outward. Without the slant
+        V / GA that shear adds to the axis, which jumps at a force."""
+        return self._turn - self._member.bend * _total(self._terms, self._place("x", x), 1)
+
+    def deflection(self, x: ArrayLike) -> Array:
+        """Deflection from bending and shear, in."""
+        at = self._place("x", x)
+        line = self._settle + self._turn * (at - self._member.supports[0])
+        bent: Array = line + _bent(self._member, self._terms, at)
+        return bent
+
+    def extreme_moment(self, start: ArrayLike, end: ArrayLike) -> tuple[Array, Array]:
+        """Lowest and highest moment from start to end, lb-in, exact: at each load and support and
+        where shear passes through zero between them. At start and end the side that faces inward
+        counts; where they are one place, both sides."""
+        first, last = self._place("start", start), self._place("end", end)
+        _refuse(first > last, "start", first, "must not be beyond end")
+        breaks = [first, last, *(np.clip(term.at, first, last) for term in self._terms)]
+        x = np.sort(np.stack(np.broadcast_arrays(*breaks)), axis=0)
+        length, inner, outer = x[1:] - x[:-1], x[:-1], x[1:]
+        M_in, M_out = _total(self._terms, inner, 0), _total(self._terms, outer, 0, "left")
+        V_in, V_out = _total(self._terms, inner, -1), _total(self._terms, outer, -1, "left")
+        turns = V_in * V_out < 0  # shear is straight between breaks: add its area up to zero
+        part = V_in / np.where(turns, V_in - V_out, 1.0)
+        peak = M_in + np.where(turns, V_in * part * length / 2, 0.0)
+        empty = (length == 0) & (first < last)
+        lowest = np.where(empty, np.inf, np.minimum(np.minimum(M_in, M_out), peak))
+        highest = np.where(empty, -np.inf, np.maximum(np.maximum(M_in, M_out), peak))
+        return lowest.min(axis=0), highest.max(axis=0)
+
+    @property
+    def _terms(self) -> _Terms:
+        supports = enumerate(self._member.supports)
+        return (*self._loads, *(_Term(x, self.reactions[..., i], 1) for i, x in supports))
+
+    def _place(self, name: str, x: ArrayLike) -> Array:
+        column, cases = _column(name, x), len(self.reactions)
+        if cases > 1 and len(column) not in (1, cases):
+            raise ValueError(f"{name} has {len(column)} places: give 1 or {cases}, one for a case")
+        _refuse_outside(name, column, self._member)
+        return column
+
+
+def solve(beam: Beam, loads: Sequence[Load]) -> Solution:
+    """The beam under its loads, every support holding both ways. Linear: components may be added.
+
+    Raises ValueError, naming the field and its value, for what is not a number, supports that do
+    not ascend, a stiffness that is not positive, a load outside the member, shapes that differ.
+    """
+    member, terms, shape = _read(beam, loads)
+    return _solved(member, terms, shape, range(len(member.supports)))
+
+
+def solve_one_way(beam: Beam, loads: Sequence[Load], pulls: Sequence[bool]) -> Solution:
+    """The beam where some supports can only push up. pulls, one for each support: True is tied.
+
+    Superposition does not hold, so each (case, component) must be a whole load combination. Where
+    an untied support would pull, sets of untied supports are let go, the fewest first, until those
+    left push and the beam does not press on any let go; two supports are the fewest that hold it.
+    Where no set is in equilibrium `stands` is False and the numbers are those of `solve`, as if
+    tied. Forces below 1e-10 of the loads count as none.
+
+    Raises ValueError as `solve`, and for pulls of another length or more than 12 untied supports.
+    """
+    member, terms, shape = _read(beam, loads)
+    every = range(len(member.supports))
+    untied = [i for i in every if not pulls[i]] if len(pulls) == len(every) else []
+    if len(pulls) != len(every) or len(untied) > MOST_UNTIED:
+        allowed = f"one for each of {len(every)} supports, at most {MOST_UNTIED} of them untied"
+        raise ValueError(f"pulls = {pulls!r}: give {allowed}")
+    result = _solved(member, terms, shape, every)
+    result.stands[...] = _holds(result, untied, [])
+    for count in range(1, len(every) - 1):
+        for gone in combinations(untied, count):
+            cell = np.nonzero(~result.stands)
+            if not len(cell[0]):
+                return result
+            kept = [i for i in every if i not in gone]
+            found = _solved(*_cells(member, terms, shape, cell), (len(cell[0]), 1), kept)
+            held = _holds(found, untied, gone)[:, 0]
+            hit = (cell[0][held], cell[1][held])
+            result.reactions[hit], result.stands[hit] = found.reactions[held, 0], True
+            result._settle[hit], result._turn[hit] = found._settle[held, 0], found._turn[held, 0]
+    return result
+
+
+def _solved(member: _Member, terms: _Terms, shape: _Shape, kept: Sequence[int]) -> Solution:
+    """The force method on the supports `kept`, all holding both ways; the others carry nothing."""
+    x, give = member.supports[list(kept)], member.give[list(kept)]
+    a, b, span = x - x[0], x[-1] - x, x[-1] - x[0]
+    forces = np.zeros((len(kept), *shape))
+    forces[0], forces[-1] = -_about(terms, x[-1]) / span, _about(terms, x[0]) / span
+    free = _bent(member, terms, x)
+
+    def line() -> tuple[Array, Array]:  # puts the bent beam on its two outermost supports
+        inside = forces[0] * give[0] - free[0]
+        outside = forces[-1] * give[-1] - free[-1]
+        for force, arm in zip(forces[:-1], b[:-1], strict=True):
+            outside = outside - force * _unit_bent(member, arm)
+        return inside, (outside - inside) / span
+
+    settle, turn = line()
+    if len(kept) > 2:
+        gap = free + forces[0] * _unit_bent(member, a) + settle + turn * a
+        forces[1:-1] = _eliminate(_flexibility(member, a, b, give), gap[1:-1])
+        for i in range(1, len(kept) - 1):
+            forces[0] -= forces[i] * (b[i] / span)
+            forces[-1] -= forces[i] * (a[i] / span)
+        settle, turn = line()
+    reactions = np.zeros((*shape, len(member.supports)))
+    for i, force in zip(kept, forces, strict=True):
+        reactions[..., i] = force
+    settle = settle - turn * (x[0] - member.supports[0])
+    return Solution(reactions, np.ones(shape, dtype=bool), settle, turn, member, terms)
+
+
+def _flexibility(member: _Member, a: Array, b: Array, give: Array) -> Array:
+    """Deflection of the base beam at a redundant by a unit load at another, and its own give,
+    (n - 2, n - 2, cases, 1). a and b reach from the inner and the outer support of the base."""
+    span, ai, aj, bi, bj = a[-1], a[1:-1, None], a[None, 1:-1], b[1:-1, None], b[None, 1:-1]
+    near, far, rest = np.minimum(ai, aj), np.maximum(ai, aj), np.minimum(bi, bj)
+    # textbook: rest near (span^2 - rest^2 - near^2) / 6 EI span; written so that nothing cancels
+    square = 2 * far * rest + (far - near) * (far + near)
+    matrix: Array = rest * near / span * (square / 6 * member.bend + member.shear)
+    matrix = matrix + (bi * bj * give[0] + ai * aj * give[-1]) / (span * span)
+    for i in range(len(matrix)):
+        matrix[i, i] += give[i + 1]
+    return matrix
+
+
+def _eliminate(matrix: Array, right: Array) -> Array:
+    """Gauss-Jordan over all cases at once, elementwise so that batches repeat to the last bit. A
+    flexibility matrix is symmetric and positive definite: no pivoting."""
+    for k in range(len(matrix)):
+        right[k] /= matrix[k, k]
+        matrix[k] = matrix[k] / matrix[k, k]
+        for i in (i for i in range(len(matrix)) if i != k):
+            right[i] -= matrix[i, k] * right[k]
+            matrix[i] = matrix[i] - matrix[i, k] * matrix[k]
+    return right
+
+
+def _holds(result: Solution, untied: Sequence[int], gone: Sequence[int]) -> Bools:
+    """Every untied support pushes and the beam is clear of those let go, but for round-off."""
+    member = result._member
+    length = member.end - member.start
+    slack = np.zeros_like(length)
+    for _, size, power in result._loads:
+        slack = slack + np.abs(size) * (_power(length, power) / length) * ROUND_OFF
+    soft = 6 * _power(length, 3) * member.bend + length * member.shear + member.give.max(axis=0)
+    holds = np.ones(result.stands.shape, dtype=bool)
+    for i in untied:
+        holds &= result.reactions[..., i] >= -slack
+    for i in gone:
+        holds &= result.deflection(member.supports[i, :, 0]) <= slack * soft
+    return holds
+
+
+def _cells(
+    member: _Member, terms: _Terms, shape: _Shape, cell: tuple[NDArray[np.intp], ...]
+) -> tuple[_Member, _Terms]:
+    """The cells picked out as cases of their own, with one component each."""
+
+    def pick(values: Array) -> Array:
+        full = np.broadcast_to(values, (*values.shape[:-2], *shape))
+        return full[..., cell[0], cell[1], None]
+
+    picked = tuple(_Term(pick(term.at), pick(term.size), term.power) for term in terms)
+    return _Member(*(pick(values) for values in member)), picked
+
+
+def _power(d: Array, power: int) -> Array:
+    """d^power / power! by multiplying: numpy's power may differ in its last bit with the length."""
+    result = d if power else np.ones_like(d)
+    for k in range(2, power + 1):
+        result = result * d / k
+    return result
+
+
+def _total(terms: _Terms, x: Array, order: int, side: Side = "right") -> Array:
+    """The moment at x, integrated `order` times; -1 is the shear."""
+    if side not in ("left", "right"):
+        raise ValueError(f'side = {side!r}: "left" or "right"')
+    total = np.zeros_like(x)
+    for at, size, power in terms:
+        d = x - at
+        if power + order > 0:
+            total = total + size * _power(np.maximum(d, 0.0), power + order)
+        elif power + order == 0:
+            total = total + size * (d >= 0 if side == "right" else d > 0)
+    return total
+
+
+def _about(terms: _Terms, x: Array) -> Array:
+    """Moment of all the loads about x, of those beyond it too."""
+    total = np.zeros_like(x)
+    for at, size, power in terms:
+        total = total + size * _power(x - at, power)
+    return total
+
+
+def _bent(member: _Member, terms: _Terms, x: Array) -> Array:
+    """Deflection at x if the member is held straight and level at its start."""
+    sheared = tuple(term for term in terms if term.power)
+    return _total(sheared, x, 0) * member.shear - _total(terms, x, 2) * member.bend
+
+
+def _unit_bent(member: _Member, d: Array) -> Array:
+    """The same for a unit of upward force, at the distance d beyond it."""
+    return d * member.shear - _power(d, 3) * member.bend
+
+
+def _read(beam: Beam, loads: Sequence[Load]) -> tuple[_Member, _Terms, _Shape]:
+    """The beam, its loads as terms, (cases, components); ValueError for what is wrong."""
+    x = _numbers("supports", beam.supports, (1, 2))
+    k = _numbers("stiffness", beam.stiffness, (0, 1, 2), infinite=True)
+    EI, GA = _column("EI", beam.EI), _column("GA", beam.GA, infinite=True)
+    start, end = _column("start", beam.start), _column("end", beam.end)
+    named = {"supports": x, "stiffness": k, "EI": EI, "GA": GA, "start": start, "end": end}
+    places, sizes, terms = {"supports": x}, {}, []
+    for i, load in enumerate(loads):
+        of, power, ends = _KINDS[type(load)]
+        name = f"loads[{i}].{of}"
+        size = sizes[name] = _numbers(name, getattr(load, of), (0, 2))
+        for end_of, sign in ends.items():
+            name = f"loads[{i}].{end_of}"
+            at = places[name] = _column(name, getattr(load, end_of))
+            terms.append(_Term(at, sign * size, power))
+    shape = (_count("cases", named | places | sizes, 0), _count("components", sizes, 1))
+    if x.shape[1] < 2 or k.shape[1] not in (1, x.shape[1]):
+        raise ValueError(
+            f"supports are {x.shape[1]} and stiffness {k.shape[1]}: "
+            "give 2 supports or more and one stiffness, or one for each support"
+        )
+    for name, values in (("EI", EI), ("GA", GA), ("stiffness", k)):
+        _refuse(values <= 0, name, values, "must be above 0")
+    _refuse(start >= end, "start", start, "must be short of end")
+    near = x[:, 1:] - x[:, :-1] <= CLOSEST * (x[:, -1:] - x[:, :1])
+    _refuse(near, "supports", x[:, 1:], "must ascend, apart by 1/1000 of the outermost two or more")
+    give = np.tile(1 / k, (1, x.shape[1] // k.shape[1]))
+    member = _Member(x.T[..., None], give.T[..., None], 1 / EI, 1 / GA, start, end)
+    for name, values in places.items():
+        _refuse_outside(name, values, member)
+        if name.endswith(".start"):
+            beyond = values > places[name.removesuffix("start") + "end"]
+            _refuse(beyond, name, values, "must not be beyond end")
+    return member, tuple(terms), shape
+
+
+def _numbers(
+    name: str, value: ArrayLike, dimensions: tuple[int, ...], infinite: bool = False
+) -> Array:
+    """Finite numbers with the case first: (1 or cases, 1 or more)."""
+    try:
+        values = np.asarray(value, dtype=np.float64)
+    except (TypeError, ValueError):
+        raise ValueError(f"{name} = {value!r}: must be numbers") from None
+    if values.ndim not in dimensions or not values.size:
+        allowed = " or ".join(map(str, dimensions))
+        raise ValueError(f"{name} has the shape {values.shape}: give {allowed} dimensions")
+    values = np.atleast_2d(values) if 2 in dimensions else values.reshape(-1, 1)
+    if infinite:
+        _refuse(np.isnan(values), name, values, "must be a number")
+    else:
+        _refuse(~np.isfinite(values), name, values, "must be a finite number")
+    return values
+
+
+def _column(name: str, value: ArrayLike, infinite: bool = False) -> Array:
+    return _numbers(name, value, (0, 1), infinite)
+
+
+def _count(what: str, named: dict[str, Array], axis: int) -> int:
+    counts = {name: values.shape[axis] for name, values in named.items() if values.shape[axis] > 1}
+    if len(set(counts.values())) > 1:
+        raise ValueError(f"{what} do not agree: {counts}")
+    return next(iter(counts.values()), 1)
+
+
+def _refuse(bad: Bools, name: str, values: Array, why: str) -> None:
+    if bad.any():
+        value = np.broadcast_to(values, bad.shape)[bad][0]
+        row = f" in row {np.argwhere(bad)[0][0]}" if len(bad) > 1 else ""
+        raise ValueError(f"{name} = {value:g}{row}: {why}")
+
+
+def _refuse_outside(name: str, x: Array, member: _Member) -> None:
+    outside = (x < member.start) | (x > member.end)
+    if outside.any():
+        row = np.argwhere(outside)[0][0]
+        low, high = member.start[row % len(member.start), 0], member.end[row % len(member.end), 0]
+        _refuse(outside, name, x, f"outside the member, which is {low:g} to {high:g} in")
