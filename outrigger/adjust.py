@@ -291,7 +291,8 @@ def repetitive(wood: Wood, stated: bool) -> Step:
 def flat_use(wood: Wood, flat: bool, column: str = "Cfu_Fb") -> Step:
     """Cfu, load on the wide face. NDS 2018 4.3.7; Supplement Tables 4A, 4B, 4C, 4D.
 
-    `column` Cfu_Fb is for bending, Cfu_E for the stiffness of timbers.
+    `column` Cfu_Fb is for bending, Cfu_E for the stiffness of timbers. Dense grades of timbers
+    take the row of their plain grade: the table names none (our reading).
 
     Raises:
         InputError: the table has no factor for this lumber.
@@ -306,14 +307,16 @@ def flat_use(wood: Wood, flat: bool, column: str = "Cfu_Fb") -> Step:
     if timber and size.timber_class == "Posts & Timbers":
         return given("Cfu", 1.0, "", clause, "Posts & Timbers: the same on both faces")
     for row in tables.load("flat_use").rows:
-        if timber != (row["table"] == "4D"):
-            continue
+        if row["table"] == "4C" or timber != (row["table"] == "4D"):
+            continue  # 4C has no rows of its own: those of 4A serve it (from memory)
         if timber and wood.row.grade.removeprefix("Dense ") not in row["grades"].split("; "):
             continue
         in_size = tables.in_range(row, "width", size.nominal_d)
         if in_size and tables.in_range(row, "thickness", size.nominal_b):
             note = f"{size.name} loaded on the wide face"
-            return given("Cfu", float(row[column]), "", clause, note, row["status"])
+            recalled = wood.row.kind == "machine rated"
+            status = tables.UNVERIFIED if recalled else row["status"]
+            return given("Cfu", float(row[column]), "", clause, note, status)
     raise InputError(f'laid = "flat": no flat-use factor on file for {wood.row.grade} {size.name}.')
 
 

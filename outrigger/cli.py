@@ -3,6 +3,7 @@
 import json
 import shutil
 import sys
+import textwrap
 from typing import Annotated
 
 import typer
@@ -26,11 +27,21 @@ def main() -> None:
     try:
         app()
     except OutriggerError as error:
-        print(f"outrigger: {error}", file=sys.stderr)
+        print(fold(f"outrigger: {error}"), file=sys.stderr)
         sys.exit(BAD_INPUT)
     except BrokenPipeError:  # the reader of a pipe has seen enough
         sys.stderr.close()
         sys.exit(0)
+
+
+def fold(text: str) -> str:
+    """Lines folded to the terminal, each keeping its own indent."""
+    width = shutil.get_terminal_size().columns
+    folded = []
+    for line in text.splitlines():
+        indent = line[: len(line) - len(line.lstrip())]
+        folded.append(textwrap.fill(line, max(20, width), subsequent_indent=indent + "  "))
+    return "\n".join(folded)
 
 
 def _version(wanted: bool) -> None:
@@ -77,4 +88,6 @@ def lumber_command(
         print(json.dumps(lumber_list.as_rows(rows), indent=1))
         return
     heading = name if name == species else f"{species} is read as {name}"
+    if grade and rows[0].grade != grade:
+        heading += f", {grade} as {rows[0].grade}"
     print(lumber_list.grades_page("; ".join((heading, *notes)), rows, width))

@@ -9,10 +9,10 @@ against a capacity, with the steps that led there.
 import ast
 import inspect
 import textwrap
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,11 +20,25 @@ from numpy.typing import NDArray
 from outrigger.notation import symbol
 
 Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 Num = float | Array
 """A number, or an array of numbers that broadcasts to (cases, combinations)."""
 
-Element = tuple[int, ...]
-"""Which element of the arrays a printed line shows: (case, combination)."""
+
+class Element(NamedTuple):
+    """Which element of the arrays a printed line shows.
+
+    Arrays over combinations take `combination`; arrays of `columns` columns, one for each distinct
+    CD or lambda, take `column`.
+    """
+
+    case: int = 0
+    combination: int = 0
+    column: int = 0
+    columns: int = 0
+
+
+FIRST = Element()
 
 
 def least(*values: Num) -> Num:
@@ -53,13 +67,15 @@ def sqrt(value: Num) -> Num:
     return np.sqrt(value)
 
 
-def pick(value: Num, element: Element = ()) -> float:
+def pick(value: Num, element: Element = FIRST) -> float:
     """One element of a number or of an array that broadcasts to (cases, combinations)."""
     if np.ndim(value) == 0:
         return float(value)
-    array = np.asarray(value)
-    wanted = element[-array.ndim :] if element else (0,) * array.ndim
-    return float(array[tuple(0 if n == 1 else i for i, n in zip(wanted, array.shape, strict=True))])
+    table = np.atleast_2d(np.asarray(value))
+    cases, columns = table.shape
+    case = 0 if cases == 1 else element.case
+    column = element.column if columns == element.columns else element.combination
+    return float(table[case, 0 if columns == 1 else column])
 
 
 @dataclass(frozen=True, eq=False)
@@ -171,7 +187,7 @@ class Step:
     formula: Formula | None = None
     inputs: "Mapping[str, Num | Step]" = field(default_factory=dict)
 
-    def text(self, element: Element = ()) -> str:
+    def text(self, element: Element = FIRST) -> str:
         """The printed line at one element: symbols, numbers put in, value with its unit."""
         parts = [symbol(self.symbol).text]
         if self.formula is not None:
@@ -215,6 +231,18 @@ def amount(value: "Num | Step") -> Num:
 Status = Literal["pass", "fail", "open"]
 
 
+class Named(Protocol):
+    """A load combination: its name as the standard prints it, and in words."""
+
+    @property
+    def text(self) -> str:
+        """Name: D + S."""
+
+    @property
+    def words(self) -> str:
+        """In words: dead + snow."""
+
+
 @dataclass(frozen=True, eq=False)
 class Check:
     """A demand against a capacity, at one place.
@@ -222,6 +250,8 @@ class Check:
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
     capacity None: not given. `rule`: "" the ratio decides; "open" it stays open unless the ratio
     is over 1 (fail); "fail" it fails whatever the ratio. `why` gives the reason in words.
+    `columns`: for each combination the column of a capacity that has one column for each distinct
+    CD or lambda only. `combinations` names them.
     """
 
     id: str
@@ -234,15 +264,18 @@ class Check:
     link: str = ""
     rule: Literal["", "open", "fail"] = ""
     why: str = ""
+    columns: NDArray[np.intp] | None = None
+    combinations: Sequence[Named] = ()
 
     @property
     def ratio(self) -> Num | None:
         """Demand over capacity; 0 where the demand is 0; None without a capacity."""
         if self.capacity is None:
             return None
-        demand, capacity = np.broadcast_arrays(
-            np.asarray(self.demand, dtype=float), np.asarray(self.capacity, dtype=float)
-        )
+        capacity = np.asarray(self.capacity, dtype=float)
+        if self.columns is not None and capacity.ndim and capacity.shape[-1] > 1:
+            capacity = capacity[..., self.columns]
+        demand, capacity = np.broadcast_arrays(np.asarray(self.demand, dtype=float), capacity)
         nothing = np.zeros(demand.shape)
         full = np.where(capacity == 0, np.inf, nothing)
         ratio = np.divide(demand, capacity, out=full, where=capacity != 0)
@@ -260,6 +293,15 @@ class Check:
         table = np.atleast_2d(ratio)
         index = np.argmax(table, axis=1)
         return table[np.arange(len(table)), index], index
+
+    def element(self, case: int = 0) -> Element:
+        """Where a case's governing combination stands in the arrays of the steps."""
+        worst = self.worst()[1] if self.capacity is not None else np.zeros(1, dtype=np.intp)
+        combination = int(worst[case if len(worst) > 1 else 0])
+        if self.columns is None:
+            return Element(case, combination)
+        count = int(self.columns.max()) + 1
+        return Element(case, combination, int(self.columns[combination]), count)
 
     def status(self, case: int = 0) -> Status:
         """Pass, fail or open for one case. A ratio of exactly 1 passes; NaN never does."""

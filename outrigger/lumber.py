@@ -11,7 +11,7 @@ from functools import cache
 from typing import Literal
 
 from outrigger import tables
-from outrigger.errors import InputError
+from outrigger.errors import InputError, TableError
 from outrigger.formula import Num, Step, formula, given
 
 Kind = Literal["dimension", "southern pine", "machine rated", "timber"]
@@ -27,7 +27,8 @@ UNITS = {
     "G": "",
 }
 TIMBER_LEAST_IN = 5  # nominal; Table 4D: 5x5 and larger
-DIMENSION_GREATEST_IN = 4  # nominal thickness; Tables 4A and 4B: 2 to 4 in thick
+DIMENSION_THICKNESSES_IN = (2, 3, 4)  # nominal; the size factors have rows for no others
+LIGHT_FRAMING_WIDEST_IN = 4  # nominal; Table 4A: 2 to 4 in wide
 MACHINE_RATED_GREATEST_IN = 2  # nominal thickness; Table 4C: 2 in and less (from memory)
 STUD_STOPS_IN = 8  # nominal width; Table 4A: wider Stud takes the values of No. 3
 BOTH = "No. 1/No. 2"
@@ -154,8 +155,8 @@ def words(text: str) -> str:
 
 
 def letters(text: str) -> str:
-    """A stamp for comparison: lower case, without spaces, hyphens or dots."""
-    return re.sub(r"[\s.\-]", "", text.lower())
+    """A stamp for comparison: lower case, # as no, without spaces, hyphens or dots."""
+    return re.sub(r"[\s.\-]", "", text.lower().replace("#", "no"))
 
 
 @cache
@@ -196,7 +197,8 @@ def species_candidates(text: str) -> list[str]:
         own = set(re.findall(r"[a-z]+", name.lower()))
         marks = [letters(stamp) for stamp in stamps.get(name, [])]
         asked = set(re.findall(r"[a-z]+", text.lower()))
-        return sum(w in own or any(m.startswith(w) for m in marks) for w in asked)
+        found = sum(w in own or any(m.startswith(w) for m in marks) for w in asked)
+        return found or bool(letters(text)) * letters(name).startswith(letters(text))
 
     found = sorted((n for n in species_names() if hits(n)), key=lambda n: (-hits(n), n))
     if not found:
@@ -277,7 +279,7 @@ def _is_grade(row: Grade, name: str) -> bool:
 
 
 def _row_note(row: Grade, name: str) -> tuple[str, ...]:
-    shared = row.grade == BOTH and name != BOTH
+    shared = row.grade == BOTH and letters(name) != letters(BOTH)
     return (f"{row.species} prints {name} in its row {BOTH}",) if shared else ()
 
 
@@ -311,7 +313,7 @@ def read_size(text: str) -> Size:
         sides, faces = {**_dressed("timber")}, {**_dressed("timber")}
     else:
         sides, faces = _dressed("thickness"), _dressed("width")
-        sides = {n: row for n, row in sides.items() if n <= DIMENSION_GREATEST_IN}
+        sides = {n: row for n, row in sides.items() if n in DIMENSION_THICKNESSES_IN}
     if nominal_b not in sides or nominal_d not in faces:
         listed = ", ".join(f"{b:g}x{d:g}" for b in sides for d in faces if d >= b)
         raise InputError(f'size = "{text}": no such size. Dressed sizes on file: {listed}.')
@@ -343,7 +345,10 @@ def size_factors(row: Grade, size: Size) -> dict[str, Step]:
     name = table[row.kind]
     factors = {n: 1.0 for n in ("Fb", "Ft", "Fc")}
     statuses = ["SEEN"]
-    for line in _size_factor_rows(name, row.grade, size):
+    lines = list(_size_factor_rows(name, row.grade, size))
+    if name == "4A" and not lines:
+        raise TableError(f"Table 4A: no size factor for {row.grade} in {size.name}.")
+    for line in lines:
         statuses.append(line["status"])
         for n in factors:
             text = line[f"CF_{n}"]
@@ -384,7 +389,7 @@ def _fits(grade: Grade, size: Size) -> bool:
         return low <= size.nominal_d <= high or (deepest and size.nominal_d > high)
     if grade.kind == "machine rated":
         return size.nominal_b <= MACHINE_RATED_GREATEST_IN
-    return grade.grade not in LIGHT_FRAMING or size.nominal_d <= DIMENSION_GREATEST_IN
+    return grade.grade not in LIGHT_FRAMING or size.nominal_d <= LIGHT_FRAMING_WIDEST_IN
 
 
 def _rows(table: str) -> tuple[tables.Row, ...]:

@@ -4,6 +4,8 @@ Lengths in, forces lb, moments lb-in, stresses psi. Every function takes floats 
 broadcast to (cases, combinations).
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from outrigger import tables
@@ -150,13 +152,18 @@ def effective_length(member: str, loading: str, lu: Num, d: Num) -> Step:
 def stability(le: Num | Step, b: Num, d: Num, Fb_star: Step, Emin_adj: Step) -> Step:
     """CL of a rectangle for an effective length. NDS 2018 3.3.3.
 
-    1.0 where d is not over b (3.3.3.1). `slenderness_check` holds RB to its limit.
+    1.0 where d is not over b (3.3.3.1) or where nothing is unsupported. `slenderness_check` holds
+    RB to its limit.
     """
-    if np.all(np.asarray(d) <= b):
-        return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide")
+    stable = (np.asarray(d) <= b) | (np.asarray(amount(le)) == 0)
+    if np.all(stable):
+        return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide, or no length")
+    if np.any(stable):  # sizes of both kinds in one batch
+        le = where(stable, 1.0, amount(le))
     RB = slenderness.step(le=le, d=d, b=b)
     FbE = critical_buckling.step(Emin_adj=Emin_adj, RB=RB)
-    return beam_stability.step(FbE=FbE, Fb_star=Fb_star)
+    CL = beam_stability.step(FbE=FbE, Fb_star=Fb_star)
+    return replace(CL, value=where(stable, 1.0, CL.value)) if np.any(stable) else CL
 
 
 def edge_stability(
@@ -194,8 +201,8 @@ def bending(
         M: moment, lb-in, either sign.
         S: section modulus, in3.
         Fb_star, CL, Cfu: as `adjust.adjusted`, `stability` and `adjust.flat_use` give them.
-        held: the member is held against rotation at this bearing (3.3.3.4); when it is not, and
-            d is over b, the check fails by rule: a computed CL does not replace it.
+        held: the member is held against rotation at this bearing, or is not deeper than wide
+            (3.3.3.1, 3.3.3.4); else the check fails by rule: a computed CL does not replace it.
 
     Source: NDS 2018 3.3.
     """
@@ -264,7 +271,8 @@ def deflection(
         long_term, short_term: immediate deflections, in, of the parts of one combination.
         span, limit: in; the denominator (240, say).
 
-    Either sign: the size counts. Source: NDS 2018 3.5.2; IBC Table 1604.3.
+    Either sign: the size counts. IBC's own creep rule (0.5 D, footnote d) is not also applied.
+    Source: NDS 2018 3.5.2; IBC Table 1604.3.
     """
     total = total_deflection_of.step(K_cr=K_cr, D_LT=long_term, D_ST=short_term)
     most = deflection_limit.step(l_limit=span, n_limit=limit)

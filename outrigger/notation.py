@@ -1,7 +1,7 @@
 """Every symbol of the project: how it is written, its unit, its meaning.
 
 Keys are the names used in the code. `_adj` is the primed value, `_star` the starred one.
-Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2; "" for a number without a unit.
+Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2, pcf; "" for a number without a unit.
 """
 
 from dataclasses import dataclass
@@ -121,6 +121,29 @@ NOTATION: dict[str, Symbol] = {
     "l_limit": Symbol("ℓ", "", "in", "span of a deflection limit, twice the arm for a cantilever"),
     "n_limit": Symbol("n", "", "", "denominator of a deflection limit"),
     "D_limit": Symbol("Δ", "limit", "in", "deflection limit"),
+    # loads
+    "q": Symbol("q", "", "psi", "load per plan area"),
+    "l_span": Symbol("L", "roof", "in", "span of the garage roof between its bearing lines"),
+    "l_overhang": Symbol("ℓ", "overhang", "in", "overhang of the garage roof beyond the wall line"),
+    "l_share": Symbol("ℓ", "share", "in", "length of wall whose roof load one outrigger takes"),
+    "w_roof": Symbol("w", "roof", "lb/in", "roof reaction on the wall line"),
+    "h_wall": Symbol("h", "wall", "in", "height of the garage wall"),
+    "s_plan": Symbol("s", "", "in", "plan spacing of the outriggers"),
+    "w_strip": Symbol("w", "strip", "lb/in", "load straight on one outrigger"),
+    "gamma_wood": Symbol("γ", "wood", "pcf", "density of the lumber"),
+    "mc": Symbol("m.c.", "", "", "moisture content, percent"),
+    "pf": Symbol("p", "f", "psi", "flat-roof snow load"),
+    "pg": Symbol("p", "g", "psi", "ground snow load"),
+    "Ce": Symbol("C", "e", "", "exposure factor of snow"),
+    "C_thermal": Symbol("C", "t,snow", "", "thermal factor of snow"),
+    "Is": Symbol("I", "s", "", "importance factor of snow"),
+    # hold-downs
+    "T_listed": Symbol("T", "listed", "lb", "listed value of one clip"),
+    "CD_listed": Symbol("C", "D,listed", "", "load duration factor of the listed column"),
+    "T_cap": Symbol("T", "cap", "lb", "what one clip may carry"),
+    "T_place": Symbol("T", "", "lb", "uplift at a place"),
+    "n_clips": Symbol("n", "clips", "", "clips at a place"),
+    "T_clip": Symbol("T", "clip", "lb", "uplift on one clip"),
     # lumber
     "G": Symbol("G", "", "", "specific gravity, oven dry"),
     "COV_E": Symbol("COV", "E", "", "coefficient of variation of E"),

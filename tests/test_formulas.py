@@ -12,7 +12,7 @@ import pytest
 
 import outrigger
 from outrigger import derive
-from outrigger.formula import Check, Formula, Step, formula, given, pick, show
+from outrigger.formula import Check, Element, Formula, Step, formula, given, pick, show
 from outrigger.notation import NOTATION, symbol
 
 
@@ -112,6 +112,7 @@ DIMENSIONS = {  # powers of (lb, in)
     "lb-in": (1, 1),
     "lb/in": (1, -1),
     "lb-in2": (1, 2),
+    "pcf": (1, -3),
 }
 
 
@@ -206,7 +207,7 @@ def test_step_prints_words_numbers_and_value_of_one_element():
         return M / S
 
     step = stress.step(M=np.array([[1000.0, 2000.0]]), S=given("S", 7.5625, "in3", note="2x6"))
-    assert step.text((0, 1)) == "fb = M / S = 2000 / 7.5625 = 264.46 psi"
+    assert step.text(Element(0, 1)) == "fb = M / S = 2000 / 7.5625 = 264.46 psi"
     assert [s.symbol for s in step.chain()] == ["S", "fb"]
     assert given("CD", 1.15).text() == "CD = 1.15"
 
@@ -249,9 +250,10 @@ def test_a_check_without_capacity_has_no_worst():
 
 
 def test_pick_broadcasts():
-    assert pick(3.0, (1, 2)) == 3.0
-    assert pick(np.array([[1.0], [2.0]]), (1, 2)) == 2.0
-    assert pick(np.array([[1.0, 2.0, 3.0]]), (1, 2)) == 3.0
+    assert pick(3.0, Element(1, 2)) == 3.0
+    assert pick(np.array([[1.0], [2.0]]), Element(1, 2)) == 2.0
+    assert pick(np.array([[1.0, 2.0, 3.0]]), Element(1, 2)) == 3.0
+    assert pick(np.array([[1.0, 2.0]]), Element(1, 5, column=1, columns=2)) == 2.0
 
 
 def test_steps_take_steps_and_numbers():

@@ -1,0 +1,485 @@
+"""The case: what the user states of one run of outriggers, read and validated.
+
+Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not given", which is
+never zero; "none" in the file is zero by the user's word. Numbers swept by a study are arrays.
+"""
+
+import datetime
+import hashlib
+import json
+import math
+import re
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, Literal
+
+import numpy as np
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+
+from outrigger import lumber, quantity
+from outrigger.errors import InputError
+
+NONE = quantity.NONE
+
+
+def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
+    def read(value: object) -> float:
+        if isinstance(value, str) and value.strip().lower() == NONE:
+            if not none:
+                raise InputError("must be more than zero.")
+            return 0.0
+        number = quantity.read(value, kind)
+        if not none and number <= 0:
+            raise InputError("must be more than zero.")
+        return number
+
+    return read
+
+
+def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
+    examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
+    return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise InputError(f"needs a number, not {_written(value)}.")
+    if not math.isfinite(value):
+        raise InputError("needs a finite number.")
+    if value < 0:
+        raise InputError("must not be negative.")
+    return float(value)
+
+
+def _flag(value: object) -> bool:
+    if not isinstance(value, bool):
+        raise InputError(f"needs true or false, without quotes, not {_written(value)}.")
+    return value
+
+
+def _count(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int) or value < 1:
+        raise InputError(f"needs a whole number of 1 or more, not {_written(value)}.")
+    return value
+
+
+def _string(value: object) -> str:
+    if not isinstance(value, str):
+        raise InputError(f"needs text in quotes, not {_written(value)}.")
+    return value
+
+
+def _pitch(value: object) -> float:
+    """Rise over 12: the rise."""
+    found = (
+        re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(?::|/|in)\s*12\s*", value)
+        if isinstance(value, str)
+        else None
+    )
+    if found is None:
+        raise InputError('needs rise and run, "4:12".')
+    return float(found[1])
+
+
+def _limit(value: object) -> float:
+    found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
+    number = float(found[1]) if found else _number(value)
+    if number < 1:
+        raise InputError('needs the number under the line, 240 or "L/240".')
+    return number
+
+
+def _percent(value: object) -> float:
+    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*%\s*", value) if isinstance(value, str) else None
+    if found is None:
+        raise InputError('needs a percentage, "6 %".')
+    return float(found[1])
+
+
+def _place(value: object) -> str | float:
+    if isinstance(value, str) and value.strip().lower() in ("back", "edge", "wall line"):
+        return value.strip().lower()
+    return quantity.read(value, "length")
+
+
+def _side_height(value: object) -> str | float:
+    if isinstance(value, str) and value.strip().lower() == "over the top":
+        return "over the top"
+    return quantity.read(value, "length")
+
+
+def _member_spacing(value: object) -> str | float:
+    if isinstance(value, str) and value.strip().lower() == "uniform":
+        return "uniform"
+    return _quantity("length", none=False)(value)
+
+
+def _species(value: object) -> str:
+    return lumber.read_species(_string(value))
+
+
+def _size(value: object) -> str:
+    return lumber.read_size(_string(value)).name
+
+
+def _written(value: object) -> str:
+    """A value as the file wrote it, near enough to be found there."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f'"{value}"' if isinstance(value, str) else str(value)
+
+
+Length = Annotated[
+    float, BeforeValidator(_quantity("length", none=False)), _text("length", none=False)
+]
+Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length")]
+Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure")]
+LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), _text("line load")]
+Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force")]
+Stress = Annotated[
+    float, BeforeValidator(_quantity("stress", none=False)), _text("stress", none=False)
+]
+Stiffness = Annotated[
+    float, BeforeValidator(_quantity("stiffness", none=False)), _text("stiffness", none=False)
+]
+Speed = Annotated[
+    float, BeforeValidator(_quantity("speed", none=False)), _text("speed", none=False)
+]
+Number = Annotated[float, BeforeValidator(_number)]
+Flag = Annotated[bool, BeforeValidator(_flag)]
+Count = Annotated[int, BeforeValidator(_count)]
+Text = Annotated[str, BeforeValidator(_string)]
+Pitch = Annotated[float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"})]
+Limit = Annotated[float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]})]
+Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"})]
+Species = Annotated[str, BeforeValidator(_species)]
+SizeName = Annotated[str, BeforeValidator(_size)]
+_ANY_TEXT = WithJsonSchema({"type": "string"})
+Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
+SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
+MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TEXT]
+Nothing = Literal["none"]
+
+
+class Section(BaseModel):
+    """A table of the case file: unknown keys are errors; frozen."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class Project(Section):
+    """Text that names the job; only the name is required."""
+
+    name: Text
+    number: Text = ""
+    address: Text = ""
+    sheet: Text = ""
+    detail: Text = ""
+    location: Text = ""
+    prepared_by: Text = ""
+    checked_by: Text = ""
+    engineer_of_record: Text = ""
+    revision: Text = "0"
+    date: datetime.date | Text | None = None
+
+
+class Basis(Section):
+    """Method and editions."""
+
+    method: Literal["ASD", "LRFD"] = "ASD"
+    loads: Literal["ASCE 7-16", "ASCE 7-22"]
+    wood: Literal["NDS 2018"] = "NDS 2018"
+    code: Text = ""
+    jurisdiction: Text = ""
+    amendments: Text = ""
+    risk_category: Text = ""
+
+
+class Gap(Section):
+    """The gap and the bearing at its house side."""
+
+    width: Length
+    house_finish: Distance | None = None
+    garage_plate: Length
+    edge_bearing: Length
+    edge_setback: Distance = 0.0
+    roof_insulation: Distance | None = None
+
+
+class BlockingFastening(Section):
+    """Each end of each block."""
+
+    fastener: Text
+    count: Count
+    spread: Length
+
+
+class Outrigger(Section):
+    """The member."""
+
+    species: Species
+    grade: Text
+    size: SizeName
+    plies: Count = 1
+    laid: Literal["on edge", "flat"] = "on edge"
+    spacing: Length
+    back_span: Length
+    tail: Distance | None = None
+    behind_back: Distance = 3.0
+    moisture: Literal["dry", "wet"] | None = None
+    seasoned: Flag = True
+    incised: Flag = False
+    temperature: Literal["to 100 F", "100 to 125 F", "125 to 150 F"] = "to 100 F"
+    repetitive: Flag = False
+    near_support_relief: Flag = False
+    top_notch: Distance = 0.0
+    bottom_notch: Distance = 0.0
+    blocking: list[Place] | None = None
+    blocking_fastening: BlockingFastening | None = None
+
+
+class HouseRoof(Section):
+    """What the outriggers lie on, and what lies on their back span."""
+
+    pitch: Pitch | None = None
+    direction: Literal["down the slope", "across the slope"] | None = None
+    edge_support: (
+        Literal["wall", "blocking", "rafter", "crossing member", "rafter tail", "panel only"] | None
+    ) = None
+    edge_support_width: Length | None = None
+    sheathing: Text = ""
+    sheathing_thickness: Length | None = None
+    sheathing_nail: Text = ""
+    sheathing_nail_spacing: Length | None = None
+    sheathing_bearing: Stress | None = None
+    framing_species: Species | None = None
+    framing_spacing: Length | None = None
+    framing_parallel: Flag | None = None
+    framing_offset: Distance = 0.0
+    framing_at: list[Distance] | None = None
+    dead: Pressure | None = None
+    live: Pressure | None = None
+    snow: Pressure | None = None
+    wind_uplift: Pressure | None = None
+
+
+class RoofLine(Section):
+    """Loads on the wall line from a truss sheet, per length of wall."""
+
+    D: LineLoad | None = None
+    L: LineLoad | None = None
+    Lr: LineLoad | None = None
+    S: LineLoad | None = None
+    W_up: LineLoad | None = None
+    W_down: LineLoad | None = None
+
+
+class PointLoad(Section):
+    """A load on the wall line at one place."""
+
+    at: Distance
+    source: Text = Field(default="", alias="from")
+    D: Force = 0.0
+    L: Force = 0.0
+    Lr: Force = 0.0
+    S: Force = 0.0
+    W_up: Force = 0.0
+    W_down: Force = 0.0
+
+
+class GarageRoof(Section):
+    """The roof that the outriggers carry a share of."""
+
+    bearing: Flag = True
+    form: Literal["trusses", "tied rafters", "rafters with ridge beam", "untied rafters"] = (
+        "trusses"
+    )
+    shape: Literal["gable", "hip", "high at the house", "low at the house"] | None = None
+    span: Length | None = None
+    overhang: Distance | None = None
+    member_spacing: MemberSpacing | None = None
+    pitch: Pitch | None = None
+    dead: Pressure | None = None
+    live: Pressure | None = None
+    storage: Pressure | None = None
+    reduce_live: Flag = False
+    strip_dead: Pressure | None = None
+    line: RoofLine | None = None
+    point: list[PointLoad] = Field(default_factory=list)
+
+
+class GarageWall(Section):
+    """The wall that stands on the ends of the outriggers."""
+
+    height: Distance | None = None
+    dead: Pressure | None = None
+    plate_species: Species | None = None
+    plates: Count = 1
+    studs_over_outriggers: Flag | None = None
+    out_of_plane_wind: Pressure | None = None
+    along: LineLoad | None = None
+
+
+class Drift(Section):
+    """Geometry of a snow drift against the step between the roofs."""
+
+    on: Literal["garage roof", "house roof", "both"]
+    house_step: Length
+    house_length: Length
+    garage_length: Length
+    winter_wind: Number | None = None
+
+
+class Sliding(Section):
+    """Geometry of a house roof that sheds snow onto the garage."""
+
+    house_run: Length
+    house_slope: Pitch
+    slippery: Flag
+
+
+class Snow(Section):
+    """Snow, from the ground or as a roof load, at the level of the stated edition."""
+
+    ground: Pressure | None = None
+    exposure: Number | None = None
+    thermal: Number | None = None
+    importance: Number | None = None
+    roof: Pressure | None = None
+    drift: Nothing | Drift | None = None
+    sliding: Nothing | Sliding | None = None
+    unbalanced: Nothing | None = None
+    drift_line: LineLoad | None = None
+    roof_r: Number | None = None
+
+
+class Wind(Section):
+    """Wind on the garage roof, strength level: net pressures, or what they follow from."""
+
+    uplift: Pressure | None = None
+    down: Pressure | None = None
+    speed: Speed | None = None
+    exposure: Literal["B", "C", "D"] | None = None
+    mean_height: Length | None = None
+    enclosure: Literal["enclosed", "partially enclosed"] | None = None
+    least_plan: Length | None = None
+    zone: Text | None = None
+    kzt: Number | None = None
+    elevation: Distance | None = None
+    method: Literal["components", "main"] | None = None
+
+
+class Seismic(Section):
+    """Seismic design category and short-period acceleration."""
+
+    category: Literal["none", "A", "B", "C", "D", "E", "F"] | None = None
+    sds: Number | None = None
+
+
+class HoldDown(Section):
+    """Clips or ties at one place."""
+
+    at: Place
+    count: Count = 1
+    rated_uplift: Force | None = None
+    rated_lateral: Force | None = None
+    rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
+    rated_wood: Species | None = None
+    rated_into: Text = "framing"
+    rated_across_grain: Flag | None = None
+    rated_source: Text = ""
+    into: Literal["framing", "sheathing only"] | None = None
+    side_fastener: Text = ""
+    side_fasteners: Count | None = None
+    side_height: SideHeight | None = None
+    deck_fastener: Text = ""
+    deck_fasteners: Count | None = None
+    steel: Text = ""
+    leg_offset: Length | None = None
+    bend_held: Flag | None = None
+    stiffness: Stiffness | None = None
+    edge_distance: Length | None = None
+    end_distance: Length | None = None
+    fastener_spacing: Length | None = None
+
+
+class Limits(Section):
+    """Limits of movement."""
+
+    live_deflection: Limit = 240.0
+    total_deflection: Limit = 180.0
+    joint_width: Distance | None = None
+    joint_class: Number | Literal["100/50"] | None = None
+    moisture_change: Percent | None = None
+    clip_slip: Distance | None = None
+    below_clearance: Distance | None = None
+    building_movement: Distance | None = None
+
+
+class Opening(Section):
+    """A stretch of wall without outriggers."""
+
+    start: Distance = Field(alias="from")
+    end: Distance = Field(alias="to")
+
+
+class Layout(Section):
+    """Marks along the wall."""
+
+    datum: Text = ""
+    run: Length
+    start: Literal["half space", "flush"] = "half space"
+    first_mark: Distance | None = None
+    last: Literal["flush", "on spacing"] = "flush"
+    double_at_openings: Flag = False
+    kerf: Distance = 0.125
+    squaring: Distance = 0.5
+    openings: list[Opening] = Field(default_factory=list)
+    stock: list[Length] = Field(default_factory=list)
+
+
+class Case(Section):
+    """One run of outriggers as stated. `sources` holds the source text of each load key."""
+
+    project: Project
+    basis: Basis
+    gap: Gap
+    outrigger: Outrigger
+    house_roof: HouseRoof = Field(default_factory=HouseRoof)
+    garage_roof: GarageRoof = Field(default_factory=GarageRoof)
+    garage_wall: GarageWall = Field(default_factory=GarageWall)
+    snow: Snow = Field(default_factory=Snow)
+    wind: Wind = Field(default_factory=Wind)
+    seismic: Seismic = Field(default_factory=Seismic)
+    hold_down: list[HoldDown] = Field(default_factory=list)
+    limits: Limits = Field(default_factory=Limits)
+    layout: Layout | None = None
+    sources: dict[str, str] = Field(default_factory=dict)
+
+    @property
+    def digest(self) -> str:
+        """First 12 hex digits of the sha256 of the case in lb and in, defaults filled."""
+        text = json.dumps(self.model_dump(mode="json"), sort_keys=True)
+        return hashlib.sha256(text.encode()).hexdigest()[:12]
+
+    def swept(self, values: Mapping[str, "np.ndarray[Any, Any] | float"]) -> "Case":
+        """The same case with arrays (cases, 1) in some fields, "gap.width" say.
+
+        Raises:
+            InputError: no such field.
+        """
+        case = self
+        for path, value in values.items():
+            section, _, key = path.partition(".")
+            part = getattr(case, section, None)
+            if part is None or key not in type(part).model_fields:
+                raise InputError(f"{path}: no such field to sweep.")
+            column = np.asarray(value, dtype=float).reshape(-1, 1)
+            case = case.model_copy(update={section: part.model_copy(update={key: column})})
+        return case
+
+
+SECTIONS: dict[str, type[Section]] = {
+    "project": Project, "basis": Basis, "gap": Gap, "outrigger": Outrigger,
+    "house_roof": HouseRoof, "garage_roof": GarageRoof, "garage_wall": GarageWall,
+    "snow": Snow, "wind": Wind, "seismic": Seismic, "limits": Limits, "layout": Layout,
+}  # fmt: skip

@@ -1,0 +1,462 @@
+"""The case file: read, overridden, validated with every fault at once, saved.
+
+A fault names its line, its key, what was written and what is allowed.
+"""
+
+import difflib
+import re
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from outrigger import adjust, lumber
+from outrigger.case import NONE, SECTIONS, Case, Drift, HoldDown, Section
+from outrigger.errors import InputError
+from outrigger.quantity import length
+
+LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
+LARGEST_GAP_IN = 24.0
+LARGEST_SPACING_IN = 48.0
+CURLY = "“”„«»"
+SHORT_NAMES = {
+    "gap": "gap.width",
+    "spacing": "outrigger.spacing",
+    "back_span": "outrigger.back_span",
+    "size": "outrigger.size",
+    "species": "outrigger.species",
+    "grade": "outrigger.grade",
+    "roof_span": "garage_roof.span",
+}
+
+
+@dataclass(frozen=True)
+class Override:
+    """One `name=value` of the command line: the key it sets, its new and its old value."""
+
+    key: str
+    value: Any
+    before: Any
+
+    @property
+    def text(self) -> str:
+        """For people: gap.width 9 in, file says 6 in."""
+        said = "does not say" if self.before is None else f"says {self.before}"
+        return f"{self.key} {self.value}, file {said}"
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong in a case file."""
+
+    key: str
+    text: str
+    line: int | None = None
+
+    @property
+    def message(self) -> str:
+        """For people, with the line when it is known."""
+        where = f"line {self.line}: " if self.line else ""
+        return f"{where}{self.key}{' ' if self.key else ''}{self.text}"
+
+
+class CaseFaultsError(InputError):
+    """Every fault of a case file."""
+
+    def __init__(self, name: str, faults: Sequence[Fault]) -> None:
+        ordered = sorted(faults, key=lambda f: f.line or 0)
+        self.faults = tuple(dict.fromkeys(ordered))
+        count = "1 fault" if len(self.faults) == 1 else f"{len(self.faults)} faults"
+        lines = "\n".join(f"  {fault.message}" for fault in self.faults)
+        super().__init__(f"{name}: {count}\n{lines}")
+
+
+def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Override, ...]]:
+    """The case of a file with `name=value` settings put over it.
+
+    Raises:
+        InputError: the file cannot be read, or a setting is not `name=value`.
+        CaseFaultsError: the file is read but wrong; every fault at once.
+    """
+    text = read_text(path)
+    raw = parse(text, path.name)
+    overrides = tuple(apply(raw, setting) for setting in settings)
+    return validate(raw, path.name, key_lines(text)), overrides
+
+
+def read_text(path: Path) -> str:
+    """The text of a case file, whatever its byte-order mark.
+
+    Raises:
+        InputError: no such file, a folder, too large, or not text.
+    """
+    if path.is_dir():
+        raise InputError(f"{path}: a folder. Name the case file in it.")
+    if not path.exists():
+        raise InputError(f'{path}: no such file. "outrigger new {path.name}" writes a starter.')
+    try:
+        if path.stat().st_size > LARGEST_FILE:
+            raise InputError(f"{path}: over {LARGEST_FILE // 1000} kB: not a case file.")
+        data = path.read_bytes()
+    except OSError as error:
+        raise InputError(f"{path}: cannot be read: {error.strerror}.") from error
+    utf16 = data.startswith((b"\xff\xfe", b"\xfe\xff"))
+    try:
+        text = data.decode("utf-16" if utf16 else "utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError(f"{path}: not text in UTF-8. Save it as plain text, UTF-8.") from None
+    if "\0" in text:
+        raise InputError(f"{path}: a binary file, not a case file.")
+    return text.replace("\r\n", "\n")
+
+
+def parse(text: str, name: str) -> dict[str, Any]:
+    """The tables of a TOML text.
+
+    Raises:
+        CaseFaultsError: not TOML; each line that cannot be read is named in words.
+    """
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        faults = list(_broken_lines(text))
+        if not faults:
+            found = re.search(r"at line (\d+)", str(error))
+            line = int(found[1]) if found else None
+            faults = [Fault("", _syntax(str(error), text, line), line)]
+        raise CaseFaultsError(name, faults) from None
+
+
+def _broken_lines(text: str) -> Iterator[Fault]:
+    """Lines of the form key = value whose value alone is not TOML."""
+    for number, line in enumerate(text.splitlines(), 1):
+        found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*?)\s*$", line)
+        if found is None or found[2].startswith(("[", "{", '"""', "'''")):
+            continue
+        try:
+            tomllib.loads(line)
+        except tomllib.TOMLDecodeError:
+            key, value = found[1], found[2].partition(" #")[0].strip()
+            if any(c in value for c in CURLY):
+                yield Fault(key, f'= {value}: curly quotes; use straight ones, ".', number)
+            else:
+                bare = value.strip("\"'")
+                yield Fault(key, f'= {value}: text needs straight quotes: "{bare}".', number)
+
+
+def _syntax(message: str, text: str, line: int | None) -> str:
+    written = text.splitlines()[line - 1].strip() if line else ""
+    if "overwrite" in message or "already" in message or "twice" in message:
+        return f"{written}: this key or table stands twice; keep one."
+    return f"{written}: cannot be read ({message.partition(' (at')[0].lower()})."
+
+
+def key_lines(text: str) -> dict[str, int]:
+    """The line of each key path: "gap.width", "hold_down[1].at"."""
+    lines: dict[str, int] = {}
+    prefix, counts = "", dict[str, int]()
+    for number, line in enumerate(text.splitlines(), 1):
+        if table := re.match(r"\s*\[\[\s*([\w.\-]+)\s*\]\]", line):
+            index = counts.get(table[1], 0)
+            counts[table[1]] = index + 1
+            prefix = f"{table[1]}[{index}]."
+            lines[prefix[:-1]] = number
+        elif table := re.match(r"\s*\[\s*([\w.\-]+)\s*\]", line):
+            prefix = f"{table[1]}."
+            lines[table[1]] = number
+        elif key := re.match(r"\s*([\w.\-]+)\s*=", line):
+            lines.setdefault(prefix + key[1], number)
+    return lines
+
+
+def apply(raw: dict[str, Any], setting: str) -> Override:
+    """Put one `name=value` over the tables of a file.
+
+    Raises:
+        InputError: not name=value, or a name that is no key.
+    """
+    name, equals, written = setting.partition("=")
+    name = name.strip()
+    if not equals or not name:
+        raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
+    value = _value(written.strip())
+    key = _full_name(name, raw)
+    section, _, field = key.partition(".")
+    if key == "hold_down[back].rated_uplift":
+        return _set_back_clip(raw, value)
+    if section not in SECTIONS or not field:
+        near = difflib.get_close_matches(name, [*SHORT_NAMES, "snow", "clip"], n=3)
+        hint = f" Near: {', '.join(near)}." if near else ""
+        raise InputError(
+            f'"{setting}": no key {name}.{hint} Write it as in the file, gap.width=9in, or short: '
+            f"{' '.join([*SHORT_NAMES, 'snow', 'clip'])}."
+        )
+    table = raw.setdefault(section, {})
+    if not isinstance(table, dict):
+        raise InputError(f'"{setting}": [{section}] is not a table in the file.')
+    before = table.get(field)
+    table[field] = value
+    return Override(key, value, before)
+
+
+def _full_name(name: str, raw: Mapping[str, Any]) -> str:
+    if name == "snow":
+        snow = raw.get("snow")
+        return "snow.roof" if isinstance(snow, dict) and "roof" in snow else "snow.ground"
+    if name == "clip":
+        return "hold_down[back].rated_uplift"
+    return SHORT_NAMES.get(name, name)
+
+
+def _set_back_clip(raw: dict[str, Any], value: Any) -> Override:
+    places = raw.get("hold_down", [])
+    for place in places if isinstance(places, list) else []:
+        if isinstance(place, dict) and str(place.get("at", "")).strip().lower() == "back":
+            before, place["rated_uplift"] = place.get("rated_uplift"), value
+            return Override("hold_down[back].rated_uplift", value, before)
+    raise InputError('clip: the file has no [[hold_down]] with at = "back".')
+
+
+def _value(written: str) -> Any:
+    """A setting's value: TOML where it is TOML, else text (9in, 2x6, #2)."""
+    try:
+        return tomllib.loads(f"x = {written}")["x"]
+    except tomllib.TOMLDecodeError:
+        return written
+
+
+def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None = None) -> Case:
+    """The case of a file's tables.
+
+    Raises:
+        CaseFaultsError: every fault at once.
+    """
+    lines = lines or {}
+    faults: list[Fault] = []
+    parts: dict[str, Any] = {}
+    sources: dict[str, str] = {}
+    for section, model in SECTIONS.items():
+        if section not in raw and section not in ("project", "basis", "gap", "outrigger"):
+            continue
+        table = raw.get(section, {})
+        if not isinstance(table, dict):
+            faults.append(Fault(section, f"= {table}: needs a table, [{section}]."))
+            continue
+        plain, texts = _split_sources(table, model)
+        sources |= {f"{section}.{key}": text for key, text in texts.items()}
+        parts[section] = _section(model, plain, section, faults)
+    entries = raw.get("hold_down", [])
+    if isinstance(entries, list) and all(isinstance(entry, dict) for entry in entries):
+        parts["hold_down"] = [
+            _section(HoldDown, entry, f"hold_down[{i}]", faults) for i, entry in enumerate(entries)
+        ]
+    else:
+        faults.append(Fault("hold_down", "needs tables, each under its own line [[hold_down]]."))
+    for section in raw:
+        if section not in SECTIONS and section != "hold_down":
+            near = difflib.get_close_matches(section, [*SECTIONS, "hold_down"], n=1)
+            hint = f" Did you mean [{near[0]}]?" if near else f" Known: {', '.join(SECTIONS)}."
+            faults.append(Fault(section, f"no such table.{hint}"))
+    faults += cross_faults(raw, parts)
+    if faults:
+        raise CaseFaultsError(name, [Fault(f.key, f.text, _line(f.key, lines)) for f in faults])
+    fields: dict[str, Any] = {
+        key: parts[key] if key in parts else model()
+        for key, model in SECTIONS.items()
+        if key in parts or key != "layout"
+    }
+    layout = fields.pop("layout", None)
+    return Case(**fields, hold_down=parts["hold_down"], layout=layout, sources=sources)
+
+
+def _split_sources(
+    table: Mapping[str, Any], model: type[Section]
+) -> tuple[dict[str, Any], dict[str, str]]:
+    """A table without its source keys (dead_source says where dead comes from), and those."""
+    texts = {
+        key.removesuffix("_source"): value
+        for key, value in table.items()
+        if key.endswith("_source")
+        and key not in model.model_fields
+        and key.removesuffix("_source") in model.model_fields
+        and isinstance(value, str)
+    }
+    return {
+        k: v for k, v in table.items() if k.removesuffix("_source") not in texts or k in texts
+    }, texts
+
+
+def _section(
+    model: type[Section], table: Mapping[str, Any], path: str, faults: list[Fault]
+) -> Section | None:
+    try:
+        return model.model_validate(table)
+    except ValidationError as error:
+        for detail in error.errors(include_url=False):
+            faults.append(_fault(detail, model, path))
+        return None
+
+
+def _fault(detail: Any, model: type[Section], path: str) -> Fault:
+    """One of pydantic's errors in our words."""
+    keys = [part for part in detail["loc"] if not (isinstance(part, str) and "[" in part)]
+    keys = [
+        k
+        for i, k in enumerate(keys)
+        if not (i and isinstance(k, str) and k[0].isupper() and k in _MODELS)
+    ]
+    key = path + "".join(f"[{k}]" if isinstance(k, int) else f".{k}" for k in keys)
+    written = detail.get("input")
+    kind = detail["type"]
+    if kind == "missing":
+        return Fault(key, "is not given, and is needed.")
+    if kind == "extra_forbidden":
+        near = difflib.get_close_matches(str(keys[-1]), list(model.model_fields), n=1)
+        hint = f" Did you mean {near[0]}?" if near else ""
+        return Fault(key, f"no such key.{hint}")
+    if kind == "value_error":
+        return Fault(key, f"= {_shown(written)}: {detail['ctx']['error']}")
+    if kind in ("literal_error", "enum"):
+        allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
+        return Fault(key, f"= {_shown(written)}: allowed are {allowed}.")
+    return Fault(key, f"= {_shown(written)}: {detail['msg'].lower()}.")
+
+
+_MODELS = {"Drift", "Sliding", "BlockingFastening"}
+
+
+def _shown(value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f'"{value}"' if isinstance(value, str) else str(value)
+
+
+def _line(key: str, lines: Mapping[str, int]) -> int | None:
+    """The line of a key, or of the nearest table above it."""
+    while key:
+        if key in lines:
+            return lines[key]
+        key = re.sub(r"(\[\d+\]|\.?[^.\[\]]+)$", "", key)
+    return None
+
+
+def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[Fault]:
+    """Faults that lie between keys; parts that are faulty by themselves are None or absent."""
+    gap, member = parts.get("gap"), parts.get("outrigger")
+    if gap and gap.width > LARGEST_GAP_IN:
+        yield Fault("gap.width", _too_long(raw["gap"]["width"], LARGEST_GAP_IN))
+    if member:
+        if member.spacing > LARGEST_SPACING_IN:
+            text = _too_long(raw["outrigger"]["spacing"], LARGEST_SPACING_IN)
+            yield Fault("outrigger.spacing", text)
+        yield from _member_faults(member)
+    yield from _hold_down_faults(parts)
+    yield from _snow_faults(parts)
+    roof, wind = parts.get("garage_roof"), parts.get("wind")
+    if "garage_roof" not in raw or (
+        roof and roof.bearing and roof.span is None and roof.line is None
+    ):
+        yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
+    if wind and wind.speed is not None and (wind.uplift or wind.down):
+        yield Fault("wind.speed", "stands beside uplift or down: give pressures or a speed.")
+
+
+def _too_long(written: object, largest: float) -> str:
+    number = re.match(r"\s*[\d /.\-]+", str(written))
+    hint = f' Did you mean "{number[0].strip()} in"?' if number else ""
+    return f"= {_shown(written)}: over {largest:g} in.{hint}"
+
+
+def _member_faults(member: Any) -> Iterator[Fault]:
+    try:
+        wood = lumber.wood(member.species, member.grade, member.size)
+        adjust.incising("Fb", wood, member.incised)
+        adjust.repetitive(wood, member.repetitive)
+        adjust.flat_use(wood, member.laid == "flat")
+    except InputError as error:
+        yield Fault(
+            f"outrigger.{str(error).partition(' =')[0]}", f"={str(error).partition('=')[2]}"
+        )
+        return
+    for key in ("top_notch", "bottom_notch"):
+        if getattr(member, key) >= wood.size.d:
+            yield Fault(f"outrigger.{key}", f"cuts through the {length(wood.size.d)} depth.")
+    house = member.back_span + member.behind_back
+    for i, place in enumerate(member.blocking or []):
+        if isinstance(place, float) and place > house:
+            text = f"= {length(place)}: beyond the member, which ends {length(house)} in the house."
+            yield Fault(f"outrigger.blocking[{i}]", text)
+
+
+def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    member, places = parts.get("outrigger"), parts.get("hold_down") or []
+    if not places or not all(places) or member is None:
+        return
+    seen: set[object] = set()
+    for i, place in enumerate(places):
+        at = place.at
+        if at == "wall line" or (isinstance(at, float) and at > member.back_span):
+            text = f'= {_shown(at)}: a hold-down is "back", "edge", or between them.'
+            yield Fault(f"hold_down[{i}].at", text)
+        at = "back" if at == member.back_span else "edge" if at == 0 else at
+        if at in seen:
+            yield Fault(
+                f"hold_down[{i}].at", f"= {_shown(at)}: stands twice; give one, with its count."
+            )
+        seen.add(at)
+        if place.rated_uplift is None and place.rated_lateral is None and place.rated_for:
+            yield Fault(
+                f"hold_down[{i}].rated_for", "is given, but no rated_uplift or rated_lateral."
+            )
+    if "back" not in seen:
+        yield Fault(
+            "hold_down", 'has no entry with at = "back": the innermost hold-down is the back.'
+        )
+
+
+def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    snow, basis = parts.get("snow"), parts.get("basis")
+    if not snow:
+        return
+    if snow.ground and snow.roof is not None:
+        yield Fault("snow.roof", "stands beside ground: give the roof snow or the ground snow.")
+    for key in ("exposure", "thermal"):
+        if snow.ground and getattr(snow, key) is None and not (key == "thermal" and snow.roof_r):
+            yield Fault(f"snow.{key}", "is not given, and is needed with ground.")
+    if snow.drift_line is not None and snow.drift is not None:
+        other = "drift is none" if snow.drift == NONE else "[snow.drift] is given"
+        yield Fault("snow.drift_line", f"stands beside drift ({other}): give one of them.")
+    if not basis:
+        return
+    modern = basis.loads == "ASCE 7-22"
+    if modern and snow.importance is not None:
+        yield Fault(
+            "snow.importance", "ASCE 7-22 has none: its ground snow holds the risk category."
+        )
+    winter = isinstance(snow.drift, Drift) and snow.drift.winter_wind is not None
+    if modern and isinstance(snow.drift, Drift) and not winter:
+        yield Fault("snow.drift.winter_wind", "is not given, and ASCE 7-22 needs it.")
+    if not modern and winter:
+        yield Fault("snow.drift.winter_wind", "belongs to ASCE 7-22, not to ASCE 7-16.")
+    if not modern and snow.roof_r is not None:
+        yield Fault("snow.roof_r", "belongs to ASCE 7-22, not to ASCE 7-16.")
+
+
+def saved_text(text: str, overrides: Sequence[Override]) -> str:
+    """The text of a case file with overrides written into it, its comments kept."""
+    import tomlkit
+
+    document: Any = tomlkit.parse(text)
+    for override in overrides:
+        section, _, field = override.key.partition(".")
+        if section == "hold_down[back]":
+            back = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == "back")
+            back[field] = override.value
+            continue
+        if section not in document:
+            document[section] = tomlkit.table()
+        document[section][field] = override.value
+    return tomlkit.dumps(document)

@@ -1,0 +1,229 @@
+"""Load combinations of ASCE 7 sections 2.3 and 2.4, each and each subset, with CD or lambda.
+
+Loads come in parts, since the back span may carry its live, snow or wind or not, and its dead
+load helps or harms:
+
+    D       dead on the wall line and the arm        D_back  dead on the back span
+    L       attic storage on the wall line
+    Lr, S   on the wall line and the arm             Lr_back, S_back
+    W_up, W_down  on the wall line and the arm       W_back  suction on the back span
+    worker  300 lb at the end
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from outrigger import tables
+from outrigger.adjust import Method
+
+Edition = Literal["ASCE 7-16", "ASCE 7-22"]
+
+PARTS = (
+    "D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", "W_up", "W_down", "W_back", "worker",
+)  # fmt: skip
+WORDS = {
+    "D": "dead",
+    "L": "storage",
+    "Lr": "roof live",
+    "S": "snow",
+    "W_up": "wind up",
+    "W_down": "wind down",
+    "worker": "one worker at the end",
+}
+LONGEST_NAME = {"D": "D", "L": "L", "Lr": "Lr", "S": "S", "W_up": "W up", "W_down": "W down"}
+DURATIONS = {  # rows of NDS Table 2.3.2
+    "D": "permanent",
+    "L": "ten years",
+    "S": "two months",
+    "Lr": "seven days",
+    "worker": "seven days",
+    "W": "ten minutes",
+}
+HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
+
+
+@dataclass(frozen=True)
+class Combination:
+    """Factors of the parts, with CD (ASD) or lambda (LRFD) as `time`.
+
+    `name` is as the standard prints it; `pattern` says in words what differs on the back span.
+    """
+
+    name: str
+    words: str
+    pattern: str
+    factors: tuple[float, ...]
+    time: float
+    source: str
+    status: str
+
+    @property
+    def text(self) -> str:
+        """Name with its pattern."""
+        return f"{self.name}, {self.pattern}" if self.pattern else self.name
+
+
+@dataclass(frozen=True)
+class _Choice:
+    """One way to lay a transient load: factors of its two parts, and words."""
+
+    on_arm: float
+    on_back: float
+    words: str = ""
+
+
+ALL = _Choice(1, 1)
+NOT_BACK = _Choice(1, 0, "none on the back span")
+ONLY_BACK = _Choice(0, 1, "on the back span only")
+HALF_BACK = _Choice(1, 0.5, "half on the back span")
+HALF_ARM = _Choice(0.5, 1, "half on the arm")
+
+
+@cache
+def duration_factor(load: str) -> float:
+    """CD of a load. NDS 2018 Table 2.3.2; a worker as a construction load."""
+    key = "W" if load.startswith("W") else load.removesuffix("_back")
+    return float(tables.load("load_duration").find(duration=DURATIONS[key])["CD"])
+
+
+@cache
+def combinations(
+    edition: Edition, method: Method, present: frozenset[str]
+) -> tuple[Combination, ...]:
+    """Every combination and every subset with a transient load left out, of the parts present.
+
+    CD is that of the shortest load in the subset; lambda stays with the combination. Dead load on
+    the back span enters as it is, and times 0.6 (ASD) or 0.9 (LRFD) where it may help. Rain,
+    flood and ice are not computed. Duplicates are left out.
+
+    Source: ASCE 7-16 or 7-22 2.3.1, 2.4.1; NDS 2018 2.3.2, N.3.3.
+    """
+    found: dict[tuple[tuple[float, ...], float], Combination] = {}
+    rows = tables.load("load_combinations").matching(edition=edition, method=method)
+    for row in rows:
+        if float(row["Ev"] or 0) or float(row["Eh"] or 0):
+            continue
+        for one in _subsets(row, method, present):
+            found.setdefault((one.factors, one.time), one)
+    if "worker" in present:
+        for one in _worker(method, present):
+            found.setdefault((one.factors, one.time), one)
+    return tuple(found.values())
+
+
+def _subsets(row: tables.Row, method: Method, present: frozenset[str]) -> Iterator[Combination]:
+    """The combination of a table row with each choice of its transient loads."""
+    dead = float(row["D"])
+    roofs = ["", *(r for r in ("Lr", "S") if float(row[r]) and _any(r, present))]
+    winds = ["", *(w for w in ("W_up", "W_down") if float(row["W"]) and _any(w, present))]
+    for storage in (False, True) if float(row["L"]) and "L" in present else (False,):
+        for roof in roofs:
+            for wind in winds:
+                factors = {"D": dead, "D_back": dead}
+                if storage:
+                    factors["L"] = float(row["L"])
+                roof_factor = float(row[roof]) if roof else 0.0
+                wind_factor = float(row["W"]) if wind else 0.0
+                yield from _patterns(
+                    row, method, present, factors, (roof, roof_factor), (wind, wind_factor)
+                )
+
+
+def _any(load: str, present: frozenset[str]) -> bool:
+    back = "W_back" if load.startswith("W") else f"{load}_back"
+    return load in present or back in present
+
+
+def _patterns(
+    row: tables.Row,
+    method: Method,
+    present: frozenset[str],
+    factors: dict[str, float],
+    roof: tuple[str, float],
+    wind: tuple[str, float],
+) -> Iterator[Combination]:
+    """One subset with every way its loads may lie on the back span."""
+    named = {**factors}
+    named.pop("D_back")
+    for load, factor in (roof, wind):
+        if load:
+            named[load] = factor
+    name = " + ".join(_term(load, factor) for load, factor in named.items())
+    words = " + ".join(WORDS[load] for load in named)
+    alone = not wind[0] and "L" not in factors
+    for on_roof in _roof_choices(roof[0], present, alone, bool(wind[0])):
+        for on_wind in _wind_choices(wind[0], present, not roof[0]):
+            for back_dead, dead_words in _dead_choices(factors["D"], method, present):
+                full = {**factors, "D_back": back_dead}
+                said = [dead_words]
+                for (load, factor), choice in ((roof, on_roof), (wind, on_wind)):
+                    if load:
+                        back = "W_back" if load.startswith("W") else f"{load}_back"
+                        full[load] = full.get(load, 0.0) + factor * choice.on_arm
+                        full[back] = full.get(back, 0.0) + factor * choice.on_back
+                        said.append(f"{WORDS[load]} {choice.words}" if choice.words else "")
+                yield _combination(row, method, name, words, [s for s in said if s], full)
+
+
+def _term(load: str, factor: float) -> str:
+    text = LONGEST_NAME[load]
+    return text if factor == 1 else f"{factor:g}{text}"
+
+
+def _roof_choices(
+    load: str, present: frozenset[str], alone: bool, wind: bool
+) -> tuple[_Choice, ...]:
+    if not load or f"{load}_back" not in present or load not in present:
+        return (ALL,)
+    if wind:
+        return (ALL, NOT_BACK)
+    if load == "S":
+        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
+    return (ALL, NOT_BACK, ONLY_BACK) if alone else (ALL, NOT_BACK)
+
+
+def _wind_choices(load: str, present: frozenset[str], alone: bool) -> tuple[_Choice, ...]:
+    if not load or "W_back" not in present or load not in present:
+        return (ALL,)
+    return (ALL, NOT_BACK, ONLY_BACK) if alone and load == "W_up" else (ALL, NOT_BACK)
+
+
+def _dead_choices(
+    factor: float, method: Method, present: frozenset[str]
+) -> tuple[tuple[float, str], ...]:
+    helping = HELPING_DEAD[method]
+    if "D_back" not in present or factor <= helping:
+        return ((factor, ""),)
+    return ((factor, ""), (helping, f"dead on the back span x {helping:g}"))
+
+
+def _combination(
+    row: tables.Row,
+    method: Method,
+    name: str,
+    words: str,
+    said: list[str],
+    full: dict[str, float],
+) -> Combination:
+    factors = tuple(full.get(part, 0.0) for part in PARTS)
+    if method == "ASD":
+        time = max(duration_factor(part) for part, f in full.items() if f)
+    else:
+        storage = bool(full.get("L")) and bool(row["lam_storage"])
+        time = float(row["lam_storage" if storage else "lam"])
+    source = f"{row['edition']} {row['ref']} combination {row['id']}"
+    return Combination(name, words, ", ".join(said), factors, time, source, row["status"])
+
+
+def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
+    """D + worker, never with roof live; again before the roof lies on the back span."""
+    row = {"edition": "worker", "ref": "at the end,", "id": "own case", "lam": "0.8"}
+    row |= {"lam_storage": "", "status": tables.UNVERIFIED}
+    dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
+    name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"
+    for back, said in (*_dead_choices(dead, method, present), (0.0, "before the roof is on")):
+        factors = {"D": dead, "D_back": back, "worker": load}
+        words = [said] if said else []
+        yield _combination(row, method, name, "dead + one worker at the end", words, factors)
