@@ -4,15 +4,23 @@ import json
 import shutil
 import sys
 import textwrap
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from outrigger import __version__, lumber
-from outrigger.errors import OutriggerError
-from outrigger.report import lumber_list
+from outrigger.case import Case
+from outrigger.case_file import Override, parse, read_case, read_text, saved_text
+from outrigger.design import design
+from outrigger.errors import InputError, OutriggerError
+from outrigger.files import write_new
+from outrigger.report import data, lumber_list, screen, words
 
 BAD_INPUT = 2
+EXIT = {"pass": 0, "fail": 1, "open": 3}
+SAMPLE_FILE = Path(__file__).with_name("sample.toml")
+STARTER_FILE = Path(__file__).with_name("starter.toml")
 
 app = typer.Typer(
     rich_markup_mode=None,
@@ -57,6 +65,85 @@ def every_command(
     ] = False,
 ) -> None:
     """Check the small wood outriggers that carry a garage wall across an insulation gap."""
+
+
+CaseArgument = Annotated[
+    list[str] | None,
+    typer.Argument(
+        metavar="[CASE.toml] [name=value ...]",
+        help="The case file, then settings over it: gap=9in spacing=12in snow=30psf.",
+    ),
+]
+
+
+def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
+    """The case of a command's words; without a file the bundled sample."""
+    given = list(words_given or [])
+    if given and ("=" not in given[0] or Path(given[0]).exists()):
+        path, sample = Path(given.pop(0)), False
+    else:
+        path, sample = SAMPLE_FILE, True
+        here = [
+            p for p in sorted(Path().glob("*.toml")) if "[gap]" in p.read_text("utf-8", "replace")
+        ]
+        if len(here) == 1:
+            hint = f"One case file is here. To check it: outrigger check {here[0].name}"
+            print(fold(hint), file=sys.stderr)
+    case, overrides = read_case(path, given)
+    return case, overrides, path, sample
+
+
+@app.command("check", epilog="Example: outrigger check job.toml gap=9in --steps")
+def check_command(
+    case_words: CaseArgument = None,
+    steps: Annotated[bool, typer.Option("--steps", help="Show the arithmetic.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Everything as JSON.")] = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="The reactions as CSV.")] = False,
+    save: Annotated[
+        Path | None, typer.Option("--save", help="Write the case with its settings to a new file.")
+    ] = None,
+) -> None:
+    """Check one run of outriggers: ratios, clip loads, loads handed to the house, verdict.
+
+    Without a case file the bundled sample runs. Exit status: 0 pass, 1 fail, 3 open, 2 bad input.
+    """
+    if as_json and as_csv:
+        raise InputError("--json and --csv: give one of them.")
+    case, overrides, path, sample = case_of(case_words)
+    if save is not None:
+        text = saved_text(read_text(path), overrides)
+        parse(text, save.name)
+        write_new(save, text)
+    result = design(case)
+    width = shutil.get_terminal_size().columns
+    if as_json or as_csv:
+        if sample:
+            print(words.SAMPLE, file=sys.stderr)
+        if as_json:
+            print(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
+        else:
+            print(data.reactions_csv(result), end="")
+    else:
+        text = screen.page(result, width, sample=sample, overrides=overrides, steps=steps)
+        print(text)
+    raise typer.Exit(EXIT[result.verdict()])
+
+
+@app.command("new", epilog="Example: outrigger new job.toml")
+def new_command(
+    file: Annotated[Path | None, typer.Argument(help="The case file to write.")] = None,
+    schema: Annotated[
+        bool, typer.Option("--schema", help="Print the JSON Schema of the case file.")
+    ] = False,
+) -> None:
+    """Write a commented starter case that runs as it is, never over a file."""
+    if schema:
+        print(json.dumps(Case.model_json_schema(), indent=1))
+        return
+    if file is None:
+        raise InputError('new: name the file to write, "outrigger new job.toml".')
+    write_new(file, STARTER_FILE.read_text(encoding="utf-8"))
+    print(fold(f"Wrote {file}. Change its lines to your job, then: outrigger check {file}"))
 
 
 @app.command("lumber", epilog='Example: outrigger lumber SPF "#2"')

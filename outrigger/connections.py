@@ -18,7 +18,7 @@ def per_clip(T_place: Num, n_clips: Num) -> Num:
     return T_place / n_clips
 
 
-def rated_uplift(listed: Num, rated_for: str | None, CD: Num) -> Step:
+def rated_uplift(listed: Step, rated_for: str | None, CD: Num) -> Step:
     """Capacity of one listed clip in uplift, lb, for the CD of each combination.
 
     A listed value is for one column of load duration; it is lowered to a longer load by the ratio
@@ -28,7 +28,8 @@ def rated_uplift(listed: Num, rated_for: str | None, CD: Num) -> Step:
     Source: NDS 2018 2.3.2 for the ratio; the lowering is our rule, on the safe side.
     """
     if rated_for == "any duration":
-        return given("T_cap", listed, "lb", "", "listed for any duration: steel governs")
+        note = f"{listed.note}: for any duration, steel governs"
+        return given("T_cap", listed.value, "lb", listed.clause, note)
     column = rated_for or "wind"
     note = f"listed for {column}" + ("" if rated_for else ": column not given, wind taken")
     base = given("CD_listed", duration_factor(LISTED_FOR[column]), "", "NDS 2018 2.3.2", note)

@@ -10,7 +10,7 @@ import ast
 import inspect
 import textwrap
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, Protocol
 
@@ -228,7 +228,16 @@ def amount(value: "Num | Step") -> Num:
     return value.value if isinstance(value, Step) else value
 
 
+def changed(value: "Num | Step", how: Callable[[Any], Any]) -> "Num | Step":
+    """A number, or a step's number, put through `how`: its size, say, whatever its sign."""
+    if isinstance(value, Step):
+        return replace(value, value=how(value.value))
+    number: Num = how(value)
+    return number
+
+
 Status = Literal["pass", "fail", "open"]
+Rule = Literal["", "open", "analogy", "fail"]
 
 
 class Named(Protocol):
@@ -248,8 +257,9 @@ class Check:
     """A demand against a capacity, at one place.
 
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
-    capacity None: not given. `rule`: "" the ratio decides; "open" it stays open unless the ratio
-    is over 1 (fail); "fail" it fails whatever the ratio. `why` gives the reason in words.
+    capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
+    stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass; "fail" it
+    fails whatever the ratio. `why` gives the reason in words.
     `columns`: for each combination the column of a capacity that has one column for each distinct
     CD or lambda only. `combinations` names them.
     """
@@ -262,7 +272,7 @@ class Check:
     unit: str
     steps: tuple[Step, ...]
     link: str = ""
-    rule: Literal["", "open", "fail"] = ""
+    rule: Rule = ""
     why: str = ""
     columns: NDArray[np.intp] | None = None
     combinations: Sequence[Named] = ()
@@ -294,10 +304,27 @@ class Check:
         index = np.argmax(table, axis=1)
         return table[np.arange(len(table)), index], index
 
+    def governing(self, case: int = 0) -> int:
+        """Index of a case's governing combination: largest ratio, else largest demand."""
+        ratio = self.ratio
+        table = np.atleast_2d(np.asarray(self.demand if ratio is None else ratio, dtype=float))
+        row = table[case if len(table) > 1 else 0]
+        if not np.all(np.isfinite(row)):
+            demands = np.atleast_2d(np.asarray(self.demand, dtype=float))
+            row = np.where(np.isfinite(row), 0.0, demands[case if len(demands) > 1 else 0])
+        return int(np.argmax(row))
+
+    def capacity_at(self, case: int, combination: int) -> float | None:
+        """The capacity of one case in one combination; None where none is given."""
+        if self.capacity is None:
+            return None
+        return pick(self.capacity, self._element(case, combination))
+
     def element(self, case: int = 0) -> Element:
         """Where a case's governing combination stands in the arrays of the steps."""
-        worst = self.worst()[1] if self.capacity is not None else np.zeros(1, dtype=np.intp)
-        combination = int(worst[case if len(worst) > 1 else 0])
+        return self._element(case, self.governing(case))
+
+    def _element(self, case: int, combination: int) -> Element:
         if self.columns is None:
             return Element(case, combination)
         count = int(self.columns.max()) + 1
@@ -308,10 +335,13 @@ class Check:
         if self.rule == "fail":
             return "fail"
         if self.capacity is None:
-            return "open"
-        largest = self.worst()[0][case if len(self.worst()[0]) > 1 else 0]
+            table = np.atleast_2d(np.asarray(self.demand))
+            needed = np.any(table[case if len(table) > 1 else 0] != 0)
+            return "open" if needed or self.rule == "open" else "pass"
+        ratios = self.worst()[0]
+        largest = ratios[case if len(ratios) > 1 else 0]
         if not largest <= 1:
-            return "fail"
+            return "open" if self.rule == "analogy" else "fail"
         return "open" if self.rule == "open" else "pass"
 
 

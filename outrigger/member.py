@@ -10,7 +10,7 @@ import numpy as np
 
 from outrigger import tables
 from outrigger.adjust import adjusted_bending
-from outrigger.formula import Check, Num, Step, amount, formula, given, least, sqrt, where
+from outrigger.formula import Check, Num, Step, amount, changed, formula, given, least, sqrt, where
 
 SLENDERNESS_LIMIT = 50.0  # NDS 2018 3.3.3.7
 
@@ -71,6 +71,18 @@ def column_stability(FcE: Num, Fc_star: Num, c: Num) -> Num:
 def shear_stress(V: Num, b: Num, d: Num) -> Num:
     """Horizontal shear stress in a rectangle."""
     return 3 * V / (2 * b * d)
+
+
+@formula("Vr_adj", "lb", clause="NDS 2018 3.4.3.3, Eq. 3.4-6")
+def split_near_end(Fv_adj: Num, b: Num, d_e: Num, d: Num) -> Num:
+    """Shear at a connection less than 5 d from the end; d_e from the unloaded edge."""
+    return 2 / 3 * Fv_adj * b * d_e * (d_e / d) ** 2
+
+
+@formula("Vr_adj", "lb", clause="NDS 2018 3.4.3.3, Eq. 3.4-7")
+def split_inside(Fv_adj: Num, b: Num, d_e: Num) -> Num:
+    """Shear at a connection 5 d or more from the end."""
+    return 2 / 3 * Fv_adj * b * d_e
 
 
 @formula("fc_perp", "psi", clause="NDS 2018 3.10.2")
@@ -193,7 +205,7 @@ def slenderness_check(place: str, CL: Step) -> list[Check]:
 
 
 def bending(
-    *, place: str, M: Num, S: Step, Fb_star: Step, CL: Step, Cfu: Step, held: bool = True
+    *, place: str, M: Num | Step, S: Step, Fb_star: Step, CL: Step, Cfu: Step, held: bool = True
 ) -> Check:
     """Bending about one axis at one place.
 
@@ -206,7 +218,7 @@ def bending(
 
     Source: NDS 2018 3.3.
     """
-    fb = bending_stress.step(M=np.abs(M), S=S)
+    fb = bending_stress.step(M=changed(M, np.abs), S=S)
     Fb_adj = adjusted_bending.step(Fb_star=Fb_star, CL=CL, Cfu=Cfu)
     clause, steps = "NDS 2018 3.3.1", (fb, Fb_adj)
     if held:
@@ -217,12 +229,12 @@ def bending(
     )
 
 
-def shear(*, place: str, V: Num, b: Num, d: Num, Fv_adj: Step) -> Check:
+def shear(*, place: str, V: Num | Step, b: Num, d: Num, Fv_adj: Step) -> Check:
     """Horizontal shear in a rectangle; V lb, either sign; b, d in. NDS 2018 3.4.2.
 
     Full V: no load near the support is left out (3.4.3.1).
     """
-    fv = shear_stress.step(V=np.abs(V), b=b, d=d)
+    fv = shear_stress.step(V=changed(V, np.abs), b=b, d=d)
     return Check("shear", place, "NDS 2018 3.4.2", fv.value, Fv_adj.value, "psi", (fv, Fv_adj))
 
 
@@ -244,13 +256,15 @@ def bearing_area_factor(l_bearing: Num, to_end: Num | None) -> Step:
 
 
 def bearing(
-    *, id: str, place: str, link: str, R: Num, b: Num, l_bearing: Num, Fc_perp_adj: Step
+    *, id: str, place: str, link: str, R: Num | Step, b: Num, l_bearing: Num, Fc_perp_adj: Step
 ) -> Check:
     """Crushing across the grain under a reaction; R lb (tension bears nothing); b, l in.
 
     Source: NDS 2018 3.10.2.
     """
-    fc_perp = bearing_stress.step(R=np.maximum(R, 0.0), b=b, l_bearing=l_bearing)
+    fc_perp = bearing_stress.step(
+        R=changed(R, lambda r: np.maximum(r, 0.0)), b=b, l_bearing=l_bearing
+    )
     steps = (fc_perp, Fc_perp_adj)
     return Check(id, place, "NDS 2018 3.10.2", fc_perp.value, Fc_perp_adj.value, "psi", steps, link)
 
@@ -263,7 +277,14 @@ def creep_factor(wet: bool, seasoned: bool) -> Step:
 
 
 def deflection(
-    *, id: str, place: str, long_term: Num, short_term: Num, K_cr: Step, span: Num, limit: Num
+    *,
+    id: str,
+    place: str,
+    long_term: Num | Step,
+    short_term: Num | Step,
+    K_cr: Step,
+    span: Num,
+    limit: Num,
 ) -> Check:
     """Deflection with creep against span / limit; the span is twice the arm for a cantilever.
 

@@ -21,8 +21,9 @@ class Symbol:
 
     @property
     def text(self) -> str:
-        """The symbol on one line: Fb′, RB, FbE."""
-        return f"{self.base}{self.subscript}{self.mark}"
+        """The symbol on one line: Fb′, RB, FbE, w_roof."""
+        word = len(self.subscript) > 2 and "," not in self.subscript and self.subscript != "min"
+        return f"{self.base}{'_' if word else ''}{self.subscript}{self.mark}"
 
 
 def symbol(key: str) -> Symbol:
@@ -105,6 +106,8 @@ NOTATION: dict[str, Symbol] = {
     "R": Symbol("R", "", "lb", "reaction"),
     "l_bearing": Symbol("ℓ", "b", "in", "bearing length"),
     "fc_perp": Symbol("f", "c⊥", "psi", "actual compression stress across the grain"),
+    "d_e": Symbol("d", "e", "in", "depth from the unloaded edge to the farthest fastener"),
+    "Vr_adj": Symbol("V", "r", "lb", "adjusted design shear", PRIME),
     # axial
     "P": Symbol("P", "", "lb", "axial force or load on the wall line"),
     "fc": Symbol("f", "c", "psi", "actual compression stress parallel to grain"),
@@ -121,6 +124,27 @@ NOTATION: dict[str, Symbol] = {
     "l_limit": Symbol("ℓ", "", "in", "span of a deflection limit, twice the arm for a cantilever"),
     "n_limit": Symbol("n", "", "", "denominator of a deflection limit"),
     "D_limit": Symbol("Δ", "limit", "in", "deflection limit"),
+    "a": Symbol("a", "", "in", "arm: house edge to wall line, along the member"),
+    "L_b": Symbol("L", "b", "in", "back span: house edge to back hold-down"),
+    "u_clip": Symbol("u", "clip", "in", "slip of a clip at its listed value"),
+    "r_clip": Symbol("r", "clip", "", "ratio of the back clip"),
+    "u_slip": Symbol("u", "slip", "in", "movement at the wall line by slip of the back clip"),
+    "r_layers": Symbol("r", "layers", "", "sum of the bearing ratios of the layers at the edge"),
+    "u_crush": Symbol("u", "crush", "in", "movement at the wall line by crushing at the edge"),
+    "mc_change": Symbol("Δm.c.", "", "", "change of moisture content, percent"),
+    "u_shrink": Symbol("u", "shrink", "in", "shrinkage of the depth"),
+    "u_wall": Symbol("u", "wall", "in", "movement at the wall line"),
+    "S_class": Symbol("S", "class", "", "movement class of the sealant, of its width"),
+    "W_joint": Symbol("W", "joint", "in", "width of the sealed joint"),
+    "u_joint": Symbol("u", "joint", "in", "slip that the sealant allows"),
+    "t": Symbol("t", "", "in", "tail: wall line to the end"),
+    "b_b": Symbol("b", "back", "in", "member beyond the back hold-down"),
+    "w_arm": Symbol("w", "arm", "lb/in", "even load on arm and tail: strip and self weight"),
+    "W_end": Symbol("W", "end", "lb", "load at the end of the member"),
+    "w_back": Symbol("w", "back", "lb/in", "even load on the back span, self weight included"),
+    "w_self": Symbol("w", "self", "lb/in", "self weight behind the back hold-down"),
+    "M_edge": Symbol("M", "edge", "lb-in", "moment at the house edge, hogging"),
+    "R_edge": Symbol("R", "edge", "lb", "push on the house at the edge"),
     # loads
     "q": Symbol("q", "", "psi", "load per plan area"),
     "l_span": Symbol("L", "roof", "in", "span of the garage roof between its bearing lines"),

@@ -1,0 +1,231 @@
+"""Actions of whole load combinations, (cases, combinations), on a level outrigger.
+
+Superposition of the unfactored parts; where an edge without a tie would lift off a longer row of
+hold-downs, the same row without the edge.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from outrigger import lumber, statics
+from outrigger.actions import (
+    EDGE,
+    Geometry,
+    Loads,
+    Response,
+    Set,
+    Stiffness,
+    place_name,
+    places,
+    respond,
+)
+from outrigger.case import Case
+from outrigger.formula import Array, Bools
+
+CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
+
+
+@dataclass(frozen=True, eq=False)
+class Model:
+    """What the statics of a case needs: its loads, parts and stiffness."""
+
+    case: Case
+    wood: lumber.Wood
+    shape: Geometry
+    loads: Loads
+    parts: tuple[str, ...]
+    stiff: Stiffness
+
+    @property
+    def supports(self) -> list[tuple[str, Array]]:
+        """Every support, inner first."""
+        return places(self.case)
+
+    @property
+    def tied(self) -> bool:
+        """Whether a hold-down stands at the edge."""
+        return any(place_name(h.at, self.case) == EDGE for h in self.case.hold_down)
+
+    def respond(
+        self, supports: list[tuple[str, Array]], springs: Array | float = np.inf
+    ) -> Response:
+        """Statics of the parts on some supports."""
+        return respond(self.loads, self.shape, self.parts, self.stiff, supports, springs)
+
+    @cached_property
+    def whole(self) -> Response:
+        """Every support holding both ways."""
+        return self.respond(self.supports)
+
+    @cached_property
+    def lifted(self) -> Response | None:
+        """The row of hold-downs without the edge; None where fewer than two are left."""
+        inner = self.supports[:-1]
+        return self.respond(inner) if len(inner) > 1 else None
+
+    @cached_property
+    def alone(self) -> dict[str, Response]:
+        """Each hold-down as the only one beside the edge."""
+        *inner, edge = self.supports
+        return {name: self.respond([(name, x), edge]) for name, x in inner}
+
+    @cached_property
+    def nearest_two(self) -> Response | None:
+        """The hold-down nearest the edge and the next inward, the edge lifted off."""
+        inner = self.supports[:-1]
+        return self.respond(inner[-2:]) if len(inner) > 1 else None
+
+    def sprung(self, edge_stiffness: Array) -> list[Response]:
+        """With every stated stiffness at 1/2, 1 and 2 times, the edge rigid and as a spring.
+
+        Empty unless every hold-down states its stiffness. edge_stiffness lb/in, a column.
+        """
+        stated = {place_name(h.at, self.case): h for h in self.case.hold_down}
+        names = [name for name, _ in self.supports[:-1]]
+        if not names or not all(n in stated and stated[n].stiffness for n in names):
+            return []
+        k = [float(stated[n].stiffness or 0.0) * stated[n].count for n in names]
+        found = []
+        for times in (0.5, 1.0, 2.0):
+            for edge in (np.full_like(edge_stiffness, np.inf), edge_stiffness):
+                row = [np.full_like(edge, times * one) for one in k]
+                springs = np.concatenate([*row, edge], axis=1)
+                found.append(self.respond(self.supports, springs if len(edge) > 1 else springs[0]))
+        return found
+
+
+@dataclass(frozen=True, eq=False)
+class Combined:
+    """Actions of the combinations of one set.
+
+    R lb, M lb-in at the supports (inner first); w_back lb/in; V_arm lb; uplift lb by hold-down;
+    no_tie: uplift at the edge, lb, that a missing tie would have to carry; lifts: cells where the
+    edge lifts off and the row of hold-downs holds without it.
+    """
+
+    set: Set
+    R: list[Array]
+    M: list[Array]
+    w_back: Array
+    V_arm: Array
+    uplift: dict[str, Array]
+    no_tie: Array | None
+    lifts: Bools
+
+
+def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
+    """The actions of every combination of a set."""
+    whole = model.whole
+    R = [over.combine(r) for r in whole.R]
+    M = [over.combine(m) for m in whole.M]
+    none = np.zeros(R[-1].shape, dtype=bool)
+    lifts, no_tie = none, None
+    up = np.maximum(-R[-1], 0.0)
+    if not model.tied and model.lifted is not None:
+        lifts = R[-1] < 0
+        free_R = [*(over.combine(r) for r in model.lifted.R), np.zeros_like(R[-1])]
+        free_M = [over.combine(m) for m in model.lifted.M]
+        R = [np.where(lifts, free, held) for free, held in zip(free_R, R, strict=True)]
+        edge_M = over.combine(_moment_at_edge(model))
+        M = [np.where(lifts, f, h) for f, h in zip([*free_M, edge_M], M, strict=True)]
+    elif not model.tied:
+        no_tie = up
+    uplift = _uplift(model, over, R, lifts, edge_stiffness)
+    if model.tied:
+        uplift[EDGE] = up
+    return Combined(
+        over, R, M, over.combine(whole.w_back), over.combine(whole.V_arm), uplift, no_tie, lifts
+    )
+
+
+def _moment_at_edge(model: Model) -> Array:
+    """The moment at the edge follows from the arm alone, whatever the supports."""
+    return model.whole.M[-1]
+
+
+def _uplift(
+    model: Model, over: Set, R: list[Array], lifts: Bools, edge_stiffness: Array
+) -> dict[str, Array]:
+    """Uplift demand at each hold-down inside the edge.
+
+    The larger of the row as it stands and the hold-down as the only one (edge pressed), or, where
+    the edge lifts off, the nearest with the next inward. With stated stiffness the spring results
+    replace the second value.
+    """
+    names = [name for name, _ in model.supports[:-1]]
+    demand = {n: np.maximum(-r, 0.0) for n, r in zip(names, R, strict=False)}
+    if len(names) < 2:
+        return demand
+    sprung = model.sprung(edge_stiffness)
+    if sprung:
+        for response in sprung:
+            for name, r in zip(names, response.R, strict=False):
+                demand[name] = np.maximum(demand[name], -over.combine(r))
+        return demand
+    for name in names:
+        one = model.alone[name]
+        pressed = over.combine(one.R[-1]) >= 0
+        alone = np.where(pressed & ~lifts, -over.combine(one.R[0]), 0.0)
+        demand[name] = np.maximum(demand[name], alone)
+    if model.nearest_two is not None:
+        nearest = names[-1]
+        pull = np.where(lifts, -over.combine(model.nearest_two.R[-1]), 0.0)
+        demand[nearest] = np.maximum(demand[nearest], pull)
+    return demand
+
+
+@dataclass(frozen=True, eq=False)
+class Span:
+    """One stretch of back span between supports, (cases, combinations): length in, shears lb at
+    its inner and outer end, and the moment lb-in where shear is zero inside it (else 0)."""
+
+    length: Array
+    V_inner: Array
+    V_outer: Array
+    M_inside: Array
+
+
+def spans(model: Model, actions: Combined) -> list[Span]:
+    """The stretches of the back span, inner first: end moments and an even load between them."""
+    found = []
+    for i in range(len(model.supports) - 1):
+        length = model.supports[i + 1][1] - model.supports[i][1]
+        M_i, M_o, w = actions.M[i], actions.M[i + 1], actions.w_back
+        V_i = (M_o - M_i) / length + w * length / 2
+        V_o = V_i - w * length
+        s = np.divide(V_i, w, out=np.zeros_like(V_i), where=w != 0)  # where shear is zero
+        inside = (s > 0) & (s < length)
+        found.append(Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0)))
+    return found
+
+
+def unit_droop(model: Model) -> Array:
+    """Droop at the wall line under 1 lb there, in, every support holding."""
+    x = [np.broadcast_to(at[:, 0], model.shape.arm[:, 0].shape) for _, at in model.supports]
+    shape, stiff = model.shape, model.stiff
+    beam = statics.Beam(
+        np.stack(np.broadcast_arrays(*x), axis=-1),
+        stiff.EI_number,
+        shape.house_end[:, 0],
+        shape.end[:, 0],
+        stiff.GA_number,
+    )
+    solved = statics.solve(beam, [statics.Point(shape.arm[:, 0], 1.0)])
+    return solved.deflection(shape.arm[:, 0])
+
+
+def reactions_by_case(model: Model) -> dict[str, dict[str, Array]]:
+    """Unfactored reactions, lb, by place and load case, every support holding both ways."""
+    cases = {"D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back"), "S": ("S", "S_back")}
+    cases |= {"W_up": ("W_up", "W_back"), "W_down": ("W_down",)}
+    whole, found = model.whole, dict[str, dict[str, Array]]()
+    for name, R in zip(whole.names, whole.R, strict=True):
+        by_case = {}
+        for load, parts in cases.items():
+            chosen = [R[:, i : i + 1] for i, p in enumerate(model.parts) if p in parts]
+            if chosen:
+                by_case[load] = sum(chosen[1:], chosen[0])
+        found[name] = by_case
+    return found

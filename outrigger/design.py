@@ -1,0 +1,283 @@
+"""A design: what follows from a case. `design(case)` is the one path of every command."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from outrigger import lumber, stated, tables
+from outrigger.actions import (
+    Geometry,
+    Loads,
+    combination_set,
+    geometry,
+    loads_on,
+    place_name,
+    stiffness,
+)
+from outrigger.adjust import Conditions
+from outrigger.case import Case
+from outrigger.checks import SHEATHING_PSI, Desk, all_checks, contact
+from outrigger.combinations import PARTS
+from outrigger.combine import CRUSH_IN, Combined, Model, combine, reactions_by_case, unit_droop
+from outrigger.formula import Array, Check, Status, Step
+from outrigger.movement import movements
+from outrigger.quantity import length
+
+FIRST_INTERIOR = 1.15  # share of the first interior outrigger under a continuous plate
+
+
+@dataclass(frozen=True, eq=False)
+class Row:
+    """One check of one case at its governing combination. ratio None: see `Check.status`."""
+
+    check: Check
+    case: int
+    status: Status
+    combination: int
+    demand: float
+    capacity: float | None
+    ratio: float | None
+
+    @property
+    def combination_text(self) -> str:
+        """The combination's name; empty where a rule has none."""
+        named = self.check.combinations
+        return named[self.combination].text if named else ""
+
+    @property
+    def combination_words(self) -> str:
+        """The combination in words."""
+        named = self.check.combinations
+        return named[self.combination].words if named else ""
+
+
+@dataclass(frozen=True, eq=False)
+class Design:
+    """What follows from a case, for one or many cases at once."""
+
+    case: Case
+    wood: lumber.Wood
+    shape: Geometry
+    loads: Loads
+    model: Model
+    main: Combined
+    clips: Combined
+    checks: tuple[Check, ...]
+
+    @property
+    def count(self) -> int:
+        """How many cases."""
+        return max(len(np.atleast_2d(np.asarray(c.demand))) for c in self.checks)
+
+    @cached_property
+    def not_given(self) -> list[stated.NotGiven]:
+        """Needed, and not in the file."""
+        return stated.not_given(self.case)
+
+    @cached_property
+    def not_covered(self) -> list[str]:
+        """In the file, and not computed yet."""
+        return stated.not_covered(self.case)
+
+    @cached_property
+    def defaults(self) -> list[str]:
+        """Taken because the file leaves them out."""
+        return stated.defaults(self.case)
+
+    def row(self, check: Check, case: int = 0) -> Row:
+        """One check at its governing combination."""
+        table = np.atleast_2d(np.asarray(check.demand, dtype=float))
+        which = case if len(table) > 1 else 0
+        combination = check.governing(case)
+        demand = float(table[which, min(combination, table.shape[1] - 1)])
+        capacity = check.capacity_at(case, combination)
+        ratio = None
+        if capacity is not None and capacity > 0 and check.rule != "fail":
+            ratio = demand / capacity if demand else 0.0
+        elif demand == 0 and check.rule != "fail" and capacity is not None:
+            ratio = 0.0
+        status = check.status(case)
+        return Row(check, case, status, combination, demand, capacity, ratio)
+
+    def rows(self, case: int = 0) -> list[Row]:
+        """Every check of one case."""
+        return [self.row(check, case) for check in self.checks]
+
+    def verdict(self, case: int = 0) -> Status:
+        """Fail if any check fails, else open if anything is open, not given or not covered."""
+        found = {check.status(case) for check in self.checks}
+        if "fail" in found:
+            return "fail"
+        return "open" if "open" in found or self.not_given or self.not_covered else "pass"
+
+    def governing(self, case: int = 0) -> Row:
+        """The check that decides: one that fails by a rule, else the largest ratio."""
+        rows = self.rows(case)
+        by_rule = [row for row in rows if row.status == "fail" and row.ratio is None]
+        if by_rule:
+            return by_rule[0]
+        return max(rows, key=lambda row: -1.0 if row.ratio is None else row.ratio)
+
+    def works(self, case: int = 0) -> bool:
+        """No check fails and none that has a ratio is over 1: what is open stays open."""
+        return all(check.status(case) != "fail" for check in self.checks)
+
+    @cached_property
+    def reactions(self) -> dict[str, dict[str, Array]]:
+        """Unfactored reactions, lb, by place and load case, every support holding both ways."""
+        return reactions_by_case(self.model)
+
+    @cached_property
+    def tip_stiffness(self) -> Array:
+        """Force at the wall line for 1 in of movement there, lb/in."""
+        return 1 / unit_droop(self.model)
+
+    @cached_property
+    def notes(self) -> list[str]:
+        """Assumptions and limits of this case, in words."""
+        return notes(self)
+
+
+def design(case: Case) -> Design:
+    """What follows from a case; swept fields hold arrays (cases, 1).
+
+    Raises:
+        InputError: species, grade, size or a factor that the tables do not have.
+    """
+    piece = case.outrigger
+    wood = lumber.wood(piece.species, piece.grade, piece.size)
+    conditions = Conditions(
+        case.basis.method,
+        wet=piece.moisture == "wet",
+        temperature=piece.temperature,
+        incised=piece.incised,
+        repetitive=piece.repetitive,
+        flat=piece.laid == "flat",
+    )
+    shape = geometry(case)
+    on = loads_on(case, wood, shape)
+    parts = tuple(p for p in PARTS if p in on.present)
+    size = wood.size
+    b, d = (size.d, size.b) if conditions.flat else (size.b, size.d)
+    stiff = stiffness(wood, conditions, b * piece.plies, d)
+    model = Model(case, wood, shape, on, parts, stiff)
+    main_set = combination_set(case, case.basis.method, parts)
+    clip_set = main_set if case.basis.method == "ASD" else combination_set(case, "ASD", parts)
+    edge_stiffness = _edge_stiffness(case, wood, b * piece.plies, d)
+    main = combine(model, main_set, edge_stiffness)
+    clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
+    desk = Desk(model, conditions, main, clips)
+    strength = all_checks(desk)
+    checks = (*strength, *movements(desk, strength))
+    return Design(case, wood, shape, on, model, main, clips, checks)
+
+
+def _edge_stiffness(case: Case, wood: lumber.Wood, b: float, d: float) -> Array:
+    """Spring at the edge, lb/in: bearing area x design value / 0.04 in, two layers in series."""
+    area = b * contact(case, d)
+    panel = case.house_roof.sheathing_bearing or SHEATHING_PSI
+    give = CRUSH_IN / (area * wood.row.values["Fc_perp"].value) + CRUSH_IN / (area * panel)
+    return np.asarray(1 / give)
+
+
+def notes(result: Design) -> list[str]:
+    """Assumptions and limits that travel with a design."""
+    case, shape = result.case, result.shape
+    found = [
+        *(["no point load on the wall line"] if not case.garage_roof.point else []),
+        *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
+          for p in case.garage_roof.point),
+        *result.wood.notes,
+        *_back_span_notes(shape),
+        *_share_notes(result),
+    ]  # fmt: skip
+    if case.garage_wall.studs_over_outriggers:
+        found.append("the plate and studs above carry what lands between the studs")
+    if case.outrigger.repetitive:
+        found.append(
+            "Cr claimed: three or more outriggers, at most 24 in apart, joined by sheathing that "
+            "shares the load at the section that governs"
+        )
+    if case.basis.loads == "ASCE 7-22":
+        found.append("snow, wind and their reactions are at strength level (ASCE 7-22)")
+        found.append("the adopted code may pair ASCE 7-22 with a later wood standard than NDS 2018")
+    else:
+        found.append("wind and its reactions are at strength level; snow is not (ASCE 7-16)")
+    if np.any(result.main.lifts) or np.any(result.clips.lifts):
+        found.append("under net uplift the edge lifts off and the row of hold-downs holds alone")
+    if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0):
+        found.append(
+            "where an edge tie is missing the other checks are computed as if it were there"
+        )
+    if result.wood.row.note:
+        found.append(f"{result.wood.row.species}: {result.wood.row.note}")
+    found += [f"unverified value used: {text}" for text in unverified(result)]
+    return found
+
+
+def _back_span_notes(shape: Geometry) -> list[str]:
+    arm, back = float(np.max(shape.arm)), float(np.min(shape.back_span))
+    said = f"the back span, {length(back)}, is"
+    if back < arm:
+        return [f"{said} shorter than the arm, {length(arm)}: the clip pulls more than the load"]
+    if back < 2 * arm:
+        return [f"{said} less than twice the arm, {length(arm)}: strongly consider a longer one"]
+    if back < 3 * arm:
+        return [f"{said} less than three times the arm, {length(arm)}"]
+    return []
+
+
+def _share_notes(result: Design) -> list[str]:
+    share, spacing = result.loads.share, result.shape.spacing
+    roof = result.case.garage_roof
+    uniform = roof.member_spacing == "uniform" or (
+        roof.member_spacing is None and roof.form != "trusses"
+    )
+    close = not uniform and bool(np.all(share * 1.0 >= spacing)) and _trusses_close(result)
+    if not roof.bearing or not (uniform or close):
+        return []
+    limit = 1 / FIRST_INTERIOR
+    near = [r for r in result.rows() if r.ratio is not None and r.ratio > limit]
+    listed = "; over 0.87 here: " + ", ".join(
+        dict.fromkeys(f"{r.check.id} {r.ratio:.2f}" for r in near)
+    )
+    text = "the first interior outrigger of a continuous plate may take 1.15 x this share"
+    return [text + (listed if near else "; no check is over 0.87")]
+
+
+def _trusses_close(result: Design) -> bool:
+    spacing = result.case.garage_roof.member_spacing
+    apart = 24.0 if not isinstance(spacing, float) else spacing
+    return bool(np.all(apart <= result.shape.spacing))
+
+
+def unverified(result: Design) -> list[str]:
+    """Values with status MEMORY that this design used."""
+    found: list[str] = [f"{name} of {result.wood.row.species} {result.wood.row.grade}"
+                        for name in result.wood.unverified]  # fmt: skip
+    for check in result.checks:
+        for top in check.steps:
+            for step in top.chain():
+                if step.status == tables.UNVERIFIED:
+                    found.append(_named(step))
+    if any(np.any(p != 0) for p in (result.loads.wall_line["W_up"],)):
+        found.append("0.42 W for deflection (IBC Table 1604.3 note f)")
+    found.append("one worker, 300 lb (ASCE 7 Table 4.3-1)")
+    sources = {c.source for c in result.main.set.all if c.status == tables.UNVERIFIED}
+    found += [s for s in sorted(sources) if not s.startswith("worker")]
+    return list(dict.fromkeys(found))
+
+
+def _named(step: Step) -> str:
+    return f"{step.symbol}, {step.clause}" + (f", {step.note}" if step.note else "")
+
+
+def clip_rows(result: Design, case: int = 0) -> list[tuple[Row, int]]:
+    """The hold-down rows of one case with their number of clips."""
+    counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
+    return [
+        (row, counts.get(row.check.place, 1))
+        for row in result.rows(case)
+        if row.check.id.startswith("hold_down:")
+    ]

@@ -1,0 +1,198 @@
+"""Movement at the wall line: droop, live and total; the seal between the buildings."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from outrigger import member
+from outrigger.actions import BACK, WALL_LINE, column
+from outrigger.checks import Desk
+from outrigger.formula import Array, Check, Num, formula, given, sqrt
+
+WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
+SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
+HELPING_DEAD = 0.6
+
+
+@formula("u_slip", "in", clause="statics")
+def slip_at_wall(u_clip: Num, r_clip: Num, a: Num, L_b: Num) -> Num:
+    """Movement at the wall line by slip of the back clip."""
+    return u_clip * r_clip * a / L_b
+
+
+@formula(
+    "u_crush", "in", clause="NDS 2018 4.2.6: 0.04 in at the design value", constants={"0.04": "in"}
+)
+def crush_at_wall(r_layers: Num, a: Num, L_b: Num) -> Num:
+    """Movement at the wall line by crushing of the layers at the edge."""
+    return 0.04 * r_layers * (1 + a / L_b)
+
+
+@formula("u_shrink", "in", clause="common practice, no source: 0.2 % per point of moisture")
+def shrinkage(mc_change: Num, d: Num) -> Num:
+    """Shrinkage of the depth of the member."""
+    return 0.0020 * mc_change * d
+
+
+@formula("u_wall", "in", clause="sum of the movements")
+def movement_at_wall(D_T: Num, u_slip: Num, u_crush: Num, u_shrink: Num) -> Num:
+    """Movement at the wall line."""
+    return D_T + u_slip + u_crush + u_shrink
+
+
+@formula("u_joint", "in", clause="ASTM C920 class, slip along the joint")
+def joint_capacity(S_class: Num, W_joint: Num) -> Num:
+    """Slip that a sealed joint allows."""
+    return sqrt((1 + S_class) ** 2 - 1) * W_joint
+
+
+@dataclass(frozen=True)
+class Service:
+    """A service combination: factors of the parts, apart for long and short term."""
+
+    text: str
+    words: str
+    long: dict[str, float]
+    short: dict[str, float]
+
+
+def transient(desk: Desk) -> list[Service]:
+    """Each transient load alone, with and without its part on the back span."""
+    present = set(desk.model.parts)
+    snow = SNOW_722_FOR_SERVICE if desk.case.basis.loads == "ASCE 7-22" else 1.0
+    wind = WIND_FOR_DEFLECTION
+    listed = [
+        ("L", "storage", "L", "", 1.0),
+        ("Lr", "roof live", "Lr", "Lr_back", 1.0),
+        ("S", "snow", "S", "S_back", snow),
+        ("W up", "wind up", "W_up", "W_back", wind),
+        ("W down", "wind down", "W_down", "W_back", wind),
+    ]
+    found = []
+    for name, words, part, back, factor in listed:
+        if part not in present:
+            continue
+        text = name if factor == 1 else f"{factor:g}{name}"
+        found.append(Service(text, words, {}, {part: factor}))
+        if back in present:
+            both = {part: factor, back: factor}
+            found.append(Service(f"{text}, also on the back span", words, {}, both))
+    return found
+
+
+def with_dead(rows: list[Service]) -> list[Service]:
+    """The rows with dead load as the long-term part, the back span's as it is and x 0.6."""
+    found = []
+    for back, said in ((1.0, ""), (HELPING_DEAD, ", dead on the back span x 0.6")):
+        dead = {"D": 1.0, "D_back": back}
+        found.append(Service(f"D{said}", "dead", dead, {}))
+        for row in rows:
+            words = f"dead + {row.words}"
+            found.append(Service(f"D + {row.text}{said}", words, dead, row.short))
+    return found
+
+
+def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
+    """Droop at the wall line of one term of each row, (cases, rows)."""
+    parts, droop = desk.model.parts, desk.model.whole.droop
+    total = np.zeros((len(droop), len(rows)))
+    for i, part in enumerate(parts):
+        factors = np.array([getattr(row, term).get(part, 0.0) for row in rows])
+        total = total + droop[:, i : i + 1] * factors
+    return total
+
+
+def movements(desk: Desk, others: list[Check]) -> list[Check]:
+    """Live and total droop against their limits, and the seal where one is given.
+
+    `others`: the strength checks, whose ratios scale slip and crushing.
+    """
+    limits, arm = desk.case.limits, desk.model.shape.arm
+    K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
+    live, rows = transient(desk), []
+    if live:
+        short = given("D_ST", _sum(desk, live, "short"), "in", "statics", "at the wall line")
+        check = member.deflection(
+            id="live_deflection",
+            place=WALL_LINE,
+            long_term=0.0,
+            short_term=short,
+            K_cr=K_cr,
+            span=2 * arm,
+            limit=limits.live_deflection,
+        )
+        rows.append(_with_stiffness(desk, check, live))
+    whole = with_dead(live)
+    long, short_sum = _sum(desk, whole, "long"), _sum(desk, whole, "short")
+    long = np.where(long * short_sum < 0, 0.0, long)  # a part that helps is not counted on
+    total = member.deflection(
+        id="total_deflection",
+        place=WALL_LINE,
+        long_term=given("D_LT", long, "in", "statics", "at the wall line, dead"),
+        short_term=given("D_ST", short_sum, "in", "statics", "at the wall line"),
+        K_cr=K_cr,
+        span=2 * arm,
+        limit=limits.total_deflection,
+    )
+    rows.append(_with_stiffness(desk, total, whole))
+    return [*rows, *seal(desk, total, others)]
+
+
+def _with_stiffness(desk: Desk, check: Check, rows: list[Service]) -> Check:
+    """The check with EI and GA among its steps, and its combinations."""
+    stiff = desk.model.stiff
+    return replace(check, steps=(stiff.EI, stiff.GA, *check.steps), combinations=tuple(rows))
+
+
+def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
+    """The seal between the buildings, and the free space below. ASTM C920."""
+    limits, shape = desk.case.limits, desk.model.shape
+    if limits.joint_width is None:
+        return []
+    worst = total.steps[0].value
+    droop = np.max(np.maximum(np.asarray(worst), 0.0), axis=1, keepdims=True)
+    lever = {"a": shape.arm, "L_b": shape.back_span}
+    slip = slip_at_wall.step(
+        u_clip=column(limits.clip_slip or 0.0), r_clip=_ratio(others, f"hold_down:{BACK}"), **lever
+    )
+    crush = crush_at_wall.step(r_layers=_ratio(others, "edge_bearing"), **lever)
+    shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=desk.d)
+    moved = movement_at_wall.step(
+        D_T=given("D_T", droop, "in", "total droop, see above"),
+        u_slip=slip,
+        u_crush=crush,
+        u_shrink=shrink,
+    )
+    stated = 0.0 if limits.joint_class is None else limits.joint_class
+    S_class = 1.0 if stated == "100/50" else float(stated) / 100
+    allowed = joint_capacity.step(S_class=S_class, W_joint=column(limits.joint_width))
+    known = limits.joint_class is not None
+    rows = [
+        Check(
+            "joint",
+            WALL_LINE,
+            "ASTM C920",
+            moved.value,
+            allowed.value if known else None,
+            "in",
+            (moved, allowed),
+            "slip of the seal",
+            why="" if known else "the class of the sealant is not given",
+        )
+    ]
+    if limits.below_clearance is not None:
+        free = column(limits.below_clearance)
+        rows.append(
+            Check("joint", WALL_LINE, "geometry", moved.value, free, "in", (moved,), "space below")
+        )
+    return rows
+
+
+def _ratio(checks: list[Check], id: str) -> Array:
+    """Sum over the rows of an id of their largest ratios, a column; 0 without a capacity."""
+    total = np.zeros((1, 1))
+    for check in checks:
+        if check.id == id and check.capacity is not None and check.rule != "fail":
+            largest = check.worst()[0].reshape(-1, 1)
+            total = total + np.where(np.isfinite(largest), largest, 0.0)
+    return total

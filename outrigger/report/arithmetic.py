@@ -1,0 +1,73 @@
+"""The arithmetic of a design: loads as they came about, then every check at its combination."""
+
+from collections.abc import Sequence
+
+from outrigger.design import Design, Row
+from outrigger.formula import Step
+from outrigger.notation import symbol
+from outrigger.quantity import length
+from outrigger.report import words
+from outrigger.report.words import wrap
+from outrigger.tables import UNVERIFIED
+
+
+def page(design: Design, rows: Sequence[Row], width: int) -> str:
+    """Loads, then the steps of every check, then the symbols."""
+    parts = [_takedown(design, width), *(_one(row, width) for row in rows if row.check.steps)]
+    return "\n\n".join([*parts, _symbols(rows, width)])
+
+
+def _takedown(design: Design, width: int) -> str:
+    """How each load on the outrigger came about."""
+    shape, on = design.shape, design.loads
+    lines = ["Loads on one outrigger, unfactored"]
+    said = f"arm {length(float(shape.arm[0, 0]))}, end {length(float(shape.end[0, 0]))} outside"
+    lines.append(wrap(f"{said} the house edge", width, "  "))
+    lines.append(
+        wrap(f"takes the roof load of {length(float(on.share.ravel()[0]))} of wall", width, "  ")
+    )
+    for part, steps in on.steps.items():
+        total = float(on.wall_line[part].ravel()[0])
+        if total:
+            load = words.load_case(part)
+            lines.append(wrap(f"{load} on the wall line: {total:,.1f} lb, of", width, "  "))
+            lines += [_step(step, width, "    ") for step in steps]
+    for part, q in on.strip.items():
+        if value := float(q.ravel()[0]):
+            text = f"{words.load_case(part)} on the arm: {value:.4g} lb/in"
+            lines.append(wrap(text, width, "  "))
+    for part, q in on.back.items():
+        if value := float(q.ravel()[0]):
+            name = "wind suction" if part == "W_back" else words.load_case(part[: -len("_back")])
+            lines.append(wrap(f"{name} on the back span: {value:.4g} lb/in", width, "  "))
+    weight = float(on.self_weight.ravel()[0])
+    lines.append(wrap(f"self weight, whole length: {weight:.4g} lb/in", width, "  "))
+    return "\n".join(lines)
+
+
+def _step(step: Step, width: int, indent: str, text: str = "") -> str:
+    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
+    said = ", ".join(part for part in (step.clause, step.note, status) if part)
+    line = text or step.text()
+    return wrap(f"{line}  [{said}]" if said else line, width, indent)
+
+
+def _one(row: Row, width: int) -> str:
+    """One check's steps at its governing combination."""
+    place = words.place(row.check.place)
+    lines = [wrap(f"{place}: {words.what(row)}  [{row.check.clause}]", width)]
+    if row.combination_text:
+        lines.append(wrap(f"{row.combination_words} ({row.combination_text})", width, "  "))
+    element = row.check.element(row.case)
+    steps = {id(s): s for top in row.check.steps for s in top.chain()}
+    lines += [_step(step, width, "  ", step.text(element)) for step in steps.values()]
+    used = f"used {words.ratio(row.ratio)}" if row.ratio is not None else row.check.why
+    load = words.amount(row.demand, row.check.unit)
+    lines.append(wrap(f"{load}, limit {words.limit(row)}: {used}", width, "  "))
+    return "\n".join(lines)
+
+
+def _symbols(rows: Sequence[Row], width: int) -> str:
+    keys = dict.fromkeys(s.symbol for r in rows for top in r.check.steps for s in top.chain())
+    meant = [f"{symbol(key).text} {symbol(key).meaning}" for key in keys]
+    return wrap(f"Symbols: {'; '.join(meant)}.", width)

@@ -1,0 +1,123 @@
+"""A design as plain data (JSON) and its reactions as CSV."""
+
+import csv
+import io
+import math
+from typing import Any
+
+import numpy as np
+
+from outrigger import __version__
+from outrigger.design import Design, clip_rows
+from outrigger.units import INCHES_PER_FOOT
+
+LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
+
+
+def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, Any]:
+    """Everything of one case, full precision, no NaN or infinity."""
+
+    def at(table: Any) -> float:
+        values = np.asarray(table).reshape(-1)
+        return float(values[case if len(values) > 1 else 0])
+
+    governing = design.governing(case)
+    shape, on = design.shape, design.loads
+    plf = INCHES_PER_FOOT
+    return {
+        "program": {"name": "outrigger", "version": __version__},
+        "digest": design.case.digest,
+        "sample": sample,
+        "verdict": design.verdict(case),
+        "governing": {
+            "id": governing.check.id,
+            "place": governing.check.place,
+            "ratio": governing.ratio,
+            "combination": governing.combination_text,
+        },
+        "geometry": {
+            "arm_in": at(shape.arm),
+            "arm_plan_in": at(shape.arm),
+            "back_span_in": at(shape.back_span),
+            "length_in": at(shape.length),
+        },
+        "loads": {
+            "wall_line_lb": {
+                name: at(on.wall_line[name]) if name in on.wall_line else 0.0 for name in LOAD_CASES
+            },
+            "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
+            "back_span_plf": {
+                name.removesuffix("_back"): at(q) * plf for name, q in on.back.items()
+            },
+            "self_weight_plf": at(on.self_weight) * plf,
+            "share_in": at(on.share),
+        },
+        "reactions": reaction_rows(design, case),
+        "connections": [
+            {
+                "at": row.check.place,
+                "combination": row.combination_text,
+                "uplift_lb": row.demand * clips if row.check.link != "no tie" else row.demand,
+                "along_lb": 0.0,
+                "across_lb": 0.0,
+                "per_clip_lb": row.demand,
+            }
+            for row, clips in clip_rows(design, case)
+        ],
+        "checks": [
+            {
+                "id": row.check.id,
+                "place": row.check.place,
+                "link": row.check.link,
+                "clause": row.check.clause,
+                "demand": row.demand,
+                "capacity": row.capacity,
+                "unit": row.check.unit,
+                "ratio": row.ratio,
+                "combination": row.combination_text,
+                "status": row.status,
+                "why": row.check.why,
+            }
+            for row in design.rows(case)
+        ],
+        "movement": {
+            "live_in": _demand(design, "live_deflection", case),
+            "total_in": _demand(design, "total_deflection", case),
+            "joint_in": _demand(design, "joint", case),
+            "tip_stiffness_lb_per_in": at(design.tip_stiffness),
+        },
+        "not_given": [
+            {"key": one.key, "question": one.question, "who": one.who} for one in design.not_given
+        ],
+        "not_covered": design.not_covered,
+        "defaults": design.defaults,
+        "notes": design.notes,
+    }
+
+
+def _demand(design: Design, id: str, case: int) -> float | None:
+    found = [row.demand for row in design.rows(case) if row.check.id == id]
+    return max(found) if found else None
+
+
+def reaction_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
+    """Unfactored reactions by place and load case; up is positive."""
+    spacing = np.asarray(design.shape.spacing).reshape(-1)
+    apart = float(spacing[case if len(spacing) > 1 else 0])
+    rows = []
+    for place, by_case in design.reactions.items():
+        for name, force in by_case.items():
+            value = float(force[case if len(force) > 1 else 0, 0])
+            assert math.isfinite(value)
+            plf = value / apart * INCHES_PER_FOOT
+            rows.append({"at": place, "case": name, "force_lb": value, "line_plf": plf})
+    return rows
+
+
+def reactions_csv(design: Design, case: int = 0) -> str:
+    """The reactions as CSV."""
+    text = io.StringIO()
+    writer = csv.DictWriter(text, ("at", "case", "force_lb", "line_plf"), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(reaction_rows(design, case))
+    return text.getvalue()

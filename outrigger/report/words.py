@@ -1,0 +1,196 @@
+"""The words of a design for people: places, checks, verdict, cautions. One place for all."""
+
+import re
+import textwrap
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from outrigger.actions import BACK, EDGE, WALL_LINE
+from outrigger.design import Design, Row
+from outrigger.quantity import length
+
+SAMPLE = "SAMPLE, not your job"
+ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
+
+_PLACES = {EDGE: "house edge", BACK: "back clip", WALL_LINE: "garage wall", "arm": "arm"}
+_WHAT = {
+    "bending": "bending",
+    "shear": "shear",
+    "wall_bearing": "crushing",
+    "edge_bearing": "crushing",
+    "back_bearing": "crushing",
+    "hold_down": "pull-out, each",
+    "split": "splitting",
+    "plate": "plate",
+    "slide": "sliding",
+    "roll_over": "tipping over sideways",
+    "live_deflection": "droop, live",
+    "total_deflection": "droop, total",
+    "joint": "seal movement",
+    "form": "rafters not tied",
+}
+_CASES = {
+    "D": "dead",
+    "L": "storage",
+    "Lr": "roof live",
+    "S": "snow",
+    "W_up": "wind up",
+    "W_down": "wind down",
+    "E": "seismic",
+}
+
+
+def place(name: str) -> str:
+    """A place as a framer says it."""
+    if name.endswith(" in"):
+        return f"clip {name}"
+    return _PLACES.get(name, name)
+
+
+def what(row: Row) -> str:
+    """A check as a framer says it, its link behind a comma."""
+    check = row.check
+    text = _WHAT.get(check.id.partition(":")[0], check.id)
+    if check.link == "no tie":
+        return "uplift, no tie there"
+    if check.id.startswith("hold_down") or not check.link:
+        return text
+    if check.id == "joint" and check.link == "space below":
+        return "movement, space below"
+    return text if check.link in ("slip of the seal", "side fasteners") else f"{text}, {check.link}"
+
+
+def load_case(name: str) -> str:
+    """A load case in words."""
+    return _CASES[name]
+
+
+def amount(value: float, unit: str) -> str:
+    """A demand or capacity with its unit: whole pounds and psi, inches to a thousandth."""
+    if unit == "":
+        return f"{value:.2f}"
+    if unit == "in":
+        return f"{value:.3f} in"
+    return f"{value:,.0f} {unit}" if abs(value) >= 9.95 or value == 0 else f"{value:.1f} {unit}"
+
+
+def ratio(value: float | None) -> str:
+    """A ratio with two digits; near 1 as many as decide."""
+    if value is None:
+        return "none"
+    if 0.995 <= value <= 1.005:
+        for digits in range(3, 16):
+            text = f"{value:.{digits}f}"
+            if float(text) != 1 or value == 1:
+                return text
+    return f"{value:.2f}"
+
+
+def title(design: Design) -> str:
+    """The member in one line."""
+    piece, gap, wood = design.case.outrigger, design.case.gap, design.wood
+    flat = ", laid flat" if piece.laid == "flat" else ""
+    plies = f"{piece.plies} " if piece.plies > 1 else ""
+    return (
+        f"{plies}{wood.size.name} {wood.row.species} {wood.row.grade}{flat} "
+        f"at {length(piece.spacing)}, gap {length(gap.width)}, "
+        f"back span {length(piece.back_span)}, arm {length(float(design.shape.arm[0, 0]))}"
+    )
+
+
+def digest(text: str) -> str:
+    """A case digest in groups of four."""
+    return " ".join(text[i : i + 4] for i in range(0, len(text), 4))
+
+
+def subject(row: Row) -> str:
+    """A check in one phrase: back clip pull-out; shear at the house edge."""
+    check, said = row.check, what(row)
+    if check.id.startswith("hold_down") and check.link != "no tie":
+        return f"{place(check.place)} pull-out"
+    at = place(check.place)
+    return f"{said} at the {at}" if not at.startswith(("clip", "back clip")) else f"{said}, {at}"
+
+
+def verdict(design: Design, case: int = 0) -> str:
+    """The verdict in one line, with its count and its closest check."""
+    rows = design.rows(case)
+    passed = sum(row.status == "pass" for row in rows)
+    count = f"{passed} of {len(rows)} checks"
+    governing = design.governing(case)
+    used = ratio(governing.ratio)
+    match design.verdict(case):
+        case "pass":
+            lowered = " of its lowered value" if _lowered(governing) else ""
+            return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
+        case "fail":
+            failing = [row for row in rows if row.status == "fail"]
+            first = governing if governing.status == "fail" else failing[0]
+            more = f" {len(failing) - 1} more fail." if len(failing) > 1 else ""
+            value = f" {ratio(first.ratio)}" if first.ratio is not None else ""
+            why = f": {first.check.why}" if first.ratio is None and first.check.why else ""
+            return f"FAIL: {subject(first)}{value}{why}.{more}"
+    return f"OPEN: cannot say yet, {_open_reason(design, rows)}. {count} pass."
+
+
+def _lowered(row: Row) -> bool:
+    return row.check.link == "rated clip" and any(
+        s.symbol == "T_cap" and s.formula is not None for s in row.check.steps
+    )
+
+
+def _open_reason(design: Design, rows: list[Row]) -> str:
+    reasons = [f"{one.key} not given" for one in design.not_given]
+    reasons += [f"{text.partition(':')[0]} not computed yet" for text in design.not_covered]
+    reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
+    more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""
+    return reasons[0] + more
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution: short for the screen, long for the summary."""
+
+    short: str
+    long: str
+    not_checked: bool = False
+    when: str = ""
+
+
+@cache
+def _cautions() -> tuple[Caution, ...]:
+    path = Path(__file__).with_name("cautions.toml")
+    return tuple(Caution(**one) for one in tomllib.loads(path.read_text("utf-8"))["caution"])
+
+
+def cautions(design: Design) -> list[Caution]:
+    """The cautions that this case calls for."""
+    roof = design.case.garage_roof
+    holds = {
+        "": True,
+        "plate": not any(check.id == "plate" for check in design.checks),
+        "trusses": roof.bearing and roof.form == "trusses",
+    }
+    return [one for one in _cautions() if holds[one.when]]
+
+
+def wrap(text: str, width: int, indent: str = "") -> str:
+    """A paragraph folded to a width; continuation lines two in."""
+    return textwrap.fill(
+        text, width, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False
+    )
+
+
+def limit(row: Row) -> str:
+    """A row's capacity for people."""
+    if row.capacity is None:
+        return "not known"
+    return "none" if row.capacity == 0 else amount(row.capacity, row.check.unit)
+
+
+def verdict_line(design: Design, sample: bool = False) -> str:
+    """The verdict, the same at the top and near the end."""
+    word, rest = re.split(r"(?=[,:])", verdict(design), maxsplit=1)
+    return f"SAMPLE: {word.lower()}{rest}" if sample else f"{word}{rest}"
