@@ -35,6 +35,20 @@ def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], f
     return read
 
 
+def _up_to(largest: float) -> Callable[[object], float]:
+    """A length with a largest size, to catch feet written for inches. Sweeps do not apply it."""
+
+    def read(value: object) -> float:
+        number = _quantity("length", none=False)(value)
+        if number > largest:
+            written = re.match(r"\s*[\d /.\-]+", str(value))
+            hint = f' Did you mean "{written[0].strip()} in"?' if written else ""
+            raise InputError(f"over {largest:g} in.{hint}")
+        return number
+
+    return read
+
+
 def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
     examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
     return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
@@ -114,11 +128,19 @@ def _member_spacing(value: object) -> str | float:
 
 
 def _species(value: object) -> str:
-    return lumber.read_species(_string(value))
+    try:
+        return lumber.read_species(_string(value))
+    except InputError as error:
+        first, *candidates = str(error).partition('": ')[2].splitlines() or [str(error)]
+        listed = "; ".join(line.strip() for line in candidates)
+        raise InputError(f"{first} {listed}." if listed else first) from None
 
 
 def _size(value: object) -> str:
-    return lumber.read_size(_string(value)).name
+    try:
+        return lumber.read_size(_string(value)).name
+    except InputError as error:
+        raise InputError(str(error).partition('": ')[2] or str(error)) from None
 
 
 def _written(value: object) -> str:
@@ -160,6 +182,11 @@ MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TE
 Nothing = Literal["none"]
 
 
+LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
+GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False)]
+Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
+
+
 class Section(BaseModel):
     """A table of the case file: unknown keys are errors; frozen."""
 
@@ -197,7 +224,7 @@ class Basis(Section):
 class Gap(Section):
     """The gap and the bearing at its house side."""
 
-    width: Length
+    width: GapWidth
     house_finish: Distance | None = None
     garage_plate: Length
     edge_bearing: Length
@@ -221,7 +248,7 @@ class Outrigger(Section):
     size: SizeName
     plies: Count = 1
     laid: Literal["on edge", "flat"] = "on edge"
-    spacing: Length
+    spacing: Spacing
     back_span: Length
     tail: Distance | None = None
     behind_back: Distance = 3.0

@@ -19,8 +19,6 @@ from outrigger.errors import InputError
 from outrigger.quantity import length
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
-LARGEST_GAP_IN = 24.0
-LARGEST_SPACING_IN = 48.0
 CURLY = "“”„«»"
 SHORT_NAMES = {
     "gap": "gap.width",
@@ -33,6 +31,9 @@ SHORT_NAMES = {
 }
 
 
+BACK_CLIP = "hold_down[back].rated_uplift"
+
+
 @dataclass(frozen=True)
 class Override:
     """One `name=value` of the command line: the key it sets, its new and its old value."""
@@ -43,9 +44,11 @@ class Override:
 
     @property
     def text(self) -> str:
-        """For people: gap.width 9 in, file says 6 in."""
+        """For people: gap 9 in, file says 6 in."""
         said = "does not say" if self.before is None else f"says {self.before}"
-        return f"{self.key} {self.value}, file {said}"
+        short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
+        short |= {"snow.roof": "snow", "snow.ground": "snow"}
+        return f"{short.get(self.key, self.key)} {self.value}, file {said}"
 
 
 @dataclass(frozen=True)
@@ -122,7 +125,7 @@ def parse(text: str, name: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        faults = list(_broken_lines(text))
+        faults = [*_broken_lines(text), *_repeated_keys(text)]
         if not faults:
             found = re.search(r"at line (\d+)", str(error))
             line = int(found[1]) if found else None
@@ -145,6 +148,21 @@ def _broken_lines(text: str) -> Iterator[Fault]:
             else:
                 bare = value.strip("\"'")
                 yield Fault(key, f'= {value}: text needs straight quotes: "{bare}".', number)
+
+
+def _repeated_keys(text: str) -> Iterator[Fault]:
+    """Keys that stand twice in one table."""
+    table, seen = "", dict[str, int]()
+    for number, line in enumerate(text.splitlines(), 1):
+        if header := re.match(r"\s*(\[\[?\s*[\w.\-]+\s*\]?\])", line):
+            table = f"{header[1]}@{number}" if header[1].startswith("[[") else header[1]
+        elif key := re.match(r"\s*([\w.\-]+)\s*=", line):
+            name = f"{table}{key[1]}"
+            if name in seen:
+                yield Fault(
+                    key[1], f"stands twice; line {seen[name]} has it too: keep one.", number
+                )
+            seen.setdefault(name, number)
 
 
 def _syntax(message: str, text: str, line: int | None) -> str:
@@ -185,7 +203,7 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     value = _value(written.strip())
     key = _full_name(name, raw)
     section, _, field = key.partition(".")
-    if key == "hold_down[back].rated_uplift":
+    if key == BACK_CLIP:
         return _set_back_clip(raw, value)
     if section not in SECTIONS or not field:
         near = difflib.get_close_matches(name, [*SHORT_NAMES, "snow", "clip"], n=3)
@@ -207,7 +225,7 @@ def _full_name(name: str, raw: Mapping[str, Any]) -> str:
         snow = raw.get("snow")
         return "snow.roof" if isinstance(snow, dict) and "roof" in snow else "snow.ground"
     if name == "clip":
-        return "hold_down[back].rated_uplift"
+        return BACK_CLIP
     return SHORT_NAMES.get(name, name)
 
 
@@ -216,7 +234,7 @@ def _set_back_clip(raw: dict[str, Any], value: Any) -> Override:
     for place in places if isinstance(places, list) else []:
         if isinstance(place, dict) and str(place.get("at", "")).strip().lower() == "back":
             before, place["rated_uplift"] = place.get("rated_uplift"), value
-            return Override("hold_down[back].rated_uplift", value, before)
+            return Override(BACK_CLIP, value, before)
     raise InputError('clip: the file has no [[hold_down]] with at = "back".')
 
 
@@ -296,8 +314,16 @@ def _section(
         return model.model_validate(table)
     except ValidationError as error:
         for detail in error.errors(include_url=False):
-            faults.append(_fault(detail, model, path))
+            if not _other_branch(detail):
+                faults.append(_fault(detail, model, path))
         return None
+
+
+def _other_branch(detail: Any) -> bool:
+    """Whether an error only says that a value is not the other form a key may take."""
+    table = isinstance(detail["input"], dict)
+    literal = detail["type"] == "literal_error" and len(detail["loc"]) > 1
+    return (literal and table) or (detail["type"] == "model_type" and not table)
 
 
 def _fault(detail: Any, model: type[Section], path: str) -> Fault:
@@ -321,6 +347,8 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         return Fault(key, f"= {_shown(written)}: {detail['ctx']['error']}")
     if kind in ("literal_error", "enum"):
         allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
+        if keys[-1:] and keys[-1] in ("drift", "sliding"):
+            allowed += f", or the table [{key}]"
         return Fault(key, f"= {_shown(written)}: allowed are {allowed}.")
     return Fault(key, f"= {_shown(written)}: {detail['msg'].lower()}.")
 
@@ -345,13 +373,7 @@ def _line(key: str, lines: Mapping[str, int]) -> int | None:
 
 def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[Fault]:
     """Faults that lie between keys; parts that are faulty by themselves are None or absent."""
-    gap, member = parts.get("gap"), parts.get("outrigger")
-    if gap and gap.width > LARGEST_GAP_IN:
-        yield Fault("gap.width", _too_long(raw["gap"]["width"], LARGEST_GAP_IN))
-    if member:
-        if member.spacing > LARGEST_SPACING_IN:
-            text = _too_long(raw["outrigger"]["spacing"], LARGEST_SPACING_IN)
-            yield Fault("outrigger.spacing", text)
+    if member := parts.get("outrigger"):
         yield from _member_faults(member)
     yield from _hold_down_faults(parts)
     yield from _snow_faults(parts)
@@ -362,12 +384,6 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
         yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
     if wind and wind.speed is not None and (wind.uplift or wind.down):
         yield Fault("wind.speed", "stands beside uplift or down: give pressures or a speed.")
-
-
-def _too_long(written: object, largest: float) -> str:
-    number = re.match(r"\s*[\d /.\-]+", str(written))
-    hint = f' Did you mean "{number[0].strip()} in"?' if number else ""
-    return f"= {_shown(written)}: over {largest:g} in.{hint}"
 
 
 def _member_faults(member: Any) -> Iterator[Fault]:

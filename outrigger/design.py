@@ -192,6 +192,10 @@ def notes(result: Design) -> list[str]:
         *_back_span_notes(shape),
         *_share_notes(result),
     ]  # fmt: skip
+    if case.basis.method == "LRFD":
+        found.append(
+            "listed clip values are held to the ASD combinations; droop is at service level"
+        )
     if case.garage_wall.studs_over_outriggers:
         found.append("the plate and studs above carry what lands between the studs")
     if case.outrigger.repetitive:

@@ -29,7 +29,7 @@ def page(
     width = max(30, width)
     rows = design.rows()
     said = wrap(words.verdict_line(design, sample), width)
-    parts = [_heading(design, width), *[wrap(o.text, width) for o in overrides], said, ""]
+    parts = [*[wrap(o.text, width) for o in overrides], _heading(design, width), said, ""]
     parts += [_table(rows, width), *_nothing_to_carry(rows, width), _shared(rows, width), ""]
     parts += [_house(design, width), "", *_reasons(design, rows, width), *_lists(design, width)]
     if steps:
