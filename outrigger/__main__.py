@@ -1,5 +1,17 @@
-"""`python -m outrigger`."""
+"""Entry point of the `outrigger` command and of `python -m outrigger`."""
 
-from outrigger.cli import main
+import gc
 
-main()
+
+def main() -> None:
+    """Run the command line. The collector rests while the modules load: they leave no garbage."""
+    gc.disable()
+    from outrigger.cli import run
+
+    gc.freeze()
+    gc.enable()
+    run()
+
+
+if __name__ == "__main__":
+    main()

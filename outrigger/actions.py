@@ -255,8 +255,10 @@ class Set:
     def combine(self, amounts: Array) -> Array:
         """Sums over the parts, in their order: (cases, parts) to (cases, combinations)."""
         total = amounts[:, :1] * self.factors[:, 0]
+        term = np.empty_like(total)
         for i in range(1, len(self.parts)):
-            total = total + amounts[:, i : i + 1] * self.factors[:, i]
+            np.multiply(amounts[:, i : i + 1], self.factors[:, i], out=term)
+            total += term
         return total
 
 

@@ -362,7 +362,7 @@ def fastener_gravity(species: str) -> float:
 
 def _missing_tie(demand: Array, others: bool) -> Check:
     T = given("T_place", demand, "lb", "statics", "uplift at the edge that nothing holds")
-    why = 'net uplift at the house edge and no tie there: add [[hold_down]] with at = "edge"'
+    why = 'net uplift and no tie here: add [[hold_down]] with at = "edge"'
     capacity = 0.0 if others else None  # no hold-down given at all is not given, not none
     return Check(
         f"hold_down:{EDGE}", EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why

@@ -30,8 +30,8 @@ app = typer.Typer(
 )
 
 
-def main() -> None:
-    """Entry point: errors on stderr in words, exit status 2, never a traceback."""
+def run() -> None:
+    """Run a command: errors on stderr in words, exit status 2, never a traceback."""
     try:
         app()
     except OutriggerError as error:

@@ -1,7 +1,6 @@
 """Writing a file: whole or not at all, and never over one that is there."""
 
 import os
-import tempfile
 from pathlib import Path
 
 from outrigger.errors import InputError
@@ -13,6 +12,8 @@ def write_new(path: Path, text: str) -> None:
     Raises:
         InputError: the file is there, its folder is not, or it cannot be written.
     """
+    import tempfile  # slow to load, and most commands write nothing
+
     if path.exists() or path.is_symlink():
         raise InputError(f"{path}: is there already, and is not written over. Name another file.")
     folder = path.parent

@@ -285,6 +285,8 @@ class Check:
         capacity = np.asarray(self.capacity, dtype=float)
         if self.columns is not None and capacity.ndim and capacity.shape[-1] > 1:
             capacity = capacity[..., self.columns]
+        if np.all(capacity > 0):
+            return np.asarray(self.demand / capacity)[()]
         demand, capacity = np.broadcast_arrays(np.asarray(self.demand, dtype=float), capacity)
         nothing = np.zeros(demand.shape)
         full = np.where(capacity == 0, np.inf, nothing)

@@ -143,7 +143,7 @@ def _lowered(rows: Sequence[Row]) -> list[str]:
     """For each listed clip: what it was listed for, and how it was lowered."""
     found = []
     for row in rows:
-        if row.check.link != "rated clip" or row.capacity is None:
+        if row.check.link != "rated clip" or row.capacity is None or not row.demand:
             continue
         name = words.place(row.check.place).removesuffix(" clip")
         cap = row.check.steps[-1]

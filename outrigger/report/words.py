@@ -106,12 +106,14 @@ def digest(text: str) -> str:
 
 
 def subject(row: Row) -> str:
-    """A check in one phrase: back clip pull-out; shear at the house edge."""
-    check, said = row.check, what(row)
-    if check.id.startswith("hold_down") and check.link != "no tie":
-        return f"{place(check.place)} pull-out"
-    at = place(check.place)
-    return f"{said} at the {at}" if not at.startswith(("clip", "back clip")) else f"{said}, {at}"
+    """A check in one phrase: back clip pull-out; shear at the house edge, arm side."""
+    check, at = row.check, place(row.check.place)
+    if check.link == "no tie":
+        return f"uplift at the {at}, no tie there"
+    if check.id.startswith("hold_down"):
+        return f"{at} pull-out"
+    base, _, link = what(row).partition(", ")
+    return f"{base} at the {at}" + (f", {link}" if link else "")
 
 
 def verdict(design: Design, case: int = 0) -> str:
@@ -126,13 +128,22 @@ def verdict(design: Design, case: int = 0) -> str:
             lowered = " of its lowered value" if _lowered(governing) else ""
             return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
         case "fail":
-            failing = [row for row in rows if row.status == "fail"]
-            first = governing if governing.status == "fail" else failing[0]
-            more = f" {len(failing) - 1} more fail." if len(failing) > 1 else ""
-            value = f" {ratio(first.ratio)}" if first.ratio is not None else ""
-            why = f": {first.check.why}" if first.ratio is None and first.check.why else ""
-            return f"FAIL: {subject(first)}{value}{why}.{more}"
+            return f"FAIL: {_failure(governing, rows)} {count} pass."
     return f"OPEN: cannot say yet, {_open_reason(design, rows)}. {count} pass."
+
+
+def _failure(governing: Row, rows: list[Row]) -> str:
+    """What fails first, and how many more."""
+    failing = [row for row in rows if row.status == "fail"]
+    first = governing if governing.status == "fail" else failing[0]
+    others = len(failing) - 1
+    more = f" {others} more {'fails' if others == 1 else 'fail'}." if others else ""
+    if first.check.link == "no tie":
+        uplift = amount(first.demand, first.check.unit)
+        return f"net uplift of {uplift} at the {place(first.check.place)} and no tie there.{more}"
+    if first.ratio is None:
+        return f"{subject(first)}: {first.check.why}.{more}"
+    return f"{subject(first)} {ratio(first.ratio)}.{more}"
 
 
 def _lowered(row: Row) -> bool:
