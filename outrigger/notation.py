@@ -1,29 +1,15 @@
 """Every symbol of the project: how it is written, its unit, its meaning.
 
 Keys are the names used in the code. `_adj` is the primed value, `_star` the starred one.
-Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2, pcf; "" for a number without a unit.
+Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2; the empirical formulas of ASCE 7 keep its
+feet (ft, sf, psf, plf, pcf, mph); "" for a number without a unit.
 """
 
-from dataclasses import dataclass
+from outrigger.notation_snow import SNOW
+from outrigger.notation_wind import WIND
+from outrigger.symbol import Symbol
 
 PRIME, STAR = "′", "*"
-
-
-@dataclass(frozen=True)
-class Symbol:
-    """How one symbol is written (base, subscript, mark), its unit and its meaning."""
-
-    base: str
-    subscript: str
-    unit: str
-    meaning: str
-    mark: str = ""
-
-    @property
-    def text(self) -> str:
-        """The symbol on one line: Fb′, RB, FbE, w_roof."""
-        word = len(self.subscript) > 2 and "," not in self.subscript and self.subscript != "min"
-        return f"{self.base}{'_' if word else ''}{self.subscript}{self.mark}"
 
 
 def symbol(key: str) -> Symbol:
@@ -161,6 +147,8 @@ NOTATION: dict[str, Symbol] = {
     "Ce": Symbol("C", "e", "", "exposure factor of snow"),
     "C_thermal": Symbol("C", "t,snow", "", "thermal factor of snow"),
     "Is": Symbol("I", "s", "", "importance factor of snow"),
+    **SNOW,
+    **WIND,
     # hold-downs
     "T_listed": Symbol("T", "listed", "lb", "listed value of one clip"),
     "CD_listed": Symbol("C", "D,listed", "", "load duration factor of the listed column"),

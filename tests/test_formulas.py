@@ -101,18 +101,27 @@ def test_symbols_units_and_words(one):
     assert one.clause
 
 
-DIMENSIONS = {  # powers of (lb, in)
-    "": (0, 0),
-    "in": (0, 1),
-    "in2": (0, 2),
-    "in3": (0, 3),
-    "in4": (0, 4),
-    "lb": (1, 0),
-    "psi": (1, -2),
-    "lb-in": (1, 1),
-    "lb/in": (1, -1),
-    "lb-in2": (1, 2),
-    "pcf": (1, -3),
+DIMENSIONS = {  # powers of (lb, in, ft, mph): inches and feet do not mix
+    "": (0, 0, 0, 0),
+    "in": (0, 1, 0, 0),
+    "in2": (0, 2, 0, 0),
+    "in3": (0, 3, 0, 0),
+    "in4": (0, 4, 0, 0),
+    "lb": (1, 0, 0, 0),
+    "psi": (1, -2, 0, 0),
+    "lb-in": (1, 1, 0, 0),
+    "lb/in": (1, -1, 0, 0),
+    "lb-in2": (1, 2, 0, 0),
+    "ft": (0, 0, 1, 0),
+    "sf": (0, 0, 2, 0),
+    "psf": (1, 0, -2, 0),
+    "plf": (1, 0, -1, 0),
+    "pcf": (1, 0, -3, 0),
+    "mph": (0, 0, 0, 1),
+    # units that an empirical constant carries so that the line balances
+    "psf/mph2": (1, 0, -2, -2),
+    "1/ft": (0, 0, -1, 0),
+    "deg": (0, 0, 0, 0),
 }
 
 

@@ -13,10 +13,12 @@ PACKAGE = ROOT / "outrigger"
 
 # DEVELOPERS.md, "Shape": a module imports from tiers before its own, or from its own.
 TIERS = [
-    ["units", "errors", "notation"],
+    ["units", "errors", "symbol"],
+    ["notation_snow", "notation_wind"],
+    ["notation"],
     ["quantity", "formula", "tables"],
     ["lumber", "statics"],
-    ["adjust", "combinations", "loads"],
+    ["adjust", "combinations", "loads", "snow", "wind", "seismic"],
     ["member", "connections"],
     ["case"],
     ["case_file", "actions", "files"],
