@@ -69,6 +69,17 @@ class Uniform:
 
 
 @dataclass(frozen=True, eq=False)
+class Ramp:
+    """A load that grows from nothing at start to its full size at end: start, end in, scalar or
+    (cases,); load lb/in at end, scalar or (cases, components). One that falls is an even load
+    less a ramp."""
+
+    start: ArrayLike
+    end: ArrayLike
+    load: ArrayLike
+
+
+@dataclass(frozen=True, eq=False)
 class Couple:
     """A moment at one place, positive in the sense of a downward load beyond it: at in, scalar or
     (cases,); moment lb-in, scalar or (cases, components)."""
@@ -77,11 +88,12 @@ class Couple:
     moment: ArrayLike
 
 
-Load = Point | Uniform | Couple
+Load = Point | Uniform | Ramp | Couple
 # size field, power of the Macaulay term, sign of the term at each place
 _KINDS: dict[type, tuple[str, int, dict[str, int]]] = {
     Point: ("force", 1, {"at": -1}),
     Uniform: ("load", 2, {"start": -1, "end": 1}),
+    Ramp: ("load", 3, {"start": -1, "end": 1}),
     Couple: ("moment", 0, {"at": 1}),
 }
 
@@ -89,7 +101,7 @@ _KINDS: dict[type, tuple[str, int, dict[str, int]]] = {
 class _Term(NamedTuple):
     at: Array  # (1 or cases, 1)
     size: Array  # (1 or cases, 1 or components)
-    power: int  # couple 0, force 1, even load 2
+    power: int  # couple 0, force 1, even load 2, growing load 3
 
 
 _Terms = tuple[_Term, ...]
@@ -146,7 +158,9 @@ class Solution:
     def extreme_moment(self, start: ArrayLike, end: ArrayLike) -> tuple[Array, Array]:
         """Lowest and highest moment from start to end, lb-in, exact: at each load and support and
         where shear passes through zero between them. At start and end the side that faces inward
-        counts; where they are one place, both sides."""
+        counts; where they are one place, both sides. ValueError with a ramp, whose shear bends."""
+        if any(term.power > 2 for term in self._terms):
+            raise ValueError("extreme_moment: not for a ramp; ask for moment at enough places")
         first, last = self._place("start", start), self._place("end", end)
         _refuse(first > last, "start", first, "must not be beyond end")
         breaks = [first, last, *(np.clip(term.at, first, last) for term in self._terms)]
@@ -359,7 +373,10 @@ def _read(beam: Beam, loads: Sequence[Load]) -> tuple[_Member, _Terms, _Shape]:
         for end_of, sign in ends.items():
             name = f"loads[{i}].{end_of}"
             at = places[name] = _column(name, getattr(load, end_of))
-            terms.append(_Term(at, sign * size, power))
+            if not isinstance(load, Ramp):
+                terms.append(_Term(at, sign * size, power))
+        if isinstance(load, Ramp):
+            terms += _ramp(places[f"loads[{i}].start"], places[f"loads[{i}].end"], size)
     shape = (_count("cases", named | places | sizes, 0), _count("components", sizes, 1))
     if x.shape[1] < 2 or k.shape[1] not in (1, x.shape[1]):
         raise ValueError(
@@ -379,6 +396,14 @@ def _read(beam: Beam, loads: Sequence[Load]) -> tuple[_Member, _Terms, _Shape]:
             beyond = values > places[name.removesuffix("start") + "end"]
             _refuse(beyond, name, values, "must not be beyond end")
     return member, tuple(terms), shape
+
+
+def _ramp(start: Array, end: Array, size: Array) -> list[_Term]:
+    """Growth from start, and at the end the growth and the full size taken off again."""
+    length = end - start
+    growth = size / np.where(length > 0, length, np.inf)
+    full = size * (length > 0)
+    return [_Term(start, -growth, 3), _Term(end, growth, 3), _Term(end, full, 2)]
 
 
 def _numbers(
