@@ -41,8 +41,8 @@ def _up_to(largest: float) -> Callable[[object], float]:
     def read(value: object) -> float:
         number = _quantity("length", none=False)(value)
         if number > largest:
-            written = re.match(r"\s*[\d /.\-]+", str(value))
-            hint = f' Did you mean "{written[0].strip()} in"?' if written else ""
+            written = re.match(r"\s*([\d /.\-]+)(?:ft|feet|')", str(value))
+            hint = f' Did you mean "{written[1].strip()} in"?' if written else ""
             raise InputError(f"over {largest:g} in.{hint}")
         return number
 
@@ -80,6 +80,39 @@ def _string(value: object) -> str:
     if not isinstance(value, str):
         raise InputError(f"needs text in quotes, not {_written(value)}.")
     return value
+
+
+def _name(value: object) -> str:
+    if not _string(value).strip():
+        raise InputError("is needed: name the job.")
+    return _string(value)
+
+
+def _date(value: object) -> str:
+    """A date, or the text of one, as text."""
+    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+        return value.isoformat()
+    if not isinstance(value, str) or not value.strip():
+        raise InputError('needs a date, 2026-03-02, or its text, "2 March 2026".')
+    return value
+
+
+def _within(low: float, high: float, what: str) -> Callable[[object], float]:
+    def read(value: object) -> float:
+        number = _number(value)
+        if not low <= number <= high:
+            raise InputError(f"{what} lies between {low:g} and {high:g}.")
+        return number
+
+    return read
+
+
+def _joint_class(value: object) -> str | float:
+    if value == "100/50":
+        return "100/50"
+    if isinstance(value, bool) or value not in (12.5, 25, 35, 50):
+        raise InputError('the classes of ASTM C920 are 12.5, 25, 35, 50 and "100/50".')
+    return _number(value)
 
 
 def _pitch(value: object) -> float:
@@ -196,7 +229,7 @@ class Section(BaseModel):
 class Project(Section):
     """Text that names the job; only the name is required."""
 
-    name: Text
+    name: Annotated[str, BeforeValidator(_name)]
     number: Text = ""
     address: Text = ""
     sheet: Text = ""
@@ -206,7 +239,7 @@ class Project(Section):
     checked_by: Text = ""
     engineer_of_record: Text = ""
     revision: Text = "0"
-    date: datetime.date | Text | None = None
+    date: Annotated[str, BeforeValidator(_date)] | None = None
 
 
 class Basis(Section):
@@ -368,9 +401,9 @@ class Snow(Section):
     """Snow, from the ground or as a roof load, at the level of the stated edition."""
 
     ground: Pressure | None = None
-    exposure: Number | None = None
-    thermal: Number | None = None
-    importance: Number | None = None
+    exposure: Annotated[float, BeforeValidator(_within(0.7, 1.2, "Ce"))] | None = None
+    thermal: Annotated[float, BeforeValidator(_within(0.85, 1.3, "Ct"))] | None = None
+    importance: Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))] | None = None
     roof: Pressure | None = None
     drift: Nothing | Drift | None = None
     sliding: Nothing | Sliding | None = None
@@ -435,7 +468,7 @@ class Limits(Section):
     live_deflection: Limit = 240.0
     total_deflection: Limit = 180.0
     joint_width: Distance | None = None
-    joint_class: Number | Literal["100/50"] | None = None
+    joint_class: Annotated[str | float, BeforeValidator(_joint_class)] | None = None
     moisture_change: Percent | None = None
     clip_slip: Distance | None = None
     below_clearance: Distance | None = None
@@ -510,3 +543,12 @@ SECTIONS: dict[str, type[Section]] = {
     "house_roof": HouseRoof, "garage_roof": GarageRoof, "garage_wall": GarageWall,
     "snow": Snow, "wind": Wind, "seismic": Seismic, "limits": Limits, "layout": Layout,
 }  # fmt: skip
+
+
+def schema() -> dict[str, Any]:
+    """JSON Schema of the case file. Each load key may have a <key>_source beside it."""
+    found = Case.model_json_schema(by_alias=True)
+    del found["properties"]["sources"]
+    for name in ("HouseRoof", "GarageRoof", "GarageWall", "Snow", "Wind"):
+        found["$defs"][name]["patternProperties"] = {"_source$": {"type": "string"}}
+    return found

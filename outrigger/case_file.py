@@ -4,6 +4,7 @@ A fault names its line, its key, what was written and what is allowed.
 """
 
 import difflib
+import json
 import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -19,7 +20,7 @@ from outrigger.errors import InputError
 from outrigger.quantity import length
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
-CURLY = "“”„«»"
+CURLY = "“”„«»‘’"
 SHORT_NAMES = {
     "gap": "gap.width",
     "spacing": "outrigger.spacing",
@@ -45,10 +46,10 @@ class Override:
     @property
     def text(self) -> str:
         """For people: gap 9 in, file says 6 in."""
-        said = "does not say" if self.before is None else f"says {self.before}"
+        said = "does not say" if self.before is None else f"says {_spoken(self.before)}"
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
-        return f"{short.get(self.key, self.key)} {self.value}, file {said}"
+        return f"{short.get(self.key, self.key)} {_spoken(self.value)}, file {said}"
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,13 @@ class Fault:
         """For people, with the line when it is known."""
         where = f"line {self.line}: " if self.line else ""
         return f"{where}{self.key}{' ' if self.key else ''}{self.text}"
+
+
+def _spoken(value: object) -> str:
+    """A value for people: 9 in for 9in, true for True."""
+    if isinstance(value, str):
+        return re.sub(r"(?<=\d)(?=(in|ft|psf|plf|lb|psi|mph)\b)", " ", value)
+    return json.dumps(value, default=str)
 
 
 class CaseFaultsError(InputError):
@@ -96,11 +104,11 @@ def read_text(path: Path) -> str:
     Raises:
         InputError: no such file, a folder, too large, or not text.
     """
-    if path.is_dir():
-        raise InputError(f"{path}: a folder. Name the case file in it.")
-    if not path.exists():
-        raise InputError(f'{path}: no such file. "outrigger new {path.name}" writes a starter.')
     try:
+        if path.is_dir():
+            raise InputError(f"{path}: a folder. Name the case file in it.")
+        if not path.exists():
+            raise InputError(f'{path}: no such file. "outrigger new {path.name}" writes a starter.')
         if path.stat().st_size > LARGEST_FILE:
             raise InputError(f"{path}: over {LARGEST_FILE // 1000} kB: not a case file.")
         data = path.read_bytes()
@@ -124,7 +132,9 @@ def parse(text: str, name: str) -> dict[str, Any]:
     """
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except RecursionError:
+        raise CaseFaultsError(name, [Fault("", "nested too deep to be a case file.")]) from None
+    except ValueError as error:  # not TOML, or a number beyond reading
         faults = [*_broken_lines(text), *_repeated_keys(text)]
         if not faults:
             found = re.search(r"at line (\d+)", str(error))
@@ -137,17 +147,31 @@ def _broken_lines(text: str) -> Iterator[Fault]:
     """Lines of the form key = value whose value alone is not TOML."""
     for number, line in enumerate(text.splitlines(), 1):
         found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*?)\s*$", line)
-        if found is None or found[2].startswith(("[", "{", '"""', "'''")):
+        if found is None:
+            continue
+        key, value = found[1], found[2].partition(" #")[0].strip()
+        if value.startswith(("[", "{", '"""', "'''")):  # may go on over lines
+            if any(c in value for c in CURLY) and '"' not in value:
+                yield Fault(key, f'= {value}: curly quotes; use straight ones, ".', number)
             continue
         try:
             tomllib.loads(line)
-        except tomllib.TOMLDecodeError:
-            key, value = found[1], found[2].partition(" #")[0].strip()
-            if any(c in value for c in CURLY):
-                yield Fault(key, f'= {value}: curly quotes; use straight ones, ".', number)
-            else:
-                bare = value.strip("\"'")
-                yield Fault(key, f'= {value}: text needs straight quotes: "{bare}".', number)
+        except (ValueError, RecursionError):
+            yield Fault(key, f"= {value}: {_mended(value)}", number)
+
+
+def _mended(value: str) -> str:
+    """What to do about a value that is not TOML."""
+    bare = value.strip("\"'" + CURLY)
+    if any(c in value for c in CURLY):
+        return f'curly quotes; use straight ones: "{bare}".'
+    if bare.lower() in ("true", "false", "yes", "no"):
+        return "needs true or false, in small letters, without quotes."
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", value):
+        return "no such date."
+    if value.endswith('""') and not bare.endswith("in"):
+        return f'inch mark and quotes run together; write "{bare} in".'
+    return f'text needs straight quotes: "{bare}".'
 
 
 def _repeated_keys(text: str) -> Iterator[Fault]:
@@ -202,21 +226,23 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
         raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
     value = _value(written.strip())
     key = _full_name(name, raw)
-    section, _, field = key.partition(".")
-    if key == BACK_CLIP:
-        return _set_back_clip(raw, value)
-    if section not in SECTIONS or not field:
+    section, *path = key.split(".")
+    if section.startswith("hold_down[") and len(path) == 1:
+        return _set_clip(raw, key, value)
+    if section not in SECTIONS or not path:
         near = difflib.get_close_matches(name, [*SHORT_NAMES, "snow", "clip"], n=3)
         hint = f" Near: {', '.join(near)}." if near else ""
         raise InputError(
             f'"{setting}": no key {name}.{hint} Write it as in the file, gap.width=9in, or short: '
             f"{' '.join([*SHORT_NAMES, 'snow', 'clip'])}."
         )
-    table = raw.setdefault(section, {})
-    if not isinstance(table, dict):
-        raise InputError(f'"{setting}": [{section}] is not a table in the file.')
-    before = table.get(field)
-    table[field] = value
+    table = raw
+    for step in (section, *path[:-1]):
+        table = table.setdefault(step, {})
+        if not isinstance(table, dict):
+            raise InputError(f'"{setting}": {step} is not a table in the file.')
+    before = table.get(path[-1])
+    table[path[-1]] = value
     return Override(key, value, before)
 
 
@@ -229,20 +255,23 @@ def _full_name(name: str, raw: Mapping[str, Any]) -> str:
     return SHORT_NAMES.get(name, name)
 
 
-def _set_back_clip(raw: dict[str, Any], value: Any) -> Override:
-    places = raw.get("hold_down", [])
-    for place in places if isinstance(places, list) else []:
-        if isinstance(place, dict) and str(place.get("at", "")).strip().lower() == "back":
-            before, place["rated_uplift"] = place.get("rated_uplift"), value
-            return Override(BACK_CLIP, value, before)
-    raise InputError('clip: the file has no [[hold_down]] with at = "back".')
+def _set_clip(raw: dict[str, Any], key: str, value: Any) -> Override:
+    """Set a key of the hold-down at a place: hold_down[back].count."""
+    place, _, field = key.removeprefix("hold_down[").partition("].")
+    entries = raw.get("hold_down", [])
+    for entry in entries if isinstance(entries, list) else []:
+        if isinstance(entry, dict) and str(entry.get("at", "")).strip().lower() == place:
+            before, entry[field] = entry.get(field), value
+            return Override(key, value, before)
+    name = "clip" if key == BACK_CLIP else key
+    raise InputError(f'{name}: the file has no [[hold_down]] with at = "{place}".')
 
 
 def _value(written: str) -> Any:
     """A setting's value: TOML where it is TOML, else text (9in, 2x6, #2)."""
     try:
         return tomllib.loads(f"x = {written}")["x"]
-    except tomllib.TOMLDecodeError:
+    except (ValueError, KeyError, RecursionError):
         return written
 
 
@@ -261,7 +290,7 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
             continue
         table = raw.get(section, {})
         if not isinstance(table, dict):
-            faults.append(Fault(section, f"= {table}: needs a table, [{section}]."))
+            faults.append(Fault(section, f"needs a table, [{section}], given once."))
             continue
         plain, texts = _split_sources(table, model)
         sources |= {f"{section}.{key}": text for key, text in texts.items()}
@@ -345,6 +374,8 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         return Fault(key, f"no such key.{hint}")
     if kind == "value_error":
         return Fault(key, f"= {_shown(written)}: {detail['ctx']['error']}")
+    if kind == "list_type":
+        return Fault(key, f'= {_shown(written)}: needs a list, ["edge", "back"] say.')
     if kind in ("literal_error", "enum"):
         allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
         if keys[-1:] and keys[-1] in ("drift", "sliding"):
@@ -365,8 +396,9 @@ def _shown(value: object) -> str:
 def _line(key: str, lines: Mapping[str, int]) -> int | None:
     """The line of a key, or of the nearest table above it."""
     while key:
-        if key in lines:
-            return lines[key]
+        for name in (key, f"{key}[0]"):
+            if name in lines:
+                return lines[name]
         key = re.sub(r"(\[\d+\]|\.?[^.\[\]]+)$", "", key)
     return None
 
@@ -382,6 +414,8 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
         roof and roof.bearing and roof.span is None and roof.line is None
     ):
         yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
+    if roof and not roof.bearing and roof.line is not None:
+        yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
     if wind and wind.speed is not None and (wind.uplift or wind.down):
         yield Fault("wind.speed", "stands beside uplift or down: give pressures or a speed.")
 
@@ -467,12 +501,15 @@ def saved_text(text: str, overrides: Sequence[Override]) -> str:
 
     document: Any = tomlkit.parse(text)
     for override in overrides:
-        section, _, field = override.key.partition(".")
-        if section == "hold_down[back]":
-            back = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == "back")
-            back[field] = override.value
-            continue
-        if section not in document:
-            document[section] = tomlkit.table()
-        document[section][field] = override.value
+        *path, field = override.key.split(".")
+        if path[0].startswith("hold_down["):
+            place = path[0].removeprefix("hold_down[").removesuffix("]")
+            table = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == place)
+        else:
+            table = document
+            for step in path:
+                if step not in table:
+                    table[step] = tomlkit.table()
+                table = table[step]
+        table[field] = override.value
     return tomlkit.dumps(document)

@@ -110,9 +110,10 @@ def bending(desk: Desk) -> list[Check]:
     one_ply = size.d if desk.flat else size.b  # stability by the single ply
     back = desk.model.shape.back_span
     inward = [at for at in stops or [] if at > 0]
-    lu_next = np.minimum(back, inward[0]) if inward else back
+    free = back + desk.model.shape.behind_back  # not blocked inward: free to the inner end
+    lu_next = np.minimum(free, inward[0]) if inward else free
     edges = [0.0, *(inward or []), np.inf]
-    gaps = [np.clip(np.minimum(o, back) - i, 0, None) for i, o in pairwise(edges)]
+    gaps = [np.clip(np.minimum(o, free) - i, 0, None) for i, o in pairwise(edges)]
     CL = member.edge_stability(
         arm=desk.model.shape.arm,
         back_lu=lu_next,
@@ -154,7 +155,7 @@ def shear(desk: Desk) -> list[Check]:
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
     sides = [
         (EDGE, "arm side", desk.main.V_arm),
-        (EDGE, "house side", stretches[-1].V_outer),
+        (EDGE, "house side", _largest([stretches[-1].V_outer, desk.main.V_house])),
         ("back span", "", _largest(elsewhere)),
     ]
     rows = []
@@ -258,9 +259,9 @@ def contact(case: Case, depth: float) -> Array:
 
 def edge_bearing(desk: Desk) -> list[Check]:
     """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
-    R = desk.force("R", desk.main.R[-1], "lb", "pushes down on the house at the edge")
+    R = desk.force("R", desk.main.R_edge, "lb", "pushes down on the house at the edge")
     if desk.hand is not None:
-        R = replace(desk.hand.edge_push(), value=desk.main.R[-1])
+        R = replace(desk.hand.edge_push(), value=desk.main.R_edge)
     length, shape = contact(desk.case, desk.d), desk.model.shape
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = member.bearing_area_factor(length, nearer)
@@ -305,8 +306,10 @@ def hold_downs(desk: Desk) -> list[Check]:
     for name, demand in desk.clips.uplift.items():
         hold = stated.get(name)
         rows.append(desk.over(_clip(desk, name, demand, hold), desk.clips))
-    if desk.clips.no_tie is not None and np.any(desk.clips.no_tie > 0):
-        rows.append(desk.over(_missing_tie(desk.clips.no_tie, bool(stated)), desk.clips))
+    sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
+    for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
+        if actions.no_tie is not None and np.any(actions.no_tie > 0):
+            rows.append(desk.over(_missing_tie(actions.no_tie, bool(stated)), actions))
     return rows
 
 

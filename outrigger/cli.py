@@ -1,6 +1,7 @@
 """The command line: a command reads its input, makes one call, prints."""
 
 import json
+import os
 import shutil
 import sys
 import textwrap
@@ -11,6 +12,7 @@ import typer
 
 from outrigger import __version__, lumber
 from outrigger.case import Case
+from outrigger.case import schema as schema_of_case
 from outrigger.case_file import Override, parse, read_case, read_text, saved_text
 from outrigger.design import design
 from outrigger.errors import InputError, OutriggerError
@@ -37,9 +39,6 @@ def run() -> None:
     except OutriggerError as error:
         print(fold(f"outrigger: {error}"), file=sys.stderr)
         sys.exit(BAD_INPUT)
-    except BrokenPipeError:  # the reader of a pipe has seen enough
-        sys.stderr.close()
-        sys.exit(0)
 
 
 def fold(text: str) -> str:
@@ -54,7 +53,7 @@ def fold(text: str) -> str:
 
 def _version(wanted: bool) -> None:
     if wanted:
-        print(f"outrigger {__version__}")
+        say(f"outrigger {__version__}")
         raise typer.Exit
 
 
@@ -79,18 +78,32 @@ CaseArgument = Annotated[
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
     """The case of a command's words; without a file the bundled sample."""
     given = list(words_given or [])
-    if given and ("=" not in given[0] or Path(given[0]).exists()):
+    if given and ("=" not in given[0] or given[0].endswith(".toml")):
         path, sample = Path(given.pop(0)), False
     else:
         path, sample = SAMPLE_FILE, True
-        here = [
-            p for p in sorted(Path().glob("*.toml")) if "[gap]" in p.read_text("utf-8", "replace")
-        ]
+        here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
         if len(here) == 1:
             hint = f"One case file is here. To check it: outrigger check {here[0].name}"
             print(fold(hint), file=sys.stderr)
     case, overrides = read_case(path, given)
     return case, overrides, path, sample
+
+
+def _is_case(path: Path) -> bool:
+    """Whether a file looks like a case: it has a [gap] table."""
+    try:
+        return "[gap]" in read_text(path)
+    except OutriggerError:
+        return False
+
+
+def say(text: str) -> None:
+    """Print results; a reader that has seen enough of a pipe is no error."""
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 @app.command("check", epilog="Example: outrigger check job.toml gap=9in --steps")
@@ -120,12 +133,12 @@ def check_command(
         if sample:
             print(words.SAMPLE, file=sys.stderr)
         if as_json:
-            print(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
+            say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
         else:
-            print(data.reactions_csv(result), end="")
+            say(data.reactions_csv(result).rstrip("\n"))
     else:
         text = screen.page(result, width, sample=sample, overrides=overrides, steps=steps)
-        print(text)
+        say(text)
     raise typer.Exit(EXIT[result.verdict()])
 
 
@@ -138,12 +151,12 @@ def new_command(
 ) -> None:
     """Write a commented starter case that runs as it is, never over a file."""
     if schema:
-        print(json.dumps(Case.model_json_schema(), indent=1))
+        say(json.dumps(schema_of_case(), indent=1))
         return
     if file is None:
         raise InputError('new: name the file to write, "outrigger new job.toml".')
     write_new(file, STARTER_FILE.read_text(encoding="utf-8"))
-    print(fold(f"Wrote {file}. Change its lines to your job, then: outrigger check {file}"))
+    say(fold(f"Wrote {file}. Change its lines to your job, then: outrigger check {file}"))
 
 
 @app.command("lumber", epilog='Example: outrigger lumber SPF "#2"')
@@ -165,16 +178,16 @@ def lumber_command(
         listed = lumber.species_list()
         if as_json:
             keys = ("species", "stamps", "tables")
-            print(json.dumps([dict(zip(keys, row, strict=True)) for row in listed], indent=1))
+            say(json.dumps([dict(zip(keys, row, strict=True)) for row in listed], indent=1))
         else:
-            print(lumber_list.species_page(listed, width))
+            say(lumber_list.species_page(listed, width))
         return
     name = lumber.read_species(species)
     rows, notes = lumber.rows_of_grade(grade, name) if grade else (lumber.grades(name), ())
     if as_json:
-        print(json.dumps(lumber_list.as_rows(rows), indent=1))
+        say(json.dumps(lumber_list.as_rows(rows), indent=1))
         return
     heading = name if name == species else f"{species} is read as {name}"
     if grade and rows[0].grade != grade:
         heading += f", {grade} as {rows[0].grade}"
-    print(lumber_list.grades_page("; ".join((heading, *notes)), rows, width))
+    say(lumber_list.grades_page("; ".join((heading, *notes)), rows, width))

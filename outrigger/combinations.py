@@ -8,6 +8,11 @@ load helps or harms:
     Lr, S   on the wall line and the arm             Lr_back, S_back
     W_up, W_down  on the wall line and the arm       W_back  suction on the back span
     worker  300 lb at the end
+
+Snow that lies otherwise than balanced is a case of its own: S_min (minimum for low slopes), S_near
+and S_far (unbalanced, heavy on this or the other side of the ridge), S_lee and S_wind (drifted
+against the house), S_slide (slid off the house), S_house (drifted on the house roof against the
+garage wall). Each holds all the snow of its case on wall line and arm; S_back goes with each.
 """
 
 from collections.abc import Iterator
@@ -20,19 +25,35 @@ from outrigger.adjust import Method
 
 Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 
+SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
 PARTS = (
-    "D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", "W_up", "W_down", "W_back", "worker",
+    "D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", *SNOW_CASES,
+    "W_up", "W_down", "W_back", "worker",
 )  # fmt: skip
 WORDS = {
     "D": "dead",
     "L": "storage",
     "Lr": "roof live",
     "S": "snow",
+    "S_min": "minimum snow",
+    "S_near": "unbalanced snow, heavy on this side",
+    "S_far": "unbalanced snow, heavy on the far side",
+    "S_lee": "snow drifted off the house roof",
+    "S_wind": "snow drifted across the garage roof",
+    "S_slide": "snow slid off the house roof",
+    "S_house": "snow drifted on the house roof",
     "W_up": "wind up",
     "W_down": "wind down",
+    "Ev": "earthquake",
     "worker": "one worker at the end",
 }
-LONGEST_NAME = {"D": "D", "L": "L", "Lr": "Lr", "S": "S", "W_up": "W up", "W_down": "W down"}
+NAMES = {
+    **{part: part for part in ("D", "L", "Lr", "S", "Ev")},
+    "W_up": "W up", "W_down": "W down",
+    "S_min": "S minimum", "S_near": "S unbalanced near", "S_far": "S unbalanced far",
+    "S_lee": "S drift leeward", "S_wind": "S drift windward", "S_slide": "S sliding",
+    "S_house": "S drift on the house",
+}  # fmt: skip
 DURATIONS = {  # rows of NDS Table 2.3.2
     "D": "permanent",
     "L": "ten years",
@@ -84,13 +105,18 @@ HALF_ARM = _Choice(0.5, 1, "half on the arm")
 @cache
 def duration_factor(load: str) -> float:
     """CD of a load. NDS 2018 Table 2.3.2; a worker as a construction load."""
-    key = "W" if load.startswith("W") else load.removesuffix("_back")
+    key = load if load == "worker" else load.partition("_")[0]
+    key = "W" if key == "Ev" else key
     return float(tables.load("load_duration").find(duration=DURATIONS[key])["CD"])
 
 
 @cache
 def combinations(
-    edition: Edition, method: Method, present: frozenset[str]
+    edition: Edition,
+    method: Method,
+    present: frozenset[str],
+    Ev_per_D: float = 0.0,
+    net_up: float = 0.0,
 ) -> tuple[Combination, ...]:
     """Every combination and every subset with a transient load left out, of the parts present.
 
@@ -98,42 +124,54 @@ def combinations(
     the back span enters as it is, and times 0.6 (ASD) or 0.9 (LRFD) where it may help. Rain,
     flood and ice are not computed. Duplicates are left out.
 
-    Source: ASCE 7-16 or 7-22 2.3.1, 2.4.1; NDS 2018 2.3.2, N.3.3.
+    Args:
+        edition, method, present: which rows; the parts that are not zero.
+        Ev_per_D: vertical seismic effect per dead load, 0.2 SDS; 0: no seismic rows.
+        net_up: net upward load on the arm per its dead load, a case of its own; 0: none.
+
+    Source: ASCE 7-16 or 7-22 2.3.1, 2.3.6, 2.4.1, 2.4.5, 12.4.4; NDS 2018 2.3.2, N.3.3.
     """
     found: dict[tuple[tuple[float, ...], float], Combination] = {}
     rows = tables.load("load_combinations").matching(edition=edition, method=method)
     for row in rows:
-        if float(row["Ev"] or 0) or float(row["Eh"] or 0):
-            continue
-        for one in _subsets(row, method, present):
-            found.setdefault((one.factors, one.time), one)
-    if "worker" in present:
-        for one in _worker(method, present):
-            found.setdefault((one.factors, one.time), one)
+        if not float(row["Ev"] or 0) or Ev_per_D:
+            for one in _subsets(row, method, present, Ev_per_D):
+                found.setdefault((one.factors, one.time), one)
+    extra = [*(_worker(method, present) if "worker" in present else ())]
+    extra += _net_up(edition, method, net_up) if net_up else ()
+    for one in extra:
+        found.setdefault((one.factors, one.time), one)
     return tuple(found.values())
 
 
-def _subsets(row: tables.Row, method: Method, present: frozenset[str]) -> Iterator[Combination]:
+def _subsets(
+    row: tables.Row, method: Method, present: frozenset[str], Ev_per_D: float
+) -> Iterator[Combination]:
     """The combination of a table row with each choice of its transient loads."""
     dead = float(row["D"])
-    roofs = ["", *(r for r in ("Lr", "S") if float(row[r]) and _any(r, present))]
+    snows = ("S", *SNOW_CASES)
+    kinds = [("Lr", row["Lr"]), *((snow, row["S"]) for snow in snows)]
+    roofs = [("", 0.0), *((k, float(f)) for k, f in kinds if float(f) and _any(k, present))]
     winds = ["", *(w for w in ("W_up", "W_down") if float(row["W"]) and _any(w, present))]
     for storage in (False, True) if float(row["L"]) and "L" in present else (False,):
         for roof in roofs:
             for wind in winds:
                 factors = {"D": dead, "D_back": dead}
+                if float(row["Ev"] or 0):
+                    factors["Ev"] = float(row["Ev"])
                 if storage:
                     factors["L"] = float(row["L"])
-                roof_factor = float(row[roof]) if roof else 0.0
-                wind_factor = float(row["W"]) if wind else 0.0
-                yield from _patterns(
-                    row, method, present, factors, (roof, roof_factor), (wind, wind_factor)
-                )
+                on_wind = (wind, float(row["W"]) if wind else 0.0)
+                yield from _patterns(row, method, present, factors, roof, on_wind, Ev_per_D)
+
+
+def _back(load: str) -> str:
+    """The part of a load on the back span; the cases of snow share one."""
+    return f"{load.partition('_')[0]}_back"
 
 
 def _any(load: str, present: frozenset[str]) -> bool:
-    back = "W_back" if load.startswith("W") else f"{load}_back"
-    return load in present or back in present
+    return load in present or (load not in SNOW_CASES and _back(load) in present)
 
 
 def _patterns(
@@ -143,41 +181,47 @@ def _patterns(
     factors: dict[str, float],
     roof: tuple[str, float],
     wind: tuple[str, float],
+    Ev_per_D: float,
 ) -> Iterator[Combination]:
     """One subset with every way its loads may lie on the back span."""
     named = {**factors}
     named.pop("D_back")
+    Ev = factors.pop("Ev", 0.0) * Ev_per_D
+    factors["D"] += Ev
     for load, factor in (roof, wind):
         if load:
             named[load] = factor
-    name = " + ".join(_term(load, factor) for load, factor in named.items())
+    name = " + ".join(_term(load, factor) for load, factor in named.items()).replace("+ -", "- ")
     words = " + ".join(WORDS[load] for load in named)
     alone = not wind[0] and "L" not in factors
     for on_roof in _roof_choices(roof[0], present, alone, bool(wind[0])):
         for on_wind in _wind_choices(wind[0], present, not roof[0]):
-            for back_dead, dead_words in _dead_choices(factors["D"], method, present):
-                full = {**factors, "D_back": back_dead}
+            for back_dead, dead_words in _dead_choices(factors["D_back"], method, present):
+                helping_Ev = min(Ev, 0.0) if dead_words else Ev  # no help from the upward half
+                full = {**factors, "D_back": back_dead + helping_Ev}
                 said = [dead_words]
                 for (load, factor), choice in ((roof, on_roof), (wind, on_wind)):
                     if load:
-                        back = "W_back" if load.startswith("W") else f"{load}_back"
+                        back = _back(load)
                         full[load] = full.get(load, 0.0) + factor * choice.on_arm
                         full[back] = full.get(back, 0.0) + factor * choice.on_back
                         said.append(f"{WORDS[load]} {choice.words}" if choice.words else "")
+                if Ev:
+                    full["Ev"] = 1.0  # for CD only: the effect is in the dead load's factor
                 yield _combination(row, method, name, words, [s for s in said if s], full)
 
 
 def _term(load: str, factor: float) -> str:
-    text = LONGEST_NAME[load]
+    text = NAMES[load]
     return text if factor == 1 else f"{factor:g}{text}"
 
 
 def _roof_choices(
     load: str, present: frozenset[str], alone: bool, wind: bool
 ) -> tuple[_Choice, ...]:
-    if not load or f"{load}_back" not in present or load not in present:
+    if not load or _back(load) not in present or load not in present:
         return (ALL,)
-    if wind:
+    if wind or load in SNOW_CASES:
         return (ALL, NOT_BACK)
     if load == "S":
         return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
@@ -227,3 +271,13 @@ def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
         factors = {"D": dead, "D_back": back, "worker": load}
         words = [said] if said else []
         yield _combination(row, method, name, "dead + one worker at the end", words, factors)
+
+
+def _net_up(edition: Edition, method: Method, share: float) -> Iterator[Combination]:
+    """Net upward load on the arm, alone, with and without the dead load of the back span."""
+    row = {"edition": edition, "ref": "12.4.4", "id": "net upward", "lam": "1.0"}
+    row |= {"lam_storage": "", "status": "SEEN"}
+    for back, said in ((0.0, "nothing on the back span"), (1.0, "")):
+        factors = {"D": -share, "D_back": back, "Ev": 1.0}
+        words = [said] if said else []
+        yield _combination(row, method, f"-{share:g}D net up", "earthquake, net up", words, factors)

@@ -100,7 +100,9 @@ class Model:
 class Combined:
     """Actions of the combinations of one set.
 
-    R lb, M lb-in at the supports (inner first); w_back lb/in; V_arm lb; uplift lb by hold-down;
+    R lb, M lb-in at the supports (inner first); R_edge and V_house lb, push and shear at the edge
+    with the row of hold-downs sharing or the nearest of them alone, whichever is more; w_back
+    lb/in; V_arm lb; uplift lb by hold-down;
     no_tie: uplift at the edge, lb, that a missing tie would have to carry; lifts: cells where the
     edge lifts off and the row of hold-downs holds without it.
     """
@@ -108,6 +110,8 @@ class Combined:
     set: Set
     R: list[Array]
     M: list[Array]
+    R_edge: Array
+    V_house: Array
     w_back: Array
     V_arm: Array
     uplift: dict[str, Array]
@@ -135,9 +139,14 @@ def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
     uplift = _uplift(model, over, R, lifts, edge_stiffness)
     if model.tied:
         uplift[EDGE] = up
-    return Combined(
-        over, R, M, over.combine(whole.w_back), over.combine(whole.V_arm), uplift, no_tie, lifts
-    )
+    V_arm = over.combine(whole.V_arm)
+    R_edge = R[-1]
+    if len(model.supports) > 2:  # how a row shares is not known: the nearest may hold all
+        nearest = model.alone[model.supports[-2][0]]
+        R_edge = np.where(lifts, R_edge, np.maximum(R_edge, over.combine(nearest.R[-1])))
+    V_house = np.where(lifts, 0.0, R_edge - V_arm)
+    w_back = over.combine(whole.w_back)
+    return Combined(over, R, M, R_edge, V_house, w_back, V_arm, uplift, no_tie, lifts)
 
 
 def _moment_at_edge(model: Model) -> Array:

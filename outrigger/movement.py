@@ -1,5 +1,6 @@
 """Movement at the wall line: droop, live and total; the seal between the buildings."""
 
+import functools
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -93,13 +94,27 @@ def with_dead(rows: list[Service]) -> list[Service]:
 
 
 def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
-    """Droop at the wall line of one term of each row, (cases, rows)."""
-    parts, droop = desk.model.parts, desk.model.whole.droop
-    total = np.zeros((len(droop), len(rows)))
-    for i, part in enumerate(parts):
-        factors = np.array([getattr(row, term).get(part, 0.0) for row in rows])
-        total = total + droop[:, i : i + 1] * factors
-    return total
+    """Droop at the wall line of one term of each row, (cases, rows).
+
+    In a row of hold-downs the back may hold alone: the larger of the two.
+    """
+    model = desk.model
+    droops = [model.whole.droop]
+    if len(model.supports) > 2:
+        droops.append(model.alone[BACK].droop)
+    totals = []
+    for droop in droops:
+        total = np.zeros((len(droop), len(rows)))
+        for i, part in enumerate(model.parts):
+            factors = np.array([getattr(row, term).get(part, 0.0) for row in rows])
+            total = total + droop[:, i : i + 1] * factors
+        totals.append(total)
+    return np.asarray(functools.reduce(_larger, totals))
+
+
+def _larger(one: Array, other: Array) -> Array:
+    """The one of larger size, with its sign."""
+    return np.where(np.abs(other) > np.abs(one), other, one)
 
 
 def movements(desk: Desk, others: list[Check]) -> list[Check]:

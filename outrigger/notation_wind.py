@@ -1,5 +1,71 @@
-"""Symbols of wind loads; units psf, ft, sf, mph as ASCE 7 prints them."""
+"""Symbols of wind and seismic loads; units psf, ft, sf, mph as ASCE 7 prints them."""
 
 from outrigger.symbol import Symbol
 
-WIND: dict[str, Symbol] = {}
+WIND: dict[str, Symbol] = {
+    # velocity pressure
+    "V_wind": Symbol("V", "wind", "mph", "basic wind speed, 3-second gust, strength level"),
+    "h_mean": Symbol("h", "", "ft", "mean roof height"),
+    "z_wind": Symbol("z", "", "ft", "height for Kz, not under 15 ft"),
+    "zg": Symbol("z", "g", "ft", "gradient height of the exposure"),
+    "alpha_wind": Symbol("α", "", "", "power of the wind profile of the exposure"),
+    "c_Kz": Symbol("c", "Kz", "", "coefficient of Kz"),
+    "r_z": Symbol("r", "z", "", "height ratio of Kz, (z / zg)^(2 / α)"),
+    "Kz": Symbol("K", "z", "", "velocity pressure exposure coefficient at the mean roof height"),
+    "Kzt": Symbol("K", "zt", "", "topographic factor"),
+    "Kd": Symbol("K", "d", "", "wind directionality factor"),
+    "z_e": Symbol("z", "e", "ft", "ground elevation above sea level"),
+    "Ke": Symbol("K", "e", "", "ground elevation factor"),
+    "qh": Symbol("q", "h", "psf", "velocity pressure at the mean roof height"),
+    # components and cladding
+    "B_plan": Symbol("B", "", "ft", "least horizontal dimension of the building"),
+    "a_zone": Symbol("a", "zone", "ft", "width of the edge zones"),
+    "A_eff": Symbol("A", "eff", "sf", "effective wind area"),
+    "log_A": Symbol("log", "A", "", "log10 of the effective wind area in sf, kept to the curve"),
+    "log_A1": Symbol("log", "A1", "", "log10 of the area where the curve starts to fall"),
+    "log_A2": Symbol("log", "A2", "", "log10 of the area where the curve stops falling"),
+    "GCp1": Symbol("GC", "p1", "", "external pressure coefficient up to the first area"),
+    "GCp2": Symbol("GC", "p2", "", "external pressure coefficient from the second area on"),
+    "GCp": Symbol("GC", "p", "", "external pressure coefficient, components and cladding"),
+    "GCp_wall": Symbol("GC", "p,wall", "", "external pressure coefficient of the wall below"),
+    "GCpi": Symbol("GC", "pi", "", "internal pressure coefficient"),
+    "p_net": Symbol("p", "net", "psf", "net wind pressure, toward the surface positive"),
+    "p_least": Symbol("p", "least", "psf", "minimum net wind pressure"),
+    "p_up": Symbol("p", "uplift", "psf", "net wind uplift on the roof"),
+    "p_down": Symbol("p", "down", "psf", "net wind pressure down on the roof"),
+    # main wind force resisting system
+    "theta_roof": Symbol("θ", "", "deg", "roof slope"),
+    "theta_1": Symbol("θ", "1", "deg", "slope of the row or column before"),
+    "theta_2": Symbol("θ", "2", "deg", "slope of the row or column after"),
+    "GCpf_1": Symbol("GC", "pf,1", "", "coefficient at the slope before"),
+    "GCpf_2": Symbol("GC", "pf,2", "", "coefficient at the slope after"),
+    "GCpf": Symbol("GC", "pf", "", "external pressure coefficient, envelope procedure"),
+    "G_gust": Symbol("G", "gust", "", "gust-effect factor"),
+    "h_L": Symbol("h/L", "", "", "mean roof height over the plan length along the wind"),
+    "h_L1": Symbol("h/L", "1", "", "h/L of the row before"),
+    "h_L2": Symbol("h/L", "2", "", "h/L of the row after"),
+    "Cp_theta1": Symbol("C", "p,θ1", "", "coefficient at the slope before"),
+    "Cp_theta2": Symbol("C", "p,θ2", "", "coefficient at the slope after"),
+    "Cp_1": Symbol("C", "p,1", "", "coefficient at the h/L before"),
+    "Cp_2": Symbol("C", "p,2", "", "coefficient at the h/L after"),
+    "Cp": Symbol("C", "p", "", "external pressure coefficient, directional procedure"),
+    "p_28": Symbol("p", "28", "psf", "net pressure, envelope procedure"),
+    "p_27": Symbol("p", "27", "psf", "net pressure, directional procedure"),
+    # garage wall
+    "h_wall_ft": Symbol("h", "wall", "ft", "height of the garage wall"),
+    "s_wall_ft": Symbol("s", "wall", "ft", "length of wall that one outrigger takes"),
+    "p_in": Symbol("p", "inward", "psf", "net pressure on the wall, toward the garage's inside"),
+    "p_out": Symbol("p", "outward", "psf", "net suction on the wall, away from the garage"),
+    "w_in": Symbol("w", "inward", "plf", "inward wind force at the wall line"),
+    "w_out": Symbol("w", "outward", "plf", "outward wind force at the wall line"),
+    # seismic
+    "SDS": Symbol("S", "DS", "", "design spectral acceleration, short periods"),
+    "D_dead": Symbol("D", "", "lb", "dead load on the outrigger"),
+    "E_v": Symbol("E", "v", "lb", "vertical seismic load effect, either way"),
+    "E_up": Symbol("E", "upward", "lb", "net upward force on a horizontal cantilever"),
+    "R_system": Symbol("R", "system", "", "response modification coefficient"),
+    "I_e": Symbol("I", "e", "", "importance factor, seismic"),
+    "C_seismic": Symbol("C", "S,seismic", "", "seismic response coefficient"),
+    "W_seismic": Symbol("W", "seismic", "lb", "weight of wall and roof at the outrigger"),
+    "F_E": Symbol("F", "E", "lb", "lateral seismic force at the outrigger, an estimate"),
+}

@@ -26,6 +26,7 @@ _LENGTH = re.compile(
 _PER_UNIT: dict[str, tuple[Kind, float]] = {
     "psf": ("pressure", 1 / units.SQUARE_INCHES_PER_SQUARE_FOOT),
     "plf": ("line load", 1 / units.INCHES_PER_FOOT),
+    "lb/ft": ("line load", 1 / units.INCHES_PER_FOOT),
     "lb": ("force", 1.0),
     "lbs": ("force", 1.0),
     "psi": ("stress", 1.0),
@@ -42,6 +43,7 @@ EXAMPLES: dict[Kind, str] = {
     "speed": "115 mph",
 }
 NONE = "none"
+LONGEST = 40  # characters; no quantity of the trade is longer
 
 
 def read(text: object, kind: Kind) -> float:
@@ -54,12 +56,15 @@ def read(text: object, kind: Kind) -> float:
         shown = str(text).lower() if isinstance(text, bool) else text
         raise InputError(f'needs text with a unit, such as "{_suggest(text, kind)}", not {shown}.')
     plain = _plain(text)
+    if len(plain) > LONGEST:
+        raise InputError(f'too long for a {kind}. Write it as "{EXAMPLES[kind]}".')
     if plain.startswith("-"):
         raise InputError("negative: give the size; the key says the direction.")
     value = _length(plain) if kind == "length" else None
     if value is not None:
         return value
-    whole = re.sub(r"(?<=\d),(?=\d{3}(?!\d))", "", plain)  # 1,200; never 1,2
+    # 1,200 and 12,000; never 1,2 or 0,500, which mean 1.2 and 0.5 elsewhere
+    whole = re.sub(r"^[1-9]\d{0,2}(,\d{3})+(?![\d,])", lambda m: m[0].replace(",", ""), plain)
     found = re.fullmatch(rf"({_NUMBER})\s*([a-z/]+)\.?", whole)
     if found and found[2] in _PER_UNIT:
         own, factor = _PER_UNIT[found[2]]
@@ -77,7 +82,7 @@ def read(text: object, kind: Kind) -> float:
 
 def _plain(text: str) -> str:
     for mark, fraction in _VULGAR.items():
-        text = re.sub(rf"(?<=\d)\s*{mark}", f" {fraction}", text).replace(mark, fraction)
+        text = text.replace(mark, f" {fraction} ")
     text = text.replace("''", '"').translate(str.maketrans("′’‘″”“–−", "'''\"\"\"--"))
     return " ".join(text.lower().split())
 

@@ -120,7 +120,9 @@ def _weather(case: Case) -> Iterator[NotGiven]:
             yield NotGiven("snow.drift", "snow drifted against the house wall, or none?", ENGINEER)
         if snow.sliding is None:
             yield NotGiven("snow.sliding", "snow sliding off the house roof, or none?", ENGINEER)
-        if snow.unbalanced is None and case.garage_roof.shape is None:
+        ridged = case.garage_roof.shape in ("gable", "hip", None)
+        computed = case.garage_roof.shape is not None and snow.ground is not None
+        if snow.unbalanced is None and ridged and not computed:
             yield NotGiven("snow.unbalanced", "unbalanced snow, or the roof's shape?", ENGINEER)
     if wind.uplift is None and wind.speed is None:
         yield NotGiven("wind.uplift", "net wind uplift on the garage roof, or none?", ENGINEER)
@@ -181,7 +183,7 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
         yield NotGiven(f"{key}.rated_source", question, MAKER)
-    if hold.rated_across_grain is None and hold.side_height is None:
+    if not hold.rated_across_grain and hold.side_height is None:
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
 

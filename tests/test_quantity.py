@@ -255,7 +255,6 @@ def test_a_fraction_over_zero(text, kind):
         quantity.read(text, kind)
 
 
-@pytest.mark.xfail(strict=True, reason="a digit behind a fraction character joins it: 1/26 in")
 @pytest.mark.parametrize("text", ["½6 in", "7½2 in", "2'-½6\""])
 def test_a_digit_behind_a_fraction_character(text):
     """½6 in is no length: not 1/26 in, and 7½2 in is not 7 1/22 in."""
@@ -263,7 +262,6 @@ def test_a_digit_behind_a_fraction_character(text):
         quantity.read(text, "length")
 
 
-@pytest.mark.xfail(strict=True, reason="a decimal comma behind a zero is read as thousands")
 @pytest.mark.parametrize(("text", "kind"), [("0,500 psf", "pressure"), ("0,125 plf", "line load")])
 def test_a_decimal_comma_with_three_digits(text, kind):
     """No thousands are written with a leading zero: 0,500 is a half, never 500."""
@@ -271,7 +269,6 @@ def test_a_decimal_comma_with_three_digits(text, kind):
         quantity.read(text, kind)
 
 
-@pytest.mark.xfail(strict=True, reason="OverflowError, ValueError from Python itself")
 @pytest.mark.parametrize(
     ("text", "kind"),
     [("9" * 400 + " in", "length"), ("9" * 400 + " lb", "force"), ("9" * 5000 + " lb", "force")],

@@ -20,7 +20,7 @@ def page(design: Design, rows: Sequence[Row], width: int) -> str:
 def _takedown(design: Design, width: int) -> str:
     """How each load on the outrigger came about."""
     shape, on = design.shape, design.loads
-    lines = ["Loads on one outrigger, unfactored"]
+    lines = [wrap("Loads on one outrigger, unfactored", width)]
     said = f"arm {length(float(shape.arm[0, 0]))}, end {length(float(shape.end[0, 0]))} outside"
     lines.append(wrap(f"{said} the house edge", width, "  "))
     lines.append(

@@ -42,10 +42,11 @@ def page(
 
 def _heading(design: Design, width: int) -> str:
     project = design.case.project
-    right = f"rev {project.revision}    case {words.digest(design.case.digest)}"
+    right = f"rev {words.printable(project.revision)}    case {words.digest(design.case.digest)}"
     room = width - len(right) - 2
-    name = project.name
-    lines = [f"{name:<{room}}  {right}"] if len(name) <= room else [wrap(name, width), right]
+    name = words.printable(project.name)
+    one_line = len(name) <= room
+    lines = [f"{name:<{room}}  {right}"] if one_line else [wrap(name, width), wrap(right, width)]
     basis = design.case.basis
     lines += [
         wrap(words.title(design), width),
@@ -145,16 +146,18 @@ def _lowered(rows: Sequence[Row]) -> list[str]:
     for row in rows:
         if row.check.link != "rated clip" or row.capacity is None or not row.demand:
             continue
-        name = words.place(row.check.place).removesuffix(" clip")
+        name = words.place(row.check.place)
+        name = name if "clip" in name else f"{name} clip"
         cap = row.check.steps[-1]
         if cap.formula is None:
-            found.append(f"{name} clip: {cap.note}.")
+            found.append(f"{name}: {cap.note}.")
             continue
         element = row.check.element(row.case)
-        factor = row.capacity / pick(amount(cap.inputs["T_listed"]), element)
+        listed = pick(amount(cap.inputs["T_listed"]), element)
+        factor = row.capacity / listed if listed else 1.0
         note = next(s.note for s in cap.chain() if s.symbol == "CD_listed")
         how = f"lowered x {factor:.2f} to the load here" if factor < 1 else "not lowered here"
-        found.append(f"{name} clip: {note}, {how}.")
+        found.append(f"{name}: {note}, {how}.")
     return [text[0].upper() + text[1:] for text in found]
 
 
@@ -216,12 +219,12 @@ def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
             state = "Fails" if row.status == "fail" else "Open"
             lines.append(wrap(f"{state}: {words.subject(row)}: {row.check.why}.", width))
     if design.not_given:
-        lines.append("Not given, so not a pass. Add the line, or ask:")
+        lines.append(wrap("Not given, so not a pass. Add the line, or ask:", width))
         for one in design.not_given:
             lines.append(wrap(f"{one.key}: {one.question} Ask: {one.who}.", width, "  "))
             lines.append(wrap(f"add {one.line}", width, "    "))
     if design.not_covered:
-        lines.append("In the file but not computed yet, so not a pass:")
+        lines.append(wrap("In the file but not computed yet, so not a pass:", width))
         lines += [wrap(text, width, "  ") for text in design.not_covered]
     return [*lines, ""] if lines else []
 

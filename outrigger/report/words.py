@@ -187,10 +187,16 @@ def cautions(design: Design) -> list[Caution]:
     return [one for one in _cautions() if holds[one.when]]
 
 
+def printable(text: str) -> str:
+    """Text without control characters, on one line."""
+    return " ".join("".join(c if c.isprintable() else " " for c in text).split())
+
+
 def wrap(text: str, width: int, indent: str = "") -> str:
     """A paragraph folded to a width; continuation lines two in."""
+    shown = "".join(c if c.isprintable() else " " for c in text)
     return textwrap.fill(
-        text, width, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False
+        shown, width, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False
     )
 
 
