@@ -1,73 +1,29 @@
-"""From a case to the actions on one outrigger: geometry, loads by part, statics, combinations.
+"""From a case to the actions on one outrigger: loads by part, statics, combinations.
 
 Every number is a column (cases, 1); a single case is a batch of one.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
 
-from outrigger import combinations, loads, lumber, member, statics
+from outrigger import combinations, loads, lumber, member, seismic, statics
 from outrigger.adjust import Conditions, Method, adjusted
 from outrigger.case import Case
 from outrigger.combinations import PARTS, Combination
 from outrigger.formula import Array, Step, given
+from outrigger.geometry import Geometry, column, stated
+from outrigger.ground_snow import Lie, snow_of
+from outrigger.units import psf as psf_of
+from outrigger.units import psi, square_feet
+from outrigger.wind_pressure import wind_of
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
-HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
-
-
-def column(value: Any) -> Array:
-    """A number, or an array of cases, as a column (cases, 1)."""
-    return np.asarray(value, dtype=float).reshape(-1, 1)
-
-
-def stated(value: Any) -> Array:
-    """A load as a column; not given counts as zero here, and is listed as not given elsewhere."""
-    return column(0.0 if value is None else value)
-
-
-@dataclass(frozen=True, eq=False)
-class Geometry:
-    """Lengths of the outrigger, in, columns of cases; x is 0 at the edge, positive outward."""
-
-    arm: Array
-    back_span: Array
-    tail: Array
-    behind_back: Array
-    spacing: Array
-    wall_bearing: Array
-
-    @property
-    def end(self) -> Array:
-        """x of the outer end."""
-        return self.arm + self.tail
-
-    @property
-    def house_end(self) -> Array:
-        """x of the inner end, negative."""
-        return -(self.back_span + self.behind_back)
-
-    @property
-    def length(self) -> Array:
-        """Length of the piece."""
-        return self.end - self.house_end
-
-
-def geometry(case: Case) -> Geometry:
-    """Lengths that follow from the case; a level member (arm = plan distance)."""
-    gap, piece = case.gap, case.outrigger
-    plate = column(gap.garage_plate)
-    finish = HOUSE_FINISH_IN if gap.house_finish is None else gap.house_finish
-    arm = column(gap.width) + column(finish) + plate / 2
-    arm = arm + column(gap.edge_setback) + column(gap.edge_bearing) / 2
-    tail = plate / 2 if piece.tail is None else column(piece.tail)
-    bearing = np.minimum(plate, plate / 2 + tail)
-    back, behind = column(piece.back_span), column(piece.behind_back)
-    return Geometry(arm, back, tail, behind, column(piece.spacing), bearing)
+PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
 
 
 def places(case: Case) -> list[tuple[str, Array]]:
@@ -102,7 +58,10 @@ def _is_end(at: float, case: Case) -> bool:
 class Loads:
     """Loads on one outrigger by part: lb on the wall line, lb/in on arm and back span.
 
-    `steps`: how they came about, by load case; `share`: length of wall whose roof it carries.
+    `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;
+    `house`: lb/in at the garage wall of a drift on the house roof, and its width in. `steps`: how
+    they came about, by part; `reasons`: why drift, wind and the like do or do not apply; `share`:
+    length of wall whose roof it carries; `lateral`: an estimate of the earthquake, or None.
     """
 
     wall_line: dict[str, Array]
@@ -112,31 +71,23 @@ class Loads:
     covered: Array  # length of arm next to the wall line that the roof's overhang covers
     share: Array
     steps: dict[str, list[Step]]
+    strip_ramp: dict[str, Array]
+    house: dict[str, tuple[Array, Array]]
+    reasons: tuple[str, ...]
+    Ev_per_D: float = 0.0
+    net_up: float = 0.0
+    lateral: Step | None = None
 
     @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
         found = {"D", "D_back", "worker"}
-        for part in ("L", "Lr", "S", "W_up", "W_down"):
-            if np.any(self.wall_line[part] != 0) or np.any(self.strip.get(part, 0.0) != 0):
+        for part in PARTS:
+            if any(
+                np.any(by.get(part, 0.0) != 0) for by in (self.wall_line, self.strip, self.back)
+            ):
                 found.add(part)
-        found |= {part for part in ("Lr_back", "S_back", "W_back") if np.any(self.back[part] != 0)}
         return frozenset(found)
-
-
-def roof_snow(case: Case) -> Step:
-    """Snow on the garage roof, psi, at the level of the edition."""
-    snow = case.snow
-    if snow.roof is not None:
-        return given("pf", column(snow.roof), "psi", case.basis.loads, "roof snow as stated")
-    pg = given("pg", stated(snow.ground), "psi", case.basis.loads, "ground snow as stated")
-    if np.all(pg.value == 0):
-        return given("pf", column(0.0), "psi", case.basis.loads, "no snow stated")
-    factors: dict[str, Any] = {"Ce": snow.exposure or 1.0, "C_thermal": snow.thermal or 1.0}
-    if case.basis.loads == "ASCE 7-22":
-        return loads.flat_roof_snow_722.step(**factors, pg=pg)
-    importance = 1.0 if snow.importance is None else snow.importance
-    return loads.flat_roof_snow_716.step(**factors, Is=importance, pg=pg)
 
 
 def share_of_wall(case: Case, shape: Geometry) -> Array:
@@ -151,61 +102,135 @@ def share_of_wall(case: Case, shape: Geometry) -> Array:
 
 
 def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
-    """Loads of a level case, by part. Not given counts as none here and is listed elsewhere."""
-    roof, house = case.garage_roof, case.house_roof
-    snow, share = roof_snow(case), share_of_wall(case, shape)
-    psf = {
-        "D": stated(roof.dead),
-        "L": stated(roof.storage),
-        "Lr": stated(roof.live),
-        "S": np.asarray(snow.value),
-        "W_up": -stated(case.wind.uplift),
-        "W_down": stated(case.wind.down),
+    """Loads of a level case, by part. Not given counts as none here and is listed elsewhere.
+
+    Raises:
+        InputError, RangeError: a wind or snow provision does not cover the case.
+    """
+    roof, house, share = case.garage_roof, case.house_roof, share_of_wall(case, shape)
+    lies, snow_back, reasons = snow_of(case, shape)
+    wind = wind_of(case, shape, share)
+    if roof.line is not None or not roof.bearing:
+        lies = {"S": lies["S"]}  # a truss sheet, or no roof load: the one stated case
+    live, live_why = _roof_live(case, share)
+    psf = {"D": stated(roof.dead), "L": stated(roof.storage), "Lr": live}
+    psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
+    steps = {part: _wall_line(case, part, q, share, shape) for part, q in psf.items()}
+    for part, lie in lies.items():
+        steps[part] = _snow_line(case, part, lie, share)
+    for part, more in wind.steps.items():
+        steps[part] = [*more, *steps[part]]
+    wall_line = {
+        part: sum((np.asarray(s.value) for s in found if s.symbol == "P"), column(0.0))
+        for part, found in steps.items()
     }
-    wall_line: dict[str, Array] = {}
-    steps: dict[str, list[Step]] = {}
-    for part, q in psf.items():
-        steps[part] = _wall_line(case, part, q, snow, share, shape)
-        total = sum((np.asarray(s.value) for s in steps[part] if s.symbol == "P"), column(0.0))
-        wall_line[part] = total
-    strip_psf = {part: psf[part] for part in ("Lr", "S", "W_up", "W_down")}
-    strip_psf["D"] = psf["D"] if roof.strip_dead is None else column(roof.strip_dead)
-    strip = {part: q * shape.spacing for part, q in strip_psf.items()}
-    on_house = {
-        "D_back": house.dead,
-        "Lr_back": house.live,
-        "S_back": house.snow,
-        "W_back": house.wind_uplift,
-    }
-    back = {part: stated(q) * shape.spacing for part, q in on_house.items()}
-    back["W_back"] = -back["W_back"]
+    strip = {part: psf[part] * shape.spacing for part in ("Lr", "W_up", "W_down")}
+    dead = psf["D"] if roof.strip_dead is None else column(roof.strip_dead)
+    strip["D"] = dead * shape.spacing
+    ramp, drifted = {}, {}
+    for part, lie in lies.items():
+        strip[part] = lie.strip * shape.spacing
+        if np.any(lie.strip_slope != 0):
+            ramp[part] = lie.strip_slope * (shape.end - shape.face) * shape.spacing
+        if np.any(lie.house != 0):
+            drifted[part] = (lie.house * shape.spacing, lie.house_width)
+    back = {"D_back": stated(house.dead), "Lr_back": stated(house.live), "S_back": snow_back}
+    back = {part: q * shape.spacing for part, q in back.items()}
+    back["W_back"] = -wind.suction_back * shape.spacing
     size = wood.size
     weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
     covered = np.minimum(stated(roof.overhang), shape.arm)
-    return Loads(wall_line, strip, back, weight, covered, share, steps)
+    quake = earthquake(case, wall_line["D"])
+    return Loads(
+        wall_line, strip, back, weight, covered, share, steps, ramp, drifted,
+        (*reasons, *wind.reasons, *live_why, quake.reason),
+        quake.Ev_per_D, quake.net_up, quake.lateral,
+    )  # fmt: skip
 
 
-def _wall_line(
-    case: Case, part: str, q: Array, snow: Step, share: Array, shape: Geometry
-) -> list[Step]:
+def _roof_live(case: Case, share: Array) -> tuple[Array, list[str]]:
+    """Roof live load, psi; reduced by the outrigger's own tributary area when asked."""
+    roof = case.garage_roof
+    live = stated(roof.live)
+    if not roof.reduce_live:
+        return live, []
+    area = square_feet(share * (stated(roof.span) / 2 + stated(roof.overhang)))
+    reduced = loads.reduced_roof_live(psf_of(live), area, roof.pitch or 0.0)
+    value = np.asarray(reduced.value)
+    said = (
+        f"roof live: {float(value.ravel()[0]):.1f} psf, reduced for {float(area.ravel()[0]):.0f} sf"
+    )
+    return psi(value) + np.zeros_like(share), [said]
+
+
+@dataclass(frozen=True, eq=False)
+class Earthquake:
+    """Vertical effect per dead load, net upward case per dead load, lateral estimate, reason."""
+
+    reason: str
+    Ev_per_D: float = 0.0
+    net_up: float = 0.0
+    lateral: Step | None = None
+
+
+def earthquake(case: Case, dead: Array) -> Earthquake:
+    """What the seismic design category asks of one outrigger. ASCE 7 12.4.2.2, 12.4.4."""
+    category, SDS = case.seismic.category, case.seismic.sds
+    if category in (None, "none"):
+        said = "not given" if category is None else "none, by the file's word"
+        return Earthquake(f"earthquake: {said}")
+    if category == "A":
+        return Earthquake("earthquake: category A asks for no seismic load effect here")
+    if SDS is None:
+        return Earthquake(f"earthquake: category {category}, but sds is not given")
+    up = float(seismic.upward(category=category, D_dead=1.0).value)
+    lateral = seismic.lateral(SDS=SDS, W_seismic=dead)
+    said = f"earthquake: category {category}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
+    said += f"; {up:g} D net up alone" if up else ""
+    return Earthquake(said, float(seismic.vertical(SDS=SDS, D_dead=1.0).value), up, lateral)
+
+
+def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
+    """Steps of one case of snow on the wall line; those named P add up to it."""
+    steps: list[Step] = list(lie.steps)
+    if case.garage_roof.line is not None:
+        line = column(0.0)
+        if part == "S":
+            line = stated(case.garage_roof.line.S) + stated(case.snow.drift_line)
+        total = given("w_roof", line, "lb/in", "", "line load as stated")
+    elif case.garage_roof.bearing:
+        total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
+    else:
+        total = given("w_roof", stated(case.snow.drift_line), "lb/in", "", "stated drift only")
+    steps += [total, loads.share_of_line.step(w_roof=total, l_share=share)]
+    return [*steps, *_points(case, "S")]
+
+
+def _points(case: Case, part: str) -> list[Step]:
+    """Point loads of one load case, whole on one outrigger."""
+    found = []
+    for point in case.garage_roof.point:
+        force = getattr(point, part)
+        if force:
+            note = f"point load from {point.source or 'a point'}, whole on one outrigger"
+            signed = -column(force) if part == "W_up" else column(force)
+            found.append(given("P", signed, "lb", "", note))
+    return found
+
+
+def _wall_line(case: Case, part: str, q: Array, share: Array, shape: Geometry) -> list[Step]:
     """Steps of one load case on the wall line; those named P add up to it."""
     roof, wall = case.garage_roof, case.garage_wall
     sign = -1.0 if part == "W_up" else 1.0
-    steps: list[Step] = [snow] if part == "S" else []
+    steps: list[Step] = []
     if roof.bearing and roof.line is not None:
         amount = stated(getattr(roof.line, part)) * sign
         line = given("w_roof", amount, "lb/in", "", "line load as stated")
         steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
     elif roof.bearing:
         line = loads.roof_line_load.step(
-            q=snow if part == "S" else q,
-            l_span=stated(roof.span),
-            l_overhang=stated(roof.overhang),
+            q=q, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
         )
-        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
-    if part == "S" and case.snow.drift_line is not None:
-        drift = column(case.snow.drift_line)
-        line = given("w_roof", drift, "lb/in", case.basis.loads, "drift on the wall line, stated")
         steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
     if part == "D":
         steps.append(
@@ -213,12 +238,7 @@ def _wall_line(
                 q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.spacing
             )
         )
-    for point in roof.point:
-        note = f"point load from {point.source or 'a point'}, whole on one outrigger"
-        force = getattr(point, part)
-        if force:
-            steps.append(given("P", column(force * sign), "lb", "", note))
-    return steps
+    return [*steps, *_points(case, part)]
 
 
 @dataclass(frozen=True, eq=False)
@@ -236,6 +256,8 @@ class Response:
     w_back: Array
     V_arm: Array
     droop: Array
+    M_between: list[list[Array]] | None = None  # where a load on the back span is not even
+    V_ends: list[tuple[Array, Array]] | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -262,9 +284,11 @@ class Set:
         return total
 
 
-def combination_set(case: Case, method: Method, parts: tuple[str, ...]) -> Set:
+def combination_set(case: Case, on: Loads, method: Method, parts: tuple[str, ...]) -> Set:
     """The combinations of a method for the parts present."""
-    found = combinations.combinations(case.basis.loads, method, frozenset(parts))
+    found = combinations.combinations(
+        case.basis.loads, method, frozenset(parts), on.Ev_per_D, on.net_up
+    )
     factors = np.array([[c.factors[PARTS.index(p)] for p in parts] for c in found])
     distinct = list(dict.fromkeys(c.time for c in found))
     columns = np.array([distinct.index(c.time) for c in found], dtype=np.intp)
@@ -345,8 +369,13 @@ def respond(
         statics.Uniform(start, edge, spread({"D_back": weight})),
         statics.Uniform(back_start, edge, on_back),
     ]
+    if on.strip_ramp:
+        all_loads.append(statics.Ramp(shape.face[:, 0], end, spread(on.strip_ramp)))
+    for part, (peak, width) in on.house.items():
+        all_loads += _drift_on_house(part, peak, width, shape, spread)
     solved = statics.solve(beam, all_loads)
     n = len(supports)
+    inside = [_between(a, b) for a, b in pairwise(x)] if on.house else None
     return Response(
         tuple(name for name, _ in supports),
         tuple(at for _, at in supports),
@@ -355,4 +384,27 @@ def respond(
         on_back + spread({"D_back": weight}),
         solved.shear(edge, "right"),
         solved.deflection(arm),
+        None if inside is None else [[solved.moment(at) for at in span] for span in inside],
+        None
+        if inside is None
+        else [(solved.shear(a, "right"), solved.shear(b, "left")) for a, b in pairwise(x)],
     )
+
+
+def _between(inner: Array, outer: Array) -> list[Array]:
+    """Places inside a span, where a load that is not even may have its largest moment."""
+    return [inner + (outer - inner) * i / PLACES for i in range(1, PLACES)]
+
+
+def _drift_on_house(
+    part: str, peak: Array, width: Array, shape: Geometry, spread: Callable[..., Array]
+) -> list[statics.Load]:
+    """A drift with its peak at the garage wall, falling toward the house to the back."""
+    arm, back = shape.arm, -shape.back_span
+    start = np.maximum(arm - width, back)
+    left = peak * (1 - (arm - start) / np.where(width > 0, width, np.inf))
+    at, to = (np.broadcast_to(v[:, 0], (max(len(start), len(arm)),)) for v in (start, arm))
+    return [
+        statics.Uniform(at, to, spread({part: left})),
+        statics.Ramp(at, to, spread({part: peak - left})),
+    ]

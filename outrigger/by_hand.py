@@ -85,7 +85,7 @@ class Hand:
 def hand(model: Model, over: Set) -> Hand | None:
     """The closed forms of a single case; None with more than two supports or a covered arm."""
     on, shape, cases = model.loads, model.shape, len(model.whole.V_arm)
-    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0):
+    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.strip_ramp or on.house:
         return None
 
     def combined(by_part: dict[str, Array]) -> Array:

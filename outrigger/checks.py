@@ -10,11 +10,12 @@ from itertools import pairwise
 import numpy as np
 
 from outrigger import by_hand, connections, loads, lumber, member
-from outrigger.actions import BACK, EDGE, WALL_LINE, column, place_name
+from outrigger.actions import BACK, EDGE, WALL_LINE, place_name
 from outrigger.adjust import FORMULAS, Conditions, adjusted, factor_step, flat_use
 from outrigger.case import Case, HoldDown
 from outrigger.combine import Combined, Model, spans
 from outrigger.formula import Array, Check, Num, Rule, Step, given, greatest
+from outrigger.geometry import column
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
 SHEATHING_LRFD = 1.5  # by analogy with Fc_perp: KF phi = 1.67 x 0.90

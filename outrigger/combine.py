@@ -10,19 +10,10 @@ from functools import cached_property
 import numpy as np
 
 from outrigger import lumber, statics
-from outrigger.actions import (
-    EDGE,
-    Geometry,
-    Loads,
-    Response,
-    Set,
-    Stiffness,
-    place_name,
-    places,
-    respond,
-)
+from outrigger.actions import EDGE, Loads, Response, Set, Stiffness, place_name, places, respond
 from outrigger.case import Case
 from outrigger.formula import Array, Bools
+from outrigger.geometry import Geometry
 
 CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
 
@@ -199,6 +190,7 @@ class Span:
 def spans(model: Model, actions: Combined) -> list[Span]:
     """The stretches of the back span, inner first: end moments and an even load between them."""
     found = []
+    uneven = model.whole.M_between is not None
     for i in range(len(model.supports) - 1):
         length = model.supports[i + 1][1] - model.supports[i][1]
         M_i, M_o, w = actions.M[i], actions.M[i + 1], actions.w_back
@@ -206,8 +198,23 @@ def spans(model: Model, actions: Combined) -> list[Span]:
         V_o = V_i - w * length
         s = np.divide(V_i, w, out=np.zeros_like(V_i), where=w != 0)  # where shear is zero
         inside = (s > 0) & (s < length)
+        if uneven:
+            found.append(_uneven(model, actions.set, i, length))
+            continue
         found.append(Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0)))
     return found
+
+
+def _uneven(model: Model, over: Set, i: int, length: Array) -> Span:
+    """A stretch under a load that is not even: shears at its ends, moment at places inside."""
+    whole = model.whole
+    assert whole.M_between is not None and whole.V_ends is not None
+    largest = over.combine(whole.M_between[i][0])
+    for M in whole.M_between[i][1:]:
+        other = over.combine(M)
+        largest = np.where(np.abs(other) > np.abs(largest), other, largest)
+    V_i, V_o = whole.V_ends[i]
+    return Span(length, over.combine(V_i), over.combine(V_o), largest)
 
 
 def unit_droop(model: Model) -> Array:

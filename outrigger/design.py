@@ -6,21 +6,14 @@ from functools import cached_property
 import numpy as np
 
 from outrigger import lumber, stated, tables
-from outrigger.actions import (
-    Geometry,
-    Loads,
-    combination_set,
-    geometry,
-    loads_on,
-    place_name,
-    stiffness,
-)
+from outrigger.actions import Loads, combination_set, loads_on, place_name, stiffness
 from outrigger.adjust import Conditions
 from outrigger.case import Case
 from outrigger.checks import SHEATHING_PSI, Desk, all_checks, contact
 from outrigger.combinations import PARTS
 from outrigger.combine import CRUSH_IN, Combined, Model, combine, reactions_by_case, unit_droop
 from outrigger.formula import Array, Check, Status, Step
+from outrigger.geometry import Geometry, geometry
 from outrigger.movement import movements
 from outrigger.quantity import length
 
@@ -162,8 +155,8 @@ def design(case: Case) -> Design:
     b, d = (size.d, size.b) if conditions.flat else (size.b, size.d)
     stiff = stiffness(wood, conditions, b * piece.plies, d)
     model = Model(case, wood, shape, on, parts, stiff)
-    main_set = combination_set(case, case.basis.method, parts)
-    clip_set = main_set if case.basis.method == "ASD" else combination_set(case, "ASD", parts)
+    main_set = combination_set(case, on, case.basis.method, parts)
+    clip_set = main_set if case.basis.method == "ASD" else combination_set(case, on, "ASD", parts)
     edge_stiffness = _edge_stiffness(case, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)

@@ -7,7 +7,7 @@ import math
 
 import numpy as np
 
-from outrigger.formula import Num, formula
+from outrigger.formula import Num, Step, formula, greatest, least
 from outrigger.lumber import Wood
 from outrigger.tables import load
 from outrigger.units import pounds_per_cubic_inch
@@ -52,16 +52,29 @@ def density(G: Num, mc: Num) -> Num:
     return 62.4 * (G / (1 + 0.009 * G * mc)) * (1 + mc / 100)
 
 
-@formula("pf", "psi", clause="ASCE 7-16 Eq. 7.3-1")
-def flat_roof_snow_716(Ce: Num, C_thermal: Num, Is: Num, pg: Num) -> Num:
-    """Flat-roof snow load, 7-16, at allowable-stress level."""
-    return 0.7 * Ce * C_thermal * Is * pg
+@formula("R_1", "", clause="ASCE 7 4.8.2", constants={"0.001": "1/sf"})
+def reduction_by_area(A_t: Num) -> Num:
+    """Reduction of roof live load by tributary area, between 200 and 600 sf."""
+    return least(1, greatest(0.6, 1.2 - 0.001 * A_t))
 
 
-@formula("pf", "psi", clause="ASCE 7-22 Eq. 7.3-1")
-def flat_roof_snow_722(Ce: Num, C_thermal: Num, pg: Num) -> Num:
-    """Flat-roof snow load, 7-22, at strength level."""
-    return 0.7 * Ce * C_thermal * pg
+@formula("R_2", "", clause="ASCE 7 4.8.2")
+def reduction_by_slope(F_rise: Num) -> Num:
+    """Reduction of roof live load by slope, inches of rise in a foot, between 4 and 12."""
+    return least(1, greatest(0.6, 1.2 - 0.05 * F_rise))
+
+
+@formula("L_r", "psf", clause="ASCE 7 Eq. 4.8-1", constants={"12": "psf", "20": "psf"})
+def roof_live(L_o: Num, R_1: Num, R_2: Num) -> Num:
+    """Roof live load, not under 12 nor over 20 psf."""
+    return greatest(12, least(20, L_o * R_1 * R_2))
+
+
+def reduced_roof_live(psf: Num, area_sf: Num, rise_per_foot: Num) -> Step:
+    """Roof live load reduced for one member: psf, its tributary area sf, rise in a foot."""
+    R_1 = reduction_by_area.step(A_t=area_sf)
+    R_2 = reduction_by_slope.step(F_rise=rise_per_foot)
+    return roof_live.step(L_o=psf, R_1=R_1, R_2=R_2)
 
 
 def self_weight(wood: Wood, area: Num) -> Num:

@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from outrigger import member
-from outrigger.actions import BACK, WALL_LINE, column
+from outrigger.actions import BACK, WALL_LINE
 from outrigger.checks import Desk
 from outrigger.formula import Array, Check, Num, formula, given, sqrt
+from outrigger.geometry import column
 
 WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source

@@ -1,25 +1,47 @@
 """Conversions. Inside: pounds and inches only. Every 12 or 144 of the project lives here."""
 
+from typing import Any
+
 INCHES_PER_FOOT = 12
 SQUARE_INCHES_PER_SQUARE_FOOT = 144
 CUBIC_INCHES_PER_CUBIC_FOOT = 1728
 
 
-def inches(feet: float) -> float:
+def inches(feet_: Any) -> Any:
     """Feet to inches."""
-    return feet * INCHES_PER_FOOT
+    return feet_ * INCHES_PER_FOOT
 
 
-def psi(psf: float) -> float:
+def psi(psf_: Any) -> Any:
     """Pounds per square foot to pounds per square inch."""
-    return psf / SQUARE_INCHES_PER_SQUARE_FOOT
+    return psf_ / SQUARE_INCHES_PER_SQUARE_FOOT
 
 
-def pounds_per_inch(plf: float) -> float:
+def pounds_per_inch(plf_: Any) -> Any:
     """Pounds per foot of length to pounds per inch."""
-    return plf / INCHES_PER_FOOT
+    return plf_ / INCHES_PER_FOOT
 
 
 def pounds_per_cubic_inch(pcf: float) -> float:
     """Pounds per cubic foot to pounds per cubic inch."""
     return pcf / CUBIC_INCHES_PER_CUBIC_FOOT
+
+
+def feet(inches_: Any) -> Any:
+    """Inches to feet."""
+    return inches_ / INCHES_PER_FOOT
+
+
+def square_feet(square_inches: Any) -> Any:
+    """Square inches to square feet."""
+    return square_inches / SQUARE_INCHES_PER_SQUARE_FOOT
+
+
+def psf(psi_: Any) -> Any:
+    """Pounds per square inch to pounds per square foot."""
+    return psi_ * SQUARE_INCHES_PER_SQUARE_FOOT
+
+
+def plf(pounds_per_inch_: Any) -> Any:
+    """Pounds per inch of length to pounds per foot."""
+    return pounds_per_inch_ * INCHES_PER_FOOT

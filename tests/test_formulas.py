@@ -123,6 +123,7 @@ DIMENSIONS = {  # powers of (lb, in, ft, mph): inches and feet do not mix
     "ft/(psf^0.74 ft^0.70/pcf)^(1/2)": (Fraction(13, 100), 0, Fraction(-11, 100), 0),
     "psf/mph2": (1, 0, -2, -2),
     "1/ft": (0, 0, -1, 0),
+    "1/sf": (0, 0, -2, 0),
     "deg": (0, 0, 0, 0),
 }
 

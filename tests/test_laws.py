@@ -219,6 +219,10 @@ def same_bits(together, alone, number, steepest=False):
             assert np.max(np.atleast_2d(many[key].demand)[number]) == 0, key
 
 
+BLOCKED = pytest.mark.xfail(
+    strict=True, reason='in a batch the block "back" stands at the longest back span of all cases'
+)
+FIELDS = [pytest.param(f, marks=BLOCKED) if "back_span" in f else f for f in SWEPT]
 HELD_TWO_WAYS = {
     "tied": [clip("back"), clip("edge")],
     "loose": [clip("back"), clip("16 in")],
@@ -231,7 +235,7 @@ JOINT = {
 
 
 @pytest.mark.parametrize("method", METHODS)
-@pytest.mark.parametrize("field", SWEPT)
+@pytest.mark.parametrize("field", FIELDS)
 @pytest.mark.parametrize("held", HELD_TWO_WAYS.values(), ids=HELD_TWO_WAYS)
 def test_201_cases_in_one_call_equal_201_calls(held, field, method):
     """Bit for bit: a sweep and a check are one path. Bearing at the back and the missing tie stand
@@ -266,7 +270,7 @@ BROADCAST = pytest.mark.xfail(
         "gap.width",
         pytest.param("snow.roof", marks=BROADCAST),
         "outrigger.spacing",
-        "outrigger.back_span",
+        pytest.param("outrigger.back_span", marks=BLOCKED),
         pytest.param("garage_roof.span", marks=BROADCAST),
     ],
 )

@@ -180,17 +180,12 @@ def test_self_weight_of_two_plies_is_twice_that_of_one():
     assert one == printed("0.18719")
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="unbalanced snow of a gable is neither computed nor named beside snow.roof",
-)
 def test_unbalanced_snow_is_not_silently_left_out():
     """ASCE 7 7.6.1: a gable of 6:12 has an unbalanced case; shape given, `unbalanced` not."""
     result = designed(snow__unbalanced=GONE)
     assert result.verdict() == "open"
 
 
-@pytest.mark.xfail(strict=True, reason="an importance of 0 makes the snow vanish")
 def test_an_importance_factor_of_zero_is_a_fault():
     """ASCE 7-16 Table 1.5-2 has 0.80 to 1.20."""
     snow = {
