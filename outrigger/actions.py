@@ -14,6 +14,7 @@ from outrigger import combinations, loads, lumber, member, seismic, statics
 from outrigger.adjust import Conditions, Method, adjusted
 from outrigger.case import Case
 from outrigger.combinations import PARTS, Combination
+from outrigger.errors import InputError
 from outrigger.formula import Array, Step, given
 from outrigger.geometry import Geometry, column, stated
 from outrigger.ground_snow import Lie, snow_of
@@ -23,6 +24,7 @@ from outrigger.wind_pressure import wind_of
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
+LEAST_APART_IN = 1.0  # between two places that hold the member
 PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
 
 
@@ -255,6 +257,7 @@ class Response:
     M: list[Array]
     w_back: Array
     V_arm: Array
+    V_wall: Array
     droop: Array
     M_between: list[list[Array]] | None = None  # where a load on the back span is not even
     V_ends: list[tuple[Array, Array]] | None = None
@@ -344,6 +347,9 @@ def respond(
                 table[:, i] = by_part[part][:, 0]
         return table
 
+    for (inner_name, inner_x), (_, outer_x) in pairwise(supports):
+        if np.any(outer_x - inner_x < LEAST_APART_IN):
+            raise InputError(f"hold_down at {inner_name}: nearer than 1 in to the next place.")
     start, arm, end = (v[:, 0] for v in (shape.house_end, shape.arm, shape.end))
     x = [np.broadcast_to(at[:, 0], (cases,)) for _, at in supports]
     beam = statics.Beam(
@@ -383,6 +389,7 @@ def respond(
         [solved.moment(at, "left") for at in x],
         on_back + spread({"D_back": weight}),
         solved.shear(edge, "right"),
+        solved.shear(arm, "left"),
         solved.deflection(arm),
         None if inside is None else [[solved.moment(at) for at in span] for span in inside],
         None

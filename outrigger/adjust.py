@@ -8,9 +8,11 @@ when it is 1. CT (truss chords, 4.4.2) does not apply to outriggers and is left 
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from outrigger import tables
 from outrigger.errors import InputError
-from outrigger.formula import Formula, Num, Step, formula, given
+from outrigger.formula import Bools, Formula, Num, Step, formula, given, where
 from outrigger.lumber import Wood
 
 Method = Literal["ASD", "LRFD"]
@@ -149,7 +151,7 @@ class Conditions:
     wet: bool = False
     temperature: Temperature = "to 100 F"
     incised: bool = False
-    repetitive: bool = False
+    repetitive: bool | Bools = False  # an array where spacing is swept past 24 in
     flat: bool = False  # laid flat: load on the wide face
 
 
@@ -269,7 +271,7 @@ def incising(name: str, wood: Wood, incised: bool) -> Step:
     return given("Ci", float(row["Ci"]), "", clause, note, row["status"])
 
 
-def repetitive(wood: Wood, stated: bool) -> Step:
+def repetitive(wood: Wood, stated: bool | Bools) -> Step:
     """Cr, only when stated. NDS 2018 4.3.9: dimension lumber, three or more, 24 in at most,
     joined by an element that shares the load.
 
@@ -277,7 +279,7 @@ def repetitive(wood: Wood, stated: bool) -> Step:
         InputError: a timber: the clause is for 2 to 4 in thick lumber.
     """
     clause = "NDS 2018 4.3.9"
-    if not stated:
+    if not np.any(stated):
         return given("Cr", 1.0, "", clause, "not claimed")
     if wood.row.kind == "timber":
         raise InputError(
@@ -285,7 +287,8 @@ def repetitive(wood: Wood, stated: bool) -> Step:
         )
     row = tables.load("repetitive").find(factor="Cr")
     note = "three or more, at most 24 in apart, joined by an element that shares the load"
-    return given("Cr", float(row["value"]), "", clause, note, row["status"])
+    value = where(stated, float(row["value"]), 1.0)
+    return given("Cr", value, "", clause, note, row["status"])
 
 
 def flat_use(wood: Wood, flat: bool, column: str = "Cfu_Fb") -> Step:

@@ -19,6 +19,7 @@ from outrigger import lumber, quantity
 from outrigger.errors import InputError
 
 NONE = quantity.NONE
+LEAST_SPAN_IN = 48.0
 
 
 def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
@@ -76,6 +77,25 @@ def _count(value: object) -> int:
     return value
 
 
+def _few(most: int) -> Callable[[object], int]:
+    def read(value: object) -> int:
+        count = _count(value)
+        if count > most:
+            raise InputError(f"{count} is more than {most}, which is the most taken here.")
+        return count
+
+    return read
+
+
+def _roof_span(value: object) -> float:
+    number = _quantity("length", none=False)(value)
+    if number < LEAST_SPAN_IN:
+        written = re.match(r"\s*([\d /.\-]+)", str(value))
+        hint = f' Did you mean "{written[1].strip()} ft"?' if written else ""
+        raise InputError(f"under 4 ft.{hint}")
+    return number
+
+
 def _string(value: object) -> str:
     if not isinstance(value, str):
         raise InputError(f"needs text in quotes, not {_written(value)}.")
@@ -130,8 +150,8 @@ def _pitch(value: object) -> float:
 def _limit(value: object) -> float:
     found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
     number = float(found[1]) if found else _number(value)
-    if number < 1:
-        raise InputError('needs the number under the line, 240 or "L/240".')
+    if not 60 <= number <= 2000:
+        raise InputError('needs the number under the line, from 60 to 2000: 240 or "L/240".')
     return number
 
 
@@ -157,7 +177,10 @@ def _side_height(value: object) -> str | float:
 def _member_spacing(value: object) -> str | float:
     if isinstance(value, str) and value.strip().lower() == "uniform":
         return "uniform"
-    return _quantity("length", none=False)(value)
+    number = _quantity("length", none=False)(value)
+    if not 6 <= number <= 120:
+        raise InputError("from 6 in to 10 ft.")
+    return number
 
 
 def _species(value: object) -> str:
@@ -279,7 +302,7 @@ class Outrigger(Section):
     species: Species
     grade: Text
     size: SizeName
-    plies: Count = 1
+    plies: Annotated[int, BeforeValidator(_few(3))] = 1
     laid: Literal["on edge", "flat"] = "on edge"
     spacing: Spacing
     back_span: Length
@@ -354,7 +377,7 @@ class GarageRoof(Section):
         "trusses"
     )
     shape: Literal["gable", "hip", "high at the house", "low at the house"] | None = None
-    span: Length | None = None
+    span: Annotated[float, BeforeValidator(_roof_span), _text("length", none=False)] | None = None
     overhang: Distance | None = None
     member_spacing: MemberSpacing | None = None
     pitch: Pitch | None = None
@@ -373,7 +396,7 @@ class GarageWall(Section):
     height: Distance | None = None
     dead: Pressure | None = None
     plate_species: Species | None = None
-    plates: Count = 1
+    plates: Annotated[int, BeforeValidator(_few(4))] = 1
     studs_over_outriggers: Flag | None = None
     out_of_plane_wind: Pressure | None = None
     along: LineLoad | None = None
@@ -439,7 +462,7 @@ class HoldDown(Section):
     """Clips or ties at one place."""
 
     at: Place
-    count: Count = 1
+    count: Annotated[int, BeforeValidator(_few(8))] = 1
     rated_uplift: Force | None = None
     rated_lateral: Force | None = None
     rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None

@@ -20,6 +20,8 @@ from outrigger.errors import InputError
 from outrigger.quantity import length
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
+LEAST_APART_IN = 1.0  # between two places that hold the member
+REPETITIVE_MOST_IN = 24.0
 CURLY = "“”„«»‘’"
 SHORT_NAMES = {
     "gap": "gap.width",
@@ -352,7 +354,8 @@ def _other_branch(detail: Any) -> bool:
     """Whether an error only says that a value is not the other form a key may take."""
     table = isinstance(detail["input"], dict)
     literal = detail["type"] == "literal_error" and len(detail["loc"]) > 1
-    return (literal and table) or (detail["type"] == "model_type" and not table)
+    branch = len(detail["loc"]) > 1 and detail["loc"][-1] in ("Drift", "Sliding")
+    return (literal and table) or (detail["type"] == "model_type" and branch and not table)
 
 
 def _fault(detail: Any, model: type[Section], path: str) -> Fault:
@@ -374,6 +377,8 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         return Fault(key, f"no such key.{hint}")
     if kind == "value_error":
         return Fault(key, f"= {_shown(written)}: {detail['ctx']['error']}")
+    if kind == "model_type":
+        return Fault(key, f"= {_shown(written)}: needs a table, {{ ... }}.")
     if kind == "list_type":
         return Fault(key, f'= {_shown(written)}: needs a list, ["edge", "back"] say.')
     if kind in ("literal_error", "enum"):
@@ -416,8 +421,20 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
         yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
-    if wind and wind.speed is not None and (wind.uplift or wind.down):
+    yield from _wind_faults(wind, parts.get("basis"))
+
+
+def _wind_faults(wind: Any, basis: Any) -> Iterator[Fault]:
+    if not wind or wind.speed is None:
+        return
+    if wind.uplift is not None or wind.down is not None:
         yield Fault("wind.speed", "stands beside uplift or down: give pressures or a speed.")
+        return
+    needed = ["exposure", "mean_height", "enclosure"]
+    needed += ["least_plan"] if wind.method == "main" else []
+    for key in needed:
+        if getattr(wind, key) is None:
+            yield Fault(f"wind.{key}", "is not given, and is needed with speed.")
 
 
 def _member_faults(member: Any) -> Iterator[Fault]:
@@ -431,6 +448,9 @@ def _member_faults(member: Any) -> Iterator[Fault]:
             f"outrigger.{str(error).partition(' =')[0]}", f"={str(error).partition('=')[2]}"
         )
         return
+    if member.repetitive and member.spacing > REPETITIVE_MOST_IN:
+        text = "= true: NDS 4.3.9 asks for 24 in at most between members."
+        yield Fault("outrigger.repetitive", text)
     for key in ("top_notch", "bottom_notch"):
         if getattr(member, key) >= wood.size.d:
             yield Fault(f"outrigger.{key}", f"cuts through the {length(wood.size.d)} depth.")
@@ -448,14 +468,17 @@ def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     seen: set[object] = set()
     for i, place in enumerate(places):
         at = place.at
-        if at == "wall line" or (isinstance(at, float) and at > member.back_span):
-            text = f'= {_shown(at)}: a hold-down is "back", "edge", or between them.'
-            yield Fault(f"hold_down[{i}].at", text)
+        beyond = at == "wall line" or (isinstance(at, float) and at > member.back_span)
         at = "back" if at == member.back_span else "edge" if at == 0 else at
-        if at in seen:
-            yield Fault(
-                f"hold_down[{i}].at", f"= {_shown(at)}: stands twice; give one, with its count."
-            )
+        others = [0.0, float(member.back_span), *(a for a in seen if isinstance(a, float))]
+        if beyond:
+            text = f'= {_shown(place.at)}: a hold-down is "back", "edge", or between them.'
+            yield Fault(f"hold_down[{i}].at", text)
+        elif at in seen:
+            text = f"= {_shown(at)}: stands twice; give one, with its count."
+            yield Fault(f"hold_down[{i}].at", text)
+        elif isinstance(at, float) and any(abs(at - x) < LEAST_APART_IN for x in others):
+            yield Fault(f"hold_down[{i}].at", f"= {length(at)}: nearer than 1 in to another.")
         seen.add(at)
         if place.rated_uplift is None and place.rated_lateral is None and place.rated_for:
             yield Fault(

@@ -5,7 +5,6 @@ One function for each check; `all_checks` lists them in the order of the load pa
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise
 
 import numpy as np
 
@@ -14,7 +13,7 @@ from outrigger.actions import BACK, EDGE, WALL_LINE, place_name
 from outrigger.adjust import FORMULAS, Conditions, adjusted, factor_step, flat_use
 from outrigger.case import Case, HoldDown
 from outrigger.combine import Combined, Model, spans
-from outrigger.formula import Array, Check, Num, Rule, Step, given, greatest
+from outrigger.formula import Array, Check, Num, Rule, Step, formula, given, greatest
 from outrigger.geometry import column
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -22,8 +21,10 @@ SHEATHING_LRFD = 1.5  # by analogy with Fc_perp: KF phi = 1.67 x 0.90
 FRAMING_PSI = 335.0  # taken where framing or plate species is not given, and listed
 FRAMING_G = 0.36
 BACK_BEARING_IN = 1.5
+LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
 PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
 PLATE_THICKNESS_IN = 1.5
+COOL = "to 100 F"
 RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 
@@ -83,6 +84,17 @@ class Desk:
         return self.hand if self.clips is self.main else by_hand.hand(self.model, self.clips.set)
 
 
+@formula("M_roll", "lb-in", clause="statics")
+def roll_moment(F_side: Num, d: Num) -> Num:
+    """Moment that tips the member over sideways: a side force at its top."""
+    return F_side * d
+
+
+def any_load(value: object) -> bool:
+    """Whether a stated load is not zero in some case."""
+    return value is not None and bool(np.any(np.asarray(value) != 0))
+
+
 def all_checks(desk: Desk) -> list[Check]:
     """Every check, in the order of the load path: wall line to house."""
     rows = [*wall_bearing(desk), *plate(desk), *bending(desk), *shear(desk)]
@@ -90,15 +102,16 @@ def all_checks(desk: Desk) -> list[Check]:
     return [*rows, *rules(desk)]
 
 
-def blocked(case: Case) -> list[float] | None:
+def blocked(case: Case) -> list[Array] | None:
     """Distances of the blocked places from the edge into the house, in; None: not given."""
     if case.outrigger.blocking is None:
         return None
-    back = float(np.max(column(case.outrigger.back_span)))
-    named = {EDGE: 0.0, BACK: back}
-    return sorted(
-        named[p] if isinstance(p, str) else p for p in case.outrigger.blocking if p != WALL_LINE
-    )
+    named = {EDGE: column(0.0), BACK: column(case.outrigger.back_span)}
+    return [
+        named[p] if isinstance(p, str) else column(p)
+        for p in case.outrigger.blocking
+        if p != WALL_LINE
+    ]
 
 
 def bending(desk: Desk) -> list[Check]:
@@ -109,12 +122,14 @@ def bending(desk: Desk) -> list[Check]:
     Cfu = flat_use(desk.model.wood, desk.flat)
     stops = blocked(desk.case)
     one_ply = size.d if desk.flat else size.b  # stability by the single ply
-    back = desk.model.shape.back_span
-    inward = [at for at in stops or [] if at > 0]
-    free = back + desk.model.shape.behind_back  # not blocked inward: free to the inner end
-    lu_next = np.minimum(free, inward[0]) if inward else free
-    edges = [0.0, *(inward or []), np.inf]
-    gaps = [np.clip(np.minimum(o, free) - i, 0, None) for i, o in pairwise(edges)]
+    # not blocked inward: free to the inner end; a hold-down is not blocking
+    free = desk.model.shape.back_span + desk.model.shape.behind_back
+    lines = np.concatenate(
+        np.broadcast_arrays(column(0.0), free, *(np.minimum(x, free) for x in stops or [])), axis=1
+    )
+    lines = np.sort(lines, axis=1)
+    lu_next = np.min(np.where(lines > 0, lines, np.inf), axis=1, keepdims=True)
+    lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
     CL = member.edge_stability(
         arm=desk.model.shape.arm,
         back_lu=lu_next,
@@ -123,12 +138,12 @@ def bending(desk: Desk) -> list[Check]:
         Fb_star=Fb_star,
         Emin_adj=Emin_adj,
     )
-    held = stops is None or 0.0 in stops or d <= one_ply
+    held = stops is None or any(np.all(x == 0) for x in stops) or d <= one_ply
     M = desk.force("M", desk.main.M[-1], "lb-in", "at the house edge")
     if desk.hand is not None:
         M = replace(desk.hand.moment(), value=desk.main.M[-1])
     at_edge = member.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
-    le = member.effective_length("either", "any loading not listed", greatest(*gaps), d)
+    le = member.effective_length("either", "any loading not listed", lu_longest, d)
     CL_back = member.stability(le, one_ply, d, Fb_star, Emin_adj)
     inside = _largest([s.M_inside for s in spans(desk.model, desk.main)] + desk.main.M[:-1])
     M_back = desk.force("M", inside, "lb-in", "largest inside the back span")
@@ -143,10 +158,12 @@ def _largest(values: list[Array]) -> Array:
 
 
 def _steepest(rows: list[Check]) -> list[Check]:
-    """The one slenderness row with the largest RB, case by case the largest of all."""
+    """One slenderness row: case by case the largest RB."""
     if not rows:
         return []
-    return [max(rows, key=lambda r: float(np.max(np.asarray(r.demand))))]
+    largest = greatest(*(row.demand for row in rows))
+    shown = max(rows, key=lambda row: float(np.ravel(row.demand)[0]))
+    return [replace(shown, place=EDGE, demand=largest)]
 
 
 def shear(desk: Desk) -> list[Check]:
@@ -159,6 +176,8 @@ def shear(desk: Desk) -> list[Check]:
         (EDGE, "house side", _largest([stretches[-1].V_outer, desk.main.V_house])),
         ("back span", "", _largest(elsewhere)),
     ]
+    if "W_up" in desk.model.parts:  # the strip then works against the uplift
+        sides.insert(1, ("arm", "at the garage wall", desk.main.V_wall))
     rows = []
     for place, link, V in sides:
         force = desk.force("V", V, "lb", link or "largest in the back span")
@@ -248,14 +267,15 @@ def wall_bearing(desk: Desk) -> list[Check]:
 
 
 def contact(case: Case, depth: float) -> Array:
-    """Length of contact at the edge, in: no longer than what is below; depth of the member, in."""
+    """Length of contact at the edge, in: no longer than what is below, which begins at the face
+    of the framing while the bearing begins at its setback; depth of the member, in."""
     length = column(case.gap.edge_bearing)
     below = case.house_roof.edge_support_width
     if below is not None:
-        length = np.minimum(length, column(below))
+        length = np.minimum(length, column(below) - column(case.gap.edge_setback))
     if case.house_roof.edge_support == RAFTER:
         length = np.minimum(length, depth)
-    return length
+    return np.maximum(length, 0.0)
 
 
 def edge_bearing(desk: Desk) -> list[Check]:
@@ -263,7 +283,8 @@ def edge_bearing(desk: Desk) -> list[Check]:
     R = desk.force("R", desk.main.R_edge, "lb", "pushes down on the house at the edge")
     if desk.hand is not None:
         R = replace(desk.hand.edge_push(), value=desk.main.R_edge)
-    length, shape = contact(desk.case, desk.d), desk.model.shape
+    touching, shape = contact(desk.case, desk.d), desk.model.shape
+    length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = member.bearing_area_factor(length, nearer)
     below = _other_wood(desk, desk.case.house_roof.framing_species)
@@ -272,6 +293,9 @@ def edge_bearing(desk: Desk) -> list[Check]:
         _sheathing(desk, "edge_bearing", EDGE, R, length),
         _layer(desk, "edge_bearing", EDGE, "framing below", R, length, below),
     ]
+    if np.any(touching == 0):
+        why = "the bearing is set back past what is below it: nothing carries the edge"
+        rows = [replace(row, why=why) for row in rows]
     support = desk.case.house_roof.edge_support
     if support == PANEL_ONLY:
         why = "nothing but the panel is below the edge: put a wall, blocking or framing under it"
@@ -331,6 +355,8 @@ def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
     listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
     cap = connections.rated_uplift(listed, hold.rated_for, desk.clips.set.times)
     rule, why = _listing_holds(desk, hold)
+    if not np.any(np.asarray(cap.value)):
+        why = "its listed value is none"
     return Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
 
 
@@ -346,6 +372,8 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
         if weakest < listed:
             why = f"listed for G {listed:g} ({hold.rated_wood}), but the wood here is G {weakest:g}"
             return "open", why
+    if desk.conditions.wet or desk.conditions.temperature != COOL:
+        return "open", "listed values are for dry, cool service: the listing must give this one"
     if hold.into == "sheathing only" and hold.rated_into == "framing":
         return "open", "listed into framing, but fastened into sheathing only"
     if hold.into == "framing" and hold.rated_into != "framing":
@@ -407,13 +435,32 @@ def _split(desk: Desk, name: str, height: float) -> Check:
 
 
 def rules(desk: Desk) -> list[Check]:
-    """Sliding and tipping of a level member without side forces, and the roof's own form."""
-    none = np.zeros((1, 1))
-    level = "level and no force across or along"
-    rows = [
-        Check("slide", EDGE, "statics", none, 1.0, "lb", (), "", "", level),
-        Check("roll_over", EDGE, "statics", none, 1.0, "lb-in", (), "", "", level),
-    ]
+    """Sliding and tipping, and the roof's own form.
+
+    Level without side forces nothing slides or tips. An earthquake's side force is an estimate for
+    the engineer of record: the moment that the blocking at edge and back must carry on.
+    """
+    case, none = desk.case, np.zeros((1, 1))
+    slide = Check("slide", EDGE, "statics", none, 1.0, "lb", ())
+    roll = Check("roll_over", EDGE, "statics", none, 1.0, "lb-in", ())
+    lateral = desk.model.loads.lateral
+    if lateral is not None:
+        moment = roll_moment.step(F_side=lateral, d=desk.d)
+        why = "an estimate: the blocking and its nails must carry this moment; ask the engineer"
+        roll = replace(
+            roll, demand=moment.value, capacity=None, steps=(moment,), rule="open", why=why
+        )
+        across = "an estimate: side force on each outrigger; the clips' side rating is not held yet"
+        slide = replace(
+            slide, demand=lateral.value, capacity=None, steps=(lateral,), rule="open", why=across
+        )
+    pushed = any_load(case.garage_wall.out_of_plane_wind) or any_load(case.garage_wall.along)
+    if case.house_roof.pitch or pushed:
+        why = "forces along or across the outrigger are not computed yet"
+        slide, roll = (
+            replace(row, capacity=None, rule="open", why=row.why or why) for row in (slide, roll)
+        )
+    rows = [slide, roll]
     roof = desk.case.garage_roof
     if roof.bearing and roof.form == "untied rafters":
         why = (
@@ -459,13 +506,12 @@ class Plate:
         if spacing is None:
             spacing = 24.0 if roof.form == "trusses" else "uniform"
         reach = shape.spacing if spacing == "uniform" else column(spacing)
-        table = np.zeros((len(reach * shape.spacing), len(desk.model.parts)))
-        for i, part in enumerate(desk.model.parts):
+        columns = []
+        for part in desk.model.parts:
             lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]
-            if lines:
-                total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
-                table[:, i] = (total * reach)[:, 0]
-        return desk.main.set.combine(table)
+            total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
+            columns.append(total * reach)
+        return desk.main.set.combine(np.concatenate(np.broadcast_arrays(*columns), axis=1))
 
     def rows(self) -> list[Check]:
         """Bending and shear."""

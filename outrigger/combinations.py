@@ -15,8 +15,8 @@ against the house), S_slide (slid off the house), S_house (drifted on the house 
 garage wall). Each holds all the snow of its case on wall line and arm; S_back goes with each.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
@@ -141,7 +141,20 @@ def combinations(
     extra += _net_up(edition, method, net_up) if net_up else ()
     for one in extra:
         found.setdefault((one.factors, one.time), one)
-    return tuple(found.values())
+    return _told_apart(found.values())
+
+
+def _told_apart(found: Iterable[Combination]) -> tuple[Combination, ...]:
+    """Combinations of one name and several lambdas, each with its lambda in the name."""
+    rows = list(found)
+    names = [one.text for one in rows]
+    apart = []
+    for one in rows:
+        if names.count(one.text) > 1:
+            said = ", ".join(part for part in (one.pattern, f"lambda {one.time:g}") if part)
+            one = replace(one, pattern=said)
+        apart.append(one)
+    return tuple(apart)
 
 
 def _subsets(
@@ -171,7 +184,8 @@ def _back(load: str) -> str:
 
 
 def _any(load: str, present: frozenset[str]) -> bool:
-    return load in present or (load not in SNOW_CASES and _back(load) in present)
+    lies_back = load not in (*SNOW_CASES, "W_down") and _back(load) in present
+    return load in present or lies_back
 
 
 def _patterns(

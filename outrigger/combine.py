@@ -93,7 +93,8 @@ class Combined:
 
     R lb, M lb-in at the supports (inner first); R_edge and V_house lb, push and shear at the edge
     with the row of hold-downs sharing or the nearest of them alone, whichever is more; w_back
-    lb/in; V_arm lb; uplift lb by hold-down;
+    lb/in; V_arm, V_wall lb, shear on the arm at the edge and at the wall line; uplift lb by
+    hold-down;
     no_tie: uplift at the edge, lb, that a missing tie would have to carry; lifts: cells where the
     edge lifts off and the row of hold-downs holds without it.
     """
@@ -105,6 +106,7 @@ class Combined:
     V_house: Array
     w_back: Array
     V_arm: Array
+    V_wall: Array
     uplift: dict[str, Array]
     no_tie: Array | None
     lifts: Bools
@@ -137,7 +139,8 @@ def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
         R_edge = np.where(lifts, R_edge, np.maximum(R_edge, over.combine(nearest.R[-1])))
     V_house = np.where(lifts, 0.0, R_edge - V_arm)
     w_back = over.combine(whole.w_back)
-    return Combined(over, R, M, R_edge, V_house, w_back, V_arm, uplift, no_tie, lifts)
+    V_wall = over.combine(whole.V_wall)
+    return Combined(over, R, M, R_edge, V_house, w_back, V_arm, V_wall, uplift, no_tie, lifts)
 
 
 def _moment_at_edge(model: Model) -> Array:

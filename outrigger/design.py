@@ -9,14 +9,15 @@ from outrigger import lumber, stated, tables
 from outrigger.actions import Loads, combination_set, loads_on, place_name, stiffness
 from outrigger.adjust import Conditions
 from outrigger.case import Case
-from outrigger.checks import SHEATHING_PSI, Desk, all_checks, contact
+from outrigger.checks import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, all_checks, any_load, contact
 from outrigger.combinations import PARTS
 from outrigger.combine import CRUSH_IN, Combined, Model, combine, reactions_by_case, unit_droop
-from outrigger.formula import Array, Check, Status, Step
-from outrigger.geometry import Geometry, geometry
+from outrigger.formula import Array, Bools, Check, Status, Step
+from outrigger.geometry import Geometry, column, geometry
 from outrigger.movement import movements
 from outrigger.quantity import length
 
+REPETITIVE_MOST_IN = 24.0
 FIRST_INTERIOR = 1.15  # share of the first interior outrigger under a continuous plate
 
 
@@ -145,7 +146,7 @@ def design(case: Case) -> Design:
         wet=piece.moisture == "wet",
         temperature=piece.temperature,
         incised=piece.incised,
-        repetitive=piece.repetitive,
+        repetitive=_repetitive(case),
         flat=piece.laid == "flat",
     )
     shape = geometry(case)
@@ -166,9 +167,17 @@ def design(case: Case) -> Design:
     return Design(case, wood, shape, on, model, main, clips, checks)
 
 
+def _repetitive(case: Case) -> bool | Bools:
+    """Whether Cr is claimed and may be, case by case: 24 in at most (NDS 2018 4.3.9)."""
+    if not case.outrigger.repetitive:
+        return False
+    close = column(case.outrigger.spacing) <= REPETITIVE_MOST_IN
+    return bool(close[0, 0]) if len(close) == 1 else close
+
+
 def _edge_stiffness(case: Case, wood: lumber.Wood, b: float, d: float) -> Array:
     """Spring at the edge, lb/in: bearing area x design value / 0.04 in, two layers in series."""
-    area = b * contact(case, d)
+    area = b * np.maximum(contact(case, d), LEAST_CONTACT_IN)
     panel = case.house_roof.sheathing_bearing or SHEATHING_PSI
     give = CRUSH_IN / (area * wood.row.values["Fc_perp"].value) + CRUSH_IN / (area * panel)
     return np.asarray(1 / give)
@@ -182,6 +191,7 @@ def notes(result: Design) -> list[str]:
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
           for p in case.garage_roof.point),
         *result.wood.notes,
+        *(["the roof overhangs both walls alike"] if any_load(case.garage_roof.overhang) else []),
         *_back_span_notes(shape),
         *_share_notes(result),
     ]  # fmt: skip

@@ -14,6 +14,7 @@ from outrigger import snow, snow_drift, snow_rules, snow_sliding, snow_unbalance
 from outrigger.case import NONE, Case, Drift, Sliding
 from outrigger.formula import Array, Num, Step, amount, given, greatest
 from outrigger.geometry import Geometry, column, stated
+from outrigger.loads import roof_line_load
 from outrigger.units import feet, inches, pounds_per_inch, psf, psi
 
 RISK_CATEGORIES = ("I", "II", "III", "IV")
@@ -79,8 +80,10 @@ def _even(case: Case, pressure: Step) -> Lie:
     """An even pressure in psf on the whole garage roof and the strip."""
     q = psi(np.asarray(pressure.value))
     roof = case.garage_roof
-    run = stated(roof.span) / 2 + stated(roof.overhang)
-    return Lie(q * run, q, (pressure,))
+    if roof.span is None:  # a line load, or no roof load: only the strip takes this
+        return Lie(np.zeros_like(q), q, (pressure,))
+    line = roof_line_load(q, stated(roof.span), stated(roof.overhang))
+    return Lie(np.asarray(line), q, (pressure,))
 
 
 def _with_line(case: Case, lie: Lie) -> Lie:

@@ -19,7 +19,7 @@ SHRINKAGE_PER_POINT = 0.0020  # of a dimension across the grain; common practice
 
 @formula("w_roof", "lb/in", clause="statics")
 def roof_line_load(q: Num, l_span: Num, l_overhang: Num) -> Num:
-    """Roof reaction on the wall line, per length of wall."""
+    """Roof reaction on the wall line, per length of wall; both walls overhung alike."""
     return q * (l_span / 2 + l_overhang)
 
 

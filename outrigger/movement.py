@@ -1,15 +1,14 @@
 """Movement at the wall line: droop, live and total; the seal between the buildings."""
 
-import functools
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from outrigger import member
-from outrigger.actions import BACK, WALL_LINE
+from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.checks import Desk
 from outrigger.formula import Array, Check, Num, formula, given, sqrt
-from outrigger.geometry import column
+from outrigger.geometry import column, stated
 
 WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
@@ -20,6 +19,18 @@ HELPING_DEAD = 0.6
 def slip_at_wall(u_clip: Num, r_clip: Num, a: Num, L_b: Num) -> Num:
     """Movement at the wall line by slip of the back clip."""
     return u_clip * r_clip * a / L_b
+
+
+@formula("u_slip", "in", clause="statics")
+def edge_slip_at_wall(u_clip: Num, r_clip: Num, a: Num, L_b: Num) -> Num:
+    """Rise of the wall line by slip of the edge tie."""
+    return u_clip * r_clip * (1 + a / L_b)
+
+
+@formula("u_wall", "in", clause="sum of the movements")
+def rise_at_wall(D_T: Num, u_slip: Num) -> Num:
+    """Rise of the wall line under wind."""
+    return D_T + u_slip
 
 
 @formula(
@@ -97,25 +108,28 @@ def with_dead(rows: list[Service]) -> list[Service]:
 def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
     """Droop at the wall line of one term of each row, (cases, rows).
 
-    In a row of hold-downs the back may hold alone: the larger of the two.
+    In a row of hold-downs the back may hold alone, and an edge without a tie may lift off under
+    wind up: the larger of what may be.
     """
     model = desk.model
-    droops = [model.whole.droop]
+    total = _droop(model.whole.droop, model.parts, rows, term)
     if len(model.supports) > 2:
-        droops.append(model.alone[BACK].droop)
-    totals = []
-    for droop in droops:
-        total = np.zeros((len(droop), len(rows)))
-        for i, part in enumerate(model.parts):
-            factors = np.array([getattr(row, term).get(part, 0.0) for row in rows])
-            total = total + droop[:, i : i + 1] * factors
-        totals.append(total)
-    return np.asarray(functools.reduce(_larger, totals))
+        other = _droop(model.alone[BACK].droop, model.parts, rows, term)
+        total = np.where(np.abs(other) > np.abs(total), other, total)
+        if not model.tied and model.lifted is not None:
+            free = _droop(model.lifted.droop, model.parts, rows, term)
+            rises = np.array(["W_up" in row.short for row in rows])
+            total = np.where(rises & (np.abs(free) > np.abs(total)), free, total)
+    return total
 
 
-def _larger(one: Array, other: Array) -> Array:
-    """The one of larger size, with its sign."""
-    return np.where(np.abs(other) > np.abs(one), other, one)
+def _droop(droop: Array, parts: tuple[str, ...], rows: list[Service], term: str) -> Array:
+    """Sums over the parts of one statics, (cases, rows)."""
+    total = np.zeros((len(droop), len(rows)))
+    for i, part in enumerate(parts):
+        factors = np.array([getattr(row, term).get(part, 0.0) for row in rows])
+        total = total + droop[:, i : i + 1] * factors
+    return total
 
 
 def movements(desk: Desk, others: list[Check]) -> list[Check]:
@@ -161,41 +175,40 @@ def _with_stiffness(desk: Desk, check: Check, rows: list[Service]) -> Check:
 
 
 def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
-    """The seal between the buildings, and the free space below. ASTM C920."""
+    """The seal between the buildings, and the free space below the wall. ASTM C920."""
     limits, shape = desk.case.limits, desk.model.shape
-    if limits.joint_width is None:
+    if limits.joint_width is None and limits.below_clearance is None:
         return []
-    worst = total.steps[0].value
-    droop = np.max(np.maximum(np.asarray(worst), 0.0), axis=1, keepdims=True)
+    worst = np.asarray(total.steps[0].value)
     lever = {"a": shape.arm, "L_b": shape.back_span}
-    slip = slip_at_wall.step(
-        u_clip=column(limits.clip_slip or 0.0), r_clip=_ratio(others, f"hold_down:{BACK}"), **lever
-    )
+    u_clip = stated(limits.clip_slip)
+    slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{BACK}"), **lever)
     crush = crush_at_wall.step(r_layers=_ratio(others, "edge_bearing"), **lever)
     shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=desk.d)
+    droop = np.max(np.maximum(worst, 0.0), axis=1, keepdims=True)
     moved = movement_at_wall.step(
         D_T=given("D_T", droop, "in", "total droop, see above"),
         u_slip=slip,
         u_crush=crush,
         u_shrink=shrink,
     )
-    stated = 0.0 if limits.joint_class is None else limits.joint_class
-    S_class = 1.0 if stated == "100/50" else float(stated) / 100
-    allowed = joint_capacity.step(S_class=S_class, W_joint=column(limits.joint_width))
-    known = limits.joint_class is not None
-    rows = [
-        Check(
-            "joint",
-            WALL_LINE,
-            "ASTM C920",
-            moved.value,
-            allowed.value if known else None,
-            "in",
-            (moved, allowed),
-            "slip of the seal",
-            why="" if known else "the class of the sealant is not given",
-        )
-    ]
+    rise = np.max(np.maximum(-worst, 0.0), axis=1, keepdims=True)
+    up = rise_at_wall.step(
+        D_T=given("D_T", rise, "in", "rise under wind, see above"),
+        u_slip=edge_slip_at_wall.step(
+            u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{EDGE}"), **lever
+        ),
+    )
+    rows = []
+    if limits.joint_width is not None:
+        known = limits.joint_class is not None
+        S_class = 1.0 if limits.joint_class == "100/50" else float(limits.joint_class or 0.0) / 100
+        allowed = joint_capacity.step(S_class=S_class, W_joint=column(limits.joint_width))
+        for step, link in ((moved, "slip of the seal"), (up, "rise of the wall")):
+            row = Check("joint", WALL_LINE, "ASTM C920", step.value, None, "in", (step,), link)
+            if known:
+                row = replace(row, capacity=allowed.value, steps=(step, allowed))
+            rows.append(replace(row, why="" if known else "the class of the sealant is not given"))
     if limits.below_clearance is not None:
         free = column(limits.below_clearance)
         rows.append(

@@ -150,6 +150,8 @@ NOTATION: dict[str, Symbol] = {
     "L_r": Symbol("L", "r", "psf", "roof live load"),
     **SNOW,
     **WIND,
+    "M_roll": Symbol("M", "roll", "lb-in", "moment that tips the member over sideways"),
+    "F_side": Symbol("F", "side", "lb", "side force at the top of the member"),
     # hold-downs
     "T_listed": Symbol("T", "listed", "lb", "listed value of one clip"),
     "CD_listed": Symbol("C", "D,listed", "", "load duration factor of the listed column"),

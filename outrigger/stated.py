@@ -8,6 +8,7 @@ import numpy as np
 
 from outrigger.actions import place_name
 from outrigger.case import NONE, Case, Drift, HoldDown, Sliding
+from outrigger.checks import any_load
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
@@ -43,7 +44,6 @@ EXAMPLES = {
     "below_clearance": '"1 in", say',
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
-STEEP_RISE = 3.216  # in 12: 15 degrees, above which no minimum snow load for low slopes applies
 LINE_LOADS = ("D", "L", "Lr", "S")
 
 
@@ -63,11 +63,6 @@ class NotGiven:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
         return f"{header} {field} = {EXAMPLES.get(field, LOAD_EXAMPLE)}"
-
-
-def any_load(value: Any) -> bool:
-    """Whether a stated load is not zero in some case."""
-    return value is not None and bool(np.any(np.asarray(value) != 0))
 
 
 def snows(case: Case) -> bool:
@@ -122,15 +117,19 @@ def _weather(case: Case) -> Iterator[NotGiven]:
             yield NotGiven("snow.sliding", "snow sliding off the house roof, or none?", ENGINEER)
         ridged = case.garage_roof.shape in ("gable", "hip", None)
         computed = case.garage_roof.shape is not None and snow.ground is not None
-        if snow.unbalanced is None and ridged and not computed:
+        modern = case.basis.loads == "ASCE 7-22" and not isinstance(snow.drift, Drift)
+        if snow.unbalanced is None and ridged and (not computed or modern):
             yield NotGiven("snow.unbalanced", "unbalanced snow, or the roof's shape?", ENGINEER)
+    derives = any_load(snow.ground) or wind.speed is not None
+    if derives and case.garage_roof.pitch is None:
+        yield NotGiven("garage_roof.pitch", "pitch of the garage roof? [flat taken]", DESIGNER)
     if wind.uplift is None and wind.speed is None:
         yield NotGiven("wind.uplift", "net wind uplift on the garage roof, or none?", ENGINEER)
     if any_load(wind.uplift) and wind.down is None:
         yield NotGiven("wind.down", "wind pressing down on the garage roof, or none?", ENGINEER)
     if seismic.category is None:
         yield NotGiven("seismic.category", "seismic design category, or none?", CODE)
-    elif seismic.category != NONE and seismic.sds is None:
+    elif seismic.category not in (NONE, "A") and seismic.sds is None:
         yield NotGiven("seismic.sds", "SDS of the site?", CODE)
 
 
@@ -143,6 +142,8 @@ def _wall_and_house(case: Case) -> Iterator[NotGiven]:
         "along": ("force along the wall on the outriggers, or none?", ENGINEER),
         "studs_over_outriggers": ("does a stud stand over every outrigger?", FRAMER),
     }
+    if case.wind.speed is not None and wall.height:
+        del asked["out_of_plane_wind"]  # follows from the wind speed
     for key, (question, who) in asked.items():
         if getattr(wall, key) is None:
             yield NotGiven(f"garage_wall.{key}", question, who)
@@ -153,6 +154,10 @@ def _wall_and_house(case: Case) -> Iterator[NotGiven]:
         "wind_uplift": ("wind suction on the back span, or none?", ENGINEER),
         "edge_support": ("what stands right below the house edge?", FRAMER),
     }
+    if case.snow.ground is not None and case.snow.roof is None:
+        del asked["snow"]  # follows from the ground snow
+    if case.wind.speed is not None:
+        del asked["wind_uplift"]  # follows from the wind speed
     for key, (question, who) in asked.items():
         if getattr(house, key) is None:
             yield NotGiven(f"house_roof.{key}", question, who)
@@ -214,14 +219,15 @@ def _taken(case: Case) -> Iterator[NotGiven]:
 
 def _joint(case: Case) -> Iterator[NotGiven]:
     limits = case.limits
-    if limits.joint_width is None:
+    if limits.joint_width is None and limits.below_clearance is None:
         return
     asked = {
-        "joint_class": "class of the sealant (ASTM C920)?",
         "moisture_change": "change of moisture content of the outrigger?",
         "clip_slip": "slip of the clip at its listed value, or none?",
-        "below_clearance": "free space under the wall line?",
     }
+    if limits.joint_width is not None:
+        asked["joint_class"] = "class of the sealant (ASTM C920)?"
+        asked["below_clearance"] = "free space under the wall line?"
     for key, question in asked.items():
         if getattr(limits, key) is None:
             yield NotGiven(f"limits.{key}", question, DESIGNER)
@@ -230,20 +236,24 @@ def _joint(case: Case) -> Iterator[NotGiven]:
 def not_covered(case: Case) -> list[str]:
     """Stated keys that the program does not compute yet: the verdict is then never a pass."""
     house, piece, snow, roof = case.house_roof, case.outrigger, case.snow, case.garage_roof
-    low = roof.pitch is None or roof.pitch < STEEP_RISE
-    ridge = roof.shape in ("gable", "hip") and snow.unbalanced is None
+    blown = case.wind.speed is not None
     built = any(
         h.rated_uplift is None and (h.side_fastener or h.deck_fastener) for h in case.hold_down
     )
+    details = any(
+        getattr(h, key)
+        for h in case.hold_down
+        for key in ("edge_distance", "end_distance", "fastener_spacing", "steel", "leg_offset")
+    )
+    drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
+    shed = drawn and (roof.line is not None or snow.ground is None)
+    pushed = blown and case.garage_wall.out_of_plane_wind is None and bool(case.garage_wall.height)
     listed = {
         "house_roof.pitch: a sloped house roof (computed as level)": bool(house.pitch),
-        "snow.ground: minimum snow for low slopes, rain on snow": any_load(snow.ground) and low,
-        "snow.unbalanced: unbalanced snow of a gable or hip roof": any_load(snow.ground) and ridge,
-        "snow.drift: drift from the geometry of the roofs": isinstance(snow.drift, Drift),
-        "snow.sliding: snow sliding off the house roof": isinstance(snow.sliding, Sliding),
-        "snow.roof_r: thermal factor by R-value": snow.roof_r is not None,
-        "wind.speed: pressures from wind speed": case.wind.speed is not None,
-        "seismic.category: seismic forces": case.seismic.category not in (None, NONE),
+        "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
+        "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
+        and roof.shape not in (None, "gable"),
+        "wind.speed: force along the outrigger from wind square to the wall": pushed,
         "garage_wall.out_of_plane_wind: force along the outrigger": any_load(
             case.garage_wall.out_of_plane_wind
         ),
@@ -256,12 +266,42 @@ def not_covered(case: Case) -> list[str]:
             piece.near_support_relief
         ),
         "hold_down: clips built of fasteners without a listed value": built,
+        "hold_down: distances and steel of a listed clip": details and not built,
+        "house_roof.framing_spacing: which clips land on framing": not _lands(case),
         "limits.building_movement: movement between the buildings": any_load(
             case.limits.building_movement
         ),
         "layout: marks, and the worst mark": case.layout is not None,
     }
-    return [text for text, stated in listed.items() if stated]
+    return [text for text, stated in listed.items() if stated] + _contradictions(case)
+
+
+def _contradictions(case: Case) -> list[str]:
+    """Loads on the truss sheet that the rest of the file says are not there."""
+    line, snow = case.garage_roof.line, case.snow
+    if line is None:
+        return []
+    snowless = (snow.ground is not None or snow.roof is not None) and not (
+        any_load(snow.ground) or any_load(snow.roof)
+    )
+    liveless = case.garage_roof.live is not None and not any_load(case.garage_roof.live)
+    none = {"S": snowless, "W_up": windless(case), "Lr": liveless}
+    return [
+        f"garage_roof.line.{part}: beside none of it on the roof over the gap"
+        for part, is_none in none.items()
+        if is_none and any_load(getattr(line, part))
+    ]
+
+
+def _lands(case: Case) -> bool:
+    """Whether every outrigger lies over a parallel rafter, or the framing is not stated."""
+    house = case.house_roof
+    if house.framing_spacing is None and house.framing_at is None:
+        return True
+    if house.framing_at is not None or house.framing_parallel is False or house.framing_offset:
+        return False
+    over = np.asarray(case.outrigger.spacing) / np.asarray(house.framing_spacing)
+    return bool(np.all(np.abs(over - np.round(over)) < 1e-9))
 
 
 def defaults(case: Case) -> list[str]:

@@ -43,7 +43,7 @@ TABLES = {
     "house_roof": {
         "pitch": "0:12",
         "edge_support": "wall",
-        "edge_support_width": "3 1/2 in",
+        "edge_support_width": "3 3/4 in",
         "sheathing_bearing": "360 psi",
         "framing_species": "Spruce-Pine-Fir",
         "dead": "9 psf",

@@ -224,9 +224,6 @@ def test_the_source_of_each_is_named_and_recalled_rows_are_marked():
     assert all(c.source for c in found)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="suction on the house alone is also listed as 'wind down'; wrong words only"
-)
 def test_no_wind_down_where_there_is_none():
     result = designed(wind={"uplift": "none", "down": "none"})
     assert not [c.text for c in result.main.set.all if "down" in c.name]

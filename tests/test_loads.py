@@ -196,9 +196,6 @@ def test_an_importance_factor_of_zero_is_a_fault():
         case(snow=snow)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="snow stated as none, but a line load of snow: the strip carries no snow"
-)
 def test_snow_on_the_truss_sheet_but_none_in_the_snow_table_is_not_a_pass():
     line = {k: "300 plf" for k in ("D", "Lr", "S", "W_up", "W_down")} | {"L": "0 plf"}
     none = {"ground": "none", "drift": "none", "sliding": "none", "unbalanced": "none"}

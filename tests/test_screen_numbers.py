@@ -232,7 +232,8 @@ def test_the_heading_states_the_case(name):
 LINE = re.compile(r" +(?P<line>\S+ = .*?)(?:  \[.*\])?$")
 VALUE = re.compile(rf"({NUMBER})(?: (\S+))?")
 TOKEN = re.compile(r"least of|greatest of|[A-Za-zφλγℓΔ][^\s()^,]*(?:,[A-Za-z]+)?|√|[\d,.]*\d|[^\s]")
-UNITS = {"psi", "lb", "in", "in²", "in³", "in⁴", "lb-in", "lb/in", "lb-in²", "pcf", None}
+UNITS = {"psi", "lb", "in", "in²", "in³", "in⁴", "lb-in", "lb/in", "lb-in²", None}
+UNITS |= {"psf", "plf", "pcf", "ft", "sf", "mph"}
 
 
 def blocks(name):

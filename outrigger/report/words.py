@@ -182,6 +182,7 @@ def cautions(design: Design) -> list[Caution]:
     holds = {
         "": True,
         "plate": not any(check.id == "plate" for check in design.checks),
+        "uplift": "W_up" in design.model.parts,
         "trusses": roof.bearing and roof.form == "trusses",
     }
     return [one for one in _cautions() if holds[one.when]]
