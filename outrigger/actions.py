@@ -282,8 +282,9 @@ class Set:
         total = amounts[:, :1] * self.factors[:, 0]
         term = np.empty_like(total)
         for i in range(1, len(self.parts)):
-            np.multiply(amounts[:, i : i + 1], self.factors[:, i], out=term)
-            total += term
+            if amounts[:, i].any():
+                np.multiply(amounts[:, i : i + 1], self.factors[:, i], out=term)
+                total += term
         return total
 
 

@@ -177,7 +177,7 @@ def shear(desk: Desk) -> list[Check]:
         ("back span", "", _largest(elsewhere)),
     ]
     if "W_up" in desk.model.parts:  # the strip then works against the uplift
-        sides.insert(1, ("arm", "at the garage wall", desk.main.V_wall))
+        sides.insert(1, ("arm", "by the wall", desk.main.V_wall))
     rows = []
     for place, link, V in sides:
         force = desk.force("V", V, "lb", link or "largest in the back span")

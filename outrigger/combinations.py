@@ -183,6 +183,11 @@ def _back(load: str) -> str:
     return f"{load.partition('_')[0]}_back"
 
 
+def _plain(load: str) -> str:
+    """A load in words, its cases not told apart."""
+    return WORDS["S" if load in SNOW_CASES else load]
+
+
 def _any(load: str, present: frozenset[str]) -> bool:
     lies_back = load not in (*SNOW_CASES, "W_down") and _back(load) in present
     return load in present or lies_back
@@ -219,7 +224,7 @@ def _patterns(
                         back = _back(load)
                         full[load] = full.get(load, 0.0) + factor * choice.on_arm
                         full[back] = full.get(back, 0.0) + factor * choice.on_back
-                        said.append(f"{WORDS[load]} {choice.words}" if choice.words else "")
+                        said.append(f"{_plain(load)} {choice.words}" if choice.words else "")
                 if Ev:
                     full["Ev"] = 1.0  # for CD only: the effect is in the dead load's factor
                 yield _combination(row, method, name, words, [s for s in said if s], full)

@@ -12,6 +12,7 @@ import numpy as np
 from outrigger import lumber, statics
 from outrigger.actions import EDGE, Loads, Response, Set, Stiffness, place_name, places, respond
 from outrigger.case import Case
+from outrigger.combinations import SNOW_CASES
 from outrigger.formula import Array, Bools
 from outrigger.geometry import Geometry
 
@@ -236,15 +237,29 @@ def unit_droop(model: Model) -> Array:
 
 
 def reactions_by_case(model: Model) -> dict[str, dict[str, Array]]:
-    """Unfactored reactions, lb, by place and load case, every support holding both ways."""
-    cases = {"D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back"), "S": ("S", "S_back")}
+    """Unfactored reactions, lb, by place and load case, every support holding both ways.
+
+    Snow: of its cases the one with the largest reaction at the place. E: 0.2 SDS D.
+    """
+    cases = {"D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back")}
     cases |= {"W_up": ("W_up", "W_back"), "W_down": ("W_down",)}
     whole, found = model.whole, dict[str, dict[str, Array]]()
     for name, R in zip(whole.names, whole.R, strict=True):
+        by_part = {part: R[:, i : i + 1] for i, part in enumerate(model.parts)}
         by_case = {}
         for load, parts in cases.items():
-            chosen = [R[:, i : i + 1] for i, p in enumerate(model.parts) if p in parts]
+            chosen = [by_part[p] for p in parts if p in by_part]
             if chosen:
                 by_case[load] = sum(chosen[1:], chosen[0])
+        snows = [by_part[p] for p in ("S", *SNOW_CASES) if p in by_part]
+        back = by_part.get("S_back", np.zeros((1, 1)))
+        if snows or "S_back" in by_part:
+            totals = [snow + back for snow in snows] or [back]
+            largest = totals[0]
+            for other in totals[1:]:
+                largest = np.where(np.abs(other) > np.abs(largest), other, largest)
+            by_case["S"] = largest
+        if model.loads.Ev_per_D:
+            by_case["E"] = model.loads.Ev_per_D * by_case["D"]
         found[name] = by_case
     return found

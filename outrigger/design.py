@@ -151,7 +151,8 @@ def design(case: Case) -> Design:
     )
     shape = geometry(case)
     on = loads_on(case, wood, shape)
-    parts = tuple(p for p in PARTS if p in on.present)
+    present = on.present
+    parts = tuple(part for part in PARTS if part in present)
     size = wood.size
     b, d = (size.d, size.b) if conditions.flat else (size.b, size.d)
     stiff = stiffness(wood, conditions, b * piece.plies, d)
@@ -271,6 +272,9 @@ def unverified(result: Design) -> list[str]:
     if any(np.any(p != 0) for p in (result.loads.wall_line["W_up"],)):
         found.append("0.42 W for deflection (IBC Table 1604.3 note f)")
     found.append("one worker, 300 lb (ASCE 7 Table 4.3-1)")
+    for steps in result.loads.steps.values():
+        for top in steps:
+            found += [_named(s) for s in top.chain() if s.status == tables.UNVERIFIED]
     sources = {c.source for c in result.main.set.all if c.status == tables.UNVERIFIED}
     found += [s for s in sorted(sources) if not s.startswith("worker")]
     return list(dict.fromkeys(found))

@@ -7,6 +7,7 @@ import numpy as np
 from outrigger import member
 from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.checks import Desk
+from outrigger.combinations import NAMES, SNOW_CASES, WORDS
 from outrigger.formula import Array, Check, Num, formula, given, sqrt
 from outrigger.geometry import column, stated
 
@@ -77,7 +78,7 @@ def transient(desk: Desk) -> list[Service]:
     listed = [
         ("L", "storage", "L", "", 1.0),
         ("Lr", "roof live", "Lr", "Lr_back", 1.0),
-        ("S", "snow", "S", "S_back", snow),
+        *((NAMES[p], WORDS[p], p, "S_back", snow) for p in ("S", *SNOW_CASES)),
         ("W up", "wind up", "W_up", "W_back", wind),
         ("W down", "wind down", "W_down", "W_back", wind),
     ]

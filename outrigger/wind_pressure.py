@@ -102,4 +102,4 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
 def _told(what: str, found: wind_rules.RoofWind) -> str:
     up, down = (float(np.ravel(v)[0]) for v in (found.uplift_psf, found.down_psf))
     said = f"{up:.1f} psf up, {down:.1f} psf down"
-    return f"wind on the {what}: {said}, zone {found.zone}: {found.reason}"
+    return f"wind on the {what}: {said}, {found.reason}"

@@ -9,8 +9,10 @@ from pathlib import Path
 import outrigger
 from outrigger.case_file import CaseFaultsError, key_lines, parse, validate
 
-SAMPLE = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="utf-8")
 DATA = Path(__file__).parent / "data"
+# the bundled sample with its snow and wind stated, so that no load follows from another
+SAMPLE = (DATA / "stated_sample.toml").read_text(encoding="utf-8")
+BUNDLED = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="utf-8")
 
 SMALLEST = """
 [project]

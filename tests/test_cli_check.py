@@ -138,7 +138,7 @@ def test_settings_over_the_sample(tmp_path):
     result = run("check", "gap=9 in", "snow=90 psf", folder=tmp_path)
     lines = result.stdout.splitlines()
     assert lines[:3] == [
-        SAID, "gap 9 in, file says 6 in", "snow 90 psf, file says 20 psf"
+        SAID, "gap 9 in, file says 6 in", "snow 90 psf, file says 25 psf"
     ]  # fmt: skip
     assert result.returncode == 1
     assert lines[-1] == SAID

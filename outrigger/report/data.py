@@ -9,6 +9,7 @@ import numpy as np
 
 from outrigger import __version__
 from outrigger.design import Design, clip_rows
+from outrigger.formula import Step
 from outrigger.units import INCHES_PER_FOOT
 
 LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
@@ -92,6 +93,19 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         "not_covered": design.not_covered,
         "defaults": design.defaults,
         "notes": design.notes,
+    }
+
+
+def _step(step: Step) -> dict[str, Any]:
+    """One step of the take-down of a load, with provision, level and status."""
+    return {
+        "symbol": step.symbol,
+        "line": step.text(),
+        "value": float(np.ravel(step.value)[0]),
+        "unit": step.unit,
+        "clause": step.clause,
+        "note": step.note,
+        "status": step.status,
     }
 
 

@@ -232,7 +232,8 @@ def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
 def _lists(design: Design, width: int) -> list[str]:
     """Assumptions, defaults, zeros by the user's word, cautions."""
     listed = words.cautions(design)
-    lines = [wrap(f"Assumed: {'; '.join(design.notes)}.", width)]
+    lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
+    lines.append(wrap(f"Assumed: {'; '.join(design.notes)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))
     if none := stated_none(design.case):

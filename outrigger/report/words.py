@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from outrigger.actions import BACK, EDGE, WALL_LINE
+from outrigger.combinations import WORDS
 from outrigger.design import Design, Row
 from outrigger.quantity import length
 
@@ -64,7 +65,7 @@ def what(row: Row) -> str:
 
 def load_case(name: str) -> str:
     """A load case in words."""
-    return _CASES[name]
+    return _CASES.get(name) or WORDS[name]
 
 
 def amount(value: float, unit: str) -> str:
