@@ -4,243 +4,50 @@ Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not g
 never zero; "none" in the file is zero by the user's word. Numbers swept by a study are arrays.
 """
 
-import datetime
 import hashlib
 import json
-import math
-import re
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any, Literal
+from collections.abc import Mapping
+from typing import Any, Literal
 
 import numpy as np
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+from pydantic import BaseModel, ConfigDict, Field
 
-from outrigger import lumber, quantity
+from outrigger.case_fields import (
+    Clips,
+    Count,
+    DateText,
+    Distance,
+    ExposureFactor,
+    Flag,
+    Force,
+    GapWidth,
+    ImportanceFactor,
+    JobName,
+    JointClass,
+    Length,
+    Limit,
+    LineLoad,
+    MemberSpacing,
+    Nothing,
+    Number,
+    Percent,
+    Pitch,
+    Place,
+    Plates,
+    Plies,
+    Pressure,
+    RoofSpan,
+    SideHeight,
+    SizeName,
+    Spacing,
+    Species,
+    Speed,
+    Stiffness,
+    Stress,
+    Text,
+    ThermalFactor,
+)
 from outrigger.errors import InputError
-
-NONE = quantity.NONE
-LEAST_SPAN_IN = 48.0
-
-
-def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
-    def read(value: object) -> float:
-        if isinstance(value, str) and value.strip().lower() == NONE:
-            if not none:
-                raise InputError("must be more than zero.")
-            return 0.0
-        number = quantity.read(value, kind)
-        if not none and number <= 0:
-            raise InputError("must be more than zero.")
-        return number
-
-    return read
-
-
-def _up_to(largest: float) -> Callable[[object], float]:
-    """A length with a largest size, to catch feet written for inches. Sweeps do not apply it."""
-
-    def read(value: object) -> float:
-        number = _quantity("length", none=False)(value)
-        if number > largest:
-            written = re.match(r"\s*([\d /.\-]+)(?:ft|feet|')", str(value))
-            hint = f' Did you mean "{written[1].strip()} in"?' if written else ""
-            raise InputError(f"over {largest:g} in.{hint}")
-        return number
-
-    return read
-
-
-def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
-    examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
-    return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
-
-
-def _number(value: object) -> float:
-    if isinstance(value, bool) or not isinstance(value, (int, float)):
-        raise InputError(f"needs a number, not {_written(value)}.")
-    if not math.isfinite(value):
-        raise InputError("needs a finite number.")
-    if value < 0:
-        raise InputError("must not be negative.")
-    return float(value)
-
-
-def _flag(value: object) -> bool:
-    if not isinstance(value, bool):
-        raise InputError(f"needs true or false, without quotes, not {_written(value)}.")
-    return value
-
-
-def _count(value: object) -> int:
-    if isinstance(value, bool) or not isinstance(value, int) or value < 1:
-        raise InputError(f"needs a whole number of 1 or more, not {_written(value)}.")
-    return value
-
-
-def _few(most: int) -> Callable[[object], int]:
-    def read(value: object) -> int:
-        count = _count(value)
-        if count > most:
-            raise InputError(f"{count} is more than {most}, which is the most taken here.")
-        return count
-
-    return read
-
-
-def _roof_span(value: object) -> float:
-    number = _quantity("length", none=False)(value)
-    if number < LEAST_SPAN_IN:
-        written = re.match(r"\s*([\d /.\-]+)", str(value))
-        hint = f' Did you mean "{written[1].strip()} ft"?' if written else ""
-        raise InputError(f"under 4 ft.{hint}")
-    return number
-
-
-def _string(value: object) -> str:
-    if not isinstance(value, str):
-        raise InputError(f"needs text in quotes, not {_written(value)}.")
-    return value
-
-
-def _name(value: object) -> str:
-    if not _string(value).strip():
-        raise InputError("is needed: name the job.")
-    return _string(value)
-
-
-def _date(value: object) -> str:
-    """A date, or the text of one, as text."""
-    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
-        return value.isoformat()
-    if not isinstance(value, str) or not value.strip():
-        raise InputError('needs a date, 2026-03-02, or its text, "2 March 2026".')
-    return value
-
-
-def _within(low: float, high: float, what: str) -> Callable[[object], float]:
-    def read(value: object) -> float:
-        number = _number(value)
-        if not low <= number <= high:
-            raise InputError(f"{what} lies between {low:g} and {high:g}.")
-        return number
-
-    return read
-
-
-def _joint_class(value: object) -> str | float:
-    if value == "100/50":
-        return "100/50"
-    if isinstance(value, bool) or value not in (12.5, 25, 35, 50):
-        raise InputError('the classes of ASTM C920 are 12.5, 25, 35, 50 and "100/50".')
-    return _number(value)
-
-
-def _pitch(value: object) -> float:
-    """Rise over 12: the rise."""
-    found = (
-        re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(?::|/|in)\s*12\s*", value)
-        if isinstance(value, str)
-        else None
-    )
-    if found is None:
-        raise InputError('needs rise and run, "4:12".')
-    return float(found[1])
-
-
-def _limit(value: object) -> float:
-    found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
-    number = float(found[1]) if found else _number(value)
-    if not 60 <= number <= 2000:
-        raise InputError('needs the number under the line, from 60 to 2000: 240 or "L/240".')
-    return number
-
-
-def _percent(value: object) -> float:
-    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*%\s*", value) if isinstance(value, str) else None
-    if found is None:
-        raise InputError('needs a percentage, "6 %".')
-    return float(found[1])
-
-
-def _place(value: object) -> str | float:
-    if isinstance(value, str) and value.strip().lower() in ("back", "edge", "wall line"):
-        return value.strip().lower()
-    return quantity.read(value, "length")
-
-
-def _side_height(value: object) -> str | float:
-    if isinstance(value, str) and value.strip().lower() == "over the top":
-        return "over the top"
-    return quantity.read(value, "length")
-
-
-def _member_spacing(value: object) -> str | float:
-    if isinstance(value, str) and value.strip().lower() == "uniform":
-        return "uniform"
-    number = _quantity("length", none=False)(value)
-    if not 6 <= number <= 120:
-        raise InputError("from 6 in to 10 ft.")
-    return number
-
-
-def _species(value: object) -> str:
-    try:
-        return lumber.read_species(_string(value))
-    except InputError as error:
-        first, *candidates = str(error).partition('": ')[2].splitlines() or [str(error)]
-        listed = "; ".join(line.strip() for line in candidates)
-        raise InputError(f"{first} {listed}." if listed else first) from None
-
-
-def _size(value: object) -> str:
-    try:
-        return lumber.read_size(_string(value)).name
-    except InputError as error:
-        raise InputError(str(error).partition('": ')[2] or str(error)) from None
-
-
-def _written(value: object) -> str:
-    """A value as the file wrote it, near enough to be found there."""
-    if isinstance(value, bool):
-        return str(value).lower()
-    return f'"{value}"' if isinstance(value, str) else str(value)
-
-
-Length = Annotated[
-    float, BeforeValidator(_quantity("length", none=False)), _text("length", none=False)
-]
-Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length")]
-Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure")]
-LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), _text("line load")]
-Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force")]
-Stress = Annotated[
-    float, BeforeValidator(_quantity("stress", none=False)), _text("stress", none=False)
-]
-Stiffness = Annotated[
-    float, BeforeValidator(_quantity("stiffness", none=False)), _text("stiffness", none=False)
-]
-Speed = Annotated[
-    float, BeforeValidator(_quantity("speed", none=False)), _text("speed", none=False)
-]
-Number = Annotated[float, BeforeValidator(_number)]
-Flag = Annotated[bool, BeforeValidator(_flag)]
-Count = Annotated[int, BeforeValidator(_count)]
-Text = Annotated[str, BeforeValidator(_string)]
-Pitch = Annotated[float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"})]
-Limit = Annotated[float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]})]
-Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"})]
-Species = Annotated[str, BeforeValidator(_species)]
-SizeName = Annotated[str, BeforeValidator(_size)]
-_ANY_TEXT = WithJsonSchema({"type": "string"})
-Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
-SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
-MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TEXT]
-Nothing = Literal["none"]
-
-
-LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
-GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False)]
-Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
 
 
 class Section(BaseModel):
@@ -252,7 +59,7 @@ class Section(BaseModel):
 class Project(Section):
     """Text that names the job; only the name is required."""
 
-    name: Annotated[str, BeforeValidator(_name)]
+    name: JobName
     number: Text = ""
     address: Text = ""
     sheet: Text = ""
@@ -262,7 +69,7 @@ class Project(Section):
     checked_by: Text = ""
     engineer_of_record: Text = ""
     revision: Text = "0"
-    date: Annotated[str, BeforeValidator(_date)] | None = None
+    date: DateText | None = None
 
 
 class Basis(Section):
@@ -302,7 +109,7 @@ class Outrigger(Section):
     species: Species
     grade: Text
     size: SizeName
-    plies: Annotated[int, BeforeValidator(_few(3))] = 1
+    plies: Plies = 1
     laid: Literal["on edge", "flat"] = "on edge"
     spacing: Spacing
     back_span: Length
@@ -377,7 +184,7 @@ class GarageRoof(Section):
         "trusses"
     )
     shape: Literal["gable", "hip", "high at the house", "low at the house"] | None = None
-    span: Annotated[float, BeforeValidator(_roof_span), _text("length", none=False)] | None = None
+    span: RoofSpan | None = None
     overhang: Distance | None = None
     member_spacing: MemberSpacing | None = None
     pitch: Pitch | None = None
@@ -396,7 +203,7 @@ class GarageWall(Section):
     height: Distance | None = None
     dead: Pressure | None = None
     plate_species: Species | None = None
-    plates: Annotated[int, BeforeValidator(_few(4))] = 1
+    plates: Plates = 1
     studs_over_outriggers: Flag | None = None
     out_of_plane_wind: Pressure | None = None
     along: LineLoad | None = None
@@ -424,9 +231,9 @@ class Snow(Section):
     """Snow, from the ground or as a roof load, at the level of the stated edition."""
 
     ground: Pressure | None = None
-    exposure: Annotated[float, BeforeValidator(_within(0.7, 1.2, "Ce"))] | None = None
-    thermal: Annotated[float, BeforeValidator(_within(0.85, 1.3, "Ct"))] | None = None
-    importance: Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))] | None = None
+    exposure: ExposureFactor | None = None
+    thermal: ThermalFactor | None = None
+    importance: ImportanceFactor | None = None
     roof: Pressure | None = None
     drift: Nothing | Drift | None = None
     sliding: Nothing | Sliding | None = None
@@ -462,7 +269,7 @@ class HoldDown(Section):
     """Clips or ties at one place."""
 
     at: Place
-    count: Annotated[int, BeforeValidator(_few(8))] = 1
+    count: Clips = 1
     rated_uplift: Force | None = None
     rated_lateral: Force | None = None
     rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
@@ -491,7 +298,7 @@ class Limits(Section):
     live_deflection: Limit = 240.0
     total_deflection: Limit = 180.0
     joint_width: Distance | None = None
-    joint_class: Annotated[str | float, BeforeValidator(_joint_class)] | None = None
+    joint_class: JointClass | None = None
     moisture_change: Percent | None = None
     clip_slip: Distance | None = None
     below_clearance: Distance | None = None

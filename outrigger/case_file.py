@@ -14,14 +14,11 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from outrigger import adjust, lumber
-from outrigger.case import NONE, SECTIONS, Case, Drift, HoldDown, Section
+from outrigger.case import SECTIONS, Case, HoldDown, Section
+from outrigger.case_faults import Fault, cross_faults, shown
 from outrigger.errors import InputError
-from outrigger.quantity import length
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
-LEAST_APART_IN = 1.0  # between two places that hold the member
-REPETITIVE_MOST_IN = 24.0
 CURLY = "“”„«»‘’"
 SHORT_NAMES = {
     "gap": "gap.width",
@@ -52,21 +49,6 @@ class Override:
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
         return f"{short.get(self.key, self.key)} {_spoken(self.value)}, file {said}"
-
-
-@dataclass(frozen=True)
-class Fault:
-    """One thing wrong in a case file."""
-
-    key: str
-    text: str
-    line: int | None = None
-
-    @property
-    def message(self) -> str:
-        """For people, with the line when it is known."""
-        where = f"line {self.line}: " if self.line else ""
-        return f"{where}{self.key}{' ' if self.key else ''}{self.text}"
 
 
 def _spoken(value: object) -> str:
@@ -376,26 +358,20 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         hint = f" Did you mean {near[0]}?" if near else ""
         return Fault(key, f"no such key.{hint}")
     if kind == "value_error":
-        return Fault(key, f"= {_shown(written)}: {detail['ctx']['error']}")
+        return Fault(key, f"= {shown(written)}: {detail['ctx']['error']}")
     if kind == "model_type":
-        return Fault(key, f"= {_shown(written)}: needs a table, {{ ... }}.")
+        return Fault(key, f"= {shown(written)}: needs a table, {{ ... }}.")
     if kind == "list_type":
-        return Fault(key, f'= {_shown(written)}: needs a list, ["edge", "back"] say.')
+        return Fault(key, f'= {shown(written)}: needs a list, ["edge", "back"] say.')
     if kind in ("literal_error", "enum"):
         allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
         if keys[-1:] and keys[-1] in ("drift", "sliding"):
             allowed += f", or the table [{key}]"
-        return Fault(key, f"= {_shown(written)}: allowed are {allowed}.")
-    return Fault(key, f"= {_shown(written)}: {detail['msg'].lower()}.")
+        return Fault(key, f"= {shown(written)}: allowed are {allowed}.")
+    return Fault(key, f"= {shown(written)}: {detail['msg'].lower()}.")
 
 
 _MODELS = {"Drift", "Sliding", "BlockingFastening"}
-
-
-def _shown(value: object) -> str:
-    if isinstance(value, bool):
-        return str(value).lower()
-    return f'"{value}"' if isinstance(value, str) else str(value)
 
 
 def _line(key: str, lines: Mapping[str, int]) -> int | None:
@@ -406,116 +382,6 @@ def _line(key: str, lines: Mapping[str, int]) -> int | None:
                 return lines[name]
         key = re.sub(r"(\[\d+\]|\.?[^.\[\]]+)$", "", key)
     return None
-
-
-def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[Fault]:
-    """Faults that lie between keys; parts that are faulty by themselves are None or absent."""
-    if member := parts.get("outrigger"):
-        yield from _member_faults(member)
-    yield from _hold_down_faults(parts)
-    yield from _snow_faults(parts)
-    roof, wind = parts.get("garage_roof"), parts.get("wind")
-    if "garage_roof" not in raw or (
-        roof and roof.bearing and roof.span is None and roof.line is None
-    ):
-        yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
-    if roof and not roof.bearing and roof.line is not None:
-        yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
-    yield from _wind_faults(wind, parts.get("basis"))
-
-
-def _wind_faults(wind: Any, basis: Any) -> Iterator[Fault]:
-    if not wind or wind.speed is None:
-        return
-    if wind.uplift is not None or wind.down is not None:
-        yield Fault("wind.speed", "stands beside uplift or down: give pressures or a speed.")
-        return
-    needed = ["exposure", "mean_height", "enclosure"]
-    needed += ["least_plan"] if wind.method == "main" else []
-    for key in needed:
-        if getattr(wind, key) is None:
-            yield Fault(f"wind.{key}", "is not given, and is needed with speed.")
-
-
-def _member_faults(member: Any) -> Iterator[Fault]:
-    try:
-        wood = lumber.wood(member.species, member.grade, member.size)
-        adjust.incising("Fb", wood, member.incised)
-        adjust.repetitive(wood, member.repetitive)
-        adjust.flat_use(wood, member.laid == "flat")
-    except InputError as error:
-        yield Fault(
-            f"outrigger.{str(error).partition(' =')[0]}", f"={str(error).partition('=')[2]}"
-        )
-        return
-    if member.repetitive and member.spacing > REPETITIVE_MOST_IN:
-        text = "= true: NDS 4.3.9 asks for 24 in at most between members."
-        yield Fault("outrigger.repetitive", text)
-    for key in ("top_notch", "bottom_notch"):
-        if getattr(member, key) >= wood.size.d:
-            yield Fault(f"outrigger.{key}", f"cuts through the {length(wood.size.d)} depth.")
-    house = member.back_span + member.behind_back
-    for i, place in enumerate(member.blocking or []):
-        if isinstance(place, float) and place > house:
-            text = f"= {length(place)}: beyond the member, which ends {length(house)} in the house."
-            yield Fault(f"outrigger.blocking[{i}]", text)
-
-
-def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
-    member, places = parts.get("outrigger"), parts.get("hold_down") or []
-    if not places or not all(places) or member is None:
-        return
-    seen: set[object] = set()
-    for i, place in enumerate(places):
-        at = place.at
-        beyond = at == "wall line" or (isinstance(at, float) and at > member.back_span)
-        at = "back" if at == member.back_span else "edge" if at == 0 else at
-        others = [0.0, float(member.back_span), *(a for a in seen if isinstance(a, float))]
-        if beyond:
-            text = f'= {_shown(place.at)}: a hold-down is "back", "edge", or between them.'
-            yield Fault(f"hold_down[{i}].at", text)
-        elif at in seen:
-            text = f"= {_shown(at)}: stands twice; give one, with its count."
-            yield Fault(f"hold_down[{i}].at", text)
-        elif isinstance(at, float) and any(abs(at - x) < LEAST_APART_IN for x in others):
-            yield Fault(f"hold_down[{i}].at", f"= {length(at)}: nearer than 1 in to another.")
-        seen.add(at)
-        if place.rated_uplift is None and place.rated_lateral is None and place.rated_for:
-            yield Fault(
-                f"hold_down[{i}].rated_for", "is given, but no rated_uplift or rated_lateral."
-            )
-    if "back" not in seen:
-        yield Fault(
-            "hold_down", 'has no entry with at = "back": the innermost hold-down is the back.'
-        )
-
-
-def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
-    snow, basis = parts.get("snow"), parts.get("basis")
-    if not snow:
-        return
-    if snow.ground and snow.roof is not None:
-        yield Fault("snow.roof", "stands beside ground: give the roof snow or the ground snow.")
-    for key in ("exposure", "thermal"):
-        if snow.ground and getattr(snow, key) is None and not (key == "thermal" and snow.roof_r):
-            yield Fault(f"snow.{key}", "is not given, and is needed with ground.")
-    if snow.drift_line is not None and snow.drift is not None:
-        other = "drift is none" if snow.drift == NONE else "[snow.drift] is given"
-        yield Fault("snow.drift_line", f"stands beside drift ({other}): give one of them.")
-    if not basis:
-        return
-    modern = basis.loads == "ASCE 7-22"
-    if modern and snow.importance is not None:
-        yield Fault(
-            "snow.importance", "ASCE 7-22 has none: its ground snow holds the risk category."
-        )
-    winter = isinstance(snow.drift, Drift) and snow.drift.winter_wind is not None
-    if modern and isinstance(snow.drift, Drift) and not winter:
-        yield Fault("snow.drift.winter_wind", "is not given, and ASCE 7-22 needs it.")
-    if not modern and winter:
-        yield Fault("snow.drift.winter_wind", "belongs to ASCE 7-22, not to ASCE 7-16.")
-    if not modern and snow.roof_r is not None:
-        yield Fault("snow.roof_r", "belongs to ASCE 7-22, not to ASCE 7-16.")
 
 
 def saved_text(text: str, overrides: Sequence[Override]) -> str:

@@ -9,9 +9,10 @@ from outrigger import lumber, stated, tables
 from outrigger.actions import Loads, combination_set, loads_on, place_name, stiffness
 from outrigger.adjust import Conditions
 from outrigger.case import Case
-from outrigger.checks import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, all_checks, any_load, contact
+from outrigger.checks import all_checks
 from outrigger.combinations import PARTS
 from outrigger.combine import CRUSH_IN, Combined, Model, combine, reactions_by_case, unit_droop
+from outrigger.desk import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, any_load, contact
 from outrigger.formula import Array, Bools, Check, Status, Step
 from outrigger.geometry import Geometry, column, geometry
 from outrigger.movement import movements

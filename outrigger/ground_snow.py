@@ -11,7 +11,8 @@ from typing import Any
 import numpy as np
 
 from outrigger import snow, snow_drift, snow_rules, snow_sliding, snow_unbalanced
-from outrigger.case import NONE, Case, Drift, Sliding
+from outrigger.case import Case, Drift, Sliding
+from outrigger.case_fields import NONE
 from outrigger.formula import Array, Num, Step, amount, given, greatest
 from outrigger.geometry import Geometry, column, stated
 from outrigger.loads import roof_line_load

@@ -6,8 +6,8 @@ import numpy as np
 
 from outrigger import member
 from outrigger.actions import BACK, EDGE, WALL_LINE
-from outrigger.checks import Desk
 from outrigger.combinations import NAMES, SNOW_CASES, WORDS
+from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, formula, given, sqrt
 from outrigger.geometry import column, stated
 

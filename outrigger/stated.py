@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 
 from outrigger.actions import place_name
-from outrigger.case import NONE, Case, Drift, HoldDown, Sliding
-from outrigger.checks import any_load
+from outrigger.case import Case, Drift, HoldDown, Sliding
+from outrigger.case_fields import NONE
+from outrigger.desk import any_load
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"

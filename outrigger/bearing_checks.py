@@ -1,0 +1,211 @@
+"""Crushing at the garage wall, at the house edge and at the back; the plate between outriggers."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger import lumber, member
+from outrigger.actions import EDGE, WALL_LINE
+from outrigger.adjust import FORMULAS, Conditions, adjusted, factor_step, flat_use
+from outrigger.desk import (
+    BACK_BEARING_IN,
+    FRAMING_PSI,
+    LEAST_CONTACT_IN,
+    PANEL_ONLY,
+    PLATE_GRADE,
+    PLATE_THICKNESS_IN,
+    RAFTER_TAIL,
+    SHEATHING_LRFD,
+    SHEATHING_PSI,
+    Desk,
+    contact,
+)
+from outrigger.formula import Array, Check, Num, Step, given
+from outrigger.geometry import column
+
+
+def _crushing(desk: Desk, place: str, id: str, layer: str, R: Step, length: Num, Cb: Step) -> Check:
+    """The member crushed across its grain."""
+    Fc = desk.adjusted("Fc_perp", Cb)
+    row = member.bearing(
+        id=id, place=place, link=layer, R=R, b=desk.b, l_bearing=length, Fc_perp_adj=Fc
+    )
+    return desk.over(row)
+
+
+def _other_wood(desk: Desk, species: str | None) -> Step:
+    """Fc_perp of a plate or of house framing, dry, Cb 1: the least of its grades."""
+    if species is None:
+        value, note, status = FRAMING_PSI, "species not given: 335 psi taken", ""
+    else:
+        rows = [g for g in lumber.grades(species) if g.kind in ("dimension", "southern pine")]
+        least = min((g.values["Fc_perp"] for g in rows), key=lambda v: v.value)
+        value, note, status = least.value, f"{species}, least of its grades, dry", least.status
+    reference = given("Fc_perp", value, "psi", "NDS Supplement 2018", note, status)
+    plain: dict[str, Num | Step] = {
+        "Fc_perp": reference,
+        "CM": 1.0,
+        "Ct": 1.0,
+        "Ci": 1.0,
+        "Cb": 1.0,
+    }
+    chosen = FORMULAS["Fc_perp"][desk.conditions.method]
+    for name in chosen.arguments[len(plain) :]:
+        plain[name] = factor_step(name, "Fc_perp", desk.model.wood, desk.conditions, 1.0)
+    return chosen.step(**plain)
+
+
+def _layer(desk: Desk, id: str, place: str, link: str, R: Step, length: Num, cap: Step) -> Check:
+    """Another layer of a bearing: sheathing, plate, framing."""
+    row = member.bearing(
+        id=id, place=place, link=link, R=R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
+    )
+    return desk.over(row)
+
+
+def _sheathing(desk: Desk, id: str, place: str, R: Step, length: Num) -> Check:
+    """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
+    stated = desk.case.house_roof.sheathing_bearing
+    value = SHEATHING_PSI if stated is None else stated
+    note = "taken, dry panel between two solids" if stated is None else "as stated"
+    if desk.conditions.method == "LRFD":
+        value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
+    cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
+    row = _layer(desk, id, place, "sheathing", R, length, cap)
+    if desk.conditions.wet and stated is None:
+        why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
+        return replace(row, clause="APA TT-001B", rule="open", why=why)
+    return replace(row, clause="APA TT-001B")
+
+
+def wall_bearing(desk: Desk) -> list[Check]:
+    """Crushing under the garage wall: the outrigger and the plate. NDS 2018 3.10."""
+    shape, set_ = desk.model.shape, desk.main.set
+    parts = desk.model.parts
+    on_line = desk.model.loads.wall_line
+    cases = max(len(v) for v in on_line.values())
+    table = np.zeros((cases, len(parts)))
+    for i, part in enumerate(parts):
+        if part in on_line:
+            table[:, i] = on_line[part][:, 0]
+    R = desk.force("R", set_.combine(table), "lb", "load of the garage wall")
+    length = shape.wall_bearing
+    plate = column(desk.case.gap.garage_plate)
+    to_end = np.maximum(shape.tail - plate / 2, 0.0)
+    Cb = member.bearing_area_factor(length, to_end)
+    species = desk.case.garage_wall.plate_species
+    return [
+        _crushing(desk, WALL_LINE, "wall_bearing", "outrigger", R, length, Cb),
+        _layer(
+            desk, "wall_bearing", WALL_LINE, "garage plate", R, length, _other_wood(desk, species)
+        ),
+    ]
+
+
+def edge_bearing(desk: Desk) -> list[Check]:
+    """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
+    R = desk.force("R", desk.main.R_edge, "lb", "pushes down on the house at the edge")
+    if desk.hand is not None:
+        R = replace(desk.hand.edge_push(), value=desk.main.R_edge)
+    touching, shape = contact(desk.case, desk.d), desk.model.shape
+    length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
+    nearer = np.minimum(shape.end, -shape.house_end) - length / 2
+    Cb = member.bearing_area_factor(length, nearer)
+    below = _other_wood(desk, desk.case.house_roof.framing_species)
+    rows = [
+        _crushing(desk, EDGE, "edge_bearing", "outrigger", R, length, Cb),
+        _sheathing(desk, "edge_bearing", EDGE, R, length),
+        _layer(desk, "edge_bearing", EDGE, "framing below", R, length, below),
+    ]
+    if np.any(touching == 0):
+        why = "the bearing is set back past what is below it: nothing carries the edge"
+        rows = [replace(row, why=why) for row in rows]
+    support = desk.case.house_roof.edge_support
+    if support == PANEL_ONLY:
+        why = "nothing but the panel is below the edge: put a wall, blocking or framing under it"
+        rows[1] = replace(rows[1], capacity=0.0, rule="fail", why=why)
+    if support == RAFTER_TAIL:
+        why = "a rafter tail bends under this load: the engineer must check the rafter"
+        rows[2] = replace(rows[2], rule="open", why=why)
+    return rows
+
+
+def back_bearing(desk: Desk) -> list[Check]:
+    """Crushing where a hold-down place is pushed down. NDS 2018 3.10, Cb 1."""
+    rows = []
+    Cb = given("Cb", 1.0, "", "NDS 2018 3.10.4", "1 taken")
+    below = _other_wood(desk, desk.case.house_roof.framing_species)
+    for (name, _), R in zip(desk.model.supports[:-1], desk.main.R, strict=False):
+        if not np.any(R > 0):
+            continue
+        force = desk.force("R", R, "lb", f"pushes down at {name}")
+        id, length = "back_bearing", BACK_BEARING_IN
+        rows += [
+            _crushing(desk, name, id, "outrigger", force, length, Cb),
+            _sheathing(desk, id, name, force, length),
+            _layer(desk, id, name, "framing below", force, length, below),
+        ]
+    return rows
+
+
+def plate(desk: Desk) -> list[Check]:
+    """The garage plate between outriggers under one truss or stud. NDS 2018 3.3, 3.4.
+
+    One reaction at mid-bay of a simple span, flat plates sharing; only where studs are not known
+    to stand over the outriggers.
+    """
+    case = desk.case
+    if case.garage_wall.studs_over_outriggers or not case.garage_roof.bearing:
+        return []
+    return Plate(desk).rows()
+
+
+class Plate:
+    """The garage plate as a flat beam of its own."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        wall = desk.case.garage_wall
+        self.count = wall.plates
+        species = wall.plate_species or "Spruce-Pine-Fir (South)"
+        nominal = {3.5: "2x4", 5.5: "2x6", 7.25: "2x8", 9.25: "2x10", 11.25: "2x12"}
+        width = float(np.max(column(desk.case.gap.garage_plate)))
+        fits = [name for dressed, name in nominal.items() if dressed <= width]
+        self.wood = lumber.wood(species, PLATE_GRADE, fits[-1] if fits else "2x4")
+        self.b = self.wood.size.d * self.count
+        self.d = PLATE_THICKNESS_IN
+        self.conditions = Conditions(desk.conditions.method, flat=True)
+
+    def force(self) -> Array:
+        """One truss reaction, or the load of one spacing, (cases, combinations)."""
+        desk = self.desk
+        roof, on, shape = desk.case.garage_roof, desk.model.loads, desk.model.shape
+        spacing = roof.member_spacing
+        if spacing is None:
+            spacing = 24.0 if roof.form == "trusses" else "uniform"
+        reach = shape.spacing if spacing == "uniform" else column(spacing)
+        columns = []
+        for part in desk.model.parts:
+            lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]
+            total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
+            columns.append(total * reach)
+        return desk.main.set.combine(np.concatenate(np.broadcast_arrays(*columns), axis=1))
+
+    def rows(self) -> list[Check]:
+        """Bending and shear."""
+        desk, P = self.desk, np.abs(self.force())
+        times = desk.main.set.times
+        S = lumber.section_modulus.step(b=self.b, d=self.d)
+        note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
+        M = given("M", P * desk.model.shape.spacing / 4, "lb-in", "statics, P s / 4", note)
+        V = given("V", P / 2, "lb", "statics, P / 2", note)
+        Fb_star = adjusted("Fb", self.wood, self.conditions, times)
+        one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
+        Cfu = flat_use(self.wood, True)
+        bend = member.bending(place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu)
+        Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
+        cut = member.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
+        return [
+            desk.over(replace(bend, id="plate", link="bending")),
+            desk.over(replace(cut, id="plate", link="shear")),
+        ]

@@ -1,0 +1,122 @@
+"""Hold-downs against their listed values, a missing edge tie, splitting at side fasteners."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger import connections, loads, lumber, member
+from outrigger.actions import BACK, EDGE, place_name
+from outrigger.case import HoldDown
+from outrigger.desk import COOL, FRAMING_G, Desk
+from outrigger.formula import Array, Check, Rule, given
+from outrigger.geometry import column
+
+
+def hold_downs(desk: Desk) -> list[Check]:
+    """Uplift at each hold-down against its listed value; a missing edge tie. Listed value."""
+    stated = {place_name(h.at, desk.case): h for h in desk.case.hold_down}
+    rows = []
+    for name, demand in desk.clips.uplift.items():
+        hold = stated.get(name)
+        rows.append(desk.over(_clip(desk, name, demand, hold), desk.clips))
+    sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
+    for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
+        if actions.no_tie is not None and np.any(actions.no_tie > 0):
+            rows.append(desk.over(_missing_tie(actions.no_tie, bool(stated)), actions))
+    return rows
+
+
+def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
+    id, clause = f"hold_down:{name}", "listed value"
+    if hold is None:
+        T = given("T_place", demand, "lb", "statics", f"uplift at {name}")
+        why = "no hold-down is given here"
+        return Check(id, name, clause, demand, None, "lb", (T,), "clip", "open", why)
+    place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
+    if name == BACK and desk.clip_hand is not None:
+        place = replace(desk.clip_hand.back_pull(), value=demand)
+    T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
+    if hold.rated_uplift is None:
+        why = "no listed uplift is given, and clips built of fasteners are not computed yet"
+        return Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
+    source = hold.rated_source or "source not given"
+    listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
+    cap = connections.rated_uplift(listed, hold.rated_for, desk.clips.set.times)
+    rule, why = _listing_holds(desk, hold)
+    if not np.any(np.asarray(cap.value)):
+        why = "its listed value is none"
+    return Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
+
+
+def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
+    """Whether a listing is for this wood and this base; else it stays open, with the reason."""
+    if hold.rated_wood is not None:
+        listed = fastener_gravity(hold.rated_wood)
+        framing = desk.case.house_roof.framing_species
+        weakest = min(
+            fastener_gravity(desk.model.wood.row.species),
+            FRAMING_G if framing is None else fastener_gravity(framing),
+        )
+        if weakest < listed:
+            why = f"listed for G {listed:g} ({hold.rated_wood}), but the wood here is G {weakest:g}"
+            return "open", why
+    if desk.conditions.wet or desk.conditions.temperature != COOL:
+        return "open", "listed values are for dry, cool service: the listing must give this one"
+    if hold.into == "sheathing only" and hold.rated_into == "framing":
+        return "open", "listed into framing, but fastened into sheathing only"
+    if hold.into == "framing" and hold.rated_into != "framing":
+        return "open", f"listed into {hold.rated_into}, but fastened into framing"
+    if hold.into == "sheathing only":
+        return (
+            "open",
+            "sheathing only: what carries the panel on to the framing is not computed yet",
+        )
+    return "", ""
+
+
+def fastener_gravity(species: str) -> float:
+    """G of a species for fasteners; the table of design values where 12.3.3A has no row."""
+    own = min(g.values["G"].value for g in lumber.grades(species))
+    return loads.specific_gravity(species, own)
+
+
+def _missing_tie(demand: Array, others: bool) -> Check:
+    T = given("T_place", demand, "lb", "statics", "uplift at the edge that nothing holds")
+    why = 'net uplift and no tie here: add [[hold_down]] with at = "edge"'
+    capacity = 0.0 if others else None  # no hold-down given at all is not given, not none
+    return Check(
+        f"hold_down:{EDGE}", EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why
+    )
+
+
+def splits(desk: Desk) -> list[Check]:
+    """Tension across the grain at side-fastened hold-downs. NDS 2018 3.4.3.3, by analogy.
+
+    Left out where the listing covers it, the tie goes over the top, or the height is not given.
+    """
+    rows = []
+    for hold in desk.case.hold_down:
+        name = place_name(hold.at, desk.case)
+        height = hold.side_height
+        if hold.rated_across_grain or not isinstance(height, float) or name not in desk.main.uplift:
+            continue
+        rows.append(_split(desk, name, height))
+    return rows
+
+
+def _split(desk: Desk, name: str, height: float) -> Check:
+    shape = desk.model.shape
+    x = dict(desk.model.supports)[name]
+    near = np.minimum(shape.end - x, x - shape.house_end) < 5 * desk.d
+    Fv_adj, d_e = desk.adjusted("Fv"), min(height, desk.d)
+    V = given("V", desk.main.uplift[name], "lb", "statics", f"uplift at {name}")
+    close = member.split_near_end.step(Fv_adj=Fv_adj, b=desk.b, d_e=d_e, d=desk.d)
+    far = member.split_inside.step(Fv_adj=Fv_adj, b=desk.b, d_e=d_e)
+    cap = np.where(near, close.value, far.value)
+    chosen = close if np.all(near) else far
+    row = Check(
+        f"split:{name}", name, "NDS 2018 3.4.3.3", V.value, cap, "lb", (V, chosen), "side fasteners"
+    )
+    # the clause is for bolts and lags; for nails and screws by analogy, so over 1 is open
+    why = "by analogy with lags and bolts: give a listing across the grain, or go over the top"
+    return desk.over(replace(row, rule="analogy", why=why))

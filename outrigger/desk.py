@@ -1,0 +1,120 @@
+"""What the checks are worked from, and what several of them share."""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from outrigger import by_hand
+from outrigger.adjust import Conditions, adjusted
+from outrigger.case import Case
+from outrigger.combine import Combined, Model
+from outrigger.formula import Array, Check, Num, Step, given, greatest
+from outrigger.geometry import column
+
+SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
+
+
+SHEATHING_LRFD = 1.5  # by analogy with Fc_perp: KF phi = 1.67 x 0.90
+
+
+FRAMING_PSI = 335.0  # taken where framing or plate species is not given, and listed
+
+
+FRAMING_G = 0.36
+
+
+BACK_BEARING_IN = 1.5
+
+
+LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
+
+
+PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
+
+
+PLATE_THICKNESS_IN = 1.5
+
+
+COOL = "to 100 F"
+
+
+RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
+
+
+@dataclass(frozen=True, eq=False)
+class Desk:
+    """What the checks are worked from: the model, the conditions, the combined actions."""
+
+    model: Model
+    conditions: Conditions
+    main: Combined  # the method's own combinations
+    clips: Combined  # the ASD set, for listed values
+
+    @property
+    def case(self) -> Case:
+        """What the user states."""
+        return self.model.case
+
+    @property
+    def b(self) -> float:
+        """Breadth of the member, in, all plies."""
+        size = self.model.wood.size
+        return (size.d if self.flat else size.b) * self.case.outrigger.plies
+
+    @property
+    def d(self) -> float:
+        """Depth of the member along the load, in."""
+        size = self.model.wood.size
+        return size.b if self.flat else size.d
+
+    @property
+    def flat(self) -> bool:
+        """Laid flat."""
+        return self.case.outrigger.laid == "flat"
+
+    def adjusted(self, name: str, Cb: Num | Step = 1.0) -> Step:
+        """An adjusted design value of the member, over the distinct CD or lambda."""
+        time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.set.times
+        return adjusted(name, self.model.wood, self.conditions, time, Cb)
+
+    def over(self, check: Check, actions: Combined | None = None) -> Check:
+        """The check with the combinations of its actions."""
+        chosen = (actions or self.main).set
+        return replace(check, columns=chosen.columns, combinations=chosen.all)
+
+    def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
+        """A combined action as a step without its own arithmetic."""
+        return given(symbol, value, unit, "statics", note)
+
+    @cached_property
+    def hand(self) -> by_hand.Hand | None:
+        """The same actions by closed forms, where two supports carry the member."""
+        return by_hand.hand(self.model, self.main.set)
+
+    @cached_property
+    def clip_hand(self) -> by_hand.Hand | None:
+        """The same for the combinations of the listed values."""
+        return self.hand if self.clips is self.main else by_hand.hand(self.model, self.clips.set)
+
+
+def any_load(value: object) -> bool:
+    """Whether a stated load is not zero in some case."""
+    return value is not None and bool(np.any(np.asarray(value) != 0))
+
+
+def largest(values: list[Array]) -> Array:
+    """Largest size, element by element."""
+    return np.asarray(greatest(*(np.abs(v) for v in values)))
+
+
+def contact(case: Case, depth: float) -> Array:
+    """Length of contact at the edge, in: no longer than what is below, which begins at the face
+    of the framing while the bearing begins at its setback; depth of the member, in."""
+    length = column(case.gap.edge_bearing)
+    below = case.house_roof.edge_support_width
+    if below is not None:
+        length = np.minimum(length, column(below) - column(case.gap.edge_setback))
+    if case.house_roof.edge_support == RAFTER:
+        length = np.minimum(length, depth)
+    return np.maximum(length, 0.0)
