@@ -213,10 +213,11 @@ def _uneven(model: Model, over: Set, i: int, length: Array) -> Span:
     """A stretch under a load that is not even: shears at its ends, moment at places inside."""
     whole = model.whole
     assert whole.M_between is not None and whole.V_ends is not None
-    largest = over.combine(whole.M_between[i][0])
-    for M in whole.M_between[i][1:]:
-        other = over.combine(M)
-        largest = np.where(np.abs(other) > np.abs(largest), other, largest)
+    inside = [over.combine(M) for M in (whole.M[i], *whole.M_between[i], whole.M[i + 1])]
+    largest = np.zeros_like(inside[0])
+    for before, M, after in zip(inside, inside[1:], inside[2:], strict=False):
+        peak = (np.abs(M) >= np.abs(before)) & (np.abs(M) >= np.abs(after))  # not a mere slope
+        largest = np.where(peak & (np.abs(M) > np.abs(largest)), M, largest)
     V_i, V_o = whole.V_ends[i]
     return Span(length, over.combine(V_i), over.combine(V_o), largest)
 
