@@ -44,8 +44,13 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         },
         "loads": {
             "wall_line_lb": {
-                name: at(on.wall_line[name]) if name in on.wall_line else 0.0 for name in LOAD_CASES
+                **{name: at(on.wall_line.get(name, 0.0)) for name in LOAD_CASES},
+                "S": max((at(p) for n, p in on.wall_line.items() if n[0] == "S"), default=0.0),
+                "E": on.Ev_per_D * at(on.wall_line["D"]),
             },
+            "snow_cases_lb": {n: at(p) for n, p in on.wall_line.items() if n[0] == "S"},
+            "takedown": {part: [_step(step) for step in steps] for part, steps in on.steps.items()},
+            "why": list(on.reasons),
             "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
             "back_span_plf": {
                 name.removesuffix("_back"): at(q) * plf for name, q in on.back.items()
