@@ -1,7 +1,7 @@
 """The bundled sample, from ground snow, step and wind speed to bending, worked by hand.
 
 ASCE 7-16, ASD. Ground snow 25 psf, Ce 1, Ct 1.2, Is 1; gable 6:12, span 18 ft, trusses at 24 in
-over outriggers at 16 in, so that one takes 24 in of wall; step 4 ft, house 28 ft, garage 20 ft long;
+over outriggers at 16 in, so that one takes 24 in of wall; step 4 ft, house 28 ft, garage 20 ft;
 gap 6 in, plate 3 1/2 in, arm 9.75 in, tail 1.75 in; house face 7.75 in from the wall line.
 """
 
