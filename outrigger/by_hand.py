@@ -26,6 +26,27 @@ def arm_shear(P: Num, w_arm: Num, a: Num, t: Num, W_end: Num) -> Num:
     return P + w_arm * (a + t) + W_end
 
 
+@formula("M", "lb-in", clause="statics, two supports")
+def edge_moment_with_drift(
+    P: Num, a: Num, w_arm: Num, t: Num, W_end: Num, w_fall: Num, x_face: Num
+) -> Num:
+    """Hogging moment at the house edge, the strip's drift changing evenly from the house face."""
+    return (
+        P * a
+        + w_arm * (a + t) ** 2 / 2
+        + W_end * (a + t)
+        + w_fall * (a + t - x_face) / 2 * (x_face + 2 / 3 * (a + t - x_face))
+    )
+
+
+@formula("V", "lb", clause="statics")
+def arm_shear_with_drift(
+    P: Num, w_arm: Num, a: Num, t: Num, W_end: Num, w_fall: Num, x_face: Num
+) -> Num:
+    """Shear on the arm side, the strip's drift changing evenly from the house face."""
+    return P + w_arm * (a + t) + W_end + w_fall * (a + t - x_face) / 2
+
+
 @formula("T_place", "lb", clause="statics, two supports")
 def back_pull(M_edge: Num, L_b: Num, w_back: Num, w_self: Num, b_b: Num) -> Num:
     """Uplift at the back hold-down."""
@@ -51,18 +72,31 @@ class Hand:
     t: Array
     L_b: Array
     b_b: Array
+    w_fall: Array | None  # what the strip gains from the house face to the end; None: even
+    x_face: Array
+
+    def _arm(self) -> dict[str, "Num | Step"]:
+        P = given("P", self.P, "lb", "", "on the wall line")
+        w = given("w_arm", self.w_arm, "lb/in", "", "strip and self weight")
+        arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}
+        arm["W_end"] = self.W_end
+        if self.w_fall is not None:
+            note = "what the strip's drift gains from the house face to the end"
+            arm |= {
+                "w_fall": given("w_fall", self.w_fall, "lb/in", "", note),
+                "x_face": self.x_face,
+            }
+        return arm
 
     def moment(self) -> Step:
         """Moment at the edge."""
-        P = given("P", self.P, "lb", "", "on the wall line")
-        w = given("w_arm", self.w_arm, "lb/in", "", "strip and self weight")
-        return edge_moment.step(P=P, a=self.a, w_arm=w, t=self.t, W_end=self.W_end)
+        chosen = edge_moment if self.w_fall is None else edge_moment_with_drift
+        return chosen.step(**self._arm())
 
     def arm_shear(self) -> Step:
         """Shear on the arm side."""
-        P = given("P", self.P, "lb", "", "on the wall line")
-        w = given("w_arm", self.w_arm, "lb/in", "", "strip and self weight")
-        return arm_shear.step(P=P, w_arm=w, a=self.a, t=self.t, W_end=self.W_end)
+        chosen = arm_shear if self.w_fall is None else arm_shear_with_drift
+        return chosen.step(**self._arm())
 
     def _house(self) -> dict[str, "Num | Step"]:
         back = given("w_back", self.w_back, "lb/in", "", "on the back span, with self weight")
@@ -85,7 +119,7 @@ class Hand:
 def hand(model: Model, over: Set) -> Hand | None:
     """The closed forms of a single case; None with more than two supports or a covered arm."""
     on, shape, cases = model.loads, model.shape, len(model.whole.V_arm)
-    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.strip_ramp or on.house:
+    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
         return None
 
     def combined(by_part: dict[str, Array]) -> Array:
@@ -107,4 +141,6 @@ def hand(model: Model, over: Set) -> Hand | None:
         shape.tail,
         shape.back_span,
         shape.behind_back,
+        combined(on.strip_ramp) if on.strip_ramp else None,
+        shape.face,
     )

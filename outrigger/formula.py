@@ -381,35 +381,35 @@ class _Printer:
     def print(self) -> str:
         return self.expression(self.formula.tree)[0]
 
-    def expression(self, node: ast.expr) -> tuple[str, int]:
-        """Text of a node and how strongly it binds."""
+    def expression(self, node: ast.expr, first: bool = True) -> tuple[str, int]:
+        """Text of a node and how strongly it binds; `first`: nothing stands before it."""
         match node:
             case ast.Name(id=name):
-                return self.leaf(name)
+                text, rank = self.leaf(name)
+                return (text, rank) if first or rank != _SIGN else (f"({text})", _ATOM)
             case ast.Constant():
                 return self.formula.constant(node), _ATOM
             case ast.UnaryOp(op=ast.USub(), operand=operand):
-                return f"−{self.inside(operand, _SIGN + 1)}", _SIGN
+                text = f"−{self.inside(operand, _SIGN + 1, False)}"
+                return (text, _SIGN) if first else (f"({text})", _ATOM)
             case ast.BinOp(left=left, op=op, right=right):
                 sign, rank = _OPERATORS[type(op)]
-                power = rank == _POWER
                 # a power binds its base tighter; the right of − and / must bind tighter
-                first = self.inside(left, _ATOM if power else rank)
-                loose = isinstance(op, ast.Add) or (isinstance(op, ast.Mult) and not power)
-                second = self.inside(right, rank if loose else rank + 1)
-                signed = self.expression(right)[1] == _SIGN  # a − (−b), a × (−2)
-                if signed or (isinstance(op, ast.Mult) and _has_division(right)):
-                    second = f"({self.expression(right)[0]})"
-                return f"{first}{sign}{second}", rank
+                one = self.inside(left, _ATOM if rank == _POWER else rank, first)
+                loose = isinstance(op, (ast.Add, ast.Mult))
+                other = self.inside(right, rank if loose else rank + 1, False)
+                if isinstance(op, ast.Mult) and _has_division(right):
+                    other = f"({self.expression(right)[0]})"
+                return f"{one}{sign}{other}", rank
             case ast.Call(func=ast.Name(id=name), args=arguments):
                 listed = ", ".join(self.expression(a)[0] for a in arguments)
                 return f"{_FUNCTIONS.get(name, name)}({listed})", _ATOM
         raise TypeError(f"{self.formula.symbol}: {ast.dump(node)} is not arithmetic")
 
-    def inside(self, node: ast.expr, least_rank: int) -> str:
+    def inside(self, node: ast.expr, least_rank: int, first: bool) -> str:
         """Text of an operand, in parentheses when it binds less than is needed."""
-        text, rank = self.expression(node)
-        return text if rank >= least_rank else f"({text})"
+        text, rank = self.expression(node, first)
+        return text if rank >= least_rank else f"({self.expression(node)[0]})"
 
 
 def _has_division(node: ast.expr) -> bool:

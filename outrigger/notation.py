@@ -126,6 +126,8 @@ NOTATION: dict[str, Symbol] = {
     "t": Symbol("t", "", "in", "tail: wall line to the end"),
     "b_b": Symbol("b", "back", "in", "member beyond the back hold-down"),
     "w_arm": Symbol("w", "arm", "lb/in", "even load on arm and tail: strip and self weight"),
+    "w_fall": Symbol("w", "fall", "lb/in", "what a drift on the strip gains from face to end"),
+    "x_face": Symbol("x", "face", "in", "house edge to the outer face of the house finish"),
     "W_end": Symbol("W", "end", "lb", "load at the end of the member"),
     "w_back": Symbol("w", "back", "lb/in", "even load on the back span, self weight included"),
     "w_self": Symbol("w", "self", "lb/in", "self weight behind the back hold-down"),

@@ -212,6 +212,16 @@ def test_negative_numbers_are_put_in_with_parentheses_under_a_power():
     assert squared.text_with({"b": -3.0}) == "(−3)^2"
 
 
+def test_a_negative_number_behind_a_sign_stands_in_parentheses():
+    @formula("M", "lb-in", clause="none")
+    def sums(P, a, V, b):
+        """A sum of products."""
+        return P * a + V * b
+
+    numbers = {"P": -3.0, "a": 2.0, "V": -4.0, "b": -5.0}
+    assert sums.text_with(numbers) == "−3 × 2 + (−4) × (−5)"
+
+
 def test_step_prints_words_numbers_and_value_of_one_element():
     @formula("fb", "psi", clause="NDS 3.3.2")
     def stress(M, S):

@@ -26,12 +26,16 @@ def _takedown(design: Design, width: int) -> str:
     lines.append(
         wrap(f"takes the roof load of {length(float(on.share.ravel()[0]))} of wall", width, "  ")
     )
+    shown: set[str] = set()
     for part, steps in on.steps.items():
         total = float(on.wall_line[part].ravel()[0])
         if total:
             load = words.load_case(part)
             lines.append(wrap(f"{load} on the wall line: {total:,.1f} lb, of", width, "  "))
-            lines += [_step(step, width, "    ") for step in steps]
+            chain = {id(s): s for top in steps for s in top.chain()}
+            printed = [_step(step, width, "    ") for step in chain.values()]
+            lines += [line for line in printed if line not in shown]  # what stands above already
+            shown |= {line for line in printed if "P = " not in line}
     for part, q in on.strip.items():
         if value := float(q.ravel()[0]):
             text = f"{words.load_case(part)} on the arm: {value:.4g} lb/in"
