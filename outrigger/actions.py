@@ -112,8 +112,8 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
     roof, house, share = case.garage_roof, case.house_roof, share_of_wall(case, shape)
     lies, snow_back, reasons = snow_of(case, shape)
     wind = wind_of(case, shape, share)
-    if roof.line is not None or not roof.bearing:
-        lies = {"S": lies["S"]}  # a truss sheet, or no roof load: the one stated case
+    if roof.line is not None:
+        lies = {"S": lies["S"]}  # the truss sheet has its own cases: the one stated load
     live, live_why = _roof_live(case, share)
     psf = {"D": stated(roof.dead), "L": stated(roof.storage), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}

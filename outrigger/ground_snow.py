@@ -52,7 +52,7 @@ def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[st
         return lies, back, _stated_reasons(case) if any_snow else ["snow: none stated"]
     ground = Ground(case, shape)
     if case.house_roof.snow is None:
-        back = psi(np.asarray(ground.ps.value))
+        back = psi(np.asarray(ground.pf.value))  # not reduced by the garage roof's slope
     lies = {"S": _with_line(case, ground.balanced())}
     if np.all(ground.pg == 0):
         return lies, back, ["snow: none, the ground snow is none"]
@@ -81,7 +81,7 @@ def _even(case: Case, pressure: Step) -> Lie:
     """An even pressure in psf on the whole garage roof and the strip."""
     q = psi(np.asarray(pressure.value))
     roof = case.garage_roof
-    if roof.span is None:  # a line load, or no roof load: only the strip takes this
+    if roof.span is None or not roof.bearing:  # only the strip takes this
         return Lie(np.zeros_like(q), q, (pressure,))
     line = roof_line_load(q, stated(roof.span), stated(roof.overhang))
     return Lie(np.asarray(line), q, (pressure,))
@@ -193,11 +193,17 @@ class Ground:
     def _segments(self, segments: Any, steps: tuple[Step, ...], extra: Num = 0.0) -> Lie:
         """A load in parts on the garage roof, with the strip as at the eave."""
         at_eave = np.asarray(amount(segments[0].psf)) + extra
-        line = snow_rules.reaction_at_wall_line(
-            segments, span_ft=self.span, overhang_ft=self.overhang
-        )
+        line = self._reaction(segments)
         total = pounds_per_inch(np.asarray(line.value))
         return Lie(total, psi(at_eave) + np.zeros_like(total), (*steps, line))
+
+    def _reaction(self, segments: Any) -> Step:
+        """Reaction on the wall line, plf, by statics; none where the wall bears no roof."""
+        if not self.case.garage_roof.bearing or np.any(self.span == 0):
+            return given("w_snow", column(0.0), "plf", "", "the wall bears no roof")
+        return snow_rules.reaction_at_wall_line(
+            segments, span_ft=self.span, overhang_ft=self.overhang
+        )
 
     @property
     def _house_face(self) -> Array:
@@ -257,9 +263,7 @@ class Ground:
         face, even = self._house_face, _even(self.case, self.ps)
         lines, steps = [], [*even.steps]
         for one in candidates:
-            line = snow_rules.reaction_at_wall_line(
-                [one.segment(face)], span_ft=self.span, overhang_ft=self.overhang
-            )
+            line = self._reaction([one.segment(face)])
             lines.append(pounds_per_inch(np.asarray(line.value)))
             steps += [one.peak, one.width, line]
         peaks = [psi(np.asarray(one.peak.value)) for one in candidates]
@@ -275,7 +279,10 @@ class Ground:
             word = "none, by the file's word" if stated_slide == NONE else "not given"
             return {}, [f"sliding snow: {word}"]
         stated_drift = self.case.snow.drift
+        drawn = self.case.snow.drift
         lower = self.span + self.overhang - self._house_face
+        if isinstance(drawn, Drift) and np.any(self.span == 0):
+            lower = feet(column(drawn.garage_length))
         step = feet(column(stated_drift.house_step)) if isinstance(stated_drift, Drift) else None
         found = snow_sliding.sliding(
             pf_upper_psf=self.pf,
@@ -289,9 +296,7 @@ class Ground:
         if not np.any(found.applies):
             return {}, [found.why()]
         even = _even(self.case, self.ps)
-        line = snow_rules.reaction_at_wall_line(
-            [found.segment(self._house_face)], span_ft=self.span, overhang_ft=self.overhang
-        )
+        line = self._reaction([found.segment(self._house_face)])
         total = even.line + pounds_per_inch(np.asarray(line.value))
         strip = even.strip + psi(np.asarray(found.pressure.value))
         return {"S_slide": Lie(total, strip, (*even.steps, found.line, found.pressure, line))}, [

@@ -271,6 +271,14 @@ def set_step(feet):
     return changed(('house_step = "4 ft" ', f'house_step = "{feet:.4f} ft" '), text=BUNDLED)
 
 
+def test_a_wall_that_bears_no_roof_still_has_drift_on_its_strip():
+    """A gable wall: P is the wall's weight alone; the strip takes 21 + 28.910 psf at the face."""
+    text = changed(("bearing = true", "bearing = false"), text=BUNDLED)
+    loads = design(case_of(text)).loads
+    assert float(loads.wall_line["S_lee"][0, 0]) == 0
+    assert float(loads.strip["S_lee"][0, 0]) == printed("5.5455")
+
+
 def test_no_snow_no_drift():
     result = design(case_of(set_to(BUNDLED, snow__ground='"none"')))
     assert all(not np.any(p) for part, p in result.loads.wall_line.items() if part[0] == "S")
