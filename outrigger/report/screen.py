@@ -178,7 +178,9 @@ def _house(design: Design, width: int) -> str:
         for c in ("D", "L", "Lr", "S", "W_up", "W_down", "E")
         if any(c in r for r in table.values())
     ]
-    title = "The house carries, under each outrigger, unfactored:"
+    both = design.case.basis.loads == "ASCE 7-22"
+    level = "snow and wind" if both else "wind"
+    title = f"The house carries, under each outrigger, unfactored ({level} at strength level):"
     if width < WIDE or len(cases) > MOST_CASES:
         lines = [wrap(title, width)]
         for phrase, by_case in table.items():
