@@ -81,7 +81,7 @@ class Basis(Section):
     code: Text = ""
     jurisdiction: Text = ""
     amendments: Text = ""
-    risk_category: Text = ""
+    risk_category: Literal["", "I", "II", "III", "IV"] = ""
 
 
 class Gap(Section):
@@ -214,15 +214,15 @@ class Drift(Section):
 
     on: Literal["garage roof", "house roof", "both"]
     house_step: Length
-    house_length: Length
-    garage_length: Length
+    house_length: RoofSpan
+    garage_length: RoofSpan
     winter_wind: Number | None = None
 
 
 class Sliding(Section):
     """Geometry of a house roof that sheds snow onto the garage."""
 
-    house_run: Length
+    house_run: RoofSpan
     house_slope: Pitch
     slippery: Flag
 

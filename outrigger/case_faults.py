@@ -10,6 +10,7 @@ from outrigger.case_fields import NONE
 from outrigger.errors import InputError
 from outrigger.quantity import length
 
+LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
 LEAST_APART_IN = 1.0  # between two places that hold the member
 
 
@@ -45,6 +46,10 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
     yield from _hold_down_faults(parts)
     yield from _snow_faults(parts)
     roof, wind = parts.get("garage_roof"), parts.get("wind")
+    quake = parts.get("seismic")
+    if quake and quake.category in (NONE, "A") and (quake.sds or 0) >= LEAST_SDS_OF_B:
+        text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
+        yield Fault("seismic.sds", text)
     if "garage_roof" not in raw or (
         roof and roof.bearing and roof.span is None and roof.line is None
     ):

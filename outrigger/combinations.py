@@ -98,6 +98,8 @@ class _Choice:
 ALL = _Choice(1, 1)
 NOT_BACK = _Choice(1, 0, "none on the back span")
 ONLY_BACK = _Choice(0, 1, "on the back span only")
+WITH_SUCTION = _Choice(1, 1, "with suction on the back span")
+NO_SUCTION = _Choice(1, 0)
 HALF_BACK = _Choice(1, 0.5, "half on the back span")
 HALF_ARM = _Choice(0.5, 1, "half on the arm")
 
@@ -250,6 +252,8 @@ def _roof_choices(
 def _wind_choices(load: str, present: frozenset[str], alone: bool) -> tuple[_Choice, ...]:
     if not load or "W_back" not in present or load not in present:
         return (ALL,)
+    if load == "W_down":
+        return (WITH_SUCTION, NO_SUCTION)
     return (ALL, NOT_BACK, ONLY_BACK) if alone and load == "W_up" else (ALL, NOT_BACK)
 
 

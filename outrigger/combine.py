@@ -202,11 +202,23 @@ def spans(model: Model, actions: Combined) -> list[Span]:
         V_o = V_i - w * length
         s = np.divide(V_i, w, out=np.zeros_like(V_i), where=w != 0)  # where shear is zero
         inside = (s > 0) & (s < length)
-        if uneven:
-            found.append(_uneven(model, actions.set, i, length))
-            continue
-        found.append(Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0)))
+        even = Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0))
+        found.append(_worse(even, _uneven(model, actions.set, i, length)) if uneven else even)
     return found
+
+
+def _worse(one: Span, other: Span) -> Span:
+    """The larger of each: an uneven load, and the row as it is where its edge lifts off."""
+
+    def larger(a: Array, b: Array) -> Array:
+        return np.where(np.abs(b) > np.abs(a), b, a)
+
+    return Span(
+        one.length,
+        larger(one.V_inner, other.V_inner),
+        larger(one.V_outer, other.V_outer),
+        larger(one.M_inside, other.M_inside),
+    )
 
 
 def _uneven(model: Model, over: Set, i: int, length: Array) -> Span:

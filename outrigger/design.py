@@ -19,6 +19,11 @@ from outrigger.movement import movements
 from outrigger.quantity import length
 
 REPETITIVE_MOST_IN = 24.0
+ROW_NOTE = (
+    "how a row of hold-downs shares is not known: each is held to the larger of its part in the "
+    "row and the whole pull alone"
+)
+SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
 FIRST_INTERIOR = 1.15  # share of the first interior outrigger under a continuous plate
 
 
@@ -194,6 +199,8 @@ def notes(result: Design) -> list[str]:
           for p in case.garage_roof.point),
         *result.wood.notes,
         *(["the roof overhangs both walls alike"] if any_load(case.garage_roof.overhang) else []),
+        *(ROW_NOTE for _ in range(len(result.model.supports) > 2)),
+        *(SUCTION_NOTE for _ in range("W_down" in result.model.parts)),
         *_back_span_notes(shape),
         *_share_notes(result),
     ]  # fmt: skip

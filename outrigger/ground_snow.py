@@ -18,8 +18,7 @@ from outrigger.geometry import Geometry, column, stated
 from outrigger.loads import roof_line_load
 from outrigger.units import feet, inches, pounds_per_inch, psf, psi
 
-RISK_CATEGORIES = ("I", "II", "III", "IV")
-USUAL_RISK = "II"  # taken where basis.risk_category is not one of the four
+USUAL_RISK = "II"  # taken where basis.risk_category is not given
 
 
 @dataclass(frozen=True, eq=False)
@@ -104,9 +103,12 @@ class Ground:
         self.edition = case.basis.loads
         stated_snow, roof = case.snow, case.garage_roof
         self.pg = psf(stated(stated_snow.ground))
-        self.Is = None
+        risk = case.basis.risk_category or USUAL_RISK
+        self.Is: Num | Step | None = None
         if self.edition == "ASCE 7-16":
-            self.Is = 1.0 if stated_snow.importance is None else stated_snow.importance
+            self.Is = stated_snow.importance
+            if self.Is is None:
+                self.Is = snow.by_risk_category(self.edition, risk)
         self.W2 = stated_snow.drift.winter_wind if isinstance(stated_snow.drift, Drift) else None
         Ct: Num | Step = 1.2 if stated_snow.thermal is None else stated_snow.thermal
         if stated_snow.thermal is None and stated_snow.roof_r is not None:
@@ -117,8 +119,6 @@ class Ground:
         self.pf = snow.flat_roof_snow(self.edition, pg_psf=p_g, Ce=Ce, Ct=Ct, Is=self.Is)
         Cs = snow.slope_factor(self.edition, slope_deg=self.slope, Ct=Ct)
         self.ps = snow.balanced_snow(Cs, self.pf)
-        risk = case.basis.risk_category
-        risk = risk if risk in RISK_CATEGORIES else USUAL_RISK
         modern = self.edition == "ASCE 7-22"
         self.pm_max = snow.by_risk_category(self.edition, risk) if modern else None
         self.span = feet(stated(roof.span))
@@ -201,8 +201,18 @@ class Ground:
         """Reaction on the wall line, plf, by statics; none where the wall bears no roof."""
         if not self.case.garage_roof.bearing or np.any(self.span == 0):
             return given("w_snow", column(0.0), "plf", "", "the wall bears no roof")
-        return snow_rules.reaction_at_wall_line(
-            segments, span_ft=self.span, overhang_ft=self.overhang
+        cut = [self._within_span(one) for one in segments]  # beyond the bearing it would relieve
+        return snow_rules.reaction_at_wall_line(cut, span_ft=self.span, overhang_ft=self.overhang)
+
+    def _within_span(self, one: snow_rules.Segment) -> snow_rules.Segment:
+        """A part of the roof's snow as far as the far bearing."""
+        end = np.minimum(np.asarray(one.end_ft), self.span)
+        if one.end_psf is None:
+            return snow_rules.Segment(one.start_ft, end, one.psf)
+        length = np.asarray(one.end_ft) - np.asarray(one.start_ft)
+        part = (end - one.start_ft) / np.where(length > 0, length, 1.0)
+        return snow_rules.Segment(
+            one.start_ft, end, one.psf, one.psf + (np.asarray(one.end_psf) - one.psf) * part
         )
 
     @property
@@ -243,6 +253,8 @@ class Ground:
                 kept = [c for c in found.candidates if c.rule in rules]
                 if kept and np.any(found.applies):
                     lies[part] = self._drifted(kept)
+        if stated_drift.on == "garage roof":
+            reasons.append("drift on the house roof, against the garage wall: not asked for (on)")
         if stated_drift.on in ("house roof", "both"):
             found = self._drift(garage, house, stated_drift.house_step)
             reasons.append(f"house roof, against the garage wall: {found.why()}")

@@ -87,10 +87,15 @@ def transient(desk: Desk) -> list[Service]:
         if part not in present:
             continue
         text = name if factor == 1 else f"{factor:g}{name}"
-        found.append(Service(text, words, {}, {part: factor}))
-        if back in present:
-            both = {part: factor, back: factor}
-            found.append(Service(f"{text}, also on the back span", words, {}, both))
+        if back not in present:
+            found.append(Service(text, words, {}, {part: factor}))
+            continue
+        plain = "snow" if part in SNOW_CASES else words
+        sucked = part == "W_down"
+        with_back = f"{text}, wind down with suction on the back span" if sucked else text
+        without = text if sucked else f"{text}, {plain} none on the back span"
+        found.append(Service(with_back, words, {}, {part: factor, back: factor}))
+        found.append(Service(without, words, {}, {part: factor}))
     return found
 
 

@@ -249,7 +249,11 @@ def not_covered(case: Case) -> list[str]:
     drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
     shed = drawn and (roof.line is not None or snow.ground is None)
     pushed = blown and case.garage_wall.out_of_plane_wind is None and bool(case.garage_wall.height)
+    short = isinstance(snow.drift, Drift) and any_load(
+        np.asarray(roof.span or 0.0) > np.asarray(snow.drift.garage_length)
+    )
     listed = {
+        "snow.drift.garage_length: shorter than the roof's span": short,
         "house_roof.pitch: a sloped house roof (computed as level)": bool(house.pitch),
         "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
@@ -363,8 +367,11 @@ def defaults(case: Case) -> list[str]:
     ]
     if any("count" not in h.model_fields_set for h in case.hold_down):
         found.append("one clip at a place")
-    if case.basis.loads == "ASCE 7-16" and case.snow.ground and case.snow.importance is None:
-        found.append("snow importance factor 1.0")
+    if any_load(case.snow.ground) and not case.basis.risk_category:
+        found.append("snow of risk category II")
+    if case.wind.speed is not None:
+        found += ["Kzt 1.0, no hill or ridge"] if case.wind.kzt is None else []
+        found += ["wind at elevation 0 ft"] if case.wind.elevation is None else []
     return found
 
 

@@ -1,6 +1,6 @@
 """Wind of a case: from what the file states to pressures on the roofs over one outrigger."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -76,7 +76,13 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             enclosure=enclosure,
         )
         suction = psi(np.asarray(over.uplift_psf)) + np.zeros_like(shape.spacing)
-        reasons.append(_told("back span, taken at the stated mean height", over))
+        sucked = replace(over.uplift, note="suction on the house roof, on the back span")
+        steps["W_up"] = (*steps["W_up"], sucked)
+        up_back = float(np.ravel(over.uplift_psf)[0])
+        reasons.append(
+            f"wind on the back span, taken at the stated mean height: {up_back:.1f} psf up, "
+            f"{over.reason}"
+        )
     walls: tuple[Step, ...] = ()
     height = case.garage_wall.height
     if height and case.garage_wall.out_of_plane_wind is None:

@@ -180,7 +180,10 @@ def _house(design: Design, width: int) -> str:
     ]
     both = design.case.basis.loads == "ASCE 7-22"
     level = "snow and wind" if both else "wind"
-    title = f"The house carries, under each outrigger, unfactored ({level} at strength level):"
+    title = (
+        f"The house carries, under each outrigger, unfactored ({level} at strength level; plf is "
+        "the worst placed outrigger over its spacing, more than the average along the wall):"
+    )
     if width < WIDE or len(cases) > MOST_CASES:
         lines = [wrap(title, width)]
         for phrase, by_case in table.items():

@@ -130,7 +130,7 @@ def verdict(design: Design, case: int = 0) -> str:
             return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
         case "fail":
             return f"FAIL: {_failure(governing, rows)} {count} pass."
-    return f"OPEN: cannot say yet, {_open_reason(design, rows)}. {count} pass."
+    return f"OPEN: cannot say yet, {_open_reason(design, rows)}. {count} pass so far."
 
 
 def _failure(governing: Row, rows: list[Row]) -> str:
