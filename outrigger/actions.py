@@ -4,7 +4,7 @@ Every number is a column (cases, 1); a single case is a batch of one.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any
 
@@ -16,11 +16,11 @@ from outrigger.case import Case
 from outrigger.combinations import PARTS, Combination
 from outrigger.errors import InputError
 from outrigger.formula import Array, Step, given
-from outrigger.geometry import Geometry, column, stated
+from outrigger.geometry import Geometry, any_load, column, stated
 from outrigger.ground_snow import Lie, snow_of
+from outrigger.units import pounds_per_inch, psi, square_feet
 from outrigger.units import psf as psf_of
-from outrigger.units import psi, square_feet
-from outrigger.wind_pressure import wind_of
+from outrigger.wind_pressure import Pressures, wind_of
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
@@ -60,10 +60,16 @@ def _is_end(at: float, case: Case) -> bool:
 class Loads:
     """Loads on one outrigger by part: lb on the wall line, lb/in on arm and back span.
 
+    Vertical, but for wind on strip and back span, which is square to the sheathing; `resolve.py`
+    turns them into the axes of the member.
+
     `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;
     `house`: lb/in at the garage wall of a drift on the house roof, and its width in. `steps`: how
     they came about, by part; `reasons`: why drift, wind and the like do or do not apply; `share`:
     length of wall whose roof it carries; `lateral`: an estimate of the earthquake, or None.
+    `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
+    `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
+    `couple_edge`: lb-in at the wall line and at the edge, of forces along the member.
     """
 
     wall_line: dict[str, Array]
@@ -79,15 +85,19 @@ class Loads:
     Ev_per_D: float = 0.0
     net_up: float = 0.0
     lateral: Step | None = None
+    on_wall: dict[str, Array] = field(default_factory=dict)
+    along_wall: dict[str, Array] = field(default_factory=dict)
+    worker: Array = field(default_factory=lambda: column(loads.WORKER_LB))
+    couple_wall: Mapping[str, Array] = field(default_factory=dict)
+    couple_edge: Mapping[str, Array] = field(default_factory=dict)
 
     @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
         found = {"D", "D_back", "worker"}
         for part in PARTS:
-            if any(
-                np.any(by.get(part, 0.0) != 0) for by in (self.wall_line, self.strip, self.back)
-            ):
+            tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
+            if any(np.any(by.get(part, 0.0) != 0) for by in tables):
                 found.add(part)
         return frozenset(found)
 
@@ -99,12 +109,12 @@ def share_of_wall(case: Case, shape: Geometry) -> Array:
     if spacing is None:
         spacing = TRUSS_SPACING_IN if roof.form == "trusses" else "uniform"
     if spacing == "uniform":
-        return shape.spacing
-    return np.asarray(loads.truss_share(float(spacing), shape.spacing))
+        return shape.plan_spacing
+    return np.asarray(loads.truss_share(float(spacing), shape.plan_spacing))
 
 
 def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
-    """Loads of a level case, by part. Not given counts as none here and is listed elsewhere.
+    """Loads of a case, by part. Not given counts as none here and is listed elsewhere.
 
     Raises:
         InputError, RangeError: a wind or snow provision does not cover the case.
@@ -126,28 +136,67 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
         part: sum((np.asarray(s.value) for s in found if s.symbol == "P"), column(0.0))
         for part, found in steps.items()
     }
-    strip = {part: psf[part] * shape.spacing for part in ("Lr", "W_up", "W_down")}
+    strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else column(roof.strip_dead)
-    strip["D"] = dead * shape.spacing
+    strip |= {"Lr": psf["Lr"] * shape.plan_area, "D": dead * shape.plan_area}
     ramp, drifted = {}, {}
     for part, lie in lies.items():
-        strip[part] = lie.strip * shape.spacing
+        strip[part] = lie.strip * shape.plan_area
         if np.any(lie.strip_slope != 0):
-            ramp[part] = lie.strip_slope * (shape.end - shape.face) * shape.spacing
+            reach = (shape.end - shape.face) * shape.plan
+            ramp[part] = lie.strip_slope * reach * shape.plan_area
         if np.any(lie.house != 0):
-            drifted[part] = (lie.house * shape.spacing, lie.house_width)
+            drifted[part] = (lie.house * shape.plan_area, lie.house_width / shape.plan)
     back = {"D_back": stated(house.dead), "Lr_back": stated(house.live), "S_back": snow_back}
-    back = {part: q * shape.spacing for part, q in back.items()}
+    back = {part: q * shape.plan_area for part, q in back.items()}
     back["W_back"] = -wind.suction_back * shape.spacing
     size = wood.size
     weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
     covered = np.minimum(stated(roof.overhang), shape.arm)
     quake = earthquake(case, wall_line["D"])
+    on_wall, along_wall, side_steps, side_why = sideways(case, shape, wind)
+    steps |= side_steps
     return Loads(
         wall_line, strip, back, weight, covered, share, steps, ramp, drifted,
-        (*reasons, *wind.reasons, *live_why, quake.reason),
-        quake.Ev_per_D, quake.net_up, quake.lateral,
+        (*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
+        quake.Ev_per_D, quake.net_up, quake.lateral, on_wall, along_wall,
     )  # fmt: skip
+
+
+def sideways(
+    case: Case, shape: Geometry, wind: Pressures
+) -> tuple[dict[str, Array], dict[str, Array], dict[str, list[Step]], list[str]]:
+    """Wind square to the garage wall and force along it, on one outrigger, both ways, lb."""
+    wall, steps, why = case.garage_wall, dict[str, list[Step]](), list[str]()
+    pressed = stated(wall.out_of_plane_wind)
+    if wind.wall is not None:
+        away = _by_spacing(wind.wall.inward_line, shape)
+        toward = _by_spacing(wind.wall.outward_line, shape)
+        steps |= {"H_away": [away], "H_toward": [toward]}
+    elif np.any(pressed != 0) and wall.height:
+        height = column(wall.height)
+        H = loads.wall_wind.step(q=pressed, h_wall=height, s_plan=shape.plan_spacing)
+        steps |= {"H_away": [H], "H_toward": [H]}
+        why.append("wind square to the garage wall: half its height, the roof holds its top")
+    on_wall = {part: np.asarray(found[-1].value) for part, found in steps.items()}
+    if on_wall:
+        on_wall["H_toward"] = -on_wall["H_toward"]
+    along_wall = {}
+    if any_load(wall.along):
+        A = loads.wall_force.step(w_along=column(wall.along), s_plan=shape.plan_spacing)
+        along_wall["A_one"] = np.asarray(A.value)
+        steps["A_one"] = [A]
+        if shape.tilt.across:  # elsewhere the two ways mirror each other
+            along_wall["A_other"] = -along_wall["A_one"]
+    return on_wall, along_wall, steps, why
+
+
+def _by_spacing(line: Step, shape: Geometry) -> Step:
+    """A line load in plf on one outrigger."""
+    w = given("w_square", pounds_per_inch(line.value), "lb/in", "", "of the wall, from its plf")
+    return loads.wall_wind_of_line.step(
+        w_square=replace(w, inputs={line.symbol: line}), s_plan=shape.plan_spacing
+    )
 
 
 def _roof_live(case: Case, share: Array) -> tuple[Array, list[str]]:
@@ -248,7 +297,7 @@ class Response:
     """Statics of the unfactored parts, (cases, parts), on one set of supports.
 
     M lb-in and R lb at the supports (inner first), w_back lb/in, V_arm lb just outside the edge,
-    droop in at the wall line.
+    droop in at the wall line; `solution`: the beam itself, for its shape between.
     """
 
     names: tuple[str, ...]
@@ -259,6 +308,7 @@ class Response:
     V_arm: Array
     V_wall: Array
     droop: Array
+    solution: statics.Solution
     M_between: list[list[Array]] | None = None  # where a load on the back span is not even
     V_ends: list[tuple[Array, Array]] | None = None
 
@@ -340,6 +390,7 @@ def respond(
     """Statics of every part at once, on the given supports (inner first)."""
     cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
     cases = max(cases, *(len(v) for v in (*on.wall_line.values(), *on.back.values())))
+    cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
 
     def spread(by_part: Mapping[str, Array]) -> Array:
         table = np.zeros((cases, len(parts)))
@@ -369,13 +420,16 @@ def respond(
     on_back = spread(on.back)
     all_loads: list[statics.Load] = [
         statics.Point(arm, spread(on.wall_line)),
-        statics.Point(end, spread({"worker": column(loads.WORKER_LB)})),
+        statics.Point(end, spread({"worker": on.worker})),
         statics.Uniform(edge, end, spread(dead_strip)),
         statics.Uniform(edge, inner, spread(moving_strip)),
         statics.Uniform(arm, end, spread(moving_strip)),
         statics.Uniform(start, edge, spread({"D_back": weight})),
         statics.Uniform(back_start, edge, on_back),
     ]
+    if on.couple_wall or on.couple_edge:
+        all_loads.append(statics.Couple(arm, spread(on.couple_wall)))
+        all_loads.append(statics.Couple(edge, spread(on.couple_edge)))
     if on.strip_ramp:
         all_loads.append(statics.Ramp(shape.face[:, 0], end, spread(on.strip_ramp)))
     for part, (peak, width) in on.house.items():
@@ -392,6 +446,7 @@ def respond(
         solved.shear(edge, "right"),
         solved.shear(arm, "left"),
         solved.deflection(arm),
+        solved,
         None if inside is None else [[solved.moment(at) for at in span] for span in inside],
         None
         if inside is None

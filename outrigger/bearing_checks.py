@@ -79,16 +79,16 @@ def _sheathing(desk: Desk, id: str, place: str, R: Step, length: Num) -> Check:
 
 
 def wall_bearing(desk: Desk) -> list[Check]:
-    """Crushing under the garage wall: the outrigger and the plate. NDS 2018 3.10."""
-    shape, set_ = desk.model.shape, desk.main.set
-    parts = desk.model.parts
-    on_line = desk.model.loads.wall_line
-    cases = max(len(v) for v in on_line.values())
-    table = np.zeros((cases, len(parts)))
-    for i, part in enumerate(parts):
-        if part in on_line:
-            table[:, i] = on_line[part][:, 0]
-    R = desk.force("R", set_.combine(table), "lb", "load of the garage wall")
+    """Crushing under the garage wall: the outrigger and the plate. NDS 2018 3.10.
+
+    Down the slope the plate sits level: the whole load crushes the outrigger at 90 - theta to its
+    grain. Across the slope the plate lies on the tilted member.
+    """
+    shape, model = desk.model.shape, desk.model
+    on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
+    R = desk.force(
+        "R", desk.main.set.combine(model.table(on_line)), "lb", "load of the garage wall"
+    )
     length = shape.wall_bearing
     plate = column(desk.case.gap.garage_plate)
     to_end = np.maximum(shape.tail - plate / 2, 0.0)

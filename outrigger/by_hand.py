@@ -1,17 +1,16 @@
-"""Closed forms of a level outrigger on two supports, for the printed arithmetic.
+"""Closed forms of an outrigger on two supports, for the printed arithmetic.
 
 The values that the checks use come from statics.py; these formulas print beside them, and the
 two agree to 1e-9.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from outrigger.actions import Set
 from outrigger.combine import Model
 from outrigger.formula import Array, Num, Step, formula, given
-from outrigger.loads import WORKER_LB
 
 
 @formula("M", "lb-in", clause="statics, two supports")
@@ -47,6 +46,18 @@ def arm_shear_with_drift(
     return P + w_arm * (a + t) + W_end + w_fall * (a + t - x_face) / 2
 
 
+@formula("C_along", "lb-in", clause="statics: at the top of the member, resisted at its bottom")
+def couple_of_force_along(F_arm: Num, F_back: Num, d: Num) -> Num:
+    """Couple of the forces along the member."""
+    return (F_arm + F_back) * d
+
+
+@formula("M", "lb-in", clause="statics")
+def moment_with_couple(M_load: Num, C_along: Num) -> Num:
+    """Hogging moment just inside the edge, with the couple of the forces along."""
+    return M_load + C_along
+
+
 @formula("T_place", "lb", clause="statics, two supports")
 def back_pull(M_edge: Num, L_b: Num, w_back: Num, w_self: Num, b_b: Num) -> Num:
     """Uplift at the back hold-down."""
@@ -74,9 +85,14 @@ class Hand:
     b_b: Array
     w_fall: Array | None  # what the strip gains from the house face to the end; None: even
     x_face: Array
+    F_arm: Array | None  # forces along the member, of the arm and of the back span; None: none
+    F_back: Array | None
+    d: float
+    tilted: bool
 
     def _arm(self) -> dict[str, "Num | Step"]:
-        P = given("P", self.P, "lb", "", "on the wall line")
+        square = ", square to the sheathing" if self.tilted else ""
+        P = given("P", self.P, "lb", "", f"on the wall line{square}")
         w = given("w_arm", self.w_arm, "lb/in", "", "strip and self weight")
         arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}
         arm["W_end"] = self.W_end
@@ -91,7 +107,13 @@ class Hand:
     def moment(self) -> Step:
         """Moment at the edge."""
         chosen = edge_moment if self.w_fall is None else edge_moment_with_drift
-        return chosen.step(**self._arm())
+        M = chosen.step(**self._arm())
+        if self.F_arm is None or self.F_back is None:
+            return M
+        F_arm = given("F_arm", self.F_arm, "lb", "", "along the member, loads of the arm")
+        F_back = given("F_back", self.F_back, "lb", "", "along the member, of the back span")
+        C = couple_of_force_along.step(F_arm=F_arm, F_back=F_back, d=self.d)
+        return moment_with_couple.step(M_load=replace(M, symbol="M_load"), C_along=C)
 
     def arm_shear(self) -> Step:
         """Shear on the arm side."""
@@ -116,9 +138,9 @@ class Hand:
         return edge_push.step(V=self.arm_shear(), **self._house())
 
 
-def hand(model: Model, over: Set) -> Hand | None:
+def hand(model: Model, over: Set, d: float) -> Hand | None:
     """The closed forms of a single case; None with more than two supports or a covered arm."""
-    on, shape, cases = model.loads, model.shape, len(model.whole.V_arm)
+    on, shape, cases = model.acting.square, model.shape, len(model.whole.V_arm)
     if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
         return None
 
@@ -129,12 +151,13 @@ def hand(model: Model, over: Set) -> Hand | None:
                 table[:, i] = by_part[part][:, 0]
         return over.combine(table)
 
+    along = model.acting.on_arm or model.acting.on_back
     weight = on.self_weight
     strip = {**on.strip, "D": on.strip["D"] + weight}
     return Hand(
         combined(on.wall_line),
         combined(strip),
-        combined({"worker": np.full((1, 1), WORKER_LB)}),
+        combined({"worker": on.worker}),
         over.combine(model.whole.w_back),
         combined({"D_back": weight}),
         shape.arm,
@@ -143,4 +166,8 @@ def hand(model: Model, over: Set) -> Hand | None:
         shape.behind_back,
         combined(on.strip_ramp) if on.strip_ramp else None,
         shape.face,
+        combined(dict(model.acting.on_arm)) if along else None,
+        combined(dict(model.acting.on_back)) if along else None,
+        d,
+        shape.tilt.way != "level",
     )

@@ -1,4 +1,4 @@
-"""Every check of a level case: bending, shear and rules here, the others by name.
+"""Every check of a case: bending and shear here, the others by name.
 
 One function for each check; `all_checks` lists them in the order of the load path.
 """
@@ -14,22 +14,17 @@ from outrigger.bearing_checks import back_bearing, edge_bearing, plate, wall_bea
 from outrigger.case import Case
 from outrigger.clip_checks import hold_downs, splits
 from outrigger.combine import spans
-from outrigger.desk import Desk, any_load, largest
-from outrigger.formula import Array, Check, Num, formula, greatest
+from outrigger.desk import Desk, largest
+from outrigger.formula import Array, Check, greatest
 from outrigger.geometry import column
-
-
-@formula("M_roll", "lb-in", clause="statics")
-def roll_moment(F_side: Num, d: Num) -> Num:
-    """Moment that tips the member over sideways: a side force at its top."""
-    return F_side * d
+from outrigger.side_checks import form, rolls, slides
 
 
 def all_checks(desk: Desk) -> list[Check]:
     """Every check, in the order of the load path: wall line to house."""
     rows = [*wall_bearing(desk), *plate(desk), *bending(desk), *shear(desk)]
     rows += [*edge_bearing(desk), *back_bearing(desk), *hold_downs(desk), *splits(desk)]
-    return [*rows, *rules(desk)]
+    return [*rows, *slides(desk), *rolls(desk), *form(desk)]
 
 
 def blocked(case: Case) -> list[Array] | None:
@@ -69,9 +64,9 @@ def bending(desk: Desk) -> list[Check]:
         Emin_adj=Emin_adj,
     )
     held = stops is None or any(np.all(x == 0) for x in stops) or d <= one_ply
-    M = desk.force("M", desk.main.M[-1], "lb-in", "at the house edge")
+    M = desk.force("M", M_edge(desk), "lb-in", "at the house edge")
     if desk.hand is not None:
-        M = replace(desk.hand.moment(), value=desk.main.M[-1])
+        M = replace(desk.hand.moment(), value=M_edge(desk))
     at_edge = member.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
     le = member.effective_length("either", "any loading not listed", lu_longest, d)
     CL_back = member.stability(le, one_ply, d, Fb_star, Emin_adj)
@@ -80,6 +75,15 @@ def bending(desk: Desk) -> list[Check]:
     in_back = member.bending(place="back span", M=M_back, S=S, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu)
     slender = [*member.slenderness_check(EDGE, CL), *member.slenderness_check("back span", CL_back)]
     return [desk.over(at_edge), desk.over(in_back), *_steepest(slender)]
+
+
+def M_edge(desk: Desk) -> Array:
+    """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
+    inner, couple = desk.main.M[-1], desk.main.side.couple_edge
+    if couple is None:
+        return inner
+    outer = inner + couple  # hogging is negative
+    return np.where(np.abs(outer) > np.abs(inner), outer, inner)
 
 
 def _steepest(rows: list[Check]) -> list[Check]:
@@ -110,40 +114,4 @@ def shear(desk: Desk) -> list[Check]:
             force = replace(desk.hand.arm_shear(), value=V)
         row = member.shear(place=place, V=force, b=desk.b, d=desk.d, Fv_adj=Fv_adj)
         rows.append(desk.over(replace(row, link=link)))
-    return rows
-
-
-def rules(desk: Desk) -> list[Check]:
-    """Sliding and tipping, and the roof's own form.
-
-    Level without side forces nothing slides or tips. An earthquake's side force is an estimate for
-    the engineer of record: the moment that the blocking at edge and back must carry on.
-    """
-    case, none = desk.case, np.zeros((1, 1))
-    slide = Check("slide", EDGE, "statics", none, 1.0, "lb", ())
-    roll = Check("roll_over", EDGE, "statics", none, 1.0, "lb-in", ())
-    lateral = desk.model.loads.lateral
-    if lateral is not None:
-        moment = roll_moment.step(F_side=lateral, d=desk.d)
-        why = "an estimate: the blocking and its nails must carry this moment; ask the engineer"
-        roll = replace(
-            roll, demand=moment.value, capacity=None, steps=(moment,), rule="open", why=why
-        )
-        across = "an estimate: side force on each outrigger; the clips' side rating is not held yet"
-        slide = replace(
-            slide, demand=lateral.value, capacity=None, steps=(lateral,), rule="open", why=across
-        )
-    pushed = any_load(case.garage_wall.out_of_plane_wind) or any_load(case.garage_wall.along)
-    if case.house_roof.pitch or pushed:
-        why = "forces along or across the outrigger are not computed yet"
-        slide, roll = (
-            replace(row, capacity=None, rule="open", why=row.why or why) for row in (slide, roll)
-        )
-    rows = [slide, roll]
-    roof = desk.case.garage_roof
-    if roof.bearing and roof.form == "untied rafters":
-        why = (
-            "untied rafters push the wall over: tie them, hang them on a ridge beam, or use trusses"
-        )
-        rows.append(Check("form", WALL_LINE, "statics", 1.0, 0.0, "", (), "", "fail", why))
     return rows

@@ -1,6 +1,7 @@
 """Hold-downs against their listed values, a missing edge tie, splitting at side fasteners."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
@@ -8,8 +9,9 @@ from outrigger import connections, loads, lumber, member
 from outrigger.actions import BACK, EDGE, place_name
 from outrigger.case import HoldDown
 from outrigger.desk import COOL, FRAMING_G, Desk
-from outrigger.formula import Array, Check, Rule, given
+from outrigger.formula import Array, Check, Rule, Step, given
 from outrigger.geometry import column
+from outrigger.side_checks import across_at, along_at, lateral_capacity
 
 
 def hold_downs(desk: Desk) -> list[Check]:
@@ -45,7 +47,49 @@ def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
     rule, why = _listing_holds(desk, hold)
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
-    return Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
+    row = Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
+    return _with_side_force(desk, name, hold, row)
+
+
+def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check:
+    """The row with the force along and across that the same clips carry, linear interaction."""
+    force = side_force(desk, name)
+    if force is None:
+        return row
+    T, cap = row.steps
+    side = lateral_capacity(desk, hold)
+    if side is None:
+        if np.any(np.asarray(force.value) != 0):
+            why = "these clips also carry a side force, and no rated_lateral is given"
+            return replace(row, rule="open", why=row.why or why)
+        return row
+    columns = desk.clips.set.columns
+    wide = {s: _by_combination(s, columns) for s in (cap, side)}
+    ratio = connections.pull_and_slide.step(
+        T_clip=T, T_cap=wide[cap], F_result=force, F_place=wide[side]
+    )
+    clause = "listed values, linear interaction"
+    return replace(row, clause=clause, demand=ratio.value, capacity=1.0, unit="", steps=(ratio,))
+
+
+def _by_combination(step: Step, columns: Any) -> Step:
+    """A capacity of one column for each CD, spread over the combinations."""
+    value = np.asarray(step.value)
+    return replace(step, value=value[..., columns]) if value.shape[-1:] != (1,) else step
+
+
+def side_force(desk: Desk, name: str) -> Step | None:
+    """Force along and across together at one place, lb; None: nothing acts sideways."""
+    names = [n for n, _ in desk.model.supports]
+    along, across = along_at(desk.case, desk.clips, name), across_at(names, desk.clips, name)
+    if along is None and across is None:
+        return None
+    return connections.resultant.step(
+        F_along=given("F_along", 0.0 if along is None else along, "lb", "statics", f"at {name}"),
+        F_across=given(
+            "F_across", 0.0 if across is None else across, "lb", "statics", f"at {name}"
+        ),
+    )
 
 
 def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:

@@ -8,6 +8,8 @@ load helps or harms:
     Lr, S   on the wall line and the arm             Lr_back, S_back
     W_up, W_down  on the wall line and the arm       W_back  suction on the back span
     worker  300 lb at the end
+    H_away, H_toward  wind square to the garage wall, away from the house and toward it
+    A_one, A_other  force along the garage wall, one way (down a slope across it) and the other
 
 Snow that lies otherwise than balanced is a case of its own: S_min (minimum for low slopes), S_near
 and S_far (unbalanced, heavy on this or the other side of the ridge), S_lee and S_wind (drifted
@@ -28,8 +30,9 @@ Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
 PARTS = (
     "D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", *SNOW_CASES,
-    "W_up", "W_down", "W_back", "worker",
+    "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
 )  # fmt: skip
+SIDEWAYS = ("H_away", "H_toward", "A_one", "A_other")  # one at a time: one wind, one direction
 WORDS = {
     "D": "dead",
     "L": "storage",
@@ -46,10 +49,15 @@ WORDS = {
     "W_down": "wind down",
     "Ev": "earthquake",
     "worker": "one worker at the end",
+    "H_away": "wall wind away from the house",
+    "H_toward": "wall wind toward the house",
+    "A_one": "force along the wall",
+    "A_other": "force back along the wall",
 }
 NAMES = {
     **{part: part for part in ("D", "L", "Lr", "S", "Ev")},
     "W_up": "W up", "W_down": "W down",
+    "H_away": "H away", "H_toward": "H toward", "A_one": "A", "A_other": "A back",
     "S_min": "S minimum", "S_near": "S unbalanced near", "S_far": "S unbalanced far",
     "S_lee": "S drift leeward", "S_wind": "S drift windward", "S_slide": "S sliding",
     "S_house": "S drift on the house",
@@ -61,6 +69,8 @@ DURATIONS = {  # rows of NDS Table 2.3.2
     "Lr": "seven days",
     "worker": "seven days",
     "W": "ten minutes",
+    "H": "ten minutes",
+    "A": "ten minutes",
 }
 HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
@@ -177,7 +187,21 @@ def _subsets(
                 if storage:
                     factors["L"] = float(row["L"])
                 on_wind = (wind, float(row["W"]) if wind else 0.0)
-                yield from _patterns(row, method, present, factors, roof, on_wind, Ev_per_D)
+                for side in _sideways(row, present):
+                    yield from _patterns(
+                        row, method, present, {**factors, **side}, roof, on_wind, Ev_per_D
+                    )
+
+
+def _sideways(row: tables.Row, present: frozenset[str]) -> list[dict[str, float]]:
+    """No side force, and each one alone: H with wind, A with wind or earthquake."""
+    found: list[dict[str, float]] = [{}]
+    for side in SIDEWAYS:
+        quake = float(row["Eh"] or 0) if side[0] == "A" else 0.0
+        factor = float(row["W"]) or quake
+        if side in present and factor:
+            found.append({side: factor})
+    return found
 
 
 def _back(load: str) -> str:
@@ -214,7 +238,7 @@ def _patterns(
             named[load] = factor
     name = " + ".join(_term(load, factor) for load, factor in named.items()).replace("+ -", "- ")
     words = " + ".join(WORDS[load] for load in named)
-    alone = not wind[0] and "L" not in factors
+    alone = not wind[0] and "L" not in factors and not set(SIDEWAYS) & set(factors)
     for on_roof in _roof_choices(roof[0], present, alone, bool(wind[0])):
         for on_wind in _wind_choices(wind[0], present, not roof[0]):
             for back_dead, dead_words in _dead_choices(factors["D_back"], method, present):

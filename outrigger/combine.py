@@ -1,11 +1,13 @@
-"""Actions of whole load combinations, (cases, combinations), on a level outrigger.
+"""Actions of whole load combinations, (cases, combinations), on one outrigger.
 
 Superposition of the unfactored parts; where an edge without a tie would lift off a longer row of
 hold-downs, the same row without the edge.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 
@@ -15,7 +17,9 @@ from outrigger.case import Case
 from outrigger.combinations import SNOW_CASES
 from outrigger.formula import Array, Bools
 from outrigger.geometry import Geometry
+from outrigger.resolve import Acting
 
+_NONE = np.zeros((1, 1))
 CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
 
 
@@ -29,6 +33,8 @@ class Model:
     loads: Loads
     parts: tuple[str, ...]
     stiff: Stiffness
+    acting: Acting
+    side: Stiffness  # bending across the member
 
     @property
     def supports(self) -> list[tuple[str, Array]]:
@@ -44,12 +50,24 @@ class Model:
         self, supports: list[tuple[str, Array]], springs: Array | float = np.inf
     ) -> Response:
         """Statics of the parts on some supports."""
-        return respond(self.loads, self.shape, self.parts, self.stiff, supports, springs)
+        return respond(self.acting.square, self.shape, self.parts, self.stiff, supports, springs)
 
     @cached_property
     def whole(self) -> Response:
         """Every support holding both ways."""
         return self.respond(self.supports)
+
+    @cached_property
+    def sideways(self) -> Response | None:
+        """What acts across the member, every support holding both ways; None: nothing does."""
+        if self.acting.across is None:
+            return None
+        return respond(self.acting.across, self.shape, self.parts, self.side, self.supports)
+
+    def table(self, by_part: Mapping[str, Array]) -> Array:
+        """A column by part as (cases, parts)."""
+        columns = [np.atleast_2d(by_part.get(part, _NONE)) for part in self.parts]
+        return np.concatenate(np.broadcast_arrays(*columns), axis=1)
 
     @cached_property
     def lifted(self) -> Response | None:
@@ -111,6 +129,52 @@ class Combined:
     uplift: dict[str, Array]
     no_tie: Array | None
     lifts: Bools
+    side: "Sideways"
+
+
+@dataclass(frozen=True, eq=False)
+class Sideways:
+    """Forces along and across the member in the combinations of a set.
+
+    N_arm lb, in the arm at the edge, and N_all lb, with the back span's: outward positive;
+    couple_edge lb-in, what the edge adds to the moment there. R_across lb by support, what holds
+    the member against sliding down the slope; V_across lb and M_across lb-in at the edge, on the
+    arm; M_back, V_back the largest of the back span. None: nothing acts so.
+    """
+
+    N_arm: Array | None = None
+    N_all: Array | None = None
+    couple_edge: Array | None = None
+    R_across: list[Array] | None = None
+    V_across: Array | None = None
+    M_across: Array | None = None
+    M_back: Array | None = None
+    V_back: Array | None = None
+
+
+def sideways(model: Model, over: Set) -> Sideways:
+    """Forces along and across in every combination of a set."""
+    on, found = model.acting, Sideways()
+    if on.on_arm or on.on_back:
+        arm, back = (over.combine(model.table(by)) for by in (on.on_arm, on.on_back))
+        edge = over.combine(model.table(on.square.couple_edge))
+        found = replace(found, N_arm=arm, N_all=arm + back, couple_edge=edge)
+    across = model.sideways
+    if across is not None:
+        M, w = [over.combine(m) for m in across.M], over.combine(across.w_back)
+        x = [at for _, at in model.supports]
+        spans = [
+            _even(b - a, *pair, w) for (a, b), pair in zip(pairwise(x), pairwise(M), strict=True)
+        ]
+        found = replace(
+            found,
+            R_across=[over.combine(r) for r in across.R],
+            V_across=over.combine(across.V_arm),
+            M_across=M[-1],
+            M_back=np.max(np.abs([*(s.M_inside for s in spans), *M[:-1]]), axis=0),
+            V_back=np.max(np.abs([v for s in spans for v in (s.V_inner, s.V_outer)]), axis=0),
+        )
+    return found
 
 
 def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
@@ -141,7 +205,10 @@ def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
     V_house = np.where(lifts, 0.0, R_edge - V_arm)
     w_back = over.combine(whole.w_back)
     V_wall = over.combine(whole.V_wall)
-    return Combined(over, R, M, R_edge, V_house, w_back, V_arm, V_wall, uplift, no_tie, lifts)
+    return Combined(
+        over, R, M, R_edge, V_house, w_back, V_arm, V_wall, uplift, no_tie, lifts,
+        sideways(model, over),
+    )  # fmt: skip
 
 
 def _moment_at_edge(model: Model) -> Array:
@@ -197,14 +264,18 @@ def spans(model: Model, actions: Combined) -> list[Span]:
     uneven = model.whole.M_between is not None
     for i in range(len(model.supports) - 1):
         length = model.supports[i + 1][1] - model.supports[i][1]
-        M_i, M_o, w = actions.M[i], actions.M[i + 1], actions.w_back
-        V_i = (M_o - M_i) / length + w * length / 2
-        V_o = V_i - w * length
-        s = np.divide(V_i, w, out=np.zeros_like(V_i), where=w != 0)  # where shear is zero
-        inside = (s > 0) & (s < length)
-        even = Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0))
+        even = _even(length, actions.M[i], actions.M[i + 1], actions.w_back)
         found.append(_worse(even, _uneven(model, actions.set, i, length)) if uneven else even)
     return found
+
+
+def _even(length: Array, M_i: Array, M_o: Array, w: Array) -> Span:
+    """A stretch under an even load, from the moments at its ends."""
+    V_i = (M_o - M_i) / length + w * length / 2
+    V_o = V_i - w * length
+    s = np.divide(V_i, w, out=np.zeros_like(V_i), where=w != 0)  # where shear is zero
+    inside = (s > 0) & (s < length)
+    return Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0))
 
 
 def _worse(one: Span, other: Span) -> Span:
@@ -249,30 +320,50 @@ def unit_droop(model: Model) -> Array:
     return solved.deflection(shape.arm[:, 0])
 
 
-def reactions_by_case(model: Model) -> dict[str, dict[str, Array]]:
-    """Unfactored reactions, lb, by place and load case, every support holding both ways.
+CASES = {
+    "D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back"), "W_up": ("W_up", "W_back"),
+    "W_down": ("W_down",), "H_away": ("H_away",), "H_toward": ("H_toward",), "A": ("A_one",),
+}  # fmt: skip
 
-    Snow: of its cases the one with the largest reaction at the place. E: 0.2 SDS D.
+
+def reactions_by_case(model: Model) -> dict[str, dict[str, Array]]:
+    """Unfactored reactions, lb, square to the sheathing, by place and load case.
+
+    Every support holding both ways. Snow: of its cases the one with the largest reaction at the
+    place. E: 0.2 SDS D.
     """
-    cases = {"D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back")}
-    cases |= {"W_up": ("W_up", "W_back"), "W_down": ("W_down",)}
-    whole, found = model.whole, dict[str, dict[str, Array]]()
-    for name, R in zip(whole.names, whole.R, strict=True):
-        by_part = {part: R[:, i : i + 1] for i, part in enumerate(model.parts)}
-        by_case = {}
-        for load, parts in cases.items():
-            chosen = [by_part[p] for p in parts if p in by_part]
-            if chosen:
-                by_case[load] = sum(chosen[1:], chosen[0])
-        snows = [by_part[p] for p in ("S", *SNOW_CASES) if p in by_part]
-        back = by_part.get("S_back", np.zeros((1, 1)))
-        if snows or "S_back" in by_part:
-            totals = [snow + back for snow in snows] or [back]
-            largest = totals[0]
-            for other in totals[1:]:
-                largest = np.where(np.abs(other) > np.abs(largest), other, largest)
-            by_case["S"] = largest
-        if model.loads.Ev_per_D:
-            by_case["E"] = model.loads.Ev_per_D * by_case["D"]
-        found[name] = by_case
+    whole = model.whole
+    return {name: _by_case(model, R) for name, R in zip(whole.names, whole.R, strict=True)}
+
+
+def side_reactions(model: Model) -> dict[str, dict[str, Array]]:
+    """Unfactored forces in the sheathing's plane, lb, by load case: "along" the member, outward
+    positive, all hold-downs together; across it by place, down the slope or one way positive."""
+    found, on = dict[str, dict[str, Array]](), model.acting
+    if on.on_arm or on.on_back:
+        found["along"] = _by_case(model, model.table(on.on_arm) + model.table(on.on_back))
+    across = model.sideways
+    if across is not None:
+        found |= {n: _by_case(model, R) for n, R in zip(across.names, across.R, strict=True)}
     return found
+
+
+def _by_case(model: Model, amounts: Array) -> dict[str, Array]:
+    """Sums over the parts of each load case, columns; amounts (cases, parts)."""
+    by_part = {part: amounts[:, i : i + 1] for i, part in enumerate(model.parts)}
+    by_case = {}
+    for load, parts in CASES.items():
+        chosen = [by_part[p] for p in parts if p in by_part]
+        if chosen:
+            by_case[load] = sum(chosen[1:], chosen[0])
+    snows = [by_part[p] for p in ("S", *SNOW_CASES) if p in by_part]
+    back = by_part.get("S_back", np.zeros((1, 1)))
+    if snows or "S_back" in by_part:
+        totals = [snow + back for snow in snows] or [back]
+        largest = totals[0]
+        for other in totals[1:]:
+            largest = np.where(np.abs(other) > np.abs(largest), other, largest)
+        by_case["S"] = largest
+    if model.loads.Ev_per_D:
+        by_case["E"] = model.loads.Ev_per_D * by_case["D"]
+    return by_case

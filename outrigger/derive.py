@@ -7,7 +7,13 @@ import sympy
 
 from outrigger.formula import Formula
 
-FUNCTIONS = {"sqrt": sympy.sqrt, "least": sympy.Min, "greatest": sympy.Max}
+FUNCTIONS = {
+    "sqrt": sympy.sqrt,
+    "least": sympy.Min,
+    "greatest": sympy.Max,
+    "sin_deg": lambda angle: sympy.sin(angle * sympy.pi / 180),
+    "cos_deg": lambda angle: sympy.cos(angle * sympy.pi / 180),
+}
 
 
 def expression(formula: Formula) -> Any:

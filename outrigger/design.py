@@ -1,6 +1,6 @@
 """A design: what follows from a case. `design(case)` is the one path of every command."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -11,12 +11,22 @@ from outrigger.adjust import Conditions
 from outrigger.case import Case
 from outrigger.checks import all_checks
 from outrigger.combinations import PARTS
-from outrigger.combine import CRUSH_IN, Combined, Model, combine, reactions_by_case, unit_droop
-from outrigger.desk import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, any_load, contact
+from outrigger.combine import (
+    CRUSH_IN,
+    Combined,
+    Model,
+    combine,
+    reactions_by_case,
+    side_reactions,
+    unit_droop,
+)
+from outrigger.desk import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, contact
 from outrigger.formula import Array, Bools, Check, Status, Step
-from outrigger.geometry import Geometry, column, geometry
+from outrigger.geometry import Geometry, any_load, column, geometry
 from outrigger.movement import movements
 from outrigger.quantity import length
+from outrigger.resolve import acting
+from outrigger.side_checks import across_at, along_at
 
 REPETITIVE_MOST_IN = 24.0
 ROW_NOTE = (
@@ -125,8 +135,13 @@ class Design:
 
     @cached_property
     def reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored reactions, lb, by place and load case, every support holding both ways."""
+        """Unfactored reactions, lb, square to the sheathing, by place and load case."""
         return reactions_by_case(self.model)
+
+    @cached_property
+    def side_reactions(self) -> dict[str, dict[str, Array]]:
+        """Unfactored forces in the plane of the sheathing, lb: along, and across by place."""
+        return side_reactions(self.model)
 
     @cached_property
     def tip_stiffness(self) -> Array:
@@ -162,7 +177,9 @@ def design(case: Case) -> Design:
     size = wood.size
     b, d = (size.d, size.b) if conditions.flat else (size.b, size.d)
     stiff = stiffness(wood, conditions, b * piece.plies, d)
-    model = Model(case, wood, shape, on, parts, stiff)
+    other = replace(conditions, flat=not conditions.flat)
+    side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
+    model = Model(case, wood, shape, on, parts, stiff, acting(on, shape, d), side)
     main_set = combination_set(case, on, case.basis.method, parts)
     clip_set = main_set if case.basis.method == "ASD" else combination_set(case, on, "ASD", parts)
     edge_stiffness = _edge_stiffness(case, wood, b * piece.plies, d)
@@ -292,11 +309,38 @@ def _named(step: Step) -> str:
     return f"{step.symbol}, {step.clause}" + (f", {step.note}" if step.note else "")
 
 
-def clip_rows(result: Design, case: int = 0) -> list[tuple[Row, int]]:
-    """The hold-down rows of one case with their number of clips."""
+@dataclass(frozen=True)
+class ClipForces:
+    """What the clips of one place carry in their governing combination, lb."""
+
+    at: str
+    combination: str
+    uplift: float
+    along: float
+    across: float
+    count: int
+
+
+def clip_forces(result: Design, case: int = 0) -> list[ClipForces]:
+    """The hold-downs of one case, each in the combination that governs its pull."""
     counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
-    return [
-        (row, counts.get(row.check.place, 1))
-        for row in result.rows(case)
-        if row.check.id.startswith("hold_down:")
-    ]
+    names = [name for name, _ in result.model.supports]
+    found = []
+    for row in result.rows(case):
+        place = row.check.place
+        if not row.check.id.startswith("hold_down:"):
+            continue
+        actions = result.main if row.check.combinations is result.main.set.all else result.clips
+        missing = row.check.link == "no tie"
+
+        def at(table: Array | None, row: Row = row) -> float:
+            if table is None:
+                return 0.0
+            return float(table[case if len(table) > 1 else 0, row.combination])
+
+        uplift = row.demand if missing else at(actions.uplift.get(place))
+        along = at(along_at(result.case, actions, place))
+        across = at(across_at(names, actions, place))
+        count = 1 if missing else counts.get(place, 1)
+        found.append(ClipForces(place, row.combination_text, uplift, along, across, count))
+    return found

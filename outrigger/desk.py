@@ -90,17 +90,14 @@ class Desk:
     @cached_property
     def hand(self) -> by_hand.Hand | None:
         """The same actions by closed forms, where two supports carry the member."""
-        return by_hand.hand(self.model, self.main.set)
+        return by_hand.hand(self.model, self.main.set, self.d)
 
     @cached_property
     def clip_hand(self) -> by_hand.Hand | None:
         """The same for the combinations of the listed values."""
-        return self.hand if self.clips is self.main else by_hand.hand(self.model, self.clips.set)
-
-
-def any_load(value: object) -> bool:
-    """Whether a stated load is not zero in some case."""
-    return value is not None and bool(np.any(np.asarray(value) != 0))
+        if self.clips is self.main:
+            return self.hand
+        return by_hand.hand(self.model, self.clips.set, self.d)
 
 
 def largest(values: list[Array]) -> Array:

@@ -67,6 +67,16 @@ def sqrt(value: Num) -> Num:
     return np.sqrt(value)
 
 
+def sin_deg(angle: Num) -> Num:
+    """Sine of an angle in degrees, element by element."""
+    return np.sin(np.radians(angle))
+
+
+def cos_deg(angle: Num) -> Num:
+    """Cosine of an angle in degrees, element by element."""
+    return np.cos(np.radians(angle))
+
+
 def pick(value: Num, element: Element = FIRST) -> float:
     """One element of a number or of an array that broadcasts to (cases, combinations)."""
     if np.ndim(value) == 0:
@@ -368,7 +378,13 @@ _OPERATORS: dict[type[ast.operator], tuple[str, int]] = {
     ast.Div: (" / ", _PRODUCT),
     ast.Pow: ("^", _POWER),
 }
-_FUNCTIONS = {"sqrt": "√", "least": "least of ", "greatest": "greatest of "}
+_FUNCTIONS = {
+    "sqrt": "√",
+    "least": "least of ",
+    "greatest": "greatest of ",
+    "sin_deg": "sin",
+    "cos_deg": "cos",
+}
 
 
 class _Printer:

@@ -1,7 +1,8 @@
 """Lengths that follow from a case, and the columns of cases that all actions are built of."""
 
+import math
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -9,6 +10,7 @@ from outrigger.case import Case
 from outrigger.formula import Array
 
 HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
+RUN = 12.0  # of a pitch, rise over 12
 
 
 def column(value: Any) -> Array:
@@ -21,11 +23,48 @@ def stated(value: Any) -> Array:
     return column(0.0 if value is None else value)
 
 
+def any_load(value: object) -> bool:
+    """Whether a stated load is not zero in some case."""
+    return value is not None and bool(np.any(np.asarray(value) != 0))
+
+
+@dataclass(frozen=True)
+class Tilt:
+    """How the house roof slopes under the member: theta degrees; down its length, or across it."""
+
+    theta: float = 0.0
+    way: Literal["level", "down", "across"] = "level"
+
+    @property
+    def cos(self) -> float:
+        """Cosine of theta; 1 exactly when level."""
+        return math.cos(math.radians(self.theta))
+
+    @property
+    def sin(self) -> float:
+        """Sine of theta; 0 exactly when level."""
+        return math.sin(math.radians(self.theta))
+
+    @property
+    def down(self) -> bool:
+        """The outer end lies lower than the house."""
+        return self.way == "down"
+
+    @property
+    def across(self) -> bool:
+        """The member is level along its length and tilted with the sheathing."""
+        return self.way == "across"
+
+
+LEVEL = Tilt()
+
+
 @dataclass(frozen=True, eq=False)
 class Geometry:
-    """Lengths of the outrigger, in, columns of cases; x is 0 at the edge, positive outward.
+    """Lengths of the outrigger, in, columns of cases, all along the member and the sheathing.
 
-    `face`: x of the house finish's outer face, where the gap begins.
+    x is 0 at the edge, positive outward. `face`: x of the house finish's outer face, where the gap
+    begins.
     """
 
     arm: Array
@@ -35,6 +74,22 @@ class Geometry:
     spacing: Array
     wall_bearing: Array
     face: Array
+    tilt: Tilt = LEVEL
+
+    @property
+    def plan(self) -> float:
+        """Horizontal distance of a length along the member."""
+        return self.tilt.cos if self.tilt.down else 1.0
+
+    @property
+    def plan_spacing(self) -> Array:
+        """Horizontal distance between two outriggers."""
+        return self.spacing * (self.tilt.cos if self.tilt.across else 1.0)
+
+    @property
+    def plan_area(self) -> Array:
+        """Plan area that one outrigger carries for each inch of its length."""
+        return self.spacing * self.tilt.cos
 
     @property
     def end(self) -> Array:
@@ -52,15 +107,29 @@ class Geometry:
         return self.end - self.house_end
 
 
+def tilt_of(case: Case) -> Tilt:
+    """The slope under the outriggers; a direction that is not given is taken down the slope."""
+    house = case.house_roof
+    if not house.pitch:
+        return LEVEL
+    theta = math.degrees(math.atan(house.pitch / RUN))
+    return Tilt(theta, "across" if house.direction == "across the slope" else "down")
+
+
 def geometry(case: Case) -> Geometry:
-    """Lengths that follow from the case; a level member (arm = plan distance)."""
-    gap, piece = case.gap, case.outrigger
+    """Lengths that follow from the case.
+
+    Down the slope what is measured horizontally (gap, house finish, half the garage plate) is
+    longer along the member by 1 / cos.
+    """
+    gap, piece, tilt = case.gap, case.outrigger, tilt_of(case)
+    cos = tilt.cos if tilt.down else 1.0
     plate = column(gap.garage_plate)
     finish = HOUSE_FINISH_IN if gap.house_finish is None else gap.house_finish
-    face = column(finish) + column(gap.edge_setback) + column(gap.edge_bearing) / 2
-    arm = column(gap.width) + column(finish) + plate / 2
+    face = column(finish) / cos + column(gap.edge_setback) + column(gap.edge_bearing) / 2
+    arm = (column(gap.width) + column(finish) + plate / 2) / cos
     arm = arm + column(gap.edge_setback) + column(gap.edge_bearing) / 2
     tail = plate / 2 if piece.tail is None else column(piece.tail)
-    bearing = np.minimum(plate, plate / 2 + tail)
+    bearing = np.minimum(plate, plate / 2 + tail * cos)
     back, behind = column(piece.back_span), column(piece.behind_back)
-    return Geometry(arm, back, tail, behind, column(piece.spacing), bearing, face)
+    return Geometry(arm, back, tail, behind, column(piece.spacing), bearing, face, tilt)

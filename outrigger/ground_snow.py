@@ -218,7 +218,7 @@ class Ground:
     @property
     def _house_face(self) -> Array:
         """From the wall line to the face of the house, ft; negative, toward the house."""
-        return np.asarray(feet(self.shape.face - self.shape.arm))
+        return np.asarray(feet((self.shape.face - self.shape.arm) * self.shape.plan))
 
     def _drift(self, upper: float, lower: float, step: float) -> snow_drift.Drift:
         gap = feet(column(self.case.gap.width))

@@ -35,6 +35,24 @@ def wall_weight(q: Num, h_wall: Num, s_plan: Num) -> Num:
     return q * h_wall * s_plan
 
 
+@formula("H_wall", "lb", clause="statics")
+def wall_wind(q: Num, h_wall: Num, s_plan: Num) -> Num:
+    """Wind square to the garage wall on one outrigger: half the height, the top held."""
+    return q * h_wall / 2 * s_plan
+
+
+@formula("A_wall", "lb", clause="statics")
+def wall_force(w_along: Num, s_plan: Num) -> Num:
+    """Force along the garage wall on one outrigger."""
+    return w_along * s_plan
+
+
+@formula("H_wall", "lb", clause="statics")
+def wall_wind_of_line(w_square: Num, s_plan: Num) -> Num:
+    """Wind square to the garage wall on one outrigger, from its line load."""
+    return w_square * s_plan
+
+
 @formula("w_strip", "lb/in", clause="statics")
 def strip_load(q: Num, s_plan: Num) -> Num:
     """Load of a roof surface straight on one outrigger, per length of outrigger."""

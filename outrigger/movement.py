@@ -1,12 +1,13 @@
 """Movement at the wall line: droop, live and total; the seal between the buildings."""
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
 from outrigger import member
 from outrigger.actions import BACK, EDGE, WALL_LINE
-from outrigger.combinations import NAMES, SNOW_CASES, WORDS
+from outrigger.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, formula, given, sqrt
 from outrigger.geometry import column, stated
@@ -29,9 +30,9 @@ def edge_slip_at_wall(u_clip: Num, r_clip: Num, a: Num, L_b: Num) -> Num:
 
 
 @formula("u_wall", "in", clause="sum of the movements")
-def rise_at_wall(D_T: Num, u_slip: Num) -> Num:
-    """Rise of the wall line under wind."""
-    return D_T + u_slip
+def rise_at_wall(D_T: Num, u_slip: Num, u_build: Num) -> Num:
+    """Rise of the wall line under wind, the buildings moving too."""
+    return D_T + u_slip + u_build
 
 
 @formula(
@@ -49,9 +50,9 @@ def shrinkage(mc_change: Num, d: Num) -> Num:
 
 
 @formula("u_wall", "in", clause="sum of the movements")
-def movement_at_wall(D_T: Num, u_slip: Num, u_crush: Num, u_shrink: Num) -> Num:
-    """Movement at the wall line."""
-    return D_T + u_slip + u_crush + u_shrink
+def movement_at_wall(D_T: Num, u_slip: Num, u_crush: Num, u_shrink: Num, u_build: Num) -> Num:
+    """Movement at the wall line, the buildings moving too."""
+    return D_T + u_slip + u_crush + u_shrink + u_build
 
 
 @formula("u_joint", "in", clause="ASTM C920 class, slip along the joint")
@@ -96,6 +97,21 @@ def transient(desk: Desk) -> list[Service]:
         without = text if sucked else f"{text}, {plain} none on the back span"
         found.append(Service(with_back, words, {}, {part: factor, back: factor}))
         found.append(Service(without, words, {}, {part: factor}))
+    return [*found, *_sideways(desk, found)]
+
+
+def _sideways(desk: Desk, rows: list[Service]) -> list[Service]:
+    """Wind on the garage wall and force along it, alone and with each row of wind on the roof."""
+    found = []
+    blown = [row for row in rows if {"W_up", "W_down"} & set(row.short)]
+    for part in SIDEWAYS:
+        if part in desk.model.parts:
+            more = {part: WIND_FOR_DEFLECTION}
+            text, words = f"{WIND_FOR_DEFLECTION:g}{NAMES[part]}", WORDS[part]
+            found.append(Service(text, words, {}, more))
+            for row in blown:
+                both = Service(f"{row.text} + {text}", f"{row.words} + {words}", {}, {})
+                found.append(replace(both, short={**row.short, **more}))
     return found
 
 
@@ -117,7 +133,7 @@ def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
     In a row of hold-downs the back may hold alone, and an edge without a tie may lift off under
     wind up: the larger of what may be.
     """
-    model = desk.model
+    model, tilt = desk.model, desk.model.shape.tilt
     total = _droop(model.whole.droop, model.parts, rows, term)
     if len(model.supports) > 2:
         other = _droop(model.alone[BACK].droop, model.parts, rows, term)
@@ -126,6 +142,9 @@ def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
             free = _droop(model.lifted.droop, model.parts, rows, term)
             rises = np.array(["W_up" in row.short for row in rows])
             total = np.where(rises & (np.abs(free) > np.abs(total)), free, total)
+    if model.sideways is not None and tilt.across:  # the vertical sum of both axes
+        side = _droop(model.sideways.droop, model.parts, rows, term)
+        total = total * tilt.cos + side * tilt.sin
     return total
 
 
@@ -180,6 +199,37 @@ def _with_stiffness(desk: Desk, check: Check, rows: list[Service]) -> Check:
     return replace(check, steps=(stiff.EI, stiff.GA, *check.steps), combinations=tuple(rows))
 
 
+@dataclass(frozen=True)
+class Shape:
+    """How the member bends under service loads: bow of the back span in, turn of its end."""
+
+    bow: float
+    turn: float
+
+
+BOW_PLACES = 24  # between two supports
+
+
+def bent(desk: Desk) -> Shape:
+    """Largest bow of the back span and turn of the end at the wall line, creep included.
+
+    Every support holding both ways; of the first case.
+    """
+    model, rows = desk.model, with_dead(transient(desk))
+    K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
+    solution = model.whole.solution
+    x = [float(at.ravel()[0]) for _, at in model.supports]
+    places = np.unique(np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)]))
+
+    def largest(values: Array) -> float:
+        one = values[:1]
+        whole = float(np.asarray(K_cr.value)) * _droop(one, model.parts, rows, "long")
+        return float(np.max(np.abs(whole + _droop(one, model.parts, rows, "short"))))
+
+    bow = max(largest(solution.deflection(at)) for at in places)
+    return Shape(bow, largest(solution.slope(model.shape.arm[:, 0])))
+
+
 def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
     """The seal between the buildings, and the free space below the wall. ASTM C920."""
     limits, shape = desk.case.limits, desk.model.shape
@@ -191,12 +241,15 @@ def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
     slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{BACK}"), **lever)
     crush = crush_at_wall.step(r_layers=_ratio(others, "edge_bearing"), **lever)
     shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=desk.d)
+    note = "expected between the two buildings, as stated"
+    between = given("u_build", stated(limits.building_movement), "in", "", note)
     droop = np.max(np.maximum(worst, 0.0), axis=1, keepdims=True)
     moved = movement_at_wall.step(
         D_T=given("D_T", droop, "in", "total droop, see above"),
         u_slip=slip,
         u_crush=crush,
         u_shrink=shrink,
+        u_build=between,
     )
     rise = np.max(np.maximum(-worst, 0.0), axis=1, keepdims=True)
     up = rise_at_wall.step(
@@ -204,6 +257,7 @@ def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
         u_slip=edge_slip_at_wall.step(
             u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{EDGE}"), **lever
         ),
+        u_build=between,
     )
     rows = []
     if limits.joint_width is not None:

@@ -9,7 +9,7 @@ import numpy as np
 from outrigger.actions import place_name
 from outrigger.case import Case, Drift, HoldDown, Sliding
 from outrigger.case_fields import NONE
-from outrigger.desk import any_load
+from outrigger.geometry import any_load
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
@@ -236,7 +236,7 @@ def _joint(case: Case) -> Iterator[NotGiven]:
 
 def not_covered(case: Case) -> list[str]:
     """Stated keys that the program does not compute yet: the verdict is then never a pass."""
-    house, piece, snow, roof = case.house_roof, case.outrigger, case.snow, case.garage_roof
+    piece, snow, roof = case.outrigger, case.snow, case.garage_roof
     blown = case.wind.speed is not None
     built = any(
         h.rated_uplift is None and (h.side_fastener or h.deck_fastener) for h in case.hold_down
@@ -248,24 +248,15 @@ def not_covered(case: Case) -> list[str]:
     )
     drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
     shed = drawn and (roof.line is not None or snow.ground is None)
-    pushed = blown and case.garage_wall.out_of_plane_wind is None and bool(case.garage_wall.height)
     short = isinstance(snow.drift, Drift) and any_load(
         np.asarray(roof.span or 0.0) > np.asarray(snow.drift.garage_length)
     )
     listed = {
         "snow.drift.garage_length: shorter than the roof's span": short,
-        "house_roof.pitch: a sloped house roof (computed as level)": bool(house.pitch),
         "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
         and roof.shape not in (None, "gable"),
-        "wind.speed: force along the outrigger from wind square to the wall": pushed,
-        "garage_wall.out_of_plane_wind: force along the outrigger": any_load(
-            case.garage_wall.out_of_plane_wind
-        ),
-        "garage_wall.along: force along the wall": any_load(case.garage_wall.along),
         "garage_roof.reduce_live: reduction by area (not reduced)": roof.reduce_live,
-        "outrigger.plies: several plies (computed as one piece)": piece.plies > 1,
-        "outrigger.laid: laid flat": piece.laid == "flat",
         "outrigger.top_notch, bottom_notch: notches": bool(piece.top_notch or piece.bottom_notch),
         "outrigger.near_support_relief: load near the edge (full shear taken)": (
             piece.near_support_relief
@@ -273,9 +264,6 @@ def not_covered(case: Case) -> list[str]:
         "hold_down: clips built of fasteners without a listed value": built,
         "hold_down: distances and steel of a listed clip": details and not built,
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
-        "limits.building_movement: movement between the buildings": any_load(
-            case.limits.building_movement
-        ),
         "layout: marks, and the worst mark": case.layout is not None,
     }
     return [text for text, stated in listed.items() if stated] + _contradictions(case)

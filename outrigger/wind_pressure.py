@@ -16,7 +16,7 @@ from outrigger.units import feet, psi, square_feet
 class Pressures:
     """Wind on the garage roof (uplift, down) and the back span (suction), psi, strength level.
 
-    `wall`: steps of the wind square to the garage wall, where a wind speed gives it.
+    `wall`: wind square to the garage wall, where a wind speed gives it.
     """
 
     uplift: Step
@@ -24,7 +24,7 @@ class Pressures:
     suction_back: Array
     reasons: tuple[str, ...]
     steps: dict[str, tuple[Step, ...]]
-    wall: tuple[Step, ...] = ()
+    wall: wind_components.WallWind | None = None
 
 
 def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
@@ -83,7 +83,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             f"wind on the back span, taken at the stated mean height: {up_back:.1f} psf up, "
             f"{over.reason}"
         )
-    walls: tuple[Step, ...] = ()
+    wall = None
     height = case.garage_wall.height
     if height and case.garage_wall.out_of_plane_wind is None:
         wall = wind_components.wall(
@@ -92,7 +92,6 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             height_ft=float(feet(np.max(column(height)))),
             spacing_ft=feet(shape.spacing),
         )
-        walls = wall.steps
         inward, outward = (float(np.ravel(v)[0]) for v in (wall.inward_plf, wall.outward_plf))
         reasons.append(
             f"wind square to the wall, zone {wall.zone}: {inward:.0f} plf inward, {outward:.0f} "
@@ -102,7 +101,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
     down = given(
         "q", psi(np.asarray(found.down_psf)) + np.zeros_like(share), "psi", "", "wind down"
     )
-    return Pressures(up, down, suction, tuple(reasons), steps, walls)
+    return Pressures(up, down, suction, tuple(reasons), steps, wall)
 
 
 def _told(what: str, found: wind_rules.RoofWind) -> str:

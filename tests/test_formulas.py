@@ -49,7 +49,8 @@ def evaluate(printed):
     for written, python in (("×", "*"), ("^", "**"), ("−", "-"), ("√", "sqrt")):
         text = text.replace(written, python)
     text = text.replace("least of ", "min").replace("greatest of ", "max")
-    return eval(text, {"sqrt": math.sqrt, "min": min, "max": max})
+    trade = {"sin": lambda a: math.sin(math.radians(a)), "cos": lambda a: math.cos(math.radians(a))}
+    return eval(text, {"sqrt": math.sqrt, "min": min, "max": max, **trade})
 
 
 def test_there_are_formulas():
@@ -151,6 +152,10 @@ def dimension(one, node):
             return a
         case ast.Call(func=ast.Name(id="sqrt"), args=[inner]):
             return tuple(p / 2 for p in dimension(one, inner))
+        case ast.Call(func=ast.Name(id="sin_deg" | "cos_deg"), args=[ast.Name(id=angle)]):
+            if symbol(angle).unit != "deg":
+                raise ValueError(f"{one.symbol}: an angle in {symbol(angle).unit}")
+            return DIMENSIONS[""]
         case ast.Call(func=ast.Name(id="least" | "greatest"), args=arguments):
             (single,) = {dimension(one, a) for a in arguments}
             return single

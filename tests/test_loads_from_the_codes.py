@@ -554,15 +554,18 @@ def test_least_plan_is_needed_by_the_main_method():
         case(wind__method="main", wind__least_plan=GONE)
 
 
-def test_wind_square_to_the_wall_is_said_and_never_a_pass():
+def test_wind_square_to_the_wall_follows_from_the_speed():
     """Wall 3 ft, 16 in: A = 3 x 4/3 = 4 sf, so the values at 10 sf. In: 13.7878 x (1.0 + 0.18) =
-    16.270 psf x 3/2 = 24.40 plf; out, zone 5: 13.7878 x (1.4 + 0.18) = 21.785 x 1.5 = 32.68."""
+    16.270 psf x 3/2 = 24.40 plf; out, zone 5: 13.7878 x (1.4 + 0.18) = 21.785 x 1.5 = 32.68.
+    At 16 in 32.54 lb away from the house and 43.57 toward it."""
     result = designed(garage_wall__out_of_plane_wind=GONE)
     lines = [why for why in result.loads.reasons if "square to the wall" in why]
     assert len(lines) == 1
     assert "zone 5: 24 plf inward, 33 plf outward" in lines[0]
-    assert result.verdict() == "open"
-    assert any("square to the wall" in text for text in result.not_covered)
+    on_wall = result.loads.on_wall
+    assert float(on_wall["H_away"][0, 0]) == pytest.approx(32.54, abs=0.005)
+    assert float(on_wall["H_toward"][0, 0]) == pytest.approx(-43.57, abs=0.005)
+    assert any("H away" in c.text for c in result.main.set.all)
     flat = designed(garage_wall__out_of_plane_wind=GONE, garage_wall__height="none")
     assert flat.verdict() == "open"
     assert "garage_wall.out_of_plane_wind" in asked(flat)

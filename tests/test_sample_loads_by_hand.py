@@ -176,14 +176,6 @@ def test_a_zone_that_the_figure_has_not(tmp_path):
     assert "3e" in done.stderr
 
 
-def test_wind_square_to_the_wall_is_no_pass_when_it_is_not_stated():
-    text = changed(('out_of_plane_wind = "none"      # braced by its own end walls\n', ""),
-                   text=BUNDLED)  # fmt: skip
-    result = design(case_of(text))
-    assert result.verdict() == "open"
-    assert any("plf inward" in why for why in result.loads.reasons)
-
-
 def test_house_roof_drift_is_a_triangle_over_strip_and_back_span():
     """The garage wall stands on the house roof: lu = 20 ft leeward and 28 ft windward (7.7.1).
 

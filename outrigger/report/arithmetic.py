@@ -8,7 +8,10 @@ from outrigger.notation import symbol
 from outrigger.quantity import length
 from outrigger.report import words
 from outrigger.report.words import wrap
+from outrigger.resolve import SQUARE
 from outrigger.tables import UNVERIFIED
+
+TOTALS = ("P = ", "H_wall = ", "A_wall = ")  # of each part, printed though they stand above
 
 
 def page(design: Design, rows: Sequence[Row], width: int) -> str:
@@ -27,18 +30,25 @@ def _takedown(design: Design, width: int) -> str:
         wrap(f"takes the roof load of {length(float(on.share.ravel()[0]))} of wall", width, "  ")
     )
     shown: set[str] = set()
+    theta = shape.tilt.theta
+    if theta:
+        way = "down" if shape.tilt.down else "across"
+        lines.append(wrap(f"the house roof slopes {theta:.4g}°, {way} its slope", width, "  "))
     for part, steps in on.steps.items():
-        total = float(on.wall_line[part].ravel()[0])
+        total = float((on.wall_line | on.on_wall | on.along_wall)[part].ravel()[0])
         if total:
             load = words.load_case(part)
-            lines.append(wrap(f"{load} on the wall line: {total:,.1f} lb, of", width, "  "))
+            shown_total = total if part in on.wall_line else abs(total)  # a sense in words
+            lines.append(wrap(f"{load} on the wall line: {shown_total:,.1f} lb, of", width, "  "))
+            steps = [*steps, *design.model.acting.steps.get(part, ())]
             chain = {id(s): s for top in steps for s in top.chain()}
             printed = [_step(step, width, "    ") for step in chain.values()]
             lines += [line for line in printed if line not in shown]  # what stands above already
-            shown |= {line for line in printed if "P = " not in line}
+            shown |= {line for line in printed if not line.strip().startswith(TOTALS)}
     for part, q in on.strip.items():
         if value := float(q.ravel()[0]):
-            text = f"{words.load_case(part)} on the arm: {value:.4g} lb/in"
+            how = ", square to the sheathing" if theta and part in SQUARE else ""
+            text = f"{words.load_case(part)} on the arm: {value:.4g} lb/in{how}"
             lines.append(wrap(text, width, "  "))
     for part, q in on.back.items():
         if value := float(q.ravel()[0]):

@@ -3,16 +3,18 @@
 import csv
 import io
 import math
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 
 from outrigger import __version__
-from outrigger.design import Design, clip_rows
+from outrigger.design import Design, clip_forces
 from outrigger.formula import Step
 from outrigger.units import INCHES_PER_FOOT
 
 LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
+SIDE_CASES = ("H_away", "H_toward", "A")
 
 
 def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, Any]:
@@ -38,7 +40,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         },
         "geometry": {
             "arm_in": at(shape.arm),
-            "arm_plan_in": at(shape.arm),
+            "arm_plan_in": at(shape.arm) * shape.plan,
             "back_span_in": at(shape.back_span),
             "length_in": at(shape.length),
         },
@@ -49,6 +51,9 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
                 "E": on.Ev_per_D * at(on.wall_line["D"]),
             },
             "snow_cases_lb": {n: at(p) for n, p in on.wall_line.items() if n[0] == "S"},
+            "wall_wind_lb": {name: at(force) for name, force in on.on_wall.items()},
+            "along_wall_lb": {name: at(force) for name, force in on.along_wall.items()},
+            "reactions_in_plane": side_rows(design, case),
             "takedown": {part: [_step(step) for step in steps] for part, steps in on.steps.items()},
             "why": list(on.reasons),
             "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
@@ -61,14 +66,14 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         "reactions": reaction_rows(design, case),
         "connections": [
             {
-                "at": row.check.place,
-                "combination": row.combination_text,
-                "uplift_lb": row.demand * clips if row.check.link != "no tie" else row.demand,
-                "along_lb": 0.0,
-                "across_lb": 0.0,
-                "per_clip_lb": row.demand,
+                "at": one.at,
+                "combination": one.combination,
+                "uplift_lb": one.uplift,
+                "along_lb": one.along,
+                "across_lb": one.across,
+                "per_clip_lb": one.uplift / one.count,
             }
-            for row, clips in clip_rows(design, case)
+            for one in clip_forces(design, case)
         ],
         "checks": [
             {
@@ -120,17 +125,35 @@ def _demand(design: Design, id: str, case: int) -> float | None:
 
 
 def reaction_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
-    """Unfactored reactions by place and load case; up is positive."""
+    """Unfactored reactions square to the sheathing, by place and load case; up is positive."""
     spacing = np.asarray(design.shape.spacing).reshape(-1)
     apart = float(spacing[case if len(spacing) > 1 else 0])
     rows = []
-    for place, by_case in design.reactions.items():
+    for place, name, value in _forces(design.reactions, case):
+        plf = value / apart * INCHES_PER_FOOT
+        rows.append({"at": place, "case": name, "force_lb": value, "line_plf": plf})
+    return rows
+
+
+def side_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
+    """Unfactored forces in the plane of the sheathing: along, and across by place."""
+    return [
+        {
+            "at": "all hold-downs" if place == "along" else place,
+            "way": "along" if place == "along" else "across",
+            "case": name,
+            "force_lb": value,
+        }
+        for place, name, value in _forces(design.side_reactions, case)
+    ]
+
+
+def _forces(table: dict[str, dict[str, Any]], case: int) -> Iterator[tuple[str, str, float]]:
+    for place, by_case in table.items():
         for name, force in by_case.items():
             value = float(force[case if len(force) > 1 else 0, 0])
             assert math.isfinite(value)
-            plf = value / apart * INCHES_PER_FOOT
-            rows.append({"at": place, "case": name, "force_lb": value, "line_plf": plf})
-    return rows
+            yield place, name, value
 
 
 def reactions_csv(design: Design, case: int = 0) -> str:

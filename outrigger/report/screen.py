@@ -5,9 +5,9 @@ from collections.abc import Sequence
 
 from outrigger.case_file import Override
 from outrigger.design import Design, Row
-from outrigger.formula import amount, pick
+from outrigger.formula import pick
 from outrigger.report import arithmetic, words
-from outrigger.report.data import reaction_rows
+from outrigger.report.data import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
 from outrigger.report.words import wrap
 from outrigger.stated import stated_none
 
@@ -119,7 +119,7 @@ def _narrow(row: Row, keys: dict[str, str], width: int) -> str:
 
 def _nothing_to_carry(rows: Sequence[Row], width: int) -> list[str]:
     quiet = [words.what(r) for r in rows if r.check.id in QUIET and not r.demand]
-    said = f"Nothing to carry: {', '.join(quiet)} (level, no side force)."
+    said = f"Nothing to carry: {', '.join(quiet)} (no side force)."
     return [wrap(said, width, "  ")] if quiet else []
 
 
@@ -148,13 +148,14 @@ def _lowered(rows: Sequence[Row]) -> list[str]:
             continue
         name = words.place(row.check.place)
         name = name if "clip" in name else f"{name} clip"
-        cap = row.check.steps[-1]
+        chain = {s.symbol: s for top in row.check.steps for s in top.chain()}
+        cap = chain["T_cap"]
         if cap.formula is None:
             found.append(f"{name}: {cap.note}.")
             continue
         element = row.check.element(row.case)
-        listed = pick(amount(cap.inputs["T_listed"]), element)
-        factor = row.capacity / listed if listed else 1.0
+        listed = pick(chain["T_listed"].value, element)
+        factor = pick(cap.value, element) / listed if listed else 1.0
         note = next(s.note for s in cap.chain() if s.symbol == "CD_listed")
         how = f"lowered x {factor:.2f} to the load here" if factor < 1 else "not lowered here"
         found.append(f"{name}: {note}, {how}.")
@@ -173,15 +174,13 @@ def _house(design: Design, width: int) -> str:
         down = force > 0
         phrase = f"pushes down {label}" if down else f"pulls up {label}"
         table.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
-    cases = [
-        c
-        for c in ("D", "L", "Lr", "S", "W_up", "W_down", "E")
-        if any(c in r for r in table.values())
-    ]
+    cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in table.values())]
     both = design.case.basis.loads == "ASCE 7-22"
     level = "snow and wind" if both else "wind"
+    sloped = design.shape.tilt.way != "level"
     title = (
-        f"The house carries, under each outrigger, unfactored ({level} at strength level; plf is "
+        f"The house carries, under each outrigger, {'square to its roof, ' if sloped else ''}"
+        f"unfactored ({level} at strength level; plf is "
         "the worst placed outrigger over its spacing, more than the average along the wall):"
     )
     if width < WIDE or len(cases) > MOST_CASES:
@@ -192,8 +191,23 @@ def _house(design: Design, width: int) -> str:
                 for c in cases if c in by_case
             )  # fmt: skip
             lines.append(wrap(f"{phrase}: {said}", width, "  "))
-        return "\n".join(lines)
-    return "\n".join([wrap(title, width), *_house_table(table, cases, width)])
+    else:
+        lines = [wrap(title, width), *_house_table(table, cases, width)]
+    return "\n".join([*lines, *_in_plane(design, width)])
+
+
+def _in_plane(design: Design, width: int) -> list[str]:
+    """Forces in the plane of the house roof, unfactored: along the member, and across it."""
+    said: dict[str, list[str]] = {}
+    for one in side_rows(design):
+        if force := round(one["force_lb"]):
+            if one["way"] == "along":
+                place = "pulls outward along itself" if force > 0 else "pushes inward along itself"
+            else:
+                place = f"pushes sideways at the {words.place(one['at'])}"
+                place += "" if force > 0 else ", the other way"
+            said.setdefault(place, []).append(f"{words.load_case(one['case'])} {abs(force):,} lb")
+    return [wrap(f"{place}: {', '.join(forces)}", width, "  ") for place, forces in said.items()]
 
 
 def _house_table(

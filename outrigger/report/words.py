@@ -40,6 +40,7 @@ _CASES = {
     "W_up": "wind up",
     "W_down": "wind down",
     "E": "seismic",
+    "A": WORDS["A_one"],
 }
 
 
