@@ -94,12 +94,25 @@ def wall_bearing(desk: Desk) -> list[Check]:
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = member.bearing_area_factor(length, to_end)
     species = desk.case.garage_wall.plate_species
+    own = _crushing(desk, WALL_LINE, "wall_bearing", "outrigger", R, length, Cb)
+    if shape.tilt.down:
+        own = _on_level_seat(desk, own)
     return [
-        _crushing(desk, WALL_LINE, "wall_bearing", "outrigger", R, length, Cb),
+        own,
         _layer(
             desk, "wall_bearing", WALL_LINE, "garage plate", R, length, _other_wood(desk, species)
         ),
     ]
+
+
+def _on_level_seat(desk: Desk, row: Check) -> Check:
+    """The row with the bearing value at an angle to the grain. NDS 2018 3.10.3."""
+    theta = given("theta", desk.model.shape.tilt.theta, "deg", "", "slope of the house roof")
+    angle = member.angle_to_grain.step(theta=theta)
+    fc, Fc_perp = row.steps
+    Fc_star = desk.adjusted("Fc")
+    cap = member.at_an_angle.step(Fc_star=Fc_star, Fc_perp_adj=Fc_perp, theta_grain=angle)
+    return replace(row, clause="NDS 2018 3.10.3", capacity=cap.value, steps=(fc, cap))
 
 
 def edge_bearing(desk: Desk) -> list[Check]:

@@ -7,72 +7,46 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger import lumber, member
-from outrigger.actions import BACK, EDGE, WALL_LINE
+from outrigger import lumber, member, notch
+from outrigger.actions import EDGE, WALL_LINE
 from outrigger.adjust import flat_use
+from outrigger.axial_checks import combined
 from outrigger.bearing_checks import back_bearing, edge_bearing, plate, wall_bearing
-from outrigger.case import Case
 from outrigger.clip_checks import hold_downs, splits
 from outrigger.combine import spans
 from outrigger.desk import Desk, largest
-from outrigger.formula import Array, Check, greatest
-from outrigger.geometry import column
+from outrigger.formula import Array, Check, Step, given, greatest
+from outrigger.notch_checks import net_depth, notches, relieved
 from outrigger.side_checks import form, rolls, slides
+from outrigger.stability import blocked, bracing
 
 
 def all_checks(desk: Desk) -> list[Check]:
     """Every check, in the order of the load path: wall line to house."""
-    rows = [*wall_bearing(desk), *plate(desk), *bending(desk), *shear(desk)]
+    rows = [*wall_bearing(desk), *plate(desk), *bending(desk), *combined(desk), *shear(desk)]
+    rows += notches(desk)
     rows += [*edge_bearing(desk), *back_bearing(desk), *hold_downs(desk), *splits(desk)]
     return [*rows, *slides(desk), *rolls(desk), *form(desk)]
 
 
-def blocked(case: Case) -> list[Array] | None:
-    """Distances of the blocked places from the edge into the house, in; None: not given."""
-    if case.outrigger.blocking is None:
-        return None
-    named = {EDGE: column(0.0), BACK: column(case.outrigger.back_span)}
-    return [
-        named[p] if isinstance(p, str) else column(p)
-        for p in case.outrigger.blocking
-        if p != WALL_LINE
-    ]
-
-
 def bending(desk: Desk) -> list[Check]:
-    """Strong axis at the edge and in the back span. NDS 2018 3.3."""
-    size, b, d = desk.model.wood.size, desk.b, desk.d
+    """Square to the sheathing, at the edge and in the back span. NDS 2018 3.3."""
+    size, b, d = desk.model.wood.size, desk.b, net_depth(desk)
     S = lumber.section_modulus.step(b=b, d=d)
-    Fb_star, Emin_adj = desk.adjusted("Fb"), desk.adjusted("Emin")
-    Cfu = flat_use(desk.model.wood, desk.flat)
-    stops = blocked(desk.case)
-    one_ply = size.d if desk.flat else size.b  # stability by the single ply
-    # not blocked inward: free to the inner end; a hold-down is not blocking
-    free = desk.model.shape.back_span + desk.model.shape.behind_back
-    lines = np.concatenate(
-        np.broadcast_arrays(column(0.0), free, *(np.minimum(x, free) for x in stops or [])), axis=1
-    )
-    lines = np.sort(lines, axis=1)
-    lu_next = np.min(np.where(lines > 0, lines, np.inf), axis=1, keepdims=True)
-    lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
-    CL = member.edge_stability(
-        arm=desk.model.shape.arm,
-        back_lu=lu_next,
-        b=one_ply,
-        d=d,
-        Fb_star=Fb_star,
-        Emin_adj=Emin_adj,
-    )
-    held = stops is None or any(np.all(x == 0) for x in stops) or d <= one_ply
+    Fb_star, Cfu = desk.adjusted("Fb"), flat_use(desk.model.wood, desk.flat)
+    brace, stops = bracing(desk), blocked(desk.case)
+    one_ply = size.d if desk.flat else size.b
+    held = stops is None or any(np.all(x == 0) for x in stops) or desk.d <= one_ply
     M = desk.force("M", M_edge(desk), "lb-in", "at the house edge")
     if desk.hand is not None:
         M = replace(desk.hand.moment(), value=M_edge(desk))
+    CL, CL_back = brace.CL(desk, EDGE), brace.CL(desk, "back span")
     at_edge = member.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
-    le = member.effective_length("either", "any loading not listed", lu_longest, d)
-    CL_back = member.stability(le, one_ply, d, Fb_star, Emin_adj)
-    inside = largest([s.M_inside for s in spans(desk.model, desk.main)] + desk.main.M[:-1])
-    M_back = desk.force("M", inside, "lb-in", "largest inside the back span")
-    in_back = member.bending(place="back span", M=M_back, S=S, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu)
+    M_back = desk.force("M", brace.M_inside, "lb-in", "largest inside the back span")
+    S_back = lumber.section_modulus.step(b=b, d=desk.d)
+    in_back = member.bending(
+        place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
+    )
     slender = [*member.slenderness_check(EDGE, CL), *member.slenderness_check("back span", CL_back)]
     return [desk.over(at_edge), desk.over(in_back), *_steepest(slender)]
 
@@ -96,7 +70,11 @@ def _steepest(rows: list[Check]) -> list[Check]:
 
 
 def shear(desk: Desk) -> list[Check]:
-    """Both sides of the edge and the rest of the back span, full V. NDS 2018 3.4.2."""
+    """Both sides of the edge and the rest of the back span. NDS 2018 3.4.2.
+
+    The shear of both axes together; on the arm, torsion too unless it is blocked at the wall line
+    (the standard gives no value for torsion: Fv' is used).
+    """
     Fv_adj = desk.adjusted("Fv")
     stretches = spans(desk.model, desk.main)
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
@@ -110,8 +88,41 @@ def shear(desk: Desk) -> list[Check]:
     rows = []
     for place, link, V in sides:
         force = desk.force("V", V, "lb", link or "largest in the back span")
-        if link == "arm side" and desk.hand is not None:
-            force = replace(desk.hand.arm_shear(), value=V)
+        if link == "arm side":
+            force = _arm_shear(desk, V)
         row = member.shear(place=place, V=force, b=desk.b, d=desk.d, Fv_adj=Fv_adj)
-        rows.append(desk.over(replace(row, link=link)))
+        on_arm = link in ("arm side", "by the wall")
+        rows.append(desk.over(replace(_both_axes(desk, row, on_arm), link=link)))
     return rows
+
+
+def _arm_shear(desk: Desk, V: Array) -> Step:
+    """Shear on the arm side by closed form, less what 3.4.3.1 lets go where it is asked."""
+    force = desk.force("V", V, "lb", "arm side")
+    if desk.hand is not None:
+        force = replace(desk.hand.arm_shear(), value=V)
+    return relieved(desk, force) if desk.case.outrigger.near_support_relief else force
+
+
+def _both_axes(desk: Desk, row: Check, on_arm: bool) -> Check:
+    """The row with the shear across the member and the torsion of the arm."""
+    side = desk.main.side
+    across = side.V_across if on_arm else side.V_back
+    if across is None:
+        return row
+    fv_square, Fv_adj = row.steps
+    V = desk.force("V", np.abs(across), "lb", "across the member")
+    fv_across = member.shear_stress.step(V=V, b=desk.b, d=desk.d)
+    twist = given("f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the wall line, or not here")
+    if on_arm and WALL_LINE not in (desk.case.outrigger.blocking or []):
+        at = desk.force("V_across", np.abs(across), "lb", "at the top of the arm")
+        size, plies = desk.model.wood.size, desk.case.outrigger.plies
+        T = notch.torque.step(V_across=at, d=desk.d)
+        each = notch.torque_of_ply.step(T_arm=T, n_plies=float(plies)) if plies > 1 else T
+        twist = notch.torsion_stress.step(T_arm=each, d_long=size.d, b_short=size.b)
+    fv = notch.shear_of_both.step(
+        fv_square=replace(fv_square, symbol="fv_square"),
+        fv_across=replace(fv_across, symbol="fv_across"),
+        f_torsion=twist,
+    )
+    return replace(row, demand=fv.value, steps=(fv, Fv_adj))

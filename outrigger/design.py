@@ -23,7 +23,7 @@ from outrigger.combine import (
 from outrigger.desk import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, contact
 from outrigger.formula import Array, Bools, Check, Status, Step
 from outrigger.geometry import Geometry, any_load, column, geometry
-from outrigger.movement import movements
+from outrigger.movement import Shape, bent, movements
 from outrigger.quantity import length
 from outrigger.resolve import acting
 from outrigger.side_checks import across_at, along_at
@@ -74,6 +74,7 @@ class Design:
     main: Combined
     clips: Combined
     checks: tuple[Check, ...]
+    desk: Desk
 
     @property
     def count(self) -> int:
@@ -149,6 +150,16 @@ class Design:
         return 1 / unit_droop(self.model)
 
     @cached_property
+    def bent(self) -> Shape:
+        """Bow of the back span, and turn of the end at the wall line, of the first case."""
+        return bent(self.desk)
+
+    @cached_property
+    def near_the_line(self) -> list[str]:
+        """What a small change of dimension, or 5 % of load, would decide; of a single case."""
+        return near_the_line(self)
+
+    @cached_property
     def notes(self) -> list[str]:
         """Assumptions and limits of this case, in words."""
         return notes(self)
@@ -188,7 +199,7 @@ def design(case: Case) -> Design:
     desk = Desk(model, conditions, main, clips)
     strength = all_checks(desk)
     checks = (*strength, *movements(desk, strength))
-    return Design(case, wood, shape, on, model, main, clips, checks)
+    return Design(case, wood, shape, on, model, main, clips, checks, desk)
 
 
 def _repetitive(case: Case) -> bool | Bools:
@@ -215,6 +226,7 @@ def notes(result: Design) -> list[str]:
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
           for p in case.garage_roof.point),
         *result.wood.notes,
+        *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if any_load(case.garage_roof.overhang) else []),
         *(ROW_NOTE for _ in range(len(result.model.supports) > 2)),
         *(SUCTION_NOTE for _ in range("W_down" in result.model.parts)),
@@ -249,6 +261,65 @@ def notes(result: Design) -> list[str]:
     return found
 
 
+NEAR = 0.05  # of 1
+SMALL_IN = 0.25  # what a bearing or a setback may be off by
+PLATE_PART = 6  # the wall line may stand a sixth of its plate off
+
+
+def near_the_line(result: Design) -> list[str]:
+    """Ratios within 5 % of 1, and checks that a small change of dimension decides.
+
+    The wall line is moved by a sixth of the garage plate, the bearing's length and its setback
+    changed by 1/4 in, each alone, both ways: one design of all of them together.
+    """
+    found = [
+        f"{row.check.id} at {row.check.place}, {row.ratio:.3f}"
+        for row in result.rows()
+        if row.ratio is not None and abs(row.ratio - 1) <= NEAR
+    ]
+    if result.count > 1:
+        return found
+    said, moved = _moved(result.case)
+    near = design(moved)
+    for check in near.checks:
+        first = check.status(0)
+        changes = [text for i, text in enumerate(said, 1) if check.status(i) != first]
+        if changes:
+            name = f"{check.id} at {check.place}" + (f", {check.link}" if check.link else "")
+            found.append(f"{name}: {first}, but not with {' or '.join(changes)}")
+    return list(dict.fromkeys(found))
+
+
+def _moved(case: Case) -> tuple[list[str], Case]:
+    """Words of each small change, and one case with all of them behind the case as it is."""
+    gap, tail = case.gap, case.outrigger.tail
+    plate = gap.garage_plate
+    part = plate / PLATE_PART
+    whole = {
+        "gap.width": gap.width, "gap.edge_bearing": gap.edge_bearing,
+        "gap.edge_setback": gap.edge_setback,
+        "outrigger.tail": plate / 2 if tail is None else tail,
+    }  # fmt: skip
+    changes = [
+        (f"the wall line {length(part)} farther out",
+         {"gap.width": part, "outrigger.tail": -part}),
+        (f"the wall line {length(part)} farther in",
+         {"gap.width": -part, "outrigger.tail": part}),
+        *((f"{length(SMALL_IN)} {word} {name}", {key: sign * SMALL_IN})
+          for key, name in (("gap.edge_bearing", "bearing"), ("gap.edge_setback", "setback"))
+          for word, sign in (("more", 1), ("less", -1))),
+    ]  # fmt: skip
+    kept = [
+        (words, {key: max(whole[key] + by, 0.0) for key, by in change.items()})
+        for words, change in changes
+        if all(whole[key] + by > 0 or key != "gap.edge_bearing" for key, by in change.items())
+        and whole["gap.width"] + change.get("gap.width", 0.0) > 0
+    ]
+    rows = [whole, *({**whole, **change} for _, change in kept)]
+    columns = {key: np.array([row[key] for row in rows]) for key in whole}
+    return [words for words, _ in kept], case.swept(columns)
+
+
 def _back_span_notes(shape: Geometry) -> list[str]:
     arm, back = float(np.max(shape.arm)), float(np.min(shape.back_span))
     said = f"the back span, {length(back)}, is"
@@ -259,6 +330,29 @@ def _back_span_notes(shape: Geometry) -> list[str]:
     if back < 3 * arm:
         return [f"{said} less than three times the arm, {length(arm)}"]
     return []
+
+
+FLASHING = (
+    "sheet metal flashing along the gap moves by itself: 10 ft of it over 100 F about 0.08 in in "
+    "steel, 0.15 in in aluminum (6.5 and 12.8 millionths a degree, from memory)"
+)
+
+
+def _kind_notes(result: Design) -> list[str]:
+    """What the kind of member and its lie ask of the site."""
+    case, tilt, found = result.case, result.shape.tilt, list[str]()
+    if case.outrigger.plies > 1:
+        found.append("the plies share the load only if they are fastened together as one member")
+    if tilt.down:
+        found.append(
+            "the garage plate bears level on the sloping outrigger, on a tapered filler or in a "
+            "seat; a seat is a notch in the arm and is not checked"
+        )
+    if case.outrigger.bottom_notch:
+        found.append("the notch is cut square over the bearing, its reach inward not known")
+    if case.limits.joint_width is not None:
+        found.append(FLASHING)
+    return found
 
 
 def _share_notes(result: Design) -> list[str]:

@@ -10,7 +10,20 @@ import numpy as np
 
 from outrigger import tables
 from outrigger.adjust import adjusted_bending
-from outrigger.formula import Check, Num, Step, amount, changed, formula, given, least, sqrt, where
+from outrigger.formula import (
+    Check,
+    Num,
+    Step,
+    amount,
+    changed,
+    cos_deg,
+    formula,
+    given,
+    least,
+    sin_deg,
+    sqrt,
+    where,
+)
 
 SLENDERNESS_LIMIT = 50.0  # NDS 2018 3.3.3.7
 
@@ -95,6 +108,22 @@ def bearing_stress(R: Num, b: Num, l_bearing: Num) -> Num:
 def bearing_area(l_bearing: Num) -> Num:
     """Bearing area factor, under 6 in long and 3 in or more from the end."""
     return (l_bearing + 0.375) / l_bearing
+
+
+@formula("F_theta", "psi", clause="NDS 2018 3.10.3, Eq. 3.10-1")
+def at_an_angle(Fc_star: Num, Fc_perp_adj: Num, theta_grain: Num) -> Num:
+    """Bearing value at an angle between load and grain (Hankinson)."""
+    return (
+        Fc_star
+        * Fc_perp_adj
+        / (Fc_star * sin_deg(theta_grain) ** 2 + Fc_perp_adj * cos_deg(theta_grain) ** 2)
+    )
+
+
+@formula("theta_grain", "deg", clause="geometry", constants={"90": "deg"})
+def angle_to_grain(theta: Num) -> Num:
+    """Angle between a vertical load and the grain of a member that slopes."""
+    return 90 - theta
 
 
 @formula("E_true", "psi", clause="NDS 2018 Appendix D")

@@ -236,7 +236,7 @@ def _joint(case: Case) -> Iterator[NotGiven]:
 
 def not_covered(case: Case) -> list[str]:
     """Stated keys that the program does not compute yet: the verdict is then never a pass."""
-    piece, snow, roof = case.outrigger, case.snow, case.garage_roof
+    snow, roof = case.snow, case.garage_roof
     blown = case.wind.speed is not None
     built = any(
         h.rated_uplift is None and (h.side_fastener or h.deck_fastener) for h in case.hold_down
@@ -257,10 +257,6 @@ def not_covered(case: Case) -> list[str]:
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
         and roof.shape not in (None, "gable"),
         "garage_roof.reduce_live: reduction by area (not reduced)": roof.reduce_live,
-        "outrigger.top_notch, bottom_notch: notches": bool(piece.top_notch or piece.bottom_notch),
-        "outrigger.near_support_relief: load near the edge (full shear taken)": (
-            piece.near_support_relief
-        ),
         "hold_down: clips built of fasteners without a listed value": built,
         "hold_down: distances and steel of a listed clip": details and not built,
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),

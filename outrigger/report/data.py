@@ -96,11 +96,14 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
             "total_in": _demand(design, "total_deflection", case),
             "joint_in": _demand(design, "joint", case),
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
+            "end_rotation_rad": design.bent.turn,
+            "back_span_bow_in": design.bent.bow,
         },
         "not_given": [
             {"key": one.key, "question": one.question, "who": one.who} for one in design.not_given
         ],
         "not_covered": design.not_covered,
+        "near_the_line": design.near_the_line,
         "defaults": design.defaults,
         "notes": design.notes,
     }

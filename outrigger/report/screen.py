@@ -3,9 +3,12 @@
 import textwrap
 from collections.abc import Sequence
 
+import numpy as np
+
 from outrigger.case_file import Override
 from outrigger.design import Design, Row
 from outrigger.formula import pick
+from outrigger.quantity import length
 from outrigger.report import arithmetic, words
 from outrigger.report.data import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
 from outrigger.report.words import wrap
@@ -193,7 +196,20 @@ def _house(design: Design, width: int) -> str:
             lines.append(wrap(f"{phrase}: {said}", width, "  "))
     else:
         lines = [wrap(title, width), *_house_table(table, cases, width)]
-    return "\n".join([*lines, *_in_plane(design, width)])
+    return "\n".join([*lines, *_in_plane(design, width), *_bent(design, width)])
+
+
+def _bent(design: Design, width: int) -> list[str]:
+    """How the outrigger bends under service loads, and what a forced movement puts on it."""
+    shape, stiff = design.bent, float(design.tip_stiffness.ravel()[0])
+    said = [
+        f"The end turns {np.degrees(shape.turn):.2f}° and the back span bows {shape.bow:.3f} in. "
+        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger."
+    ]
+    forced = design.case.limits.building_movement
+    if forced:
+        said.append(f"The stated building movement, {length(forced)}: {stiff * forced:,.0f} lb.")
+    return [wrap(" ".join(said), width)]
 
 
 def _in_plane(design: Design, width: int) -> list[str]:
@@ -252,6 +268,8 @@ def _lists(design: Design, width: int) -> list[str]:
     """Assumptions, defaults, zeros by the user's word, cautions."""
     listed = words.cautions(design)
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
+    if near := design.near_the_line:
+        lines.append(wrap(f"Near the line: {'; '.join(near)}.", width))
     lines.append(wrap(f"Assumed: {'; '.join(design.notes)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))

@@ -31,6 +31,16 @@ _WHAT = {
     "total_deflection": "droop, total",
     "joint": "seal movement",
     "form": "rafters not tied",
+    "biaxial": "bending both ways",
+    "axial_bending": "bending and force along",
+    "notch": "notch",
+}
+_LINKS = {
+    "tension": "bending and pull",
+    "tension, compression edge": "bending less pull",
+    "compression": "bending and push",
+    "compression, stability": "buckling",
+    "slenderness": "slenderness",
 }
 _CASES = {
     "D": "dead",
@@ -57,6 +67,8 @@ def what(row: Row) -> str:
     text = _WHAT.get(check.id.partition(":")[0], check.id)
     if check.link == "no tie":
         return "uplift, no tie there"
+    if check.id == "axial_bending":
+        return _LINKS[check.link]
     if check.id.startswith("hold_down") or not check.link:
         return text
     if check.id == "joint" and check.link == "space below":
