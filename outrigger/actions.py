@@ -286,7 +286,7 @@ def _wall_line(case: Case, part: str, q: Array, share: Array, shape: Geometry) -
     if part == "D":
         steps.append(
             loads.wall_weight.step(
-                q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.spacing
+                q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.plan_spacing
             )
         )
     return [*steps, *_points(case, part)]

@@ -65,10 +65,16 @@ def _bent(
 ) -> Bent:
     """Both bending stresses of a place, edgewise first, however the member is laid."""
     wood, plies = desk.model.wood, desk.case.outrigger.plies
-    square = _stress(desk, desk.b, desk.d, M, "square to the sheathing")
-    across = None
+    force = desk.force("M", np.abs(M), "lb-in", "square to the sheathing")
+    if desk.hand is not None and place in (ARM, EDGE):
+        closed = desk.hand.arm_moment() if place == ARM else desk.hand.moment()
+        force = replace(closed, value=force.value)
+    square, across = _stress(desk.b, desk.d, force), None
     if M_across is not None:
-        across = _stress(desk, desk.d * plies, desk.b / plies, M_across, "across the member")
+        force = desk.force("M", np.abs(M_across), "lb-in", "across the member")
+        if desk.side_hand is not None and place in (ARM, EDGE):
+            force = replace(desk.side_hand.moment(), value=force.value)
+        across = _stress(desk.d * plies, desk.b / plies, force)
     edgewise, flatwise = (across, square) if desk.flat else (square, across)
     Fb1_star = adjusted("Fb", wood, replace(desk.conditions, flat=False), desk.main.set.times)
     single = replace(desk.conditions, flat=True, repetitive=False)
@@ -94,9 +100,8 @@ def _bent(
     )
 
 
-def _stress(desk: Desk, b: float, d: float, M: Array, how: str) -> Step:
-    S = lumber.section_modulus.step(b=b, d=d)
-    return member.bending_stress.step(M=desk.force("M", np.abs(M), "lb-in", how), S=S)
+def _stress(b: float, d: float, M: Step) -> Step:
+    return member.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
 
 
 def _biaxial(desk: Desk, at: Bent) -> list[Check]:

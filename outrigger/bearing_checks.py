@@ -196,7 +196,7 @@ class Plate:
         spacing = roof.member_spacing
         if spacing is None:
             spacing = 24.0 if roof.form == "trusses" else "uniform"
-        reach = shape.spacing if spacing == "uniform" else column(spacing)
+        reach = shape.plan_spacing if spacing == "uniform" else column(spacing)
         columns = []
         for part in desk.model.parts:
             lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]

@@ -5,6 +5,7 @@ two agree to 1e-9.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -52,6 +53,12 @@ def couple_of_force_along(F_arm: Num, F_back: Num, d: Num) -> Num:
     return (F_arm + F_back) * d
 
 
+@formula("M", "lb-in", clause="statics: the force runs d/2 above the axis")
+def moment_of_arm(M_load: Num, F_arm: Num, d: Num) -> Num:
+    """Hogging moment just outside the edge, with the force along the arm."""
+    return M_load + F_arm * d / 2
+
+
 @formula("M", "lb-in", clause="statics")
 def moment_with_couple(M_load: Num, C_along: Num) -> Num:
     """Hogging moment just inside the edge, with the couple of the forces along."""
@@ -88,11 +95,12 @@ class Hand:
     F_arm: Array | None  # forces along the member, of the arm and of the back span; None: none
     F_back: Array | None
     d: float
-    tilted: bool
+    axis: str  # which part of the loads, in words
 
+    @cached_property
     def _arm(self) -> dict[str, "Num | Step"]:
-        square = ", square to the sheathing" if self.tilted else ""
-        P = given("P", self.P, "lb", "", f"on the wall line{square}")
+        said = ", ".join(part for part in ("on the wall line", self.axis) if part)
+        P = given("P", self.P, "lb", "", said)
         w = given("w_arm", self.w_arm, "lb/in", "", "strip and self weight")
         arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}
         arm["W_end"] = self.W_end
@@ -107,7 +115,7 @@ class Hand:
     def moment(self) -> Step:
         """Moment at the edge."""
         chosen = edge_moment if self.w_fall is None else edge_moment_with_drift
-        M = chosen.step(**self._arm())
+        M = chosen.step(**self._arm)
         if self.F_arm is None or self.F_back is None:
             return M
         F_arm = given("F_arm", self.F_arm, "lb", "", "along the member, loads of the arm")
@@ -115,10 +123,19 @@ class Hand:
         C = couple_of_force_along.step(F_arm=F_arm, F_back=F_back, d=self.d)
         return moment_with_couple.step(M_load=replace(M, symbol="M_load"), C_along=C)
 
+    def arm_moment(self) -> Step:
+        """Moment just outside the edge."""
+        chosen = edge_moment if self.w_fall is None else edge_moment_with_drift
+        M = chosen.step(**self._arm)
+        if self.F_arm is None:
+            return M
+        F_arm = given("F_arm", self.F_arm, "lb", "", "along the member, loads of the arm")
+        return moment_of_arm.step(M_load=replace(M, symbol="M_load"), F_arm=F_arm, d=self.d)
+
     def arm_shear(self) -> Step:
         """Shear on the arm side."""
         chosen = arm_shear if self.w_fall is None else arm_shear_with_drift
-        return chosen.step(**self._arm())
+        return chosen.step(**self._arm)
 
     def _house(self) -> dict[str, "Num | Step"]:
         back = given("w_back", self.w_back, "lb/in", "", "on the back span, with self weight")
@@ -138,9 +155,17 @@ class Hand:
         return edge_push.step(V=self.arm_shear(), **self._house())
 
 
-def hand(model: Model, over: Set, d: float) -> Hand | None:
-    """The closed forms of a single case; None with more than two supports or a covered arm."""
-    on, shape, cases = model.acting.square, model.shape, len(model.whole.V_arm)
+def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | None:
+    """The closed forms of a single case, square to the sheathing or `across` the member.
+
+    None with more than two supports, a covered arm or a drift on the house, and across where
+    nothing acts so.
+    """
+    on = model.acting.across if across else model.acting.square
+    whole = model.sideways if across else model.whole
+    if on is None or whole is None:
+        return None
+    shape, cases = model.shape, len(whole.V_arm)
     if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
         return None
 
@@ -151,14 +176,15 @@ def hand(model: Model, over: Set, d: float) -> Hand | None:
                 table[:, i] = by_part[part][:, 0]
         return over.combine(table)
 
-    along = model.acting.on_arm or model.acting.on_back
+    tilted = shape.tilt.way != "level"
+    along = not across and bool(model.acting.on_arm or model.acting.on_back)
     weight = on.self_weight
     strip = {**on.strip, "D": on.strip["D"] + weight}
     return Hand(
         combined(on.wall_line),
         combined(strip),
         combined({"worker": on.worker}),
-        over.combine(model.whole.w_back),
+        over.combine(whole.w_back),
         combined({"D_back": weight}),
         shape.arm,
         shape.tail,
@@ -169,5 +195,5 @@ def hand(model: Model, over: Set, d: float) -> Hand | None:
         combined(dict(model.acting.on_arm)) if along else None,
         combined(dict(model.acting.on_back)) if along else None,
         d,
-        shape.tilt.way != "level",
+        "across the member" if across else "square to the sheathing" if tilted else "",
     )

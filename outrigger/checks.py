@@ -112,6 +112,8 @@ def _both_axes(desk: Desk, row: Check, on_arm: bool) -> Check:
         return row
     fv_square, Fv_adj = row.steps
     V = desk.force("V", np.abs(across), "lb", "across the member")
+    if on_arm and desk.side_hand is not None:
+        V = replace(desk.side_hand.arm_shear(), value=V.value)
     fv_across = member.shear_stress.step(V=V, b=desk.b, d=desk.d)
     twist = given("f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the wall line, or not here")
     if on_arm and WALL_LINE not in (desk.case.outrigger.blocking or []):

@@ -356,7 +356,7 @@ def _kind_notes(result: Design) -> list[str]:
 
 
 def _share_notes(result: Design) -> list[str]:
-    share, spacing = result.loads.share, result.shape.spacing
+    share, spacing = result.loads.share, result.shape.plan_spacing
     roof = result.case.garage_roof
     uniform = roof.member_spacing == "uniform" or (
         roof.member_spacing is None and roof.form != "trusses"
@@ -376,7 +376,7 @@ def _share_notes(result: Design) -> list[str]:
 def _trusses_close(result: Design) -> bool:
     spacing = result.case.garage_roof.member_spacing
     apart = 24.0 if not isinstance(spacing, float) else spacing
-    return bool(np.all(apart <= result.shape.spacing))
+    return bool(np.all(apart <= result.shape.plan_spacing))
 
 
 def unverified(result: Design) -> list[str]:

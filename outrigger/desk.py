@@ -93,11 +93,21 @@ class Desk:
         return by_hand.hand(self.model, self.main.set, self.d)
 
     @cached_property
+    def side_hand(self) -> by_hand.Hand | None:
+        """What acts across the member by closed forms."""
+        return by_hand.hand(self.model, self.main.set, self.d, across=True)
+
+    @cached_property
     def clip_hand(self) -> by_hand.Hand | None:
         """The same for the combinations of the listed values."""
         if self.clips is self.main:
             return self.hand
         return by_hand.hand(self.model, self.clips.set, self.d)
+
+    @cached_property
+    def clip_side_hand(self) -> by_hand.Hand | None:
+        """What acts across, in the combinations of the listed values."""
+        return by_hand.hand(self.model, self.clips.set, self.d, across=True)
 
 
 def largest(values: list[Array]) -> Array:

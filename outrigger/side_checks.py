@@ -11,6 +11,7 @@ import numpy as np
 
 from outrigger import connections
 from outrigger.actions import BACK, EDGE, WALL_LINE, place_name
+from outrigger.by_hand import Hand
 from outrigger.case import Case, HoldDown
 from outrigger.combine import Combined
 from outrigger.desk import Desk
@@ -131,6 +132,8 @@ def _across(desk: Desk) -> list[Check]:
         if force is None:
             return []
         demand = given("R_across", force, "lb", "statics", f"across the member at {name}")
+        if desk.clip_side_hand is not None:
+            demand = _reaction(desk.clip_side_hand, name, force)
         row = Check("slide", name, "listed value", force, None, "lb", (demand,), "across")
         cap = lateral_capacity(desk, holds[name]) if name in holds else None
         if cap is None:
@@ -144,6 +147,12 @@ def _across(desk: Desk) -> list[Check]:
             row = replace(row, capacity=cap.value, steps=(demand, cap))
         rows.append(desk.over(row, desk.clips))
     return rows
+
+
+def _reaction(hand: Hand, name: str, force: Array) -> Step:
+    """A reaction across by its closed form, its size."""
+    closed = hand.edge_push() if name == EDGE else hand.back_pull()
+    return replace(closed, symbol="R_across", value=force)
 
 
 def rolls(desk: Desk) -> list[Check]:
@@ -182,8 +191,12 @@ def _blocked(desk: Desk) -> list[Check]:
     side, rows = desk.main.side, []
     assert side.R_across is not None and side.V_across is not None
     V = given("V_across", np.abs(side.V_across), "lb", "statics", "at the top of the arm")
+    if desk.side_hand is not None:
+        V = replace(desk.side_hand.arm_shear(), symbol="V_across", value=V.value)
     for name, index in ((EDGE, -1), (BACK, 0)):
         R = given("R_across", np.abs(side.R_across[index]), "lb", "statics", f"at {name}")
+        if desk.side_hand is not None:
+            R = _reaction(desk.side_hand, name, np.asarray(R.value))
         if name == EDGE:
             moment = roll_moment_at_edge.step(V_across=V, R_across=R, d=desk.d)
         else:

@@ -90,7 +90,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             at,
             enclosure=enclosure,
             height_ft=float(feet(np.max(column(height)))),
-            spacing_ft=feet(shape.spacing),
+            spacing_ft=feet(shape.plan_spacing),
         )
         inward, outward = (float(np.ravel(v)[0]) for v in (wall.inward_plf, wall.outward_plf))
         reasons.append(

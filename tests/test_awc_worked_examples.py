@@ -4,7 +4,7 @@ AWC, Structural Wood Design Examples (2015/2018 edition), E1.2a, E1.5a, E1.6, E1
 textbook, chapter 6, problems 6.1 and 6.3; a university course example on NDS 2001; a public
 professional handout on the bearing of a header. All of them were read in transcriptions.
 
-Left out: the interaction equations (3.9), not part of this package yet; axial stresses P/A; the
+Left out here: the interaction equations (3.9), in test_nds_3_9_combined.py; axial stresses P/A; the
 bending value of E1.9, whose factor 1.25 for wall studs (SDPWS) is not Cr of NDS 4.3.9.
 """
 

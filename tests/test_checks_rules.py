@@ -461,7 +461,6 @@ def test_shear_of_an_arm_that_is_heavy_under_uplift():
         ({"outrigger__top_notch": "1 in"}, "notch"),
         ({"outrigger__bottom_notch": "1 in"}, "notch"),
         ({"snow__sliding": {"house_run": "9 ft", "house_slope": "6:12", "slippery": True}}, "slid"),
-        ({"outrigger__near_support_relief": True}, "relief"),
     ],
 )
 def test_what_is_stated_is_computed_or_not_a_pass(changes, words):

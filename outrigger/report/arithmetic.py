@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from outrigger.design import Design, Row
 from outrigger.formula import Step
 from outrigger.notation import symbol
@@ -54,6 +56,15 @@ def _takedown(design: Design, width: int) -> str:
         if value := float(q.ravel()[0]):
             name = "wind suction" if part == "W_back" else words.load_case(part[: -len("_back")])
             lines.append(wrap(f"{name} on the back span: {value:.4g} lb/in", width, "  "))
+    acting, along = design.model.acting, dict[str, list[float]]()
+    for i, by_part in enumerate((acting.on_arm, acting.on_back)):
+        for part, force in by_part.items():
+            along.setdefault(part.removesuffix("_back"), [0.0, 0.0])[i] = float(np.ravel(force)[0])
+    for part, (arm, back) in along.items():
+        if arm or back:
+            said = f"{arm:,.1f} lb of the arm, {back:,.1f} lb of the back span"
+            load = words.load_case(part)
+            lines.append(wrap(f"{load} along the member: {said}", width, "  "))
     weight = float(on.self_weight.ravel()[0])
     lines.append(wrap(f"self weight, whole length: {weight:.4g} lb/in", width, "  "))
     return "\n".join(lines)

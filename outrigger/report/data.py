@@ -103,9 +103,8 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
             {"key": one.key, "question": one.question, "who": one.who} for one in design.not_given
         ],
         "not_covered": design.not_covered,
-        "near_the_line": design.near_the_line,
         "defaults": design.defaults,
-        "notes": design.notes,
+        "notes": [*design.notes, *(f"near the line: {text}" for text in design.near_the_line)],
     }
 
 
