@@ -14,6 +14,7 @@ from outrigger import notch
 from outrigger.actions import EDGE
 from outrigger.desk import Desk, contact
 from outrigger.formula import Bools, Check, Step, amount, given
+from outrigger.tables import UNVERIFIED
 
 
 def net_depth(desk: Desk) -> float:
@@ -37,7 +38,7 @@ def notches(desk: Desk) -> list[Check]:
 
 def _one(desk: Desk, side: str, depth: float, tension: bool) -> list[Check]:
     h = given("h_notch", depth, "in", "", f"stated, on the {side}")
-    limit = notch.deepest_inside.step(d=desk.d)
+    limit = replace(notch.deepest_inside.step(d=desk.d), status=UNVERIFIED)  # recalled
     link = f"{side}, depth"
     row = Check("notch", EDGE, "NDS 2018 4.4.3", h.value, limit.value, "in", (h, limit), link)
     if tension:

@@ -60,6 +60,38 @@ def test_e1_7_stud_in_the_wind():
     assert ratio == printed("0.89")
 
 
+def test_e1_7_without_wind():
+    """D + S: fc/Fc' 0.17139; D: 0.075045. 0.1 %: the printed Fc' is rounded first."""
+    wood = lumber.wood("SYP", "#1", "2x6")
+    for CD, P, used in ((1.15, 1400.0, 0.17139), (0.9, 560.0, 0.075045)):
+        fc, Fc_adj, _ = stud(wood, units.inches(9.0), CD, P)
+        assert fc / Fc_adj == pytest.approx(used, rel=1e-3)
+
+
+def test_e1_9_tall_stud():
+    """SP No. 2 2x8, 19 ft, P 483 lb: fc 44, fb 951 psi; Fb' 1850 as printed, with the SDPWS factor
+    1.25 for wall studs, which is not Cr of NDS 4.3.9: 0.59."""
+    fc, Fc_adj, FcE1 = stud(lumber.wood("SYP", "#2", "2x8"), units.inches(19.0), 1.6, 483.0)
+    assert fc == printed("44")
+    assert axial.compression_and_bending(fc, Fc_adj, 951.083, 1850.0, FcE1) == printed("0.59")
+
+
+def test_e1_5a_stud():
+    """SPF No. 2 2x6, 91.5 in, CD 1.15: 8458 lb by buckling."""
+    fc, Fc_adj, _ = stud(lumber.wood("SPF", "#2", "2x6"), units.inches(91.5 / 12), 1.15, 1.0)
+    assert Fc_adj / fc == printed("8,458")
+
+
+def stud(wood, height, CD, P):
+    """fc, Fc' and FcE1 of a stud that sheathing holds flatwise."""
+    Emin, star = adjusted("Emin", wood, DRY, CD), adjusted("Fc", wood, DRY, CD)
+    _, FcE1 = axial.buckling(axial.KE_PINNED, height, wood.size.d, Emin)
+    _, held = axial.buckling(axial.KE_PINNED, 1e-3, wood.size.b, Emin)
+    CP = axial.stability_factor(FcE1, held, star)
+    fc = axial.compression_stress(P, lumber.area(wood.size.b, wood.size.d))
+    return fc, adjust.adjusted_compression(star.value, CP.value), FcE1.value
+
+
 stress = st.floats(0.0, 400.0)
 value = st.floats(500.0, 3000.0)
 buckling = st.floats(500.0, 20000.0)

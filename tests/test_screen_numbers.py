@@ -196,7 +196,7 @@ def test_the_columns_of_what_the_house_carries(name):
     """On a wide screen: the same pounds and plf as in the data, wherever they stand."""
     lines = page(name)
     start = next(i for i, line in enumerate(lines) if line.startswith("The house carries"))
-    in_plane = ("  pulls outward", "  pushes inward", "  pushes sideways")
+    in_plane = ("  pulls outward", "  pushes inward", "  pushes sideways", "The end turns")
     block = lines[start : lines.index("", start)]
     end = next((i for i, line in enumerate(block) if line.startswith(in_plane)), len(block))
     text = "\n".join(block[:end])
