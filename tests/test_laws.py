@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from level_case import TABLES, case, check, clip, designed
+from level_case import TABLES, case, check, clip, designed, row
 
 from outrigger import actions, by_hand, loads
 from outrigger.design import design
@@ -380,3 +380,47 @@ def test_more_of_any_gravity_load_never_lowers_the_push_at_the_edge(changes):
 def test_the_shared_case_is_not_changed_by_a_test():
     assert check(designed(), "hold_down:back").capacity is not None
     assert TABLES["gap"]["width"] == "7 in"
+
+
+def test_lrfd_and_asd_rank_snow_dominated_designs_alike():
+    """Under dead and snow alone the order of the members by their bending ratio is the same: LRFD
+    has (1.2 D + 1.6 S) / (2.54 x 0.85 x 0.8) for (D + S) / 1.15 of ASD, near the same for all."""
+    calm = {"wind": {"uplift": "none"}, "garage_roof__live": "none", "house_roof__live": "none"}
+    members = [
+        {"outrigger__size": size, "snow__roof": snow, "gap__width": gap}
+        for size in ("2x6", "2x8", "2x10")
+        for snow in ("50 psf", "70 psf")
+        for gap in ("4 in", "8 in")
+    ]
+    ratios = {
+        method: [
+            row(designed(basis__method=method, **one, **calm), "bending", "", "edge").ratio
+            for one in members
+        ]
+        for method in ("ASD", "LRFD")
+    }
+    assert np.argsort(ratios["ASD"]).tolist() == np.argsort(ratios["LRFD"]).tolist()
+
+
+@pytest.mark.parametrize("method", ["ASD", "LRFD"])
+@pytest.mark.parametrize("way", ["down the slope", "across the slope"])
+def test_a_sloped_sweep_equals_single_runs(method, way):
+    """Forces along and across, both axes, a notch, shear relief: each gap alone and in a batch
+    agree to the last bit."""
+    gaps = np.array([3.0, 6.5, 7.0, 11.0, 18.0])
+    base = case(
+        basis__method=method, house_roof__pitch="5:12", house_roof__direction=way,
+        garage_wall__out_of_plane_wind="20 psf", garage_wall__along="25 plf",
+        outrigger__bottom_notch="1/2 in", outrigger__near_support_relief=True,
+        outrigger__size="2x10", garage_roof__overhang="none",
+    )  # fmt: skip
+    swept = design(base.swept({"gap.width": gaps}))
+    for i, gap in enumerate(gaps):
+        alone = design(base.swept({"gap.width": gap}))
+        for one, many in zip(alone.checks, swept.checks, strict=True):
+            assert (one.id, one.place, one.link) == (many.id, many.place, many.link)
+            assert one.status() == many.status(i)
+            first, here = alone.row(one), swept.row(many, i)
+            assert (first.demand, first.capacity, first.ratio) == (
+                here.demand, here.capacity, here.ratio
+            )  # fmt: skip
