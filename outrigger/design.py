@@ -155,7 +155,7 @@ class Design:
         return bent(self.desk)
 
     @cached_property
-    def near_the_line(self) -> list[str]:
+    def near_the_line(self) -> list[tuple[Row, str]]:
         """What a small change of dimension, or 5 % of load, would decide; of a single case."""
         return near_the_line(self)
 
@@ -266,28 +266,29 @@ SMALL_IN = 0.25  # what a bearing or a setback may be off by
 PLATE_PART = 6  # the wall line may stand a sixth of its plate off
 
 
-def near_the_line(result: Design) -> list[str]:
-    """Ratios within 5 % of 1, and checks that a small change of dimension decides.
+def near_the_line(result: Design) -> list[tuple[Row, str]]:
+    """Ratios within 5 % of 1, and checks that a small change of dimension decides, with why.
 
     The wall line is moved by a sixth of the garage plate, the bearing's length and its setback
     changed by 1/4 in, each alone, both ways: one design of all of them together.
     """
+    rows = result.rows()
     found = [
-        f"{row.check.id} at {row.check.place}, {row.ratio:.3f}"
-        for row in result.rows()
+        (row, f"used {row.ratio:.3f}")
+        for row in rows
         if row.ratio is not None and abs(row.ratio - 1) <= NEAR
     ]
     if result.count > 1:
         return found
     said, moved = _moved(result.case)
+    ends = {"pass": "passes", "fail": "fails", "open": "is open"}
     near = design(moved)
     for check in near.checks:
-        first = check.status(0)
+        row, first = near.row(check), check.status(0)
         changes = [text for i, text in enumerate(said, 1) if check.status(i) != first]
         if changes:
-            name = f"{check.id} at {check.place}" + (f", {check.link}" if check.link else "")
-            found.append(f"{name}: {first}, but not with {' or '.join(changes)}")
-    return list(dict.fromkeys(found))
+            found.append((row, f"{ends[first]}, but not with {' or '.join(changes)}"))
+    return found
 
 
 def _moved(case: Case) -> tuple[list[str], Case]:

@@ -26,40 +26,41 @@ def net_depth(desk: Desk) -> float:
 def notches(desk: Desk) -> list[Check]:
     """The notches at the edge: side, depth, and shear through what is left."""
     rows, piece = [], desk.case.outrigger
-    hog, sag = np.any(desk.main.M[-1] < 0), np.any(desk.main.M[-1] > 0)
-    for side, depth, tension in (
-        ("top", piece.top_notch, hog),
-        ("bottom", piece.bottom_notch, sag),
+    M = desk.main.M[-1]
+    for side, depth, pulled in (
+        ("top", piece.top_notch, M < 0),
+        ("bottom", piece.bottom_notch, M > 0),
     ):
         if depth:
-            rows += _one(desk, side, depth, bool(tension))
+            rows += _one(desk, side, depth, np.any(pulled, axis=1, keepdims=True))
     return rows
 
 
-def _one(desk: Desk, side: str, depth: float, tension: bool) -> list[Check]:
+def _one(desk: Desk, side: str, depth: float, tension: Bools) -> list[Check]:
+    """A notch on one side, which is in tension in some combination of some cases."""
     h = given("h_notch", depth, "in", "", f"stated, on the {side}")
     limit = replace(notch.deepest_inside.step(d=desk.d), status=UNVERIFIED)  # recalled
-    link = f"{side}, depth"
-    row = Check("notch", EDGE, "NDS 2018 4.4.3", h.value, limit.value, "in", (h, limit), link)
-    if tension:
+    allowed = np.where(tension, 0.0, limit.value)
+    steps = (h,) if np.all(tension) else (h, limit)
+    row = Check("notch", EDGE, "NDS 2018 4.4.3", h.value, allowed, "in", steps, f"{side}, depth")
+    if np.any(tension):
         why = f"the {side} is in tension at the edge in some combination: no notch there"
-        row = replace(row, rule="fail", capacity=0.0, why=why)
+        row = replace(row, why=why)
     return [row, _shear(desk, side, h, tension)]
 
 
-def _shear(desk: Desk, side: str, h: Step, tension: bool) -> Check:
+def _shear(desk: Desk, side: str, h: Step, tension: Bools) -> Check:
     """Shear through the depth left, the larger of both sides of the edge."""
     V_all = np.maximum(np.abs(desk.main.V_arm), np.abs(desk.main.V_house))
     V = desk.force("V", V_all, "lb", "the larger side of the edge")
     d_n = notch.net_depth.step(d=desk.d, h_notch=h)
     Fv_adj = desk.adjusted("Fv")
-    if tension:
-        cap = notch.tension_side.step(Fv_adj=Fv_adj, b=desk.b, d_n=d_n, d=desk.d)
-    else:
-        note = "its reach is not given: as far as the depth left"
-        reach = given("e_notch", d_n.value, "in", "", note)
-        cap = notch.compression_side.step(Fv_adj=Fv_adj, b=desk.b, d=desk.d, d_n=d_n, e_notch=reach)
-    row = Check("notch", EDGE, cap.clause, V.value, cap.value, "lb", (V, cap), f"{side}, shear")
+    pulled = notch.tension_side.step(Fv_adj=Fv_adj, b=desk.b, d_n=d_n, d=desk.d)
+    reach = given("e_notch", d_n.value, "in", "", "its reach is not given: as far as dn")
+    pressed = notch.compression_side.step(Fv_adj=Fv_adj, b=desk.b, d=desk.d, d_n=d_n, e_notch=reach)
+    cap = pulled if np.all(tension) else pressed
+    capacity = np.where(tension, pulled.value, pressed.value)
+    row = Check("notch", EDGE, cap.clause, V.value, capacity, "lb", (V, cap), f"{side}, shear")
     return desk.over(row)
 
 

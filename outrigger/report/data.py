@@ -104,8 +104,17 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         ],
         "not_covered": design.not_covered,
         "defaults": design.defaults,
-        "notes": [*design.notes, *(f"near the line: {text}" for text in design.near_the_line)],
+        "notes": [*design.notes, *_near(design)],
     }
+
+
+def _near(design: Design) -> list[str]:
+    """What is near the line, by the id, place and link of its check."""
+    named = [(row.check, text) for row, text in design.near_the_line]
+    return [
+        "near the line: " + ", ".join(part for part in (c.id, c.place, c.link, text) if part)
+        for c, text in named
+    ]
 
 
 def _step(step: Step) -> dict[str, Any]:

@@ -268,7 +268,7 @@ def _lists(design: Design, width: int) -> list[str]:
     """Assumptions, defaults, zeros by the user's word, cautions."""
     listed = words.cautions(design)
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
-    if near := design.near_the_line:
+    if near := [f"{words.subject(row)} {text}" for row, text in design.near_the_line]:
         lines.append(wrap(f"Near the line: {'; '.join(near)}.", width))
     lines.append(wrap(f"Assumed: {'; '.join(design.notes)}.", width))
     if design.defaults:
