@@ -69,7 +69,8 @@ class Loads:
     length of wall whose roof it carries; `lateral`: an estimate of the earthquake, or None.
     `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
     `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
-    `couple_edge`: lb-in at the wall line and at the edge, of forces along the member.
+    `couple_edge`: lb-in at the wall line and at the edge, of forces along the member; `quake`: how
+    `Ev_per_D` and `net_up` came about.
     """
 
     wall_line: dict[str, Array]
@@ -90,11 +91,12 @@ class Loads:
     worker: Array = field(default_factory=lambda: column(loads.WORKER_LB))
     couple_wall: Mapping[str, Array] = field(default_factory=dict)
     couple_edge: Mapping[str, Array] = field(default_factory=dict)
+    quake: tuple[Step, ...] = ()
 
     @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
-        found = {"D", "D_back", "worker"}
+        found = {"D", "D_back", "worker", *self.house}
         for part in PARTS:
             tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
             if any(np.any(by.get(part, 0.0) != 0) for by in tables):
@@ -123,7 +125,8 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
     lies, snow_back, reasons = snow_of(case, shape)
     wind = wind_of(case, shape, share)
     if roof.line is not None:
-        lies = {"S": lies["S"]}  # the truss sheet has its own cases: the one stated load
+        # the truss sheet has its own cases: its one load, beside each even snow on the strip
+        lies = {part: lie for part, lie in lies.items() if part in ("S", "S_min")}
     live, live_why = _roof_live(case, share)
     psf = {"D": stated(roof.dead), "L": stated(roof.storage), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
@@ -159,7 +162,7 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
     return Loads(
         wall_line, strip, back, weight, covered, share, steps, ramp, drifted,
         (*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
-        quake.Ev_per_D, quake.net_up, quake.lateral, on_wall, along_wall,
+        quake.Ev_per_D, quake.net_up, quake.lateral, on_wall, along_wall, quake=quake.steps,
     )  # fmt: skip
 
 
@@ -203,14 +206,14 @@ def _roof_live(case: Case, share: Array) -> tuple[Array, list[str]]:
     """Roof live load, psi; reduced by the outrigger's own tributary area when asked."""
     roof = case.garage_roof
     live = stated(roof.live)
-    if not roof.reduce_live:
+    if not roof.reduce_live or not any_load(live):
         return live, []
-    area = square_feet(share * (stated(roof.span) / 2 + stated(roof.overhang)))
+    run = stated(roof.span) / 2 + stated(roof.overhang)
+    area = square_feet(share * (run if roof.bearing else column(0.0)))  # the strip is no 200 sf
     reduced = loads.reduced_roof_live(psf_of(live), area, roof.pitch or 0.0)
     value = np.asarray(reduced.value)
-    said = (
-        f"roof live: {float(value.ravel()[0]):.1f} psf, reduced for {float(area.ravel()[0]):.0f} sf"
-    )
+    said = reduced.note or f"reduced for {float(area.ravel()[0]):.0f} sf"
+    said = f"roof live: {float(value.ravel()[0]):.1f} psf, {said}"
     return psi(value) + np.zeros_like(share), [said]
 
 
@@ -222,6 +225,7 @@ class Earthquake:
     Ev_per_D: float = 0.0
     net_up: float = 0.0
     lateral: Step | None = None
+    steps: tuple[Step, ...] = ()
 
 
 def earthquake(case: Case, dead: Array) -> Earthquake:
@@ -234,20 +238,22 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
         return Earthquake("earthquake: category A asks for no seismic load effect here")
     if SDS is None:
         return Earthquake(f"earthquake: category {category}, but sds is not given")
-    up = float(seismic.upward(category=category, D_dead=1.0).value)
+    E_up = seismic.upward(category=category, D_dead=1.0)
+    E_v = seismic.vertical(SDS=SDS, D_dead=1.0)
+    up = float(E_up.value)
     lateral = seismic.lateral(SDS=SDS, W_seismic=dead)
     said = f"earthquake: category {category}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
     said += f"; {up:g} D net up alone" if up else ""
-    return Earthquake(said, float(seismic.vertical(SDS=SDS, D_dead=1.0).value), up, lateral)
+    return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
 
 
 def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
     """Steps of one case of snow on the wall line; those named P add up to it."""
     steps: list[Step] = list(lie.steps)
     if case.garage_roof.line is not None:
-        line = column(0.0)
+        line = stated(case.garage_roof.line.S)
         if part == "S":
-            line = stated(case.garage_roof.line.S) + stated(case.snow.drift_line)
+            line = line + stated(case.snow.drift_line)
         total = given("w_roof", line, "lb/in", "", "line load as stated")
     elif case.garage_roof.bearing:
         total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
@@ -432,6 +438,8 @@ def respond(
         all_loads.append(statics.Couple(edge, spread(on.couple_edge)))
     if on.strip_ramp:
         all_loads.append(statics.Ramp(shape.face[:, 0], end, spread(on.strip_ramp)))
+        if np.any(on.covered > 0):
+            all_loads += _under_overhang(on, shape, spread)
     for part, (peak, width) in on.house.items():
         all_loads += _drift_on_house(part, peak, width, shape, spread)
     solved = statics.solve(beam, all_loads)
@@ -452,6 +460,26 @@ def respond(
         if inside is None
         else [(solved.shear(a, "right"), solved.shear(b, "left")) for a, b in pairwise(x)],
     )
+
+
+def _under_overhang(on: Loads, shape: Geometry, spread: Callable[..., Array]) -> list[statics.Load]:
+    """What the strip's drift gains where the roof's overhang covers it, taken off again."""
+    start, at_start, at_arm = covered_gain(on, shape)
+    gone = {part: -gain for part, gain in on.strip_ramp.items()}
+    x, arm = (np.broadcast_to(v[:, 0], (len(start),)) for v in (start, shape.arm))
+    return [
+        statics.Uniform(x, arm, spread({part: q * at_start for part, q in gone.items()})),
+        statics.Ramp(x, arm, spread({part: q * (at_arm - at_start) for part, q in gone.items()})),
+    ]
+
+
+def covered_gain(on: Loads, shape: Geometry) -> tuple[Array, Array, Array]:
+    """Where the overhang's cover begins past the house face, x in, and the share of its whole gain
+    that the strip's drift has there and at the wall line; 0 and 0 where nothing is covered."""
+    start = np.maximum(shape.arm - on.covered, shape.face)
+    reach, none = shape.end - shape.face, on.covered <= 0
+    shares = [np.where(none, 0.0, (x - shape.face) / reach) for x in (start, shape.arm)]
+    return start, shares[0], shares[1]
 
 
 def _between(inner: Array, outer: Array) -> list[Array]:

@@ -13,10 +13,12 @@ import numpy as np
 from pydantic import BaseModel, ConfigDict, Field
 
 from outrigger.case_fields import (
+    BackSpan,
     Clips,
     Count,
     DateText,
     Distance,
+    Elevation,
     ExposureFactor,
     Flag,
     Force,
@@ -27,6 +29,7 @@ from outrigger.case_fields import (
     Length,
     Limit,
     LineLoad,
+    MeanHeight,
     MemberSpacing,
     Nothing,
     Number,
@@ -36,7 +39,9 @@ from outrigger.case_fields import (
     Plates,
     Plies,
     Pressure,
+    RiskCategory,
     RoofSpan,
+    RoofStep,
     SideHeight,
     SizeName,
     Spacing,
@@ -46,6 +51,7 @@ from outrigger.case_fields import (
     Stress,
     Text,
     ThermalFactor,
+    WallHeight,
 )
 from outrigger.errors import InputError
 
@@ -81,7 +87,7 @@ class Basis(Section):
     code: Text = ""
     jurisdiction: Text = ""
     amendments: Text = ""
-    risk_category: Literal["", "I", "II", "III", "IV"] = ""
+    risk_category: RiskCategory = ""
 
 
 class Gap(Section):
@@ -112,7 +118,7 @@ class Outrigger(Section):
     plies: Plies = 1
     laid: Literal["on edge", "flat"] = "on edge"
     spacing: Spacing
-    back_span: Length
+    back_span: BackSpan
     tail: Distance | None = None
     behind_back: Distance = 3.0
     moisture: Literal["dry", "wet"] | None = None
@@ -200,7 +206,7 @@ class GarageRoof(Section):
 class GarageWall(Section):
     """The wall that stands on the ends of the outriggers."""
 
-    height: Distance | None = None
+    height: WallHeight | None = None
     dead: Pressure | None = None
     plate_species: Species | None = None
     plates: Plates = 1
@@ -213,7 +219,7 @@ class Drift(Section):
     """Geometry of a snow drift against the step between the roofs."""
 
     on: Literal["garage roof", "house roof", "both"]
-    house_step: Length
+    house_step: RoofStep
     house_length: RoofSpan
     garage_length: RoofSpan
     winter_wind: Number | None = None
@@ -249,12 +255,12 @@ class Wind(Section):
     down: Pressure | None = None
     speed: Speed | None = None
     exposure: Literal["B", "C", "D"] | None = None
-    mean_height: Length | None = None
+    mean_height: MeanHeight | None = None
     enclosure: Literal["enclosed", "partially enclosed"] | None = None
     least_plan: Length | None = None
     zone: Text | None = None
     kzt: Number | None = None
-    elevation: Distance | None = None
+    elevation: Elevation | None = None
     method: Literal["components", "main"] | None = None
 
 

@@ -1,6 +1,7 @@
 """The kinds of value a case file holds, each read from what the user wrote, its error in words."""
 
 import datetime
+import difflib
 import math
 import re
 from collections.abc import Callable
@@ -15,6 +16,13 @@ NONE = quantity.NONE
 
 
 LEAST_SPAN_IN = 48.0
+LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
+LEAST_BACK_SPAN_IN = 6.0
+LEAST_MEAN_HEIGHT_IN = 72.0
+MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
+RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
+_INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
+PLACES = ("back", "edge", "wall line")
 
 
 def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
@@ -82,13 +90,44 @@ def _few(most: int) -> Callable[[object], int]:
     return read
 
 
-def _roof_span(value: object) -> float:
-    number = _quantity("length", none=False)(value)
-    if number < LEAST_SPAN_IN:
-        written = re.match(r"\s*([\d /.\-]+)", str(value))
-        hint = f' Did you mean "{written[1].strip()} ft"?' if written else ""
-        raise InputError(f"under 4 ft.{hint}")
+def _at_least(
+    least: float, *, none: bool = False, spelled: bool = False
+) -> Callable[[object], float]:
+    """A length with a least size, to catch inches written for feet. Sweeps do not apply it.
+
+    `none`: "none" is allowed; `spelled`: a smaller one is, when it is written with its feet.
+    """
+
+    def read(value: object) -> float:
+        number = _quantity("length", none=none)(value)
+        inches = _INCHES_ALONE.fullmatch(str(value).lower())
+        if not 0 < number < least or (spelled and not inches):
+            return number
+        hint = f' Did you mean "{inches[1]} ft"?' if inches else ""
+        hint += f' If not, write "0 ft {inches[1]} in".' if spelled and inches else ""
+        raise InputError(f"under {quantity.length(least)}.{hint}")
+
+    return read
+
+
+def _elevation(value: object) -> float:
+    """Feet above the sea, on a site that may be built on."""
+    number = _quantity("length")(value)
+    inches = _INCHES_ALONE.fullmatch(str(value).lower())
+    if number and inches:
+        raise InputError(f'in inches. Did you mean "{inches[1]} ft"?')
+    if number > MOST_ELEVATION_IN:
+        raise InputError(f"over {quantity.length(MOST_ELEVATION_IN)}: no town is so high.")
     return number
+
+
+def _risk_category(value: object) -> str:
+    """I to IV, in any letters, as a figure, or with its words before it."""
+    text = re.sub(r"^(risk\s+)?category\s+", "", str(value).strip().lower()).upper()
+    text = RISK_CATEGORIES.get(text, text)
+    if isinstance(value, bool) or text not in ("", *RISK_CATEGORIES.values()):
+        raise InputError(f"allowed are {', '.join(RISK_CATEGORIES.values())}.")
+    return text
 
 
 def _string(value: object) -> str:
@@ -158,8 +197,12 @@ def _percent(value: object) -> float:
 
 
 def _place(value: object) -> str | float:
-    if isinstance(value, str) and value.strip().lower() in ("back", "edge", "wall line"):
+    if isinstance(value, str) and value.strip().lower() in PLACES:
         return value.strip().lower()
+    if isinstance(value, str) and not re.search(r"\d", value):
+        near = difflib.get_close_matches(value.strip().lower(), PLACES, n=1)
+        hint = f' Did you mean "{near[0]}"?' if near else ""
+        raise InputError(f'not a length, nor "back" or "edge".{hint}')
     return quantity.read(value, "length")
 
 
@@ -291,4 +334,20 @@ JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
-RoofSpan = Annotated[float, BeforeValidator(_roof_span), _text("length", none=False)]
+RoofSpan = Annotated[float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False)]
+BackSpan = Annotated[
+    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), _text("length", none=False)
+]
+RoofStep = Annotated[
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), _text("length", none=False)
+]
+WallHeight = Annotated[
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), _text("length")
+]
+MeanHeight = Annotated[
+    float,
+    BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
+    _text("length", none=False),
+]
+Elevation = Annotated[float, BeforeValidator(_elevation), _text("length")]
+RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

@@ -29,7 +29,7 @@ Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 
 SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
 PARTS = (
-    "D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", *SNOW_CASES,
+    "D", "D_back", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
 )  # fmt: skip
 SIDEWAYS = ("H_away", "H_toward", "A_one", "A_other")  # one at a time: one wind, one direction

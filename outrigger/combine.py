@@ -261,11 +261,16 @@ class Span:
 def spans(model: Model, actions: Combined) -> list[Span]:
     """The stretches of the back span, inner first: end moments and an even load between them."""
     found = []
-    uneven = model.whole.M_between is not None
+    over = actions.set
+    drifted = {part: peak != 0 for part, (peak, _) in model.acting.square.house.items()}
     for i in range(len(model.supports) - 1):
         length = model.supports[i + 1][1] - model.supports[i][1]
-        even = _even(length, actions.M[i], actions.M[i + 1], actions.w_back)
-        found.append(_worse(even, _uneven(model, actions.set, i, length)) if uneven else even)
+        span = _even(length, actions.M[i], actions.M[i + 1], actions.w_back)
+        if drifted:
+            loaded = over.factors[:, [over.parts.index(part) for part in drifted]] != 0
+            here = [p & with_it for p, with_it in zip(drifted.values(), loaded.T, strict=True)]
+            span = _worse(span, _uneven(model, over, i, length), np.any(here, axis=0))
+        found.append(span)
     return found
 
 
@@ -278,11 +283,11 @@ def _even(length: Array, M_i: Array, M_o: Array, w: Array) -> Span:
     return Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0))
 
 
-def _worse(one: Span, other: Span) -> Span:
-    """The larger of each: an uneven load, and the row as it is where its edge lifts off."""
+def _worse(one: Span, other: Span, uneven: Bools) -> Span:
+    """The larger of each where the load is uneven: by places, and by the moments at the ends."""
 
     def larger(a: Array, b: Array) -> Array:
-        return np.where(np.abs(b) > np.abs(a), b, a)
+        return np.where(uneven & (np.abs(b) > np.abs(a)), b, a)
 
     return Span(
         one.length,

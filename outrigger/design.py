@@ -392,7 +392,7 @@ def unverified(result: Design) -> list[str]:
     if any(np.any(p != 0) for p in (result.loads.wall_line["W_up"],)):
         found.append("0.42 W for deflection (IBC Table 1604.3 note f)")
     found.append("one worker, 300 lb (ASCE 7 Table 4.3-1)")
-    for steps in result.loads.steps.values():
+    for steps in (*result.loads.steps.values(), result.loads.quake):
         for top in steps:
             found += [_named(s) for s in top.chain() if s.status == tables.UNVERIFIED]
     sources = {c.source for c in result.main.set.all if c.status == tables.UNVERIFIED}

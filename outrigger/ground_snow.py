@@ -5,7 +5,7 @@ of snow says in one line why it does or does not apply. ASCE 7 keeps its feet an
 this module is in pounds and inches.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -19,6 +19,7 @@ from outrigger.loads import roof_line_load
 from outrigger.units import feet, inches, pounds_per_inch, psf, psi
 
 USUAL_RISK = "II"  # taken where basis.risk_category is not given
+LONGEST_RUN_FT = 100.0  # of a house roof, where none is stated
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,12 +51,16 @@ def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[st
         any_snow = np.any(amount(pf) != 0)
         return lies, back, _stated_reasons(case) if any_snow else ["snow: none stated"]
     ground = Ground(case, shape)
+    balanced, on_back = ground.balanced(), ground.back_span()
     if case.house_roof.snow is None:
-        back = psi(np.asarray(ground.pf.value))  # not reduced by the garage roof's slope
-    lies = {"S": _with_line(case, ground.balanced())}
+        back = psi(np.asarray(on_back.value))
+        balanced = replace(balanced, steps=(*balanced.steps, on_back))
+    lies = {"S": _with_line(case, balanced)}
     if np.all(ground.pg == 0):
         return lies, back, ["snow: none, the ground snow is none"]
     reasons = [ground.reason]
+    if case.house_roof.snow is None:
+        reasons.append(f"snow on the back span: {_first(on_back):.1f} psf, {on_back.note}")
     for found, why in (ground.minimum(), ground.unbalanced(), ground.drift(), ground.sliding()):
         lies |= found
         reasons += why
@@ -130,7 +135,7 @@ class Ground:
     def reason(self) -> str:
         """How the balanced snow came about."""
         level = "strength level" if self.edition == "ASCE 7-22" else "allowable-stress level"
-        ps = float(np.ravel(amount(self.ps))[0])
+        ps = _first(self.ps)
         return f"snow: {ps:.1f} psf balanced, from the ground snow ({self.edition}, {level})"
 
     def balanced(self) -> Lie:
@@ -149,6 +154,28 @@ class Ground:
             return lie
         wet = _even(self.case, rain.step)
         return Lie(lie.line + wet.line, lie.strip + wet.strip, (*lie.steps, *wet.steps))
+
+    def back_span(self) -> Step:
+        """Snow of the house roof on the back span, psf, not reduced by a slope.
+
+        One load goes with every case of snow, and each stands without it too: so the largest of
+        flat-roof snow, rain on it, and the minimum of low slopes.
+        """
+        drift, slide = self.case.snow.drift, self.case.snow.sliding
+        runs = [drift.house_length] if isinstance(drift, Drift) else []
+        runs += [slide.house_run] if isinstance(slide, Sliding) else []
+        run = max((float(feet(one)) for one in runs), default=LONGEST_RUN_FT)
+        on: dict[str, Any] = {"pg_psf": self.pg, "pm_max_psf": self.pm_max}
+        on["slope_deg"] = snow_rules.slope_of(self.case.house_roof.pitch or 0.0)
+        rain = snow.rain_on_snow(self.edition, run_ft=run, **on).step
+        least = snow.minimum_low_slope(self.edition, Is=self.Is, **on).step
+        found = snow.snow_of_low_roof.step(p_f=self.pf, p_rain=rain, p_m=least)
+        note = "flat-roof snow"
+        if _first(least) > _first(self.pf) + _first(rain):
+            note = "the minimum of a low slope"
+        elif _first(rain):
+            note = "flat-roof snow and rain on it"
+        return replace(found, note=f"{note}, on the house roof")
 
     def minimum(self) -> tuple[dict[str, Lie], list[str]]:
         """The minimum for low slopes, a case of its own."""
@@ -169,6 +196,8 @@ class Ground:
             return {}, ["unbalanced snow: none, by the file's word"]
         if shape not in ("gable", "hip"):
             return {}, [f"unbalanced snow: none, the roof is {shape}"] if shape else []
+        if self.case.garage_roof.line is not None:
+            return {}, ["unbalanced snow: on the truss sheet or not, not computed beside line"]
         if not self.case.garage_roof.bearing or np.any(self.span == 0):
             return {}, ["unbalanced snow: no span is given"]
         if self.edition == "ASCE 7-22" and self.W2 is None:
@@ -255,15 +284,20 @@ class Ground:
                     lies[part] = self._drifted(kept)
         if stated_drift.on == "garage roof":
             reasons.append("drift on the house roof, against the garage wall: not asked for (on)")
+        if stated_drift.on == "both":
+            reasons.append(
+                "drift on both roofs: house_step is taken as the step of each, so it must be the "
+                "larger of the two"
+            )
         if stated_drift.on in ("house roof", "both"):
             found = self._drift(garage, house, stated_drift.house_step)
             reasons.append(f"house roof, against the garage wall: {found.why()}")
             if np.any(found.applies):
-                balanced = self.balanced()
+                even = _even(self.case, self.ps)  # without rain: 7.10
                 lies["S_house"] = Lie(
-                    balanced.line,
-                    balanced.strip,
-                    (*balanced.steps, *found.steps),
+                    even.line,
+                    even.strip,
+                    (*even.steps, *found.steps),
                     house=psi(np.asarray(found.peak.value)),
                     house_width=inches(np.asarray(found.width.value)),
                 )
@@ -316,11 +350,15 @@ class Ground:
         ]
 
 
+def _first(step: Step) -> float:
+    """The number of the first case."""
+    return float(np.ravel(amount(step))[0])
+
+
 def _compared(found: snow_drift.Drift) -> list[str]:
     """The candidates of a drift beside each other, in words."""
     said = [
-        f"{one.rule} {float(np.ravel(amount(one.peak))[0]):.1f} psf over "
-        f"{float(np.ravel(amount(one.width))[0]):.1f} ft"
+        f"{one.rule} {_first(one.peak):.1f} psf over {_first(one.width):.1f} ft"
         for one in found.candidates
     ]
     return [f"drifts compared: {'; '.join(said)}"] if np.any(found.applies) else []

@@ -4,16 +4,18 @@ Sources are given with each formula; factors of safety and combinations are in c
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
-from outrigger.formula import Num, Step, formula, greatest, least
+from outrigger.formula import Num, Step, formula, greatest, least, where
 from outrigger.lumber import Wood
 from outrigger.tables import load
 from outrigger.units import pounds_per_cubic_inch
 
 WORKER_LB = 300.0  # ASCE 7 Table 4.3-1, from memory: unverified
 SELF_WEIGHT_MOISTURE = 19.0  # percent
+LEAST_LIVE_PSF, MOST_LIVE_PSF = 12.0, 20.0 * (1 + 1e-9)  # 4.8.2; a hair for conversion
 SHRINKAGE_PER_POINT = 0.0020  # of a dimension across the grain; common practice, no source
 
 
@@ -89,10 +91,19 @@ def roof_live(L_o: Num, R_1: Num, R_2: Num) -> Num:
 
 
 def reduced_roof_live(psf: Num, area_sf: Num, rise_per_foot: Num) -> Step:
-    """Roof live load reduced for one member: psf, its tributary area sf, rise in a foot."""
+    """Roof live load reduced for one member: psf, its tributary area sf, rise in a foot.
+
+    4.8.2 is for ordinary roofs, 20 psf: more than that, none, and what is under its least value of
+    12 psf stay as stated.
+    """
     R_1 = reduction_by_area.step(A_t=area_sf)
     R_2 = reduction_by_slope.step(F_rise=rise_per_foot)
-    return roof_live.step(L_o=psf, R_1=R_1, R_2=R_2)
+    step = roof_live.step(L_o=psf, R_1=R_1, R_2=R_2)
+    ordinary = np.greater(psf, LEAST_LIVE_PSF) & np.less_equal(psf, MOST_LIVE_PSF)
+    if np.all(ordinary):
+        return step
+    note = "not reduced: 4.8.2 is for 12 to 20 psf"
+    return replace(step, value=where(ordinary, step.value, psf), note=note, formula=None, inputs={})
 
 
 def self_weight(wood: Wood, area: Num) -> Num:

@@ -16,6 +16,7 @@ SNOW: dict[str, Symbol] = {
     "p_s": Symbol("p", "s", "psf", "balanced snow load of the sloped roof"),
     "p_m_max": Symbol("p", "m,max", "psf", "largest minimum roof snow load, by risk category"),
     "p_m": Symbol("p", "m", "psf", "minimum snow load of a low-slope roof"),
+    "p_back": Symbol("p", "back", "psf", "snow on the back span"),
     "p_rain": Symbol("p", "rain", "psf", "rain on snow, added to the balanced load only"),
     # drift
     "gamma_snow": Symbol("γ", "", "pcf", "density of snow"),

@@ -33,6 +33,7 @@ _PER_UNIT: dict[str, tuple[Kind, float]] = {
     "lb/in": ("stiffness", 1.0),
     "mph": ("speed", 1.0),
 }
+_FOREIGN = {"kpa": "kPa is not read; 1 kPa is 20.9 psf."}
 EXAMPLES: dict[Kind, str] = {
     "length": "7 1/2 in",
     "pressure": "15 psf",
@@ -73,6 +74,8 @@ def read(text: object, kind: Kind) -> float:
         raise InputError(
             f'a {own} ({found[2]}), but a {kind} is needed, such as "{EXAMPLES[kind]}".'
         )
+    if found and found[2] in _FOREIGN and kind == "pressure":
+        raise InputError(_FOREIGN[found[2]])
     if kind != "length" and _length(plain) is not None:
         raise InputError(f'a length, but a {kind} is needed, such as "{EXAMPLES[kind]}".')
     if re.fullmatch(_NUMBER, plain):

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from outrigger.actions import Loads
+from outrigger.actions import Loads, covered_gain
 from outrigger.combinations import SIDEWAYS
 from outrigger.formula import Array, Num, Step, cos_deg, formula, given, sin_deg
 from outrigger.geometry import Geometry, column
@@ -122,7 +122,9 @@ def _along(on: Loads, shape: Geometry) -> tuple[dict[str, Array], dict[str, Arra
         length = shape.end if part == "D" else open_length
         arm[part] = arm.get(part, column(0.0)) + q * length
     for part, q in on.strip_ramp.items():
-        arm[part] = arm[part] + q * (shape.end - shape.face) / 2
+        start, at_start, at_arm = covered_gain(on, shape)
+        covered = (at_start + at_arm) / 2 * (shape.arm - start)
+        arm[part] = arm[part] + q * ((shape.end - shape.face) / 2 - covered)
     arm["D"] = arm["D"] + on.self_weight * shape.end
     arm["worker"] = on.worker
     back = {part: q * shape.back_span for part, q in on.back.items()}

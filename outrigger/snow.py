@@ -184,6 +184,12 @@ def slope_factor(
     return read(slope_factor_line.step(theta_snow=slope_deg, theta_knee=theta_knee))
 
 
+@formula("p_back", "psf", clause="the largest of ASCE 7 7.3, with 7.10")
+def snow_of_low_roof(p_f: Num, p_rain: Num, p_m: Num) -> Num:
+    """Snow on the back span: flat-roof snow and rain on it, or the minimum."""
+    return greatest(p_f + p_rain, p_m)
+
+
 def balanced_snow(Cs: Given, pf_psf: Given) -> Step:
     """Balanced snow ps = Cs pf, psf."""
     return read(sloped_roof_snow.step(Cs=Cs, p_f=pf_psf), "")

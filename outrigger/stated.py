@@ -10,6 +10,8 @@ from outrigger.actions import place_name
 from outrigger.case import Case, Drift, HoldDown, Sliding
 from outrigger.case_fields import NONE
 from outrigger.geometry import any_load
+from outrigger.snow_rules import slope_of
+from outrigger.wind_components import edge_zones
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
@@ -33,6 +35,7 @@ EXAMPLES = {
     "rated_source": '"report, table, page"',
     "rated_across_grain": "true, or side_height",
     "pitch": '"0:12", say',
+    "shape": '"gable", "hip", "high at the house", ...',
     "direction": '"down the slope" or "across the slope"',
     "member_spacing": '"24 in", or "uniform"',
     "overhang": '"... in", or "none"',
@@ -74,6 +77,10 @@ def snows(case: Case) -> bool:
 
 def windless(case: Case) -> bool:
     """Whether the file says that there is no wind at all."""
+    return _no_uplift(case) and not any_load(case.wind.down)
+
+
+def _no_uplift(case: Case) -> bool:
     return case.wind.uplift is not None and not any_load(case.wind.uplift)
 
 
@@ -118,12 +125,18 @@ def _weather(case: Case) -> Iterator[NotGiven]:
             yield NotGiven("snow.sliding", "snow sliding off the house roof, or none?", ENGINEER)
         ridged = case.garage_roof.shape in ("gable", "hip", None)
         computed = case.garage_roof.shape is not None and snow.ground is not None
+        computed = computed and case.garage_roof.line is None  # its sheet may hold it, or not
         modern = case.basis.loads == "ASCE 7-22" and not isinstance(snow.drift, Drift)
         if snow.unbalanced is None and ridged and (not computed or modern):
-            yield NotGiven("snow.unbalanced", "unbalanced snow, or the roof's shape?", ENGINEER)
+            question = "unbalanced snow, or the roof's shape?"
+            if case.garage_roof.line is not None and snow.ground is not None:
+                question = "does line.S hold the unbalanced snow, or none?"
+            yield NotGiven("snow.unbalanced", question, ENGINEER)
     derives = any_load(snow.ground) or wind.speed is not None
     if derives and case.garage_roof.pitch is None:
         yield NotGiven("garage_roof.pitch", "pitch of the garage roof? [flat taken]", DESIGNER)
+    if wind.speed is not None and case.garage_roof.shape is None:
+        yield NotGiven("garage_roof.shape", "shape of the garage roof? [gable taken]", DESIGNER)
     if wind.uplift is None and wind.speed is None:
         yield NotGiven("wind.uplift", "net wind uplift on the garage roof, or none?", ENGINEER)
     if any_load(wind.uplift) and wind.down is None:
@@ -256,13 +269,24 @@ def not_covered(case: Case) -> list[str]:
         "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
         and roof.shape not in (None, "gable"),
-        "garage_roof.reduce_live: reduction by area (not reduced)": roof.reduce_live,
+        "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
         "hold_down: clips built of fasteners without a listed value": built,
         "hold_down: distances and steel of a listed clip": details and not built,
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
         "layout: marks, and the worst mark": case.layout is not None,
     }
     return [text for text, stated in listed.items() if stated] + _contradictions(case)
+
+
+def _off_edge(case: Case) -> bool:
+    """Whether the stated zone of the roof cannot stand along its edge at the wall."""
+    roof, wind = case.garage_roof, case.wind
+    if wind.speed is None or wind.method == "main" or wind.zone in (None, "worst"):
+        return False
+    theta = slope_of(roof.pitch or 0.0)
+    return wind.zone not in edge_zones(
+        case.basis.loads, theta, "eave" if roof.bearing else "gable end"
+    )
 
 
 def _contradictions(case: Case) -> list[str]:
@@ -274,7 +298,7 @@ def _contradictions(case: Case) -> list[str]:
         any_load(snow.ground) or any_load(snow.roof)
     )
     liveless = case.garage_roof.live is not None and not any_load(case.garage_roof.live)
-    none = {"S": snowless, "W_up": windless(case), "Lr": liveless}
+    none = {"S": snowless, "W_up": _no_uplift(case), "Lr": liveless}
     return [
         f"garage_roof.line.{part}: beside none of it on the roof over the gap"
         for part, is_none in none.items()
@@ -365,7 +389,7 @@ def stated_none(case: Case) -> list[str]:
         "roof live": case.garage_roof.live,
         "storage": case.garage_roof.storage,
         "snow": case.snow.ground if case.snow.roof is None else case.snow.roof,
-        "wind": case.wind.uplift,
+        "wind up" if any_load(case.wind.down) else "wind": case.wind.uplift,
         "wind down": case.wind.down,
         "wind square to the wall": case.garage_wall.out_of_plane_wind,
         "force along the wall": case.garage_wall.along,

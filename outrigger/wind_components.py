@@ -192,8 +192,7 @@ def roof(
     curves = [r for r in load("wind_gcp").matching(edition=at.edition, figure=figure)]
     own = [r for r in curves if r["surface"] == surface]
     suction = [r for r in own or curves if r["sign"] == "neg"]
-    bare = figure == FLAT or at.edition == "ASCE 7-22"
-    edge = EDGE_ZONES_BARE if bare else EDGE_ZONES[along]
+    edge = edge_zones(at.edition, theta_deg, along)
     zones = zones_to_compare(zone, edge, suction, f"{at.edition} Fig. {figure} ({surface})")
     GCp, taken = coefficient(at.edition, suction, zones, area)
     least_psf = factor("p_least", "minimum net pressure", at.edition)
@@ -211,6 +210,12 @@ def roof(
         also=() if least_plan_ft is None else (width_of_zones(at.h, figure, least_plan_ft),),
         notes=(f"{at.edition} Fig. {figure} is for gable roofs", *notes),
     )
+
+
+def edge_zones(edition: str, theta_deg: float, along: Line) -> tuple[str, ...]:
+    """The zones that can stand along a line of the roof's edge, by edition and slope."""
+    bare = edition == "ASCE 7-22" or figure_of(edition, theta_deg) == FLAT
+    return EDGE_ZONES_BARE if bare else EDGE_ZONES[along]
 
 
 def wall(
@@ -289,7 +294,7 @@ def _wall_pressure(edition: str, area: Step) -> Step:
 def _reason(zone: str, taken: str, edge: tuple[str, ...], place: str, figure: str) -> str:
     """Why this zone, in words."""
     if zone != "worst":
-        return f"zone {taken} as stated, {figure}"
+        return f"zone {taken} as stated{'' if taken in edge else f', not {place}'}, {figure}"
     return f"zone {taken}: the worst of zones {', '.join(sorted(edge))} of {figure}, {place}"
 
 

@@ -35,7 +35,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
         edition = case.basis.loads
         up = given("q", stated(stated_wind.uplift), "psi", edition, "net uplift as stated")
         down = given("q", stated(stated_wind.down), "psi", edition, "net pressure down as stated")
-        none = stated_wind.uplift is not None and not np.any(up.value)
+        none = stated_wind.uplift is not None and not (np.any(up.value) or np.any(down.value))
         word = "none, by the file's word" if none else "net pressures as stated"
         return Pressures(up, down, suction, (f"wind: {word}",), {})
     at = wind_rules.velocity(
@@ -49,7 +49,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
     enclosure = stated_wind.enclosure or "partially enclosed"
     zone = stated_wind.zone or "worst"
     theta = snow_rules.slope_of(roof.pitch or 0.0)
-    run = stated(roof.span) / 2 + stated(roof.overhang)
+    run = stated(roof.span) / 2 + stated(roof.overhang) if roof.bearing else column(0.0)
     area = square_feet(np.maximum(share * run, shape.spacing * shape.end))
     plan = None if stated_wind.least_plan is None else float(feet(stated_wind.least_plan))
     if stated_wind.method == "main":

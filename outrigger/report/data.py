@@ -54,7 +54,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
             "wall_wind_lb": {name: at(force) for name, force in on.on_wall.items()},
             "along_wall_lb": {name: at(force) for name, force in on.along_wall.items()},
             "reactions_in_plane": side_rows(design, case),
-            "takedown": {part: [_step(step) for step in steps] for part, steps in on.steps.items()},
+            "takedown": {part: _takedown(steps) for part, steps in on.steps.items()},
             "why": list(on.reasons),
             "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
             "back_span_plf": {
@@ -115,6 +115,11 @@ def _near(design: Design) -> list[str]:
         "near the line: " + ", ".join(part for part in (c.id, c.place, c.link, text) if part)
         for c, text in named
     ]
+
+
+def _takedown(steps: list[Step]) -> list[dict[str, Any]]:
+    """Every step of one load, back to what was stated, each once and after what it rests on."""
+    return [_step(step) for step in {id(s): s for top in steps for s in top.chain()}.values()]
 
 
 def _step(step: Step) -> dict[str, Any]:
