@@ -5,6 +5,7 @@ Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2; the empirical formulas 
 feet (ft, sf, psf, plf, pcf, mph); "" for a number without a unit.
 """
 
+from outrigger.notation_fasteners import FASTENERS
 from outrigger.notation_snow import SNOW
 from outrigger.notation_wind import WIND
 from outrigger.symbol import Symbol
@@ -215,6 +216,7 @@ NOTATION: dict[str, Symbol] = {
     "M_hold": Symbol("M", "hold", "lb-in", "moment that the member's own width resists"),
     "n_clips": Symbol("n", "clips", "", "clips at a place"),
     "T_clip": Symbol("T", "clip", "lb", "uplift on one clip"),
+    **FASTENERS,
     # lumber
     "G": Symbol("G", "", "", "specific gravity, oven dry"),
     "COV_E": Symbol("COV", "E", "", "coefficient of variation of E"),

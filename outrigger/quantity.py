@@ -56,7 +56,7 @@ def read(text: object, kind: Kind) -> float:
     if isinstance(text, bool) or not isinstance(text, str):
         shown = str(text).lower() if isinstance(text, bool) else text
         raise InputError(f'needs text with a unit, such as "{_suggest(text, kind)}", not {shown}.')
-    plain = _plain(text)
+    plain = tidied(text)
     if len(plain) > LONGEST:
         raise InputError(f'too long for a {kind}. Write it as "{EXAMPLES[kind]}".')
     if plain.startswith("-"):
@@ -83,7 +83,8 @@ def read(text: object, kind: Kind) -> float:
     raise InputError(f'not a {kind}. Write it as "{EXAMPLES[kind]}".')
 
 
-def _plain(text: str) -> str:
+def tidied(text: str) -> str:
+    """Text in lower case, one blank between words, plain fractions, quotes and dashes."""
     for mark, fraction in _VULGAR.items():
         text = text.replace(mark, f" {fraction} ")
     text = text.replace("''", '"').translate(str.maketrans("′’‘″”“–−", "'''\"\"\"--"))

@@ -31,10 +31,11 @@ FORMULAS = all_formulas()
 every_formula = pytest.mark.parametrize("one", FORMULAS)
 
 # exactly printable, all different, so that a swapped or lost symbol shows
-NUMBERS = [1.25, 3.5, 2.75, 7.5, 0.875, 5.125, 4.25, 9.625, 6.5, 8.375]
+NUMBERS = [1.25, 3.5, 2.75, 7.5, 0.875, 5.125, 4.25, 9.625, 6.5, 8.375, 0.75]
 
 
-WITHIN_RANGE = {"c": 0.875}  # the column constant lies below 1
+# the column constant lies below 1; the last term of a yield load is negative
+WITHIN_RANGE = {"c": 0.875, "C_dowel": -2.75}
 
 
 def numbers_for(one):
@@ -84,14 +85,21 @@ def test_algebra_equals_computed(one):
     assert {s.name for s in derive.expression(one).free_symbols} <= set(one.arguments)
 
 
+def has_fractional_power(one):
+    powers = (n.right for n in ast.walk(one.tree) if getattr(n, "op", None).__class__ is ast.Pow)
+    return any(eval(ast.unparse(p)) % 1 for p in powers)
+
+
 @every_formula
 def test_arrays_equal_floats(one):
     numbers = numbers_for(one)
     arrays = {name: np.array([[value], [value * 1.125]]) for name, value in numbers.items()}
     other = {name: value * 1.125 for name, value in numbers.items()}
     result = np.asarray(one(**arrays))
-    assert result[0, 0] == one(**numbers)
-    assert result[1, 0] == one(**other)
+    if has_fractional_power(one):  # numpy's loops and the C library differ in the last bit
+        numbers, other = ({k: np.array([v]) for k, v in x.items()} for x in (numbers, other))
+    assert result[0, 0] == np.asarray(one(**numbers)).item()
+    assert result[1, 0] == np.asarray(one(**other)).item()
 
 
 @every_formula
@@ -126,6 +134,10 @@ DIMENSIONS = {  # powers of (lb, in, ft, mph): inches and feet do not mix
     "1/ft": (0, 0, -1, 0),
     "1/sf": (0, 0, -2, 0),
     "deg": (0, 0, 0, 0),
+    "in/lb": (-1, 1, 0, 0),
+    "1/in": (0, -1, 0, 0),
+    "lb/in^(7/4)": (1, Fraction(-7, 4), 0, 0),
+    "psi in^(1/2)": (1, Fraction(-3, 2), 0, 0),
 }
 
 

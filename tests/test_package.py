@@ -14,10 +14,10 @@ PACKAGE = ROOT / "outrigger"
 # DEVELOPERS.md, "Shape": a module imports from tiers before its own, or from its own.
 TIERS = [
     ["units", "errors", "symbol"],
-    ["notation_snow", "notation_wind"],
+    ["notation_fasteners", "notation_snow", "notation_wind"],
     ["notation"],
     ["quantity", "formula", "tables"],
-    ["lumber", "statics"],
+    ["lumber", "statics", "fasteners"],
     [
         "adjust",
         "combinations",
@@ -33,8 +33,14 @@ TIERS = [
         "wind_coefficients",
         "wind_components",
         "wind_main",
+        "dowel_bearing",
+        "dowel_gap",
+        "yield_limits",
+        "lateral",
+        "withdrawal",
+        "fastener_spacing",
     ],
-    ["member", "connections"],
+    ["member", "connections", "connection_values", "clip_leg"],
     ["axial", "notch"],
     ["case_fields"],
     ["case"],
