@@ -107,8 +107,8 @@ def wall_bearing(desk: Desk) -> list[Check]:
 
 def _on_level_seat(desk: Desk, row: Check) -> Check:
     """The row with the bearing value at an angle to the grain. NDS 2018 3.10.3."""
-    theta = given("theta", desk.model.shape.tilt.theta, "deg", "", "slope of the house roof")
-    angle = member.angle_to_grain.step(theta=theta)
+    theta = given("theta_roof", desk.model.shape.tilt.theta, "deg", "", "slope of the house roof")
+    angle = member.angle_to_grain.step(theta_roof=theta)
     fc, Fc_perp = row.steps
     Fc_star = desk.adjusted("Fc")
     cap = member.at_an_angle.step(Fc_star=Fc_star, Fc_perp_adj=Fc_perp, theta_grain=angle)

@@ -77,6 +77,12 @@ def edge_push(V: Num, M_edge: Num, L_b: Num, w_back: Num, w_self: Num, b_b: Num)
     return V + M_edge / L_b + w_back * L_b / 2 - w_self * b_b**2 / (2 * L_b)
 
 
+@formula("T_place", "lb", clause="statics")
+def edge_pull(R: Num) -> Num:
+    """Uplift at the edge: the push on the house, turned round."""
+    return -R
+
+
 @dataclass(frozen=True, eq=False)
 class Hand:
     """Loads of every combination of a set, (cases, combinations), and what follows from them."""
@@ -153,6 +159,10 @@ class Hand:
     def edge_push(self) -> Step:
         """Push at the edge; negative where it is pulled up."""
         return edge_push.step(V=self.arm_shear(), **self._house())
+
+    def edge_pull(self) -> Step:
+        """Uplift at the edge; negative where it pushes down."""
+        return edge_pull.step(R=self.edge_push())
 
 
 def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | None:

@@ -5,10 +5,12 @@ from typing import Any
 
 import numpy as np
 
-from outrigger import connections, loads, lumber, member
-from outrigger.actions import BACK, EDGE, place_name
+from outrigger import connections, member
+from outrigger.actions import EDGE, place_name
 from outrigger.case import HoldDown
-from outrigger.desk import COOL, FRAMING_G, Desk
+from outrigger.clip_chain import chain
+from outrigger.clip_parts import built
+from outrigger.desk import COOL, Desk, fastener_gravity, framing_gravity
 from outrigger.formula import Array, Check, Rule, Step, given
 from outrigger.geometry import column
 from outrigger.side_checks import across_at, along_at, lateral_capacity
@@ -20,7 +22,10 @@ def hold_downs(desk: Desk) -> list[Check]:
     rows = []
     for name, demand in desk.clips.uplift.items():
         hold = stated.get(name)
-        rows.append(desk.over(_clip(desk, name, demand, hold), desk.clips))
+        if hold is not None and built(hold):
+            rows += chain(desk, name, desk.main.uplift[name], hold)
+        else:
+            rows.append(desk.over(_clip(desk, name, demand, hold), desk.clips))
     sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
@@ -35,11 +40,10 @@ def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
         why = "no hold-down is given here"
         return Check(id, name, clause, demand, None, "lb", (T,), "clip", "open", why)
     place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
-    if name == BACK and desk.clip_hand is not None:
-        place = replace(desk.clip_hand.back_pull(), value=demand)
+    place = desk.closed_pull(place, name, desk.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:
-        why = "no listed uplift is given, and clips built of fasteners are not computed yet"
+        why = "neither a listed uplift nor the clip's fasteners are given"
         return Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
     source = hold.rated_source or "source not given"
     listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
@@ -96,11 +100,7 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
     """Whether a listing is for this wood and this base; else it stays open, with the reason."""
     if hold.rated_wood is not None:
         listed = fastener_gravity(hold.rated_wood)
-        framing = desk.case.house_roof.framing_species
-        weakest = min(
-            fastener_gravity(desk.model.wood.row.species),
-            FRAMING_G if framing is None else fastener_gravity(framing),
-        )
+        weakest = min(fastener_gravity(desk.model.wood.row.species), framing_gravity(desk.case))
         if weakest < listed:
             why = f"listed for G {listed:g} ({hold.rated_wood}), but the wood here is G {weakest:g}"
             return "open", why
@@ -116,12 +116,6 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
             "sheathing only: what carries the panel on to the framing is not computed yet",
         )
     return "", ""
-
-
-def fastener_gravity(species: str) -> float:
-    """G of a species for fasteners; the table of design values where 12.3.3A has no row."""
-    own = min(g.values["G"].value for g in lumber.grades(species))
-    return loads.specific_gravity(species, own)
 
 
 def _missing_tie(demand: Array, others: bool) -> Check:

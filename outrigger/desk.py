@@ -5,7 +5,8 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger import by_hand
+from outrigger import by_hand, loads, lumber
+from outrigger.actions import BACK, EDGE
 from outrigger.adjust import Conditions, adjusted
 from outrigger.case import Case
 from outrigger.combine import Combined, Model
@@ -83,6 +84,18 @@ class Desk:
         chosen = (actions or self.main).set
         return replace(check, columns=chosen.columns, combinations=chosen.all)
 
+    def wide(self, step: Step) -> Step:
+        """A value with one column for each CD or lambda, spread over the combinations."""
+        value = np.asarray(step.value)
+        return replace(step, value=value[..., self.main.set.columns]) if value.ndim else step
+
+    def closed_pull(self, T: Step, name: str, hand: by_hand.Hand | None) -> Step:
+        """The uplift at back or edge by its closed form, where there is one."""
+        if hand is None or name not in (BACK, EDGE):
+            return T
+        closed = hand.back_pull() if name == BACK else hand.edge_pull()
+        return replace(closed, value=T.value)
+
     def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
         """A combined action as a step without its own arithmetic."""
         return given(symbol, value, unit, "statics", note)
@@ -113,6 +126,18 @@ class Desk:
 def largest(values: list[Array]) -> Array:
     """Largest size, element by element."""
     return np.asarray(greatest(*(np.abs(v) for v in values)))
+
+
+def fastener_gravity(species: str) -> float:
+    """G of a species for fasteners; the table of design values where 12.3.3A has no row."""
+    own = min(g.values["G"].value for g in lumber.grades(species))
+    return loads.specific_gravity(species, own)
+
+
+def framing_gravity(case: Case) -> float:
+    """G of the house framing; 0.36 where its species is not given, and listed."""
+    species = case.house_roof.framing_species
+    return FRAMING_G if species is None else fastener_gravity(species)
 
 
 def contact(case: Case, depth: float) -> Array:

@@ -121,9 +121,9 @@ def at_an_angle(Fc_star: Num, Fc_perp_adj: Num, theta_grain: Num) -> Num:
 
 
 @formula("theta_grain", "deg", clause="geometry", constants={"90": "deg"})
-def angle_to_grain(theta: Num) -> Num:
+def angle_to_grain(theta_roof: Num) -> Num:
     """Angle between a vertical load and the grain of a member that slopes."""
-    return 90 - theta
+    return 90 - theta_roof
 
 
 @formula("E_true", "psi", clause="NDS 2018 Appendix D")

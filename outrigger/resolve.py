@@ -24,33 +24,33 @@ SQUARE = ("W_up", "W_down", "W_back")  # on strip and back span: square to the s
 
 
 @formula("P_square", "lb", clause="statics")
-def square_part(P_line: Num, theta: Num) -> Num:
+def square_part(P_line: Num, theta_roof: Num) -> Num:
     """Part of a vertical load square to the sheathing."""
-    return P_line * cos_deg(theta)
+    return P_line * cos_deg(theta_roof)
 
 
 @formula("F_along", "lb", clause="statics")
-def along_part(P_line: Num, theta: Num) -> Num:
+def along_part(P_line: Num, theta_roof: Num) -> Num:
     """Part of a vertical load along the member, down the slope."""
-    return P_line * sin_deg(theta)
+    return P_line * sin_deg(theta_roof)
 
 
 @formula("F_across", "lb", clause="statics")
-def across_part(P_line: Num, theta: Num) -> Num:
+def across_part(P_line: Num, theta_roof: Num) -> Num:
     """Part of a vertical load across the member, down the slope."""
-    return P_line * sin_deg(theta)
+    return P_line * sin_deg(theta_roof)
 
 
 @formula("P_square", "lb", clause="statics")
-def square_part_of_wind(H_wall: Num, theta: Num) -> Num:
+def square_part_of_wind(H_wall: Num, theta_roof: Num) -> Num:
     """What wind away from the house, on a member that falls away from it, lifts."""
-    return -H_wall * sin_deg(theta)
+    return -H_wall * sin_deg(theta_roof)
 
 
 @formula("F_along", "lb", clause="statics")
-def along_part_of_wind(H_wall: Num, theta: Num) -> Num:
+def along_part_of_wind(H_wall: Num, theta_roof: Num) -> Num:
     """Part of the wind on the garage wall along the member."""
-    return H_wall * cos_deg(theta)
+    return H_wall * cos_deg(theta_roof)
 
 
 @dataclass(frozen=True, eq=False)
@@ -145,19 +145,22 @@ def _falling(peak: Array, width: Array, reach: Array) -> Array:
 
 def wall_steps(on: Loads, shape: Geometry) -> dict[str, tuple[Step, ...]]:
     """The take-down of the wall line's loads into the axes of the member, by part."""
-    theta = given("theta", shape.tilt.theta, "deg", "", "slope of the house roof")
+    theta = given("theta_roof", shape.tilt.theta, "deg", "", "slope of the house roof")
     steps: dict[str, tuple[Step, ...]] = {}
     if shape.tilt.way == "level":
         return steps
     other = along_part if shape.tilt.down else across_part
     for part, total in on.wall_line.items():
         P = given("P_line", total, "lb", "", "the sum, vertical")
-        steps[part] = (square_part.step(P_line=P, theta=theta), other.step(P_line=P, theta=theta))
+        steps[part] = (
+            square_part.step(P_line=P, theta_roof=theta),
+            other.step(P_line=P, theta_roof=theta),
+        )
     if shape.tilt.down:
         for part, force in on.on_wall.items():
             H = given("H_wall", force, "lb", "", "on the wall line, horizontal")
             steps[part] = (
-                square_part_of_wind.step(H_wall=H, theta=theta),
-                along_part_of_wind.step(H_wall=H, theta=theta),
+                square_part_of_wind.step(H_wall=H, theta_roof=theta),
+                along_part_of_wind.step(H_wall=H, theta_roof=theta),
             )
     return steps

@@ -1,0 +1,221 @@
+"""Hold-downs built of fasteners, link by link: a bent clip, or a lag through the outrigger.
+
+A bent clip: side fasteners into the outrigger, a leg that bends, deck fasteners through the
+sheathing into the framing below. A lag through the outrigger: its washer on top, its thread in the
+framing. Each link is a row; the weakest governs. NDS 2018 chapters 11 and 12, AISI S100, statics.
+Own combinations of the method: unlike a listed value, nothing here is ASD only.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger import clip_leg, connection_values, dowel_bearing
+from outrigger import lateral as lateral_values
+from outrigger.case import HoldDown
+from outrigger.clip_parts import (
+    DECK,
+    FRAMING_DEPTH_IN,
+    Clip,
+    clip_of,
+    in_framing,
+    pull_of_one,
+    rafter_edge,
+    sheathing_only,
+    side_of_one,
+    through,
+    withdrawal_value,
+)
+from outrigger.desk import Desk, fastener_gravity
+from outrigger.dowel_bearing import Layer
+from outrigger.fasteners import Fastener, read_fastener
+from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
+from outrigger.panel_checks import panel
+from outrigger.side_checks import SHEATHING_ONLY
+
+TOE_IN = 0.5  # fastener line to the toe of the leg, taken where edge_distance is not given
+SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
+# outer diameter of a standard cut washer by the lag's diameter, in; from memory
+WASHERS = {0.25: 0.734, 0.3125: 0.875, 0.375: 1.0, 0.4375: 1.25, 0.5: 1.375, 0.625: 1.75, 0.75: 2.0}
+
+
+@formula("F_group", "lb", clause="statics")
+def force_of_group(U_clip: Num, V_clip: Num) -> Num:
+    """Uplift and side force on the fasteners of one clip, together."""
+    return sqrt(U_clip**2 + V_clip**2)
+
+
+@formula("Z_group", "lb", clause="NDS 2018 11.2.1")
+def group_value(n_f: Num, Z_adj: Num) -> Num:
+    """Lateral value of the fasteners of one clip."""
+    return n_f * Z_adj
+
+
+@formula("w_leg", "in", clause="engineering judgement: 2 e and a head for each fastener")
+def leg_width(n_f: Num, e_leg: Num, DH: Num) -> Num:
+    """Width of the leg that bends with its fasteners."""
+    return n_f * (2 * e_leg + DH)
+
+
+@formula("T_f", "lb", clause="statics: two rows of side fasteners")
+def row_pull(M_side: Num, s_actual: Num, n_f: Num) -> Num:
+    """Pull on one side fastener of the row that a held bend pulls."""
+    return M_side / (s_actual * n_f)
+
+
+@formula("A_washer", "in2", clause="geometry")
+def washer_area(pi: Num, D_washer: Num, D_hole: Num) -> Num:
+    """Area of a round washer less its hole."""
+    return pi / 4 * (D_washer**2 - D_hole**2)
+
+
+@formula("fc_perp", "psi", clause="NDS 2018 3.10.2")
+def washer_stress(T_f: Num, A_washer: Num) -> Num:
+    """Compression across the grain under the washer."""
+    return T_f / A_washer
+
+
+def chain(desk: Desk, name: str, demand: Array, hold: HoldDown) -> list[Check]:
+    """The links of the clips at one place, in the order of the load path."""
+    clip = clip_of(desk, name, demand, hold)
+    rows = _through(clip) if through(hold) else [*_side(clip), *_leg(clip), *_deck(clip)]
+    return [*rows, *(panel(clip) if hold.into == SHEATHING_ONLY else [])]
+
+
+def _side(clip: Clip) -> list[Check]:
+    """Clip to outrigger: lateral, across the grain. NDS 2018 12.3."""
+    hold, desk = clip.hold, clip.desk
+    fastener = read_fastener(hold.side_fastener)
+    count = float(hold.side_fasteners or 1)
+    demand = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
+    why = "" if hold.steel else "the clip's steel is not given: its bearing is not known"
+    if why:
+        return [clip.row(SIDE, "NDS 2018 12.3.1", demand, None, why=why)]
+    G = given("G", fastener_gravity(desk.model.wood.row.species), "", "NDS 2018 Table 12.3.3A",
+              desk.model.wood.row.species)  # fmt: skip
+    steel = dowel_bearing.read_steel(hold.steel)
+    p = dowel_bearing.penetration.step(
+        L_f=fastener.step("L_f"), ts=steel.step("ts"), g_gap=0.0, tm=desk.b
+    )
+    side = Layer(steel.step("Fe"), steel.step("ts"), 0.0)
+    Fem = dowel_bearing.in_wood(fastener, G, 90.0)
+    found = lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0)
+    Z_adj = desk.wide(
+        connection_values.adjusted_lateral(found.Z, fastener, clip.use, desk.main.set.times)
+    )
+    cap = group_value.step(n_f=count, Z_adj=Z_adj)
+    lost = dowel_bearing.why_nothing(fastener, float(p.value))
+    said = lost or f"mode {found.direct.mode}, penetration {found.route}"
+    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=said)
+    return [row, *_pulled_side(clip, fastener, count, Z_adj, p)]
+
+
+def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: Step) -> list[Check]:
+    """A bend that is held turns the side fasteners: their rows pull and press. NDS 2018 12.4."""
+    hold, desk = clip.hold, clip.desk
+    if not _held(hold) or hold.leg_offset is None or hold.fastener_spacing is None:
+        return []
+    M = clip_leg.side_couple.step(U_leg=clip.U, e_leg=hold.leg_offset)
+    T = row_pull.step(M_side=M, s_actual=hold.fastener_spacing, n_f=count / 2)
+    V = side_of_one.step(V_clip=force_of_group.step(U_clip=clip.U, V_clip=clip.V), n_f=count)
+    species = desk.model.wood.row.species
+    Wp = withdrawal_value(clip, fastener, fastener_gravity(species), species, p)
+    R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
+    return [clip.row(f"{SIDE}, bend held", "NDS 2018 12.4", R, cap)]
+
+
+def _held(hold: HoldDown) -> bool:
+    return bool(hold.bend_held) and hold.fastener_spacing is not None
+
+
+def _leg(clip: Clip) -> list[Check]:
+    """The bent leg: bending at the fastener line. AISI S100 and statics."""
+    hold = clip.hold
+    if not hold.deck_fastener:
+        return []
+    if not hold.steel or hold.leg_offset is None:
+        why = "steel and leg_offset are not given: how the leg bends and pries is not known"
+        return [clip.row(LEG, "statics", clip.U, None, why=why)]
+    steel, deck = dowel_bearing.read_steel(hold.steel), read_fastener(hold.deck_fastener)
+    e = given("e_leg", hold.leg_offset, "in", "", "as stated")
+    M = clip_leg.leg_moment(clip.U, e, bend_held=_held(hold))
+    w = leg_width.step(n_f=float(hold.deck_fasteners or 1), e_leg=e, DH=deck.step("DH"))
+    cap = clip_leg.leg_capacity(
+        steel.step("Fy"), w, steel.step("t_leg"), clip.use.conditions.method
+    )
+    why = "" if _held(hold) or not hold.bend_held else (
+        "bend_held needs fastener_spacing of the side fasteners: taken as free"
+    )  # fmt: skip
+    return [clip.row(LEG, "AISI S100 F2, statics", M, cap, why=why)]
+
+
+def _pried(clip: Clip) -> Step:
+    """Pull on the deck fasteners of one clip, prying included."""
+    hold = clip.hold
+    if hold.leg_offset is None:
+        return replace(clip.U, symbol="T_head")
+    toe = TOE_IN if hold.edge_distance is None else hold.edge_distance
+    note = "1/2 in taken" if hold.edge_distance is None else "as stated"
+    return clip_leg.fastener_pull(
+        clip.U,
+        given("e_leg", hold.leg_offset, "in", "", "as stated"),
+        given("a_toe", toe, "in", "", note),
+        bend_held=_held(hold),
+    )
+
+
+def _deck(clip: Clip) -> list[Check]:
+    """Deck fasteners through the sheathing into framing. NDS 2018 12.2, 12.4."""
+    hold = clip.hold
+    if not hold.deck_fastener:
+        why = "no deck_fastener is given: what holds the clip to the roof is not known"
+        return [clip.row(DECK, "NDS 2018 12.2", clip.U, None, why=why)]
+    deck, count = read_fastener(hold.deck_fastener), float(hold.deck_fasteners or 1)
+    T = pull_of_one.step(T_head=_pried(clip), n_f=count)
+    V = side_of_one.step(V_clip=clip.V, n_f=count)
+    if hold.into == SHEATHING_ONLY:
+        return [sheathing_only(clip, deck, T)]
+    ts: Num | Step = 0.0
+    side, rows = None, list[Check]()
+    if hold.steel:
+        steel = dowel_bearing.read_steel(hold.steel)
+        ts, side = steel.step("ts"), Layer(steel.step("Fe"), steel.step("ts"), 0.0)
+        over = clip_leg.pull_over(steel.step("t_leg"), deck.step("DH"), steel.step("Fu"),
+                                  clip.use.conditions.method)  # fmt: skip
+        rows.append(clip.row(HEAD, "AISI S100 J4", T, over))
+    p = dowel_bearing.penetration.step(
+        L_f=deck.step("L_f"), ts=ts, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
+    )
+    return [*rows, in_framing(clip, deck, T, V, p, side, clip.panel), rafter_edge(clip, deck)]
+
+
+def _through(clip: Clip) -> list[Check]:
+    """A lag or screw through the outrigger into the framing: washer, thread, distances."""
+    hold, desk = clip.hold, clip.desk
+    deck, count = read_fastener(hold.deck_fastener), float(hold.deck_fasteners or 1)
+    T = pull_of_one.step(T_head=replace(clip.U, symbol="T_head"), n_f=count)
+    V = side_of_one.step(V_clip=clip.V, n_f=count)
+    if hold.into == SHEATHING_ONLY:
+        return [sheathing_only(clip, deck, T)]
+    p = dowel_bearing.penetration.step(
+        L_f=deck.step("L_f"), ts=desk.d, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
+    )
+    species = desk.model.wood.row.species
+    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
+    side = Layer(dowel_bearing.in_wood(deck, G, 90.0), desk.d, 90.0)
+    rows = [in_framing(clip, deck, T, V, p, side, clip.panel), rafter_edge(clip, deck)]
+    if deck.kind == "lag":
+        rows.insert(0, _washer(clip, deck, T))
+    return rows
+
+
+def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:
+    """A standard cut washer on top of the outrigger crushed into it. NDS 2018 3.10."""
+    size = given("D_washer", WASHERS[deck.D], "in", "common practice, no source",
+                 "standard cut washer taken")  # fmt: skip
+    pi = given("pi", np.pi, "", "", "circumference over diameter")
+    hole = given("D_hole", deck.D, "in", "", "shank")
+    A = washer_area.step(pi=pi, D_washer=size, D_hole=hole)
+    fc = washer_stress.step(T_f=T, A_washer=A)
+    cap = clip.desk.adjusted("Fc_perp")
+    return clip.row(WASHER, "NDS 2018 3.10.2", fc, cap)

@@ -1,0 +1,168 @@
+"""What the links of a built hold-down share: one clip, its forces, withdrawal, distances.
+
+NDS 2018 chapters 11 and 12. Lengths in, forces lb, (cases, combinations) of the method's own set.
+"""
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from outrigger import connection_values, connections, dowel_bearing, fastener_spacing, withdrawal
+from outrigger import lateral as lateral_values
+from outrigger.case import HoldDown
+from outrigger.connection_values import Use
+from outrigger.desk import Desk, framing_gravity
+from outrigger.dowel_bearing import Layer
+from outrigger.fasteners import Fastener
+from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
+from outrigger.side_checks import across_at, along_at
+
+PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
+FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
+RAFTER_IN = 1.5  # breadth of the house framing, taken
+PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
+DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
+
+
+@formula("V_clip", "lb", clause="statics")
+def side_force_of_clip(F_along: Num, F_across: Num, n_clips: Num) -> Num:
+    """Force along and across on one clip."""
+    return sqrt(F_along**2 + F_across**2) / n_clips
+
+
+@formula("T_f", "lb", clause="statics")
+def pull_of_one(T_head: Num, n_f: Num) -> Num:
+    """Pull on one fastener of a clip."""
+    return T_head / n_f
+
+
+@formula("V_f", "lb", clause="statics")
+def side_of_one(V_clip: Num, n_f: Num) -> Num:
+    """Side force on one fastener of a clip."""
+    return V_clip / n_f
+
+
+@dataclass(frozen=True, eq=False)
+class Clip:
+    """One clip of a place in the method's own combinations: uplift and side force on it, lb."""
+
+    desk: Desk
+    name: str
+    hold: HoldDown
+    U: Step
+    V: Step
+
+    @property
+    def use(self) -> Use:
+        """Moisture and temperature; unseasoned lumber was wet when it was fastened."""
+        return Use(self.desk.conditions, wet_built=not self.desk.case.outrigger.seasoned)
+
+    @property
+    def panel(self) -> Step:
+        """Thickness of the sheathing, in."""
+        stated = self.desk.case.house_roof.sheathing_thickness
+        value = PANEL_IN if stated is None else stated
+        note = "sheathing not given: 3/4 in taken" if stated is None else "sheathing"
+        return given("g_gap", value, "in", "", note)
+
+    def row(
+        self, link: str, clause: str, demand: Step, capacity: Step | None, **more: Any
+    ) -> Check:
+        """A link of the chain."""
+        value = None if capacity is None else capacity.value
+        steps = (demand,) if capacity is None else (demand, capacity)
+        check = Check(f"hold_down:{self.name}", self.name, clause, demand.value, value,
+                      demand.unit, steps, link)  # fmt: skip
+        return replace(check, combinations=self.desk.main.set.all, **more)
+
+
+def built(hold: HoldDown) -> bool:
+    """Whether a hold-down is given by its fasteners and not by a listed value."""
+    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
+
+
+def through(hold: HoldDown) -> bool:
+    """Whether the deck fastener goes through the outrigger itself."""
+    return built(hold) and not hold.side_fastener
+
+
+def clip_of(desk: Desk, name: str, demand: Array, hold: HoldDown) -> Clip:
+    """One clip of a place, under the uplift `demand` of the place, lb."""
+    place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
+    place = desk.closed_pull(place, name, desk.hand)
+    U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
+    names = [n for n, _ in desk.model.supports]
+    along, across = along_at(desk.case, desk.main, name), across_at(names, desk.main, name)
+    none = np.zeros((1, 1))
+    V = side_force_of_clip.step(
+        F_along=given("F_along", none if along is None else along, "lb", "statics", f"at {name}"),
+        F_across=given(
+            "F_across", none if across is None else across, "lb", "statics", f"at {name}"
+        ),
+        n_clips=float(hold.count),
+    )
+    return Clip(desk, name, hold, replace(U, symbol="U_clip"), V)
+
+
+def withdrawal_value(clip: Clip, fastener: Fastener, G: float, wood: str, p: Step) -> Step:
+    """Adjusted withdrawal value of one fastener, lb, over the combinations."""
+    gravity = given("G", G, "", "NDS 2018 Table 12.3.3A", wood)
+    W = withdrawal.reference_withdrawal(fastener, gravity)
+    W_adj = connection_values.adjusted_withdrawal(W, fastener, clip.use, clip.desk.main.set.times)
+    pt = withdrawal.counted_length(fastener, p)
+    return connection_values.withdrawal_of_one.step(W_adj=desk.wide(W_adj), pt=pt)
+
+
+def in_framing(
+    clip: Clip, deck: Fastener, T: Step, V: Step, p: Step, side: Layer | None, gap: Step
+) -> Check:
+    """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
+    desk = clip.desk
+    wood = desk.case.house_roof.framing_species or "framing not given"
+    gravity = framing_gravity(desk.case)
+    Wp = withdrawal_value(clip, deck, gravity, wood, p)
+    lost = dowel_bearing.why_nothing(deck, float(p.value))
+    alone = _dead_pulls(desk, T) and deck.kind == "nail" and not deck.ring
+    more: dict[str, Any] = {"why": lost}
+    if alone:
+        more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}
+    if side is None or not np.any(np.asarray(V.value) != 0):
+        return clip.row(DECK, "NDS 2018 12.2", T, Wp, **more)
+    G = given("G", gravity, "", "NDS 2018 Table 12.3.3A", wood)
+    Fem = dowel_bearing.in_wood(deck, G, 90.0)
+    found = lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=gap)
+    Z_adj = desk.wide(
+        connection_values.adjusted_lateral(found.Z, deck, clip.use, desk.main.set.times)
+    )
+    R, cap = connection_values.combined(deck, Z_adj, Wp, V, T)
+    return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)
+
+
+def _dead_pulls(desk: Desk, T: Step) -> bool:
+    """Whether dead load alone pulls in some case."""
+    over = desk.main.set
+    dead = [part in ("D", "D_back") for part in over.parts]
+    others = np.all(over.factors[:, [not d for d in dead]] == 0, axis=1)
+    return bool(np.any(np.asarray(T.value)[:, others] > 0))
+
+
+def rafter_edge(clip: Clip, deck: Fastener) -> Check:
+    """Edge of the framing below, whose breadth is taken as 1 1/2 in. NDS 2018 12.5.1."""
+    measure, load = ("edge", "any") if deck.small else ("edge", "withdrawal")
+    needed = fastener_spacing.full_distance(deck, measure, load)
+    free = given("s_actual", RAFTER_IN / 2, "in", "", "middle of framing 1 1/2 in wide, taken")
+    rule = "analogy" if deck.small else ""
+    why = "nearer to the edge than the wood bears: a wider rafter or a smaller fastener"
+    return clip.row(RAFTER_EDGE, needed.clause, needed, free, rule=rule, why=why)
+
+
+def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:
+    """No credit for withdrawal from a panel; an estimate in words."""
+    W = withdrawal.reference_withdrawal(deck, PANEL_G)
+    about = float(np.asarray(W.value)) * float(clip.panel.value)
+    why = (
+        "fasteners in sheathing only have no published withdrawal value under 6D; estimate "
+        f"{about:.0f} lb each at G 0.40 of a panel, no design value: reach the framing"
+    )
+    return clip.row(DECK, "NDS 2018 12.1", T, None, why=why)
