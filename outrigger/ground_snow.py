@@ -197,7 +197,7 @@ class Ground:
         if shape not in ("gable", "hip"):
             return {}, [f"unbalanced snow: none, the roof is {shape}"] if shape else []
         if self.case.garage_roof.line is not None:
-            return {}, ["unbalanced snow: on the truss sheet or not, not computed beside line"]
+            return {}, ["unbalanced snow: not computed beside line; the sheet holds it, or not"]
         if not self.case.garage_roof.bearing or np.any(self.span == 0):
             return {}, ["unbalanced snow: no span is given"]
         if self.edition == "ASCE 7-22" and self.W2 is None:
@@ -276,7 +276,7 @@ class Ground:
         house, garage = stated_drift.house_length, stated_drift.garage_length
         if stated_drift.on in ("garage roof", "both"):
             found = self._drift(house, garage, stated_drift.house_step)
-            reasons += [f"garage roof: {found.why()}", *_compared(found)]
+            reasons += [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
             for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
                                 ("S_wind", ("windward",))):  # fmt: skip
                 kept = [c for c in found.candidates if c.rule in rules]
@@ -292,6 +292,7 @@ class Ground:
         if stated_drift.on in ("house roof", "both"):
             found = self._drift(garage, house, stated_drift.house_step)
             reasons.append(f"house roof, against the garage wall: {found.why()}")
+            reasons += _buried(found)
             if np.any(found.applies):
                 even = _even(self.case, self.ps)  # without rain: 7.10
                 lies["S_house"] = Lie(
@@ -350,7 +351,7 @@ class Ground:
         ]
 
 
-def _first(step: Step) -> float:
+def _first(step: "Num | Step") -> float:
     """The number of the first case."""
     return float(np.ravel(amount(step))[0])
 
@@ -362,3 +363,15 @@ def _compared(found: snow_drift.Drift) -> list[str]:
         for one in found.candidates
     ]
     return [f"drifts compared: {'; '.join(said)}"] if np.any(found.applies) else []
+
+
+def _buried(found: snow_drift.Drift) -> list[str]:
+    """A caution where a whole drift is dropped because the balanced snow nearly fills the step."""
+    deep, step = (_first(found.clear.inputs[key]) for key in ("h_b", "h_step"))
+    most = step / (1 + snow_drift.LEAST_CLEAR)
+    if deep <= most:
+        return []
+    return [
+        f"caution: the balanced snow, {deep:.2f} ft deep, fills the step; at {most:.2f} ft or less "
+        "all of the drift is back"
+    ]

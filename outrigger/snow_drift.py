@@ -232,8 +232,6 @@ def drift_at_step(
         "step": amount(step_ft),
         "ratio": h_c.value / where(h_b.value > 0, h_b.value, 1.0),
         "pg": amount(pg_psf),
-        "back": amount(gamma) * np.asarray(amount(step_ft)) / (1 + LEAST_CLEAR),
-        "balanced": amount(ps_psf),
         "upper": amount(upper_ft),
         "lower": lower,
     }
@@ -321,11 +319,7 @@ def _largest(
     why = Why(
         [
             (np.equal(numbers["pg"], 0), "no drift: no ground snow"),
-            (
-                ~np.asarray(clear),
-                "no drift: step {step} ft, hc/hb {ratio} is under 0.2; caution: with a balanced "
-                "snow of {back} psf or less, not {balanced}, all of it is back",
-            ),
+            (~np.asarray(clear), "no drift: step {step} ft, hc/hb {ratio} is under 0.2"),
             (
                 ~np.asarray(counts),
                 "no drift: ground snow {pg} psf on {upper} ft of upper and {lower} ft of lower "
