@@ -1,13 +1,15 @@
 """Faults that lie between the keys of a case file."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from outrigger import adjust, lumber
 from outrigger.case import Drift
 from outrigger.case_fields import NONE
+from outrigger.dowel_bearing import read_steel
 from outrigger.errors import InputError
+from outrigger.fasteners import read_fastener
 from outrigger.quantity import length
 
 LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
@@ -44,6 +46,7 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
     if member := parts.get("outrigger"):
         yield from _member_faults(member)
     yield from _hold_down_faults(parts)
+    yield from _fastener_faults(parts)
     yield from _snow_faults(parts)
     roof, wind = parts.get("garage_roof"), parts.get("wind")
     quake = parts.get("seismic")
@@ -123,6 +126,38 @@ def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault(
             "hold_down", 'has no entry with at = "back": the innermost hold-down is the back.'
         )
+
+
+def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    """Fasteners and steel that are not read, and clips that say only half of them."""
+    house, member = parts.get("house_roof"), parts.get("outrigger")
+    if house and house.sheathing_nail:
+        yield from _unread("house_roof.sheathing_nail", house.sheathing_nail, read_fastener)
+    if member and member.blocking_fastening:
+        key = "outrigger.blocking_fastening.fastener"
+        yield from _unread(key, member.blocking_fastening.fastener, read_fastener)
+    for i, hold in enumerate(parts.get("hold_down") or []):
+        if not hold:
+            continue
+        for part in ("side", "deck"):
+            key, text = f"hold_down[{i}].{part}_fastener", getattr(hold, f"{part}_fastener")
+            count = getattr(hold, f"{part}_fasteners")
+            if text:
+                yield from _unread(key, text, read_fastener)
+                if count is None:
+                    yield Fault(f"{key}s", f"is not given: how many {text} in one clip?")
+            elif count is not None:
+                yield Fault(key, f"is not given, but {count} of them: name the fastener.")
+        if hold.steel:
+            yield from _unread(f"hold_down[{i}].steel", hold.steel, read_steel)
+
+
+def _unread(key: str, text: str, read: Callable[[str], object]) -> Iterator[Fault]:
+    try:
+        read(text)
+    except InputError as error:
+        said = str(error).removeprefix(f'"{text}": ')
+        yield Fault(key, f'= "{text}": {said}')
 
 
 def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:

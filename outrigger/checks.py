@@ -17,7 +17,8 @@ from outrigger.combine import spans
 from outrigger.desk import Desk, largest
 from outrigger.formula import Array, Check, Step, given, greatest
 from outrigger.notch_checks import net_depth, notches, relieved
-from outrigger.side_checks import form, rolls, slides
+from outrigger.side_checks import form, rolls
+from outrigger.slide_checks import slides
 from outrigger.stability import blocked, bracing
 
 

@@ -10,28 +10,34 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger import clip_leg, connection_values, dowel_bearing
+from outrigger import clip_leg, connection_values, dowel_bearing, lumber, member
 from outrigger import lateral as lateral_values
+from outrigger.adjust import flat_use
 from outrigger.case import HoldDown
 from outrigger.clip_parts import (
     DECK,
-    FRAMING_DEPTH_IN,
     Clip,
     clip_of,
+    framing_lateral,
+    framing_penetration,
     in_framing,
     pull_of_one,
     rafter_edge,
     sheathing_only,
     side_of_one,
+    steel_side,
     through,
     withdrawal_value,
+    wood_side,
 )
 from outrigger.desk import Desk, fastener_gravity
 from outrigger.dowel_bearing import Layer
 from outrigger.fasteners import Fastener, read_fastener
-from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
+from outrigger.formula import Array, Check, Num, Step, formula, given, least, sqrt
+from outrigger.lateral import Lateral
 from outrigger.panel_checks import panel
 from outrigger.side_checks import SHEATHING_ONLY
+from outrigger.stability import bracing
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken where edge_distance is not given
 SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
@@ -82,24 +88,65 @@ def chain(desk: Desk, name: str, demand: Array, hold: HoldDown) -> list[Check]:
     return [*rows, *(panel(clip) if hold.into == SHEATHING_ONLY else [])]
 
 
+@formula("F_place", "lb", clause="NDS 2018 12.3: the weaker of its two groups")
+def clips_sideways(Z_side: Num, Z_deck: Num, n_clips: Num) -> Num:
+    """Side value of the clips of a place: through the outrigger, and into the framing."""
+    return least(Z_side, Z_deck) * n_clips
+
+
+@formula("F_place", "lb", clause="NDS 2018 12.3")
+def lags_sideways(Z_deck: Num, n_clips: Num) -> Num:
+    """Side value of the lags of a place."""
+    return Z_deck * n_clips
+
+
+def lateral_of_place(desk: Desk, name: str, hold: HoldDown) -> Step | None:
+    """Side value of the built clips of a place, lb, over CD or lambda; None: it is not known."""
+    if not hold.deck_fastener or hold.into == SHEATHING_ONLY:
+        return None
+    none = np.zeros((1, 1))
+    clip, times = clip_of(desk, name, none, hold), desk.main.set.times
+    deck = read_fastener(hold.deck_fastener)
+    side = wood_side(clip, deck) if through(hold) else steel_side(hold)
+    if side is None:
+        return None
+    found = framing_lateral(clip, deck, framing_penetration(clip, deck), side)
+    Z_adj = connection_values.adjusted_lateral(found.Z, deck, clip.use, times)
+    Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
+    Z_deck = replace(Z_deck, symbol="Z_deck")
+    if through(hold):
+        return lags_sideways.step(Z_deck=Z_deck, n_clips=float(hold.count))
+    fastener = read_fastener(hold.side_fastener)
+    own, _ = _into_outrigger(clip, fastener, side)
+    Z_own = connection_values.adjusted_lateral(own.Z, fastener, clip.use, times)
+    Z_side = group_value.step(n_f=float(hold.side_fasteners or 1), Z_adj=Z_own)
+    return clips_sideways.step(
+        Z_side=replace(Z_side, symbol="Z_side"), Z_deck=Z_deck, n_clips=float(hold.count)
+    )
+
+
+def _into_outrigger(clip: Clip, fastener: Fastener, side: Layer) -> tuple[Lateral, Step]:
+    """Lateral value of one side fastener, across the grain, and its penetration."""
+    desk, species = clip.desk, clip.desk.model.wood.row.species
+    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
+    p = dowel_bearing.penetration.step(
+        L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=desk.b
+    )
+    Fem = dowel_bearing.in_wood(fastener, G, 90.0)
+    return lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0), p
+
+
 def _side(clip: Clip) -> list[Check]:
     """Clip to outrigger: lateral, across the grain. NDS 2018 12.3."""
     hold, desk = clip.hold, clip.desk
     fastener = read_fastener(hold.side_fastener)
     count = float(hold.side_fasteners or 1)
     demand = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
-    why = "" if hold.steel else "the clip's steel is not given: its bearing is not known"
-    if why:
+    steel = steel_side(hold)
+    if steel is None:
+        why = "the clip's steel is not given: its bearing is not known"
         return [clip.row(SIDE, "NDS 2018 12.3.1", demand, None, why=why)]
-    G = given("G", fastener_gravity(desk.model.wood.row.species), "", "NDS 2018 Table 12.3.3A",
-              desk.model.wood.row.species)  # fmt: skip
-    steel = dowel_bearing.read_steel(hold.steel)
-    p = dowel_bearing.penetration.step(
-        L_f=fastener.step("L_f"), ts=steel.step("ts"), g_gap=0.0, tm=desk.b
-    )
-    side = Layer(steel.step("Fe"), steel.step("ts"), 0.0)
-    Fem = dowel_bearing.in_wood(fastener, G, 90.0)
-    found = lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0)
+    found, p = _into_outrigger(clip, fastener, steel)
     Z_adj = desk.wide(
         connection_values.adjusted_lateral(found.Z, fastener, clip.use, desk.main.set.times)
     )
@@ -175,38 +222,54 @@ def _deck(clip: Clip) -> list[Check]:
     V = side_of_one.step(V_clip=clip.V, n_f=count)
     if hold.into == SHEATHING_ONLY:
         return [sheathing_only(clip, deck, T)]
-    ts: Num | Step = 0.0
-    side, rows = None, list[Check]()
-    if hold.steel:
+    side, rows = steel_side(hold), list[Check]()
+    if side is not None:
         steel = dowel_bearing.read_steel(hold.steel)
-        ts, side = steel.step("ts"), Layer(steel.step("Fe"), steel.step("ts"), 0.0)
-        over = clip_leg.pull_over(steel.step("t_leg"), deck.step("DH"), steel.step("Fu"),
-                                  clip.use.conditions.method)  # fmt: skip
+        over = clip_leg.pull_over(
+            steel.step("t_leg"), deck.step("DH"), steel.step("Fu"), clip.use.conditions.method
+        )
         rows.append(clip.row(HEAD, "AISI S100 J4", T, over))
-    p = dowel_bearing.penetration.step(
-        L_f=deck.step("L_f"), ts=ts, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
-    )
-    return [*rows, in_framing(clip, deck, T, V, p, side, clip.panel), rafter_edge(clip, deck)]
+    return [*rows, in_framing(clip, deck, T, V, side), rafter_edge(clip, deck)]
 
 
 def _through(clip: Clip) -> list[Check]:
     """A lag or screw through the outrigger into the framing: washer, thread, distances."""
-    hold, desk = clip.hold, clip.desk
+    hold = clip.hold
     deck, count = read_fastener(hold.deck_fastener), float(hold.deck_fasteners or 1)
     T = pull_of_one.step(T_head=replace(clip.U, symbol="T_head"), n_f=count)
     V = side_of_one.step(V_clip=clip.V, n_f=count)
     if hold.into == SHEATHING_ONLY:
         return [sheathing_only(clip, deck, T)]
-    p = dowel_bearing.penetration.step(
-        L_f=deck.step("L_f"), ts=desk.d, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
-    )
-    species = desk.model.wood.row.species
-    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
-    side = Layer(dowel_bearing.in_wood(deck, G, 90.0), desk.d, 90.0)
-    rows = [in_framing(clip, deck, T, V, p, side, clip.panel), rafter_edge(clip, deck)]
+    side = wood_side(clip, deck)
+    rows = [in_framing(clip, deck, T, V, side), rafter_edge(clip, deck)]
     if deck.kind == "lag":
         rows.insert(0, _washer(clip, deck, T))
-    return rows
+    return [*rows, _net_section(clip, deck)]
+
+
+def _net_section(clip: Clip, deck: Fastener) -> Check:
+    """Bending through the hole. NDS 2018 3.1.2; the hole taken as wide as the shank."""
+    desk = clip.desk
+    names = [name for name, _ in desk.model.supports]
+    M = desk.force("M", np.abs(desk.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
+    b = net_breadth.step(b=desk.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
+    S = lumber.section_modulus.step(b=b, d=desk.d)
+    brace = bracing(desk)
+    row = member.bending(
+        place=clip.name,
+        M=M,
+        S=S,
+        Fb_star=desk.adjusted("Fb"),
+        CL=brace.CL(desk, clip.name),
+        Cfu=flat_use(desk.model.wood, desk.flat),
+    )
+    return desk.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="beside the lag's hole"))
+
+
+@formula("b_net", "in", clause="NDS 2018 3.1.2")
+def net_breadth(b: Num, D_hole: Num) -> Num:
+    """Breadth left beside a hole."""
+    return b - D_hole
 
 
 def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:

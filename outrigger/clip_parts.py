@@ -12,7 +12,7 @@ from outrigger import connection_values, connections, dowel_bearing, fastener_sp
 from outrigger import lateral as lateral_values
 from outrigger.case import HoldDown
 from outrigger.connection_values import Use
-from outrigger.desk import Desk, framing_gravity
+from outrigger.desk import Desk, fastener_gravity, framing_gravity
 from outrigger.dowel_bearing import Layer
 from outrigger.fasteners import Fastener
 from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
@@ -22,6 +22,7 @@ PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and liste
 FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
 RAFTER_IN = 1.5  # breadth of the house framing, taken
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
+NOT_GIVEN = "framing not given"
 DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
 
 
@@ -111,27 +112,56 @@ def withdrawal_value(clip: Clip, fastener: Fastener, G: float, wood: str, p: Ste
     W = withdrawal.reference_withdrawal(fastener, gravity)
     W_adj = connection_values.adjusted_withdrawal(W, fastener, clip.use, clip.desk.main.set.times)
     pt = withdrawal.counted_length(fastener, p)
-    return connection_values.withdrawal_of_one.step(W_adj=desk.wide(W_adj), pt=pt)
+    return connection_values.withdrawal_of_one.step(W_adj=clip.desk.wide(W_adj), pt=pt)
 
 
-def in_framing(
-    clip: Clip, deck: Fastener, T: Step, V: Step, p: Step, side: Layer | None, gap: Step
-) -> Check:
-    """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
-    desk = clip.desk
-    wood = desk.case.house_roof.framing_species or "framing not given"
-    gravity = framing_gravity(desk.case)
-    Wp = withdrawal_value(clip, deck, gravity, wood, p)
-    lost = dowel_bearing.why_nothing(deck, float(p.value))
-    alone = _dead_pulls(desk, T) and deck.kind == "nail" and not deck.ring
-    more: dict[str, Any] = {"why": lost}
-    if alone:
-        more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}
-    if side is None or not np.any(np.asarray(V.value) != 0):
-        return clip.row(DECK, "NDS 2018 12.2", T, Wp, **more)
-    G = given("G", gravity, "", "NDS 2018 Table 12.3.3A", wood)
+def steel_side(hold: HoldDown) -> Layer | None:
+    """The clip's steel as the side member; None where it is not given."""
+    if not hold.steel:
+        return None
+    steel = dowel_bearing.read_steel(hold.steel)
+    return Layer(steel.step("Fe"), steel.step("ts"), 0.0)
+
+
+def wood_side(clip: Clip, deck: Fastener) -> Layer:
+    """The outrigger as the side member of a fastener through it, across its grain."""
+    species = clip.desk.model.wood.row.species
+    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
+    return Layer(dowel_bearing.in_wood(deck, G, 90.0), clip.desk.d, 90.0)
+
+
+def framing_penetration(clip: Clip, deck: Fastener) -> Step:
+    """Penetration into the house framing, below steel or outrigger and the sheathing, in."""
+    hold = clip.hold
+    side = clip.desk.d if through(hold) else 0.0
+    ts: Num | Step = dowel_bearing.read_steel(hold.steel).step("ts") if hold.steel else side
+    return dowel_bearing.penetration.step(
+        L_f=deck.step("L_f"), ts=ts, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
+    )
+
+
+def framing_lateral(clip: Clip, deck: Fastener, p: Step, side: Layer) -> lateral_values.Lateral:
+    """Lateral value of one deck fastener; the sheathing between counts as a gap."""
+    wood = clip.desk.case.house_roof.framing_species or NOT_GIVEN
+    G = given("G", framing_gravity(clip.desk.case), "", "NDS 2018 Table 12.3.3A", wood)
     Fem = dowel_bearing.in_wood(deck, G, 90.0)
-    found = lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=gap)
+    return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=clip.panel)
+
+
+def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None) -> Check:
+    """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
+    desk, p = clip.desk, framing_penetration(clip, deck)
+    wood = desk.case.house_roof.framing_species or NOT_GIVEN
+    Wp = withdrawal_value(clip, deck, framing_gravity(desk.case), wood, p)
+    more: dict[str, Any] = {"why": dowel_bearing.why_nothing(deck, float(np.asarray(p.value)))}
+    if _dead_pulls(desk, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
+        more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}
+    if not np.any(np.asarray(V.value) != 0):
+        return clip.row(DECK, "NDS 2018 12.2", T, Wp, **more)
+    if side is None:
+        why = "a side force acts, and the clip's steel is not given"
+        return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
+    found = framing_lateral(clip, deck, p, side)
     Z_adj = desk.wide(
         connection_values.adjusted_lateral(found.Z, deck, clip.use, desk.main.set.times)
     )

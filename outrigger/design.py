@@ -421,10 +421,15 @@ def clip_forces(result: Design, case: int = 0) -> list[ClipForces]:
     counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
     names = [name for name, _ in result.model.supports]
     found = []
-    for row in result.rows(case):
+    worst: dict[tuple[str, bool], Row] = {}
+    for row in result.rows(case):  # of a chain of links the weakest
+        if row.check.id.startswith("hold_down:"):
+            key = (row.check.place, row.check.link == "no tie")
+            old = worst.get(key)
+            if old is None or (row.ratio or 0.0) > (old.ratio or 0.0):
+                worst[key] = row
+    for row in worst.values():
         place = row.check.place
-        if not row.check.id.startswith("hold_down:"):
-            continue
         actions = result.main if row.check.combinations is result.main.set.all else result.clips
         missing = row.check.link == "no tie"
 

@@ -278,10 +278,12 @@ def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
 
 
 def _ratio(checks: list[Check], id: str) -> Array:
-    """Sum over the rows of an id of their largest ratios, a column; 0 without a capacity."""
-    total = np.zeros((1, 1))
+    """Largest ratio of an id, a column: summed over the layers of a bearing, which all give; of a
+    chain of links the weakest; 0 without a capacity."""
+    total, chain = np.zeros((1, 1)), id.startswith("hold_down")
     for check in checks:
         if check.id == id and check.capacity is not None and check.rule != "fail":
             largest = check.worst()[0].reshape(-1, 1)
-            total = total + np.where(np.isfinite(largest), largest, 0.0)
+            largest = np.where(np.isfinite(largest), largest, 0.0)
+            total = np.maximum(total, largest) if chain else total + largest
     return total

@@ -1,4 +1,4 @@
-"""Forces along and across the outrigger at its hold-downs: sliding, tipping, and the roof's form.
+"""Forces along and across the outrigger at its places, tipping over sideways, the roof's form.
 
 A force along slides the outrigger over the sheathing; only hold-downs into framing resist it, and
 friction is never counted. A force across is held at each place by its own reaction, and it tips
@@ -9,14 +9,18 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger import connections
+from outrigger import connections, dowel_bearing
 from outrigger.actions import BACK, EDGE, WALL_LINE, place_name
 from outrigger.by_hand import Hand
 from outrigger.case import Case, HoldDown
 from outrigger.combine import Combined
-from outrigger.desk import Desk
+from outrigger.connection_values import Use, adjusted_lateral
+from outrigger.desk import Desk, fastener_gravity
+from outrigger.dowel_bearing import Layer
+from outrigger.fasteners import read_fastener
 from outrigger.formula import Array, Check, Num, Step, formula, given
 from outrigger.geometry import column
+from outrigger.lateral import reference_lateral
 
 SHEATHING_ONLY = "sheathing only"
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
@@ -85,71 +89,7 @@ def lateral_capacity(desk: Desk, hold: HoldDown) -> Step | None:
     return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 
 
-def slides(desk: Desk) -> list[Check]:
-    """Sliding along the slope, and across it at each place. Listed side values."""
-    rows = _along(desk) + _across(desk)
-    lateral = desk.model.loads.lateral
-    if lateral is not None:
-        why = f"{ESTIMATE}; the clips' side rating is not held to it"
-        rows.append(
-            Check("slide", EDGE, "statics", lateral.value, None, "lb", (lateral,), "earthquake",
-                  "open", why)
-        )  # fmt: skip
-    return rows or [Check("slide", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb", ())]
-
-
-def _along(desk: Desk) -> list[Check]:
-    total = desk.clips.side.N_all
-    if total is None:
-        return []
-    holds = lateral_holds(desk.case)
-    note = "along the member: no friction is counted"
-    demand = given("F_along", np.abs(total), "lb", "statics", note)
-    place = EDGE if EDGE in holds else BACK
-    chosen = [holds[EDGE]] if EDGE in holds else list(holds.values())
-    row = Check("slide", place, "listed value", demand.value, None, "lb", (demand,), "along")
-    if not chosen:
-        why = "no hold-down reaches framing: what keeps the outrigger from sliding is not known"
-        return [desk.over(replace(row, why=why), desk.clips)]
-    found = [lateral_capacity(desk, h) for h in chosen]
-    caps = [cap for cap in found if cap is not None]
-    if len(caps) < len(chosen):
-        where = "at the edge, which may carry all of it," if EDGE in holds else "that resists it"
-        why = f"no rated_lateral is given of the hold-down {where}"
-        return [desk.over(replace(row, why=why), desk.clips)]
-    whole = np.asarray(sum((cap.value for cap in caps[1:]), caps[0].value))
-    if EDGE in holds:
-        why = "the clips at the edge may carry all of it: more side rating there, or a stop"
-        row = replace(row, why=why)
-    return [desk.over(replace(row, capacity=whole, steps=(demand, *caps)), desk.clips)]
-
-
-def _across(desk: Desk) -> list[Check]:
-    rows, holds = [], lateral_holds(desk.case)
-    names = [name for name, _ in desk.model.supports]
-    for name in names:
-        force = across_at(names, desk.clips, name)
-        if force is None:
-            return []
-        demand = given("R_across", force, "lb", "statics", f"across the member at {name}")
-        if desk.clip_side_hand is not None:
-            demand = _reaction(desk.clip_side_hand, name, force)
-        row = Check("slide", name, "listed value", force, None, "lb", (demand,), "across")
-        cap = lateral_capacity(desk, holds[name]) if name in holds else None
-        if cap is None:
-            why = (
-                "no rated_lateral is given of the hold-down here"
-                if name in holds
-                else "no hold-down into framing holds the outrigger sideways here"
-            )
-            row = replace(row, why=why)
-        else:
-            row = replace(row, capacity=cap.value, steps=(demand, cap))
-        rows.append(desk.over(row, desk.clips))
-    return rows
-
-
-def _reaction(hand: Hand, name: str, force: Array) -> Step:
+def reaction_across(hand: Hand, name: str, force: Array) -> Step:
     """A reaction across by its closed form, its size."""
     closed = hand.edge_push() if name == EDGE else hand.back_pull()
     return replace(closed, symbol="R_across", value=force)
@@ -196,17 +136,57 @@ def _blocked(desk: Desk) -> list[Check]:
     for name, index in ((EDGE, -1), (BACK, 0)):
         R = given("R_across", np.abs(side.R_across[index]), "lb", "statics", f"at {name}")
         if desk.side_hand is not None:
-            R = _reaction(desk.side_hand, name, np.asarray(R.value))
+            R = reaction_across(desk.side_hand, name, np.asarray(R.value))
         if name == EDGE:
             moment = roll_moment_at_edge.step(V_across=V, R_across=R, d=desk.d)
         else:
             moment = roll_moment_at_back.step(R_across=R, d=desk.d)
         why = "the blocking carries this moment: give blocking_fastening, or ask the engineer"
         row = Check(
-            "roll_over", name, "statics", moment.value, None, "lb-in", (moment,), "blocking"
+            "roll_over",
+            name,
+            "statics",
+            moment.value,
+            None,
+            "lb-in",
+            (moment,),
+            "blocking",
+            "",
+            why,
         )
-        rows.append(desk.over(replace(row, why=why)))
+        cap = blocks_hold(desk)
+        if cap is not None:
+            clause = "statics, NDS 2018 12.3, 12.5.2"
+            row = replace(row, clause=clause, capacity=cap.value, steps=(moment, cap), why="")
+        rows.append(desk.over(row))
     return rows
+
+
+@formula("M_block", "lb-in", clause="statics: nails in a line, the outermost carrying Z'")
+def moment_of_blocks(Z_adj: Num, n_row: Num, l_spread: Num, n_ends: Num) -> Num:
+    """Moment that the nails of the blocks' ends carry; evenly spaced over the spread."""
+    return n_ends * Z_adj * l_spread * n_row * (n_row + 1) / (6 * (n_row - 1))
+
+
+def blocks_hold(desk: Desk) -> Step | None:
+    """Moment that the nails into the ends of the blocks carry, over CD or lambda; None: not given.
+
+    Nails through the outrigger into end grain, Ceg. Blocks on one side of it alone.
+    """
+    stated = desk.case.outrigger.blocking_fastening
+    if stated is None or stated.count < 2:
+        return None
+    nail, species = read_fastener(stated.fastener), desk.model.wood.row.species
+    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
+    Fe = dowel_bearing.in_wood(nail, G, 90.0)
+    p = dowel_bearing.penetration.step(L_f=nail.step("L_f"), ts=desk.b, g_gap=0.0, tm=nail.length)
+    found = reference_lateral(nail, Fe, Layer(Fe, desk.b, 90.0), p, theta=90.0)
+    use = Use(desk.conditions, wet_built=not desk.case.outrigger.seasoned, end_grain=True)
+    Z_adj = adjusted_lateral(found.Z, nail, use, desk.main.set.times)
+    one = given("n_ends", 1.0, "", "", "the last outrigger has a block on one side")
+    return moment_of_blocks.step(
+        Z_adj=Z_adj, n_row=float(stated.count), l_spread=stated.spread, n_ends=one
+    )
 
 
 def _unblocked(desk: Desk) -> list[Check]:

@@ -9,6 +9,7 @@ import numpy as np
 from outrigger.actions import place_name
 from outrigger.case import Case, Drift, HoldDown, Sliding
 from outrigger.case_fields import NONE
+from outrigger.clip_parts import built
 from outrigger.geometry import any_load
 from outrigger.snow_rules import slope_of
 from outrigger.wind_components import edge_zones
@@ -30,6 +31,7 @@ EXAMPLES = {
     "blocking": '["edge", "back"], or []',
     "into": '"framing" or "sheathing only"',
     "rated_uplift": '"... lb", of one clip',
+    "sheathing_thickness": '"7/16 in", say',
     "rated_for": '"wind", "snow", "any duration", ...',
     "rated_wood": '"Spruce-Pine-Fir", say',
     "rated_source": '"report, table, page"',
@@ -191,8 +193,11 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if hold.into is None:
         yield NotGiven(f"{key}.into", f"does the {name} clip reach framing?", FRAMER)
     if hold.rated_uplift is None:
-        if not (hold.side_fastener or hold.deck_fastener):
+        if not built(hold):
             yield NotGiven(f"{key}.rated_uplift", f"listed uplift of one {name} clip?", MAKER)
+        elif case.house_roof.sheathing_thickness is None:
+            question = "thickness of the roof sheathing under the clips? [3/4 in taken]"
+            yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
         return
     if hold.rated_for is None:
         question = f"for which loads is the {name} clip's value listed? (computed as wind)"
@@ -251,14 +256,6 @@ def not_covered(case: Case) -> list[str]:
     """Stated keys that the program does not compute yet: the verdict is then never a pass."""
     snow, roof = case.snow, case.garage_roof
     blown = case.wind.speed is not None
-    built = any(
-        h.rated_uplift is None and (h.side_fastener or h.deck_fastener) for h in case.hold_down
-    )
-    details = any(
-        getattr(h, key)
-        for h in case.hold_down
-        for key in ("edge_distance", "end_distance", "fastener_spacing", "steel", "leg_offset")
-    )
     drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
     shed = drawn and (roof.line is not None or snow.ground is None)
     short = isinstance(snow.drift, Drift) and any_load(
@@ -270,8 +267,6 @@ def not_covered(case: Case) -> list[str]:
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
         and roof.shape not in (None, "gable"),
         "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
-        "hold_down: clips built of fasteners without a listed value": built,
-        "hold_down: distances and steel of a listed clip": details and not built,
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
         "layout: marks, and the worst mark": case.layout is not None,
     }

@@ -55,6 +55,7 @@ TIERS = [
     ["clip_parts"],
     ["panel_checks"],
     ["clip_chain"],
+    ["slide_checks"],
     ["axial_checks", "bearing_checks", "clip_checks", "movement"],
     ["checks"],
     ["stated", "design"],

@@ -139,7 +139,7 @@ def _shared(rows: Sequence[Row], width: int) -> str:
         lines = [wrap(f"All under {phrase} ({text}).", width, "  ")]
     else:
         lines = [wrap(f"{keys[t]}: {phrase} ({t})", width, "  ") for t, phrase in said.items()]
-    lines += [wrap(text, width, "  ") for text in _lowered(shown)]
+    lines += [wrap(text, width, "  ") for text in (*_lowered(shown), *words.weakest(rows))]
     return "\n".join(lines)
 
 

@@ -3,6 +3,7 @@
 import re
 import textwrap
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -69,11 +70,52 @@ def what(row: Row) -> str:
         return "uplift, no tie there"
     if check.id == "axial_bending":
         return _LINKS[check.link]
-    if check.id.startswith("hold_down") or not check.link:
+    if check.id.startswith("hold_down"):
+        return text if check.link in ("", "clip", "rated clip") else check.link
+    if not check.link:
         return text
     if check.id == "joint" and check.link == "space below":
         return "movement, space below"
     return text if check.link in ("slip of the seal", "side fasteners") else f"{text}, {check.link}"
+
+
+_WEAKEST = {
+    "rated clip": "the listed clip itself",
+    "clip": "the clip, not known",
+    "side fasteners": "its fasteners into the outrigger slip",
+    "side fasteners, bend held": "its fasteners into the outrigger pull out",
+    "bent leg": "its leg bends open",
+    "deck fasteners": "its fasteners pull out of the house framing",
+    "head on the clip": "the heads pull through its steel",
+    "washer": "the washer sinks into the outrigger",
+    "edge of the rafter": "the rafter is too narrow for its fasteners",
+    "panel nails": "the panel's own nails let go",
+    "panel between framing": "the panel bends between the rafters, not known",
+}
+
+
+def weakest(rows: Sequence[Row]) -> list[str]:
+    """For each hold-down place its weakest link, as a framer says it."""
+    worst: dict[str, Row] = {}
+    for row in rows:
+        if row.check.id.startswith("hold_down:") and row.check.link != "no tie":
+            old = worst.get(row.check.place)
+            if old is None or _weak(row) > _weak(old):
+                worst[row.check.place] = row
+    said = []
+    for name, row in worst.items():
+        if not row.demand:
+            continue
+        used = "cannot be said" if row.ratio is None else f"{ratio(row.ratio)} used"
+        at = place(name) if "clip" in place(name) else f"{place(name)} clip"
+        said.append(f"{at[0].upper()}{at[1:]}, weakest link: {_WEAKEST[row.check.link]}, {used}.")
+    return said
+
+
+def _weak(row: Row) -> tuple[int, float]:
+    """How weak a link is: one that fails, then one without a capacity, then by its ratio."""
+    order = {"fail": 2, "open": 1 if row.ratio is None else 0, "pass": 0}
+    return order[row.status], row.ratio if row.ratio is not None else 9.0
 
 
 def load_case(name: str) -> str:
@@ -125,7 +167,8 @@ def subject(row: Row) -> str:
     if check.link == "no tie":
         return f"uplift at the {at}, no tie there"
     if check.id.startswith("hold_down"):
-        return f"{at} pull-out"
+        link = what(row)
+        return f"{at} pull-out" if link == _WHAT["hold_down"] else f"{link} at the {at}"
     base, _, link = what(row).partition(", ")
     return f"{base} at the {at}" + (f", {link}" if link else "")
 
