@@ -182,3 +182,18 @@ def test_laws_of_the_size_tables():
             assert [float(r[column]) for r in rows] == sorted(float(r[column]) for r in rows)
     sheets = [float(r["t_in"]) for r in load("steel_sheets").rows]
     assert sheets == sorted(set(sheets))
+
+
+FILES = [
+    *("nails", "wood_screws", "lag_screws", "fyb_bands", "fastener_rules", "panels"),
+    *("steel_sheets", "clip_steel", "clip_steel_safety", "connection_wet_service"),
+    *("connection_temperature", "connection_factors", "fastener_spacing"),
+]
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_header_status_agrees_with_the_rows(name):
+    table = load(name)
+    found = {r["status"] for r in table.rows}
+    assert table.header["status"] == (found.pop() if len(found) == 1 else "per row")
+    assert all(None not in r and None not in r.values() for r in table.rows)

@@ -77,6 +77,14 @@ def test_every_factor_is_a_step_also_when_it_is_1():
     assert found.value.tolist() == [[90.0, pytest.approx(115.0), 160.0]]
 
 
+def test_only_what_departs_from_the_base_is_unverified():
+    """CM and Ct are 1 where the values are for, dry and cool; any other is recalled and named."""
+    base = values.adjusted_lateral(Z, NAIL, DRY, 1.6)
+    assert not any(step.status == "MEMORY" for step in base.chain())
+    other = values.adjusted_lateral(Z, NAIL, use(wet=True, temperature="100 to 125 F"), 1.6)
+    assert [s.symbol for s in other.chain() if s.status == "MEMORY"] == ["CM", "Ct"]
+
+
 def test_end_grain_takes_no_nail_or_screw_in_withdrawal():
     for fastener in (NAIL, SCREW):
         with pytest.raises(InputError, match=r"in end grain: NDS 2018 12\.5\.2 allows no withdr"):
