@@ -202,7 +202,8 @@ def wet_service(value_of: str, fastener: Fastener, use: Use) -> Step:
         and r["service"] in ("any", service)
     )
     note = f"{built} when fastened, {service} in service"
-    return given("CM", float(row["CM"]), "", "NDS 2018 Table 11.3.3", note, row["status"])
+    status = "" if built == service == "dry" else row["status"]  # 1 by what the values are for
+    return given("CM", float(row["CM"]), "", "NDS 2018 Table 11.3.3", note, status)
 
 
 def temperature(wet: bool, sustained: Temperature) -> Step:
@@ -212,7 +213,8 @@ def temperature(wet: bool, sustained: Temperature) -> Step:
     columns = ("to_100F", "to_125F", "to_150F")
     column = columns[("to 100 F", "100 to 125 F", "125 to 150 F").index(sustained)]
     note = f"{sustained}, {service}"
-    return given("Ct", float(row[column]), "", "NDS 2018 Table 11.3.4", note, row["status"])
+    status = "" if column == columns[0] else row["status"]  # 1 by what the values are for
+    return given("Ct", float(row[column]), "", "NDS 2018 Table 11.3.4", note, status)
 
 
 _SPECIAL = {  # factor: clause, the field of Use, words when it does not apply

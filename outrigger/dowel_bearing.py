@@ -98,13 +98,13 @@ def in_wood(fastener: Fastener, G: Num | Step, theta: Num = 0.0) -> Step:
     """Fe of a fastener in wood at an angle to grain (deg)."""
     if fastener.small:
         return small_dowel_bearing.step(G=G)
-    angle = np.radians(np.asarray(theta, dtype=float))
+    sin2 = (np.sin(np.radians(np.asarray(theta, dtype=float))) ** 2)[()]
     note = f"load at {theta:g} deg to the grain" if np.ndim(theta) == 0 else "load at its angle"
     return bearing_at_angle.step(
         Fe_par=bearing_along_grain.step(G=G),
         Fe_perp=bearing_across_grain.step(G=G, D_nom=fastener.step("D_nom")),
-        sin2_theta=given("sin2_theta", (np.sin(angle) ** 2)[()], "", "geometry", note),
-        cos2_theta=given("cos2_theta", (np.cos(angle) ** 2)[()], "", "geometry", note),
+        sin2_theta=given("sin2_theta", sin2, "", "geometry", note),
+        cos2_theta=given("cos2_theta", 1 - sin2, "", "geometry", note),
     )
 
 
@@ -114,13 +114,33 @@ def panel_gravity(panel: str) -> Step:
     Raises:
         InputError: no such panel on file.
     """
+    row = _panel(panel)
+    clause = "NDS 2018 Table 12.3.3B"
+    return given("G", float(row["G"]), "", clause, row["panel"], row["status"])
+
+
+def panel_estimate_gravity(panel: str, fastener: Fastener) -> Step:
+    """Equivalent G of a dry panel for the withdrawal of a nail: an estimate from published tests.
+
+    The standard gives no withdrawal from a panel; W by this G is to be marked an estimate. A panel
+    wet in service holds 0.75 of it.
+
+    Raises:
+        InputError: no such panel on file.
+    """
+    row = _panel(panel)
+    note = f"estimate, {row['panel']}: equivalent G of tests, not of the standard"
+    G = float(row["G_ring" if fastener.ring else "G_smooth"])
+    return given("G", G, "", "published nail withdrawal tests", note, row["withdrawal_status"])
+
+
+def _panel(panel: str) -> tables.Row:
     table = tables.load("panels")
     row = next((r for r in table.rows if r["panel"].lower() == tidied(panel)), None)
     if row is None:
         listed = ", ".join(r["panel"] for r in table.rows)
         raise InputError(f'"{panel}": no G of this panel on file. It has: {listed}.')
-    clause = "NDS 2018 Table 12.3.3B"
-    return given("G", float(row["G"]), "", clause, row["panel"], row["status"])
+    return row
 
 
 def in_panel(fastener: Fastener, panel: str) -> Step:
@@ -203,7 +223,8 @@ def why_nothing(fastener: Fastener, p: float) -> str:
 def bearing_length(fastener: Fastener, p: Num | Step) -> Step:
     """lm for a penetration p (in, tip included): all of it from 10D on, else less half the tip.
 
-    NDS 2018 12.3.5.3, recalled; that lm is p at 10D follows from the lateral tables.
+    NDS 2018 12.3.5.3. The part under 10D is recalled; that lm is p at 10D follows from the lateral
+    tables.
     """
     tip = fastener.step("E_tip")
     deep = amount(p) >= 10 * fastener.D
@@ -211,7 +232,8 @@ def bearing_length(fastener: Fastener, p: Num | Step) -> Step:
     counted = tip if not np.any(deep) else replace(tip, value=where(deep, 0.0, tip.value))
     if np.any(deep):
         counted = given("E_tip", counted.value, "in", "NDS 2018 12.3.5.3", note)
-    return replace(bearing_length_in_main.step(p=p, E_tip=counted), status=tables.UNVERIFIED)
+    step = bearing_length_in_main.step(p=p, E_tip=counted)
+    return step if np.all(deep) else replace(step, status=tables.UNVERIFIED)
 
 
 def proration(fastener: Fastener, p: Num | Step) -> Step:
@@ -219,7 +241,8 @@ def proration(fastener: Fastener, p: Num | Step) -> Step:
     n_full, D = multiple(fastener.kind, "full_D"), fastener.step("D_nom")
     if fastener.kind == "lag":
         step = proration_lag.step(p=p, E_tip=fastener.step("E_tip"), n_full=n_full, D_nom=D)
-        step = replace(step, status=tables.UNVERIFIED)
+        if np.any(step.value < 1):
+            step = replace(step, status=tables.UNVERIFIED)
     else:
         step = proration_small.step(p=p, n_full=n_full, D_nom=D)
     deep = deep_enough(fastener, p)

@@ -4,6 +4,8 @@ Lengths in. Under 1/4 in the standard has no number, only that the wood must not
 commentary's guidance is given.
 """
 
+import numpy as np
+
 from outrigger import tables
 from outrigger.errors import InputError
 from outrigger.fasteners import Fastener
@@ -60,7 +62,7 @@ def geometry_factor(fastener: Fastener, measure: str, load: str, actual: Num) ->
     (row,) = (r for r in rows_for(fastener) if (r["measure"], r["load"]) == (measure, load))
     allowed = actual >= float(row["least_D"]) * fastener.D
     step = geometry_ratio.step(s_actual=actual, s_full=full)
-    if allowed if isinstance(allowed, bool) else allowed.all():
+    if np.all(allowed):
         return step
     note = f"under {row['least_D']}D: not allowed"
     return given("CDelta", where(allowed, step.value, 0.0), "", clause, note, row["status"])

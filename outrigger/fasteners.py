@@ -21,6 +21,7 @@ TABLE: dict[Kind, str] = {
     "lag": "NDS 2018 Appendix L, Table L2",
 }
 SMALL_D = 0.25  # in; below it the standard's rules for small fasteners hold
+LONGEST_NAME = 60  # characters; no name of the trade is longer
 LONGEST_IN = 12.0  # catches feet written for inches
 FORMS = (
     '"10d common nail", "nail 0.148 x 1 1/2 in", "ring shank nail 0.131 x 2 1/2 in", '
@@ -145,7 +146,8 @@ def read_fastener(text: str) -> Fastener:
         InputError: no size on file, a name that fits more than one, no length, or a screw that is
             in no table of the standard; what comes near is listed.
     """
-    found = _NAME.fullmatch(quantity.tidied(text))
+    plain = quantity.tidied(text).replace("×", "x")
+    found = _NAME.fullmatch(plain) if len(plain) <= LONGEST_NAME else None
     if found is None:
         raise InputError(f"not a fastener that is read here. Write one as {FORMS}.")
     spoken = re.split(r"[\s-]+", f"{found['before']} {found['middle']} {found['after']}")

@@ -58,6 +58,10 @@ def reference_lateral(
     """
     C_p = proration(fastener, p)
     lm = bearing_length(fastener, p)
+    if np.all(C_p.value == 1):
+        direct = single_shear(fastener, Layer(Fem, lm, theta), side, gap)
+        route = np.full(np.shape(amount(p)), DIRECT)
+        return Lateral(direct.Z, direct, direct, route if route.ndim else DIRECT)
     if not np.all(amount(lm) > 0):
         # no bearing length has no modes; C_p is 0 there, so this one is never used
         lm = given("lm", where(amount(lm) > 0, lm.value, fastener.D), "in", lm.clause, "none")

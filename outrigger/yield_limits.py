@@ -237,10 +237,10 @@ def _limits(
     known: dict[str, Num | Step] = {
         "D": fastener.step("D"),
         "Fyb": fastener.step("Fyb"),
-        "Fem": replace(main.Fe, symbol="Fem"),
-        "Fes": replace(side.Fe, symbol="Fes"),
-        "lm": main.length,
-        "ls": side.length,
+        "Fem": _as("Fem", main.Fe),
+        "Fes": _as("Fes", side.Fe),
+        "lm": _as("lm", main.length),
+        "ls": _as("ls", side.length),
     }
     Rd = reduction_terms(fastener, np.maximum(main.theta, side.theta))
 
@@ -254,3 +254,8 @@ def _limits(
             known[one.symbol] = made(one, {})
         modes = {name: made(one, {"Rd": Rd[name]}) for name, one in formulas.items()}
     return YieldLimits(smallest.step(**{f"Z_{n}": step for n, step in modes.items()}), modes)
+
+
+def _as(key: str, value: Num | Step) -> Num | Step:
+    """A step under the symbol that the equations have for it."""
+    return replace(value, symbol=key) if isinstance(value, Step) else value
