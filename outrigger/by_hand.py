@@ -11,7 +11,7 @@ import numpy as np
 
 from outrigger.actions import Set
 from outrigger.combine import Model
-from outrigger.formula import Array, Num, Step, formula, given
+from outrigger.formula import Array, Num, Step, formula, given, greatest
 
 
 @formula("M", "lb-in", clause="statics, two supports")
@@ -77,10 +77,10 @@ def edge_push(V: Num, M_edge: Num, L_b: Num, w_back: Num, w_self: Num, b_b: Num)
     return V + M_edge / L_b + w_back * L_b / 2 - w_self * b_b**2 / (2 * L_b)
 
 
-@formula("T_place", "lb", clause="statics")
+@formula("T_place", "lb", clause="statics", constants={"0": "lb"})
 def edge_pull(R: Num) -> Num:
     """Uplift at the edge: the push on the house, turned round."""
-    return -R
+    return greatest(0, -R)
 
 
 @dataclass(frozen=True, eq=False)
@@ -161,7 +161,7 @@ class Hand:
         return edge_push.step(V=self.arm_shear(), **self._house())
 
     def edge_pull(self) -> Step:
-        """Uplift at the edge; negative where it pushes down."""
+        """Uplift at the edge; none where it pushes down."""
         return edge_pull.step(R=self.edge_push())
 
 

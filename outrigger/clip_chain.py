@@ -57,6 +57,12 @@ def group_value(n_f: Num, Z_adj: Num) -> Num:
     return n_f * Z_adj
 
 
+@formula("V_f", "lb", clause="statics")
+def share_of_one(F_group: Num, n_f: Num) -> Num:
+    """Lateral force on one side fastener of a clip."""
+    return F_group / n_f
+
+
 @formula("w_leg", "in", clause="engineering judgement: 2 e and a head for each fastener")
 def leg_width(n_f: Num, e_leg: Num, DH: Num) -> Num:
     """Width of the leg that bends with its fasteners."""
@@ -164,7 +170,8 @@ def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: S
         return []
     M = clip_leg.side_couple.step(U_leg=clip.U, e_leg=hold.leg_offset)
     T = row_pull.step(M_side=M, s_actual=hold.fastener_spacing, n_f=count / 2)
-    V = side_of_one.step(V_clip=force_of_group.step(U_clip=clip.U, V_clip=clip.V), n_f=count)
+    force = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
+    V = share_of_one.step(F_group=force, n_f=count)
     species = desk.model.wood.row.species
     Wp = withdrawal_value(clip, fastener, fastener_gravity(species), species, p)
     R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
@@ -263,7 +270,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
         CL=brace.CL(desk, clip.name),
         Cfu=flat_use(desk.model.wood, desk.flat),
     )
-    return desk.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="beside the lag's hole"))
+    return desk.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="at the hole"))
 
 
 @formula("b_net", "in", clause="NDS 2018 3.1.2")

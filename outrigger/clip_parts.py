@@ -24,6 +24,7 @@ RAFTER_IN = 1.5  # breadth of the house framing, taken
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
 NOT_GIVEN = "framing not given"
 DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
+PANEL_ONLY = "deck fasteners, panel only"
 
 
 @formula("V_clip", "lb", clause="statics")
@@ -75,7 +76,7 @@ class Clip:
         steps = (demand,) if capacity is None else (demand, capacity)
         check = Check(f"hold_down:{self.name}", self.name, clause, demand.value, value,
                       demand.unit, steps, link)  # fmt: skip
-        return replace(check, combinations=self.desk.main.set.all, **more)
+        return replace(self.desk.over(check), **more)
 
 
 def built(hold: HoldDown) -> bool:
@@ -184,7 +185,9 @@ def rafter_edge(clip: Clip, deck: Fastener) -> Check:
     free = given("s_actual", RAFTER_IN / 2, "in", "", "middle of framing 1 1/2 in wide, taken")
     rule = "analogy" if deck.small else ""
     why = "nearer to the edge than the wood bears: a wider rafter or a smaller fastener"
-    return clip.row(RAFTER_EDGE, needed.clause, needed, free, rule=rule, why=why)
+    return clip.row(
+        RAFTER_EDGE, needed.clause, needed, free, rule=rule, why=why, combinations=(), columns=None
+    )
 
 
 def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:
@@ -195,4 +198,4 @@ def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:
         "fasteners in sheathing only have no published withdrawal value under 6D; estimate "
         f"{about:.0f} lb each at G 0.40 of a panel, no design value: reach the framing"
     )
-    return clip.row(DECK, "NDS 2018 12.1", T, None, why=why)
+    return clip.row(PANEL_ONLY, "NDS 2018 12.1", T, None, why=why)

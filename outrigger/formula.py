@@ -270,8 +270,8 @@ class Check:
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
     stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass; "fail" it
     fails whatever the ratio. `why` gives the reason in words.
-    `columns`: for each combination the column of a capacity that has one column for each distinct
-    CD or lambda only. `combinations` names them.
+    `columns`: for each combination the column of a capacity (and of steps) that has one column for
+    each distinct CD or lambda only. `combinations` names them.
     """
 
     id: str
@@ -293,7 +293,8 @@ class Check:
         if self.capacity is None:
             return None
         capacity = np.asarray(self.capacity, dtype=float)
-        if self.columns is not None and capacity.ndim and capacity.shape[-1] > 1:
+        distinct = 0 if self.columns is None else int(self.columns.max()) + 1
+        if self.columns is not None and capacity.ndim and 1 < capacity.shape[-1] == distinct:
             capacity = capacity[..., self.columns]
         if np.all(capacity > 0):
             return np.asarray(self.demand / capacity)[()]

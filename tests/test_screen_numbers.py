@@ -39,7 +39,7 @@ ALL = CASES | {
         ("rated_across_grain = true", 'rated_across_grain = false\nside_height = "4 in"')
     ),
 }  # fmt: skip
-WHOLE = 4000  # columns: no line of the arithmetic is folded
+WHOLE = 20_000  # characters: no line is folded
 PLACES = {"edge": "house edge", "back": "back clip", "wall line": "garage wall"}
 
 
@@ -238,7 +238,7 @@ LINE = re.compile(r" +(?P<line>\S+ = .*?)(?:  \[.*\])?$")
 VALUE = re.compile(rf"({NUMBER})(?: (\S+))?")
 TOKEN = re.compile(r"least of|greatest of|[A-Za-zφλγℓΔ][^\s()^,]*(?:,[A-Za-z]+)?|√|[\d,.]*\d|[^\s]")
 UNITS = {"psi", "lb", "in", "in²", "in³", "in⁴", "lb-in", "lb/in", "lb-in²", None}
-UNITS |= {"psf", "plf", "pcf", "ft", "sf", "mph", "°"}
+UNITS |= {"psf", "plf", "pcf", "ft", "sf", "mph", "°", "in/lb"}
 
 
 def blocks(name):

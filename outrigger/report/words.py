@@ -86,6 +86,7 @@ _WEAKEST = {
     "side fasteners, bend held": "its fasteners into the outrigger pull out",
     "bent leg": "its leg bends open",
     "deck fasteners": "its fasteners pull out of the house framing",
+    "deck fasteners, panel only": "its fasteners stand in the sheathing alone",
     "head on the clip": "the heads pull through its steel",
     "washer": "the washer sinks into the outrigger",
     "edge of the rafter": "the rafter is too narrow for its fasteners",
@@ -98,7 +99,8 @@ def weakest(rows: Sequence[Row]) -> list[str]:
     """For each hold-down place its weakest link, as a framer says it."""
     worst: dict[str, Row] = {}
     for row in rows:
-        if row.check.id.startswith("hold_down:") and row.check.link != "no tie":
+        fits = row.check.unit == "in" and row.status == "pass"  # a distance, not a strength
+        if row.check.id.startswith("hold_down:") and row.check.link != "no tie" and not fits:
             old = worst.get(row.check.place)
             if old is None or _weak(row) > _weak(old):
                 worst[row.check.place] = row

@@ -1,0 +1,232 @@
+"""Hold-downs built of fasteners, each style worked by hand.
+
+The level case of level_case.py without overhang, two hold-downs, under D + S (see
+test_member_kinds_by_hand.py): T at the back = 14,679.43/44 - 3.52052 x 22 - 0.18719 x 4 x 46/44 =
+255.39 lb. Hem-Fir outrigger, G 0.43; framing Spruce-Pine-Fir, G 0.42; sheathing 7/16 in; CD 1.15.
+"""
+
+import pytest
+from level_case import CLIP, GONE, capacity, check, demand, designed, row
+
+from outrigger.case_file import CaseFaultsError
+from outrigger.report import words
+
+DS = "D + S"
+BENT = {
+    "at": "back",
+    "count": 2,
+    "side_fastener": "10d x 1 1/2 in",
+    "side_fasteners": 3,
+    "side_height": "3 in",
+    "deck_fastener": "wood screw #10 x 2 1/2 in",
+    "deck_fasteners": 2,
+    "into": "framing",
+    "steel": "12 ga",
+    "leg_offset": "3/4 in",
+}
+EDGE = {"at": "edge", "count": 2, "rated_uplift": "450 lb", **CLIP}
+
+
+def held(back, **changes):
+    return designed(
+        garage_roof__overhang="none",
+        house_roof__sheathing_thickness="7/16 in",
+        house_roof__sheathing="OSB",
+        hold_down=[back, EDGE],
+        **changes,
+    )
+
+
+def ratio(result, link):
+    one = check(result, "hold_down:back", link)
+    return demand(one, DS) / capacity(one, DS)
+
+
+def test_bent_clip_into_rafters():
+    """A clip U = 127.69 lb.
+
+    Side, three 10d x 1 1/2 (D 0.148) through 0.105 in steel: p = 1.395 in, 9.426 D. Fem 16,600 x
+    0.43^1.84 = 3513.1, Fes 61,850, Fyb 90,000, Rd 2.2: mode IIIs 112.74 lb direct, 0.9426 x 112.74
+    = 106.26 in proportion; x 1.15 x 3 = 366.6.
+    Leg: 127.69 x 0.75 = 95.77 lb-in; w 2 (2 x 0.75 + 0.363) = 3.726, 33,000 x 3.726 x 0.105^2/6 /
+    1.67 = 135.29. Prying to a toe 1/2 in off: 127.69 x (1 + 0.75/0.5) = 319.24, 159.62 a screw.
+    Screw #10: W = 2850 x 0.42^2 x 0.190 = 95.521; thread 2 x 2.5/3 = 1.6667 in of p = 1.9575:
+    95.521 x 1.15 x 1.6667 = 183.08. Head: 1.5 x 0.105 x 0.363 x 45,000/3 = 857.6."""
+    result = held(BENT)
+    side = check(result, "hold_down:back", "side fasteners")
+    assert demand(side, DS) == pytest.approx(127.69, abs=0.005)
+    assert capacity(side, DS) == pytest.approx(366.6, abs=0.05)
+    assert "mode IIIs" in side.why
+    assert "in proportion" in side.why
+    leg = check(result, "hold_down:back", "bent leg")
+    assert demand(leg, DS) == pytest.approx(95.77, abs=0.005)
+    assert capacity(leg, DS) == pytest.approx(135.29, abs=0.005)
+    deck = check(result, "hold_down:back", "deck fasteners")
+    assert demand(deck, DS) == pytest.approx(159.62, abs=0.005)
+    assert capacity(deck, DS) == pytest.approx(183.08, abs=0.005)
+    head = check(result, "hold_down:back", "head on the clip")
+    assert capacity(head, DS) == pytest.approx(857.6, abs=0.05)
+    said = words.weakest(result.rows())
+    assert said[0].startswith(
+        "Back clip, weakest link: its fasteners pull out of the house framing"
+    )
+
+
+def test_a_bend_that_is_held():
+    """U e/2 = 47.885 lb-in in the leg and on the side fasteners: two rows 1 in apart, 1.5 nails in
+    each: 47.885/(1 x 1.5) = 31.92 lb pull; deck 127.69 (1 + 0.75/(2 x 0.5)) / 2 = 111.73 lb."""
+    result = held({**BENT, "bend_held": True, "fastener_spacing": "1 in"})
+    leg = check(result, "hold_down:back", "bent leg")
+    assert demand(leg, DS) == pytest.approx(47.885, abs=0.005)
+    deck = check(result, "hold_down:back", "deck fasteners")
+    assert demand(deck, DS) == pytest.approx(111.73, abs=0.005)
+    turned = check(result, "hold_down:back", "side fasteners, bend held")
+    pull = next(s for s in turned.steps[0].chain() if s.symbol == "T_f")
+    names = [c.text for c in turned.combinations]
+    assert pull.value[0, names.index(DS)] == pytest.approx(31.92, abs=0.005)
+    free = held({**BENT, "bend_held": True})  # its side fasteners cannot be checked for it
+    assert demand(check(free, "hold_down:back", "bent leg"), DS) == pytest.approx(95.77, abs=0.005)
+
+
+def test_bent_clip_in_sheathing_only():
+    """No withdrawal value; the panel's own 8d nails, 2 x 16/6 = 5 whole ones: 51.08 lb each. W =
+    1380 x 0.42^2.5 x 0.131 = 20.667, x 1.15 x 2.0625 in = 49.02 lb; the head 690 pi x 0.281 x 0.25
+    x 0.4375 x 1.15 = 76.61: 1.042. Panel: 255.39 x 16/4 = 1021.6 lb-in, no value on file."""
+    more = {
+        "house_roof__sheathing_nail": "nail 0.131 x 2 1/2 in",
+        "house_roof__sheathing_nail_spacing": "6 in",
+        "house_roof__framing_spacing": "16 in",
+    }
+    result = held({**BENT, "into": "sheathing only"}, **more)
+    deck = row(result, "hold_down:back", "deck fasteners, panel only")
+    assert (deck.status, deck.capacity) == ("open", None)
+    nails = check(result, "hold_down:back", "panel nails")
+    assert demand(nails, DS) == pytest.approx(51.08, abs=0.005)
+    assert capacity(nails, DS) == pytest.approx(49.02, abs=0.02)  # G^2.5 to four digits
+    assert row(result, "hold_down:back", "panel nails").status == "fail"
+    bent = check(result, "hold_down:back", "panel between framing")
+    assert demand(bent, DS) == pytest.approx(1021.6, abs=0.05)
+    assert bent.status() == "open"
+    without = held({**BENT, "into": "sheathing only"})
+    assert row(without, "hold_down:back", "panel nails").status == "open"
+
+
+LAG = {"at": "back", "deck_fastener": "lag 3/8 in x 10 in", "deck_fasteners": 1, "into": "framing"}
+
+
+def test_lag_through_the_outrigger():
+    """3/8 x 10 through 7.25 + 0.4375 in: p = 2.3125 in, less the tip 0.21875: 2.09375 in. W = 1800
+    x 0.42^1.5 x 0.375^0.75 = 234.8, x 1.15 x 2.09375 = 565.3 lb for 255.39. Washer 1 in, hole 3/8:
+    0.67495 in2, 378.4 psi of Fc perp' 405. Edge: 1.5 D = 0.5625 of 0.75 in."""
+    result = held(LAG)
+    deck = check(result, "hold_down:back", "deck fasteners")
+    assert demand(deck, DS) == pytest.approx(255.39, abs=0.005)
+    assert capacity(deck, DS) == pytest.approx(565.3, abs=0.1)  # W to four digits
+    washer = check(result, "hold_down:back", "washer")
+    assert demand(washer, DS) == pytest.approx(378.4, abs=0.05)
+    assert capacity(washer, DS) == pytest.approx(405, abs=1e-9)
+    assert row(result, "hold_down:back", "edge of the rafter").ratio == pytest.approx(0.75)
+    net = check(result, "bending", "at the hole")
+    assert net.place == "back"
+
+
+def test_a_lag_too_short_counts_nothing():
+    """3/8 x 9: 1.3125 - 0.21875 = 1.09 in in the framing, under 4 D = 1.5 in."""
+    result = held({**LAG, "deck_fastener": "lag 3/8 in x 9 in"})
+    deck = row(result, "hold_down:back", "deck fasteners")
+    assert (deck.status, deck.capacity) == ("fail", 0.0)
+    assert "nothing counts" in deck.check.why
+
+
+def test_listed_strap_over_the_top():
+    """500 lb for any duration: not lowered, no splitting row."""
+    strap = {
+        "at": "back", "rated_uplift": "500 lb", "rated_for": "any duration",
+        "rated_wood": "Spruce-Pine-Fir", "rated_source": "invented", "into": "framing",
+        "side_height": "over the top",
+    }  # fmt: skip
+    result = held(strap)
+    assert ratio(result, "rated clip") == pytest.approx(255.39 / 500, abs=5e-6)
+    assert not [c for c in result.checks if c.id == "split:back"]
+
+
+def test_listed_clip():
+    """500 lb for wind, two of them: 127.69 of 500 x 1.15/1.6 = 359.375 lb."""
+    listed = {"at": "back", "count": 2, "rated_uplift": "500 lb", **CLIP}
+    assert ratio(held(listed), "rated clip") == pytest.approx(127.69 / 359.375, abs=2e-5)
+
+
+def test_dead_load_alone_on_smooth_nails_is_open():
+    """Without the house roof's dead load, dead load alone lifts the back: nails creep out, screws
+    do not."""
+    nails = {**BENT, "deck_fastener": "nail 0.131 x 2 1/2 in"}
+    result = held(nails, house_roof__dead="none")
+    assert row(result, "hold_down:back", "deck fasteners").check.rule == "open"
+    screws = held(BENT, house_roof__dead="none")
+    assert row(screws, "hold_down:back", "deck fasteners").check.rule == ""
+
+
+def test_screws_pulled_and_pushed_aside_together():
+    """12.4.1 for screws, with 20 psf on the wall: V along 20 lb at the edge alone, none at the
+    back of two places; with no edge clip the back has all of it: 20/4 = 5 lb on each screw in D +
+    0.6H away. Z over a 7/16 in gap is not repeated here: W'p Z'/(W'p cos^2 + Z' sin^2)."""
+    result = designed(
+        garage_roof__overhang="none", house_roof__sheathing_thickness="7/16 in",
+        garage_wall__out_of_plane_wind="20 psf", wind={"uplift": "none"}, hold_down=[BENT],
+    )  # fmt: skip
+    deck = check(result, "hold_down:back", "deck fasteners")
+    R, Z_alpha = deck.steps
+    V = next(s for s in R.chain() if s.symbol == "V_f")
+    names = [c.text for c in deck.combinations]
+    i = names.index("D + 0.6H away")
+    assert V.value[0, i] == pytest.approx(5.0, abs=1e-9)
+    T = next(s for s in R.chain() if s.symbol == "T_f")
+    size = (V.value[0, i] ** 2 + T.value[0, i] ** 2) ** 0.5
+    assert R.value[0, i] == pytest.approx(size, rel=1e-12)
+    Wp, Z = (next(s for s in Z_alpha.chain() if s.symbol == k) for k in ("Wp_adj", "Z_adj"))
+    w, z = (float(s.value[..., i].item()) for s in (Wp, Z))
+    cos2, sin2 = (V.value[0, i] / size) ** 2, (T.value[0, i] / size) ** 2
+    assert Z_alpha.value[0, i] == pytest.approx(w * z / (w * cos2 + z * sin2), rel=1e-9)
+
+
+def test_blocks_hold_by_the_nails_of_their_ends():
+    """Two 0.148 x 3 in nails 4 in apart through the 1.5 in outrigger into the block's end: p 1.5
+    in, 10.1 D. Hem-Fir both: mode IV 0.148^2/2.2 x sqrt(2 x 3513.1 x 90,000/(3 x 2)) = 102.21 lb;
+    x CD x Ceg 0.67 x 4 in: 438.3 lb-in at CD 1.6. 30 plf along the wall: D + 0.6A."""
+    fastening = {"fastener": "nail 0.148 x 3 in", "count": 2, "spread": "4 in"}
+    result = held(BENT, garage_wall__along="30 plf", outrigger__blocking_fastening=fastening)
+    roll = check(result, "roll_over", "blocking", "edge")
+    assert capacity(roll, "D + 0.6A") == pytest.approx(438.3, abs=0.05)
+    assert roll.status() == "pass"
+
+
+@pytest.mark.parametrize(
+    ("change", "words_"),
+    [
+        ({"side_fastener": "10d"}, "which nail"),
+        ({"side_fasteners": GONE}, "how many"),
+        ({"side_fastener": GONE}, "name the fastener"),
+        ({"deck_fastener": "wood screw #11 x 2 in"}, "no wood screw #11"),
+        ({"steel": "17 ga"}, "no such gage"),
+        ({"deck_fasteners": -1}, "whole number"),
+    ],
+)
+def test_bad_fasteners_are_faults(change, words_):
+    clip = {key: value for key, value in {**BENT, **change}.items() if value is not GONE}
+    with pytest.raises(CaseFaultsError, match=words_):
+        held(clip)
+
+
+@pytest.mark.parametrize(
+    ("gone", "link"),
+    [
+        (("deck_fastener", "deck_fasteners"), "deck fasteners"),
+        (("steel",), "side fasteners"),
+        (("steel",), "bent leg"),
+        (("leg_offset",), "bent leg"),
+    ],
+)
+def test_a_clip_of_which_only_half_is_known_is_open(gone, link):
+    clip = {key: value for key, value in BENT.items() if key not in gone}
+    found = row(held(clip), "hold_down:back", link)
+    assert (found.status, found.capacity) == ("open", None)
