@@ -18,11 +18,11 @@ from outrigger.clip_parts import (
     DECK,
     Clip,
     clip_of,
+    distances,
     framing_lateral,
     framing_penetration,
     in_framing,
     pull_of_one,
-    rafter_edge,
     sheathing_only,
     side_of_one,
     steel_side,
@@ -236,7 +236,7 @@ def _deck(clip: Clip) -> list[Check]:
             steel.step("t_leg"), deck.step("DH"), steel.step("Fu"), clip.use.conditions.method
         )
         rows.append(clip.row(HEAD, "AISI S100 J4", T, over))
-    return [*rows, in_framing(clip, deck, T, V, side), rafter_edge(clip, deck)]
+    return [*rows, in_framing(clip, deck, T, V, side), *distances(clip, deck)]
 
 
 def _through(clip: Clip) -> list[Check]:
@@ -248,7 +248,7 @@ def _through(clip: Clip) -> list[Check]:
     if hold.into == SHEATHING_ONLY:
         return [sheathing_only(clip, deck, T)]
     side = wood_side(clip, deck)
-    rows = [in_framing(clip, deck, T, V, side), rafter_edge(clip, deck)]
+    rows = [in_framing(clip, deck, T, V, side), *distances(clip, deck)]
     if deck.kind == "lag":
         rows.insert(0, _washer(clip, deck, T))
     return [*rows, _net_section(clip, deck)]

@@ -10,12 +10,13 @@ import numpy as np
 
 from outrigger import connection_values, connections, dowel_bearing, fastener_spacing, withdrawal
 from outrigger import lateral as lateral_values
+from outrigger.actions import BACK
 from outrigger.case import HoldDown
 from outrigger.connection_values import Use
 from outrigger.desk import Desk, fastener_gravity, framing_gravity
 from outrigger.dowel_bearing import Layer
-from outrigger.fasteners import Fastener
-from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
+from outrigger.fasteners import Fastener, read_fastener
+from outrigger.formula import Array, Check, Num, Rule, Step, formula, given, sqrt
 from outrigger.side_checks import across_at, along_at
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
@@ -25,6 +26,7 @@ PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
 NOT_GIVEN = "framing not given"
 DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
 PANEL_ONLY = "deck fasteners, panel only"
+OUTRIGGER_END, SPACING = "end of the outrigger", "fastener spacing"
 
 
 @formula("V_clip", "lb", clause="statics")
@@ -162,6 +164,8 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
     if side is None:
         why = "a side force acts, and the clip's steel is not given"
         return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
+    if not deck.small and (clip.hold.deck_fasteners or 1) > 1 and not more["why"]:
+        more = {"rule": "open", "why": "a row of lags: Cg of NDS 11.3.6 is not computed"}
     found = framing_lateral(clip, deck, p, side)
     Z_adj = desk.wide(
         connection_values.adjusted_lateral(found.Z, deck, clip.use, desk.main.set.times)
@@ -178,16 +182,38 @@ def _dead_pulls(desk: Desk, T: Step) -> bool:
     return bool(np.any(np.asarray(T.value)[:, others] > 0))
 
 
-def rafter_edge(clip: Clip, deck: Fastener) -> Check:
-    """Edge of the framing below, whose breadth is taken as 1 1/2 in. NDS 2018 12.5.1."""
-    measure, load = ("edge", "any") if deck.small else ("edge", "withdrawal")
-    needed = fastener_spacing.full_distance(deck, measure, load)
-    free = given("s_actual", RAFTER_IN / 2, "in", "", "middle of framing 1 1/2 in wide, taken")
-    rule = "analogy" if deck.small else ""
-    why = "nearer to the edge than the wood bears: a wider rafter or a smaller fastener"
-    return clip.row(
-        RAFTER_EDGE, needed.clause, needed, free, rule=rule, why=why, combinations=(), columns=None
-    )
+def distances(clip: Clip, deck: Fastener) -> list[Check]:
+    """Distances of the fasteners that are known, against those that give full value.
+
+    The edge of the framing below, whose breadth is taken as 1 1/2 in; the end of the outrigger
+    behind a lag through it; the spacing that the file gives. Under 1/4 in the standard has no
+    numbers: the commentary's, by analogy. NDS 2018 12.5.1.
+    """
+    hold, loads = clip.hold, ("any" if deck.small else "withdrawal")
+    rows = [_distance(clip, RAFTER_EDGE, deck, "edge", loads, RAFTER_IN / 2)]
+    if through(hold) and not deck.small and clip.name == BACK:
+        behind = float(clip.desk.case.outrigger.behind_back)
+        rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
+    if hold.fastener_spacing is not None and hold.side_fastener:
+        side, across = read_fastener(hold.side_fastener), "across the grain"
+        if side.small:
+            rows.append(
+                _distance(clip, SPACING, side, "spacing in a row", across, hold.fastener_spacing)
+            )
+    return rows
+
+
+def _distance(
+    clip: Clip, link: str, fastener: Fastener, measure: str, load: str, actual: float
+) -> Check:
+    """One distance against the rule for it."""
+    needed = fastener_spacing.full_distance(fastener, measure, load)
+    taken = "middle of framing 1 1/2 in wide, taken" if link == RAFTER_EDGE else "as stated"
+    free = given("s_actual", actual, "in", "", taken)
+    why = "nearer than gives full value: a smaller fastener, or farther off"
+    rule: Rule = "analogy" if fastener.small else ""
+    row = clip.row(link, needed.clause, needed, free, rule=rule, why=why)
+    return replace(row, combinations=(), columns=None)
 
 
 def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:

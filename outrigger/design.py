@@ -8,8 +8,9 @@ import numpy as np
 from outrigger import lumber, stated, tables
 from outrigger.actions import Loads, combination_set, loads_on, place_name, stiffness
 from outrigger.adjust import Conditions
-from outrigger.case import Case
+from outrigger.case import Case, HoldDown
 from outrigger.checks import all_checks
+from outrigger.clip_parts import built, through
 from outrigger.combinations import PARTS
 from outrigger.combine import (
     CRUSH_IN,
@@ -21,6 +22,7 @@ from outrigger.combine import (
     unit_droop,
 )
 from outrigger.desk import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, contact
+from outrigger.fasteners import read_fastener
 from outrigger.formula import Array, Bools, Check, Status, Step
 from outrigger.geometry import Geometry, any_load, column, geometry
 from outrigger.movement import Shape, bent, movements
@@ -351,8 +353,27 @@ def _kind_notes(result: Design) -> list[str]:
         )
     if case.outrigger.bottom_notch:
         found.append("the notch is cut square over the bearing, its reach inward not known")
+    for hold in case.hold_down:
+        found += _clip_notes(hold, place_name(hold.at, case), result.desk.b)
     if case.limits.joint_width is not None:
         found.append(FLASHING)
+    return found
+
+
+def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
+    """What a hold-down's own fasteners leave open, in words."""
+    found = []
+    fastened = hold.side_fastener or hold.deck_fastener or hold.steel
+    if not built(hold):
+        if fastened:
+            found.append(f"{name}: the listing holds its own fasteners and steel, not checked here")
+        return found
+    if hold.count == 1 and not through(hold):
+        found.append(f"{name}: one clip on one side twists the outrigger, pull x {b / 2:g} in")
+    if hold.side_fastener and read_fastener(hold.side_fastener).length > b:
+        found.append(f"{name}: its side fasteners come out on the other side")
+    if None in (hold.fastener_spacing, hold.edge_distance, hold.end_distance):
+        found.append(f"{name}: spacing, edge and end distances not given are taken as enough")
     return found
 
 

@@ -230,3 +230,45 @@ def test_a_clip_of_which_only_half_is_known_is_open(gone, link):
     clip = {key: value for key, value in BENT.items() if key not in gone}
     found = row(held(clip), "hold_down:back", link)
     assert (found.status, found.capacity) == ("open", None)
+
+
+def test_sliding_on_bent_clips():
+    """20 psf on the wall slides 20 lb along in D + 0.6H away: no listed edge clip, so the two bent
+    clips at the back hold it, CD 1.6. Deck: #10 (Dr 0.152, KD 2.2) through 0.105 in of steel and a
+    7/16 in gap into SPF, G 0.42, Fem 3364.2 psi; the yield modes over a gap solved here from their
+    quadratic; p = 1.9575 in, 10.3 D, so nothing in proportion. Side: 106.26 x 1.6 x 3 = 510.1."""
+    result = designed(
+        garage_roof__overhang="none", house_roof__sheathing_thickness="7/16 in",
+        garage_wall__out_of_plane_wind="20 psf", wind={"uplift": "none"}, hold_down=[BENT],
+    )  # fmt: skip
+    D, g, lm, ls, Fyb = 0.152, 0.4375, 1.9575, 0.105, 80_000.0
+    qm, qs, M = 16_600 * 0.42**1.84 * D, 61_850.0 * D, Fyb * D**3 / 6
+    quadratics = {
+        "II": (1 / (4 * qs) + 1 / (4 * qm), ls / 2 + g + lm / 2, -qs * ls**2 / 4 - qm * lm**2 / 4),
+        "IIIm": (1 / (2 * qs) + 1 / (4 * qm), g + lm / 2, -M - qm * lm**2 / 4),
+        "IIIs": (1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -qs * ls**2 / 4 - M),
+        "IV": (1 / (2 * qs) + 1 / (2 * qm), g, -2 * M),
+    }
+    P = {m: (-B + (B * B - 4 * A * C) ** 0.5) / (2 * A) for m, (A, B, C) in quadratics.items()}
+    Z = min(*P.values(), qm * lm, qs * ls) / 2.2
+    slide = check(result, "slide", "along")
+    assert demand(slide, "D + 0.6H away") == pytest.approx(20.0, abs=1e-9)
+    assert capacity(slide, "D + 0.6H away") == pytest.approx(
+        2 * min(510.1, 2 * Z * 1.6), rel=1e-4
+    )  # the tip of the screw bears in part from 10 D on
+    assert slide.clause == "NDS 2018 12.3"
+
+
+def test_spacing_of_the_side_fasteners():
+    """5 D across the grain is 0.74 in for 0.148 in nails, guidance of the commentary: 1/2 in is
+    open, 3/4 in passes."""
+    for spacing, status in (("1/2 in", "open"), ("3/4 in", "pass")):
+        result = held({**BENT, "fastener_spacing": spacing})
+        assert row(result, "hold_down:back", "fastener spacing").status == status
+
+
+def test_a_lag_near_the_end_of_the_outrigger():
+    """4 D = 1.5 in behind a 3/8 lag: 1 in is too near, 1 1/2 in is not."""
+    for behind, status in (("1 in", "fail"), ("1 1/2 in", "pass")):
+        result = held(LAG, outrigger__behind_back=behind)
+        assert row(result, "hold_down:back", "end of the outrigger").status == status
