@@ -72,7 +72,7 @@ def what(row: Row) -> str:
         return _LINKS[check.link]
     if check.id.startswith("hold_down"):
         return text if check.link in ("", "clip", "rated clip") else check.link
-    if not check.link:
+    if not check.link or (check.id == "roll_over" and check.link != "earthquake"):
         return text
     if check.id == "joint" and check.link == "space below":
         return "movement, space below"
