@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from outrigger import lumber, stated, tables
 from outrigger.actions import Loads, combination_set, loads_on, place_name, stiffness
@@ -80,8 +81,9 @@ class Design:
 
     @property
     def count(self) -> int:
-        """How many cases."""
-        return max(len(np.atleast_2d(np.asarray(c.demand))) for c in self.checks)
+        """How many cases; 1 where nothing swept reaches any check."""
+        sides = [side for c in self.checks for side in (c.demand, c.capacity) if side is not None]
+        return max(len(np.atleast_2d(np.asarray(side))) for side in sides)
 
     @cached_property
     def not_given(self) -> list[stated.NotGiven]:
@@ -132,9 +134,37 @@ class Design:
             return by_rule[0]
         return max(rows, key=lambda row: -1.0 if row.ratio is None else row.ratio)
 
+    @cached_property
+    def ratios(self) -> Array:
+        """The largest ratio of each check, (checks, cases).
+
+        NaN where none is known; infinite where a rule or a missing tie decides.
+        """
+        found = np.full((len(self.checks), self.count), np.nan)
+        for check, row in zip(self.checks, found, strict=True):
+            if check.rule == "fail":
+                row[:] = np.inf
+            elif check.capacity is not None:
+                row[:] = check.worst()[0]
+        return found
+
+    @cached_property
+    def working(self) -> Bools:
+        """Of each case: no check fails, and none that has a ratio is over 1. What is open stays
+        open."""
+        known = np.array([c.capacity is not None or c.rule == "fail" for c in self.checks])
+        return np.asarray(np.all(self.ratios[known] <= 1, axis=0))
+
+    @cached_property
+    def leading(self) -> NDArray[np.intp]:
+        """Of each case: which of the checks governs, as `governing` has it."""
+        analogy = np.array([[check.rule == "analogy"] for check in self.checks])
+        shown = np.where(np.isinf(self.ratios) & analogy, np.nan, self.ratios)
+        return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
+
     def works(self, case: int = 0) -> bool:
         """No check fails and none that has a ratio is over 1: what is open stays open."""
-        return all(check.status(case) != "fail" for check in self.checks)
+        return bool(self.working[case])
 
     @cached_property
     def reactions(self) -> dict[str, dict[str, Array]]:

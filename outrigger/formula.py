@@ -304,12 +304,8 @@ class Check:
         ratio = np.divide(demand, capacity, out=full, where=capacity != 0)
         return np.asarray(np.where(demand == 0, nothing, ratio))[()]
 
-    def worst(self) -> tuple[Array, NDArray[np.intp]]:
-        """Per case: the largest ratio and the index of its combination.
-
-        Raises:
-            ValueError: the check has no capacity, so it has no ratio.
-        """
+    @cached_property
+    def _worst(self) -> tuple[Array, NDArray[np.intp]]:
         ratio = self.ratio
         if ratio is None:
             raise ValueError(f"{self.id} at {self.place}: no capacity is given, so no ratio")
@@ -317,8 +313,21 @@ class Check:
         index = np.argmax(table, axis=1)
         return table[np.arange(len(table)), index], index
 
+    def worst(self) -> tuple[Array, NDArray[np.intp]]:
+        """Per case: the largest ratio and the index of its combination.
+
+        Raises:
+            ValueError: the check has no capacity, so it has no ratio.
+        """
+        return self._worst
+
     def governing(self, case: int = 0) -> int:
         """Index of a case's governing combination: largest ratio, else largest demand."""
+        if self.capacity is not None:
+            largest, index = self._worst
+            which = case if len(largest) > 1 else 0
+            if np.isfinite(largest[which]):
+                return int(index[which])
         ratio = self.ratio
         table = np.atleast_2d(np.asarray(self.demand if ratio is None else ratio, dtype=float))
         row = table[case if len(table) > 1 else 0]

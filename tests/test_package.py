@@ -59,6 +59,7 @@ TIERS = [
     ["axial_checks", "bearing_checks", "clip_checks", "movement"],
     ["checks"],
     ["stated", "design"],
+    ["search"],
     ["derive"],
     ["report"],
     ["cli"],

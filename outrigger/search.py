@@ -1,0 +1,92 @@
+"""Exact search over whole designs: where an answer turns as one stated number grows.
+
+An answer is a function from numbers, an array (n,), to yes or no of each, one `design` for all of
+them. Nothing is interpolated: a number is found by asking designs until no float lies between the
+last yes and the first no.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from outrigger.case import Case
+from outrigger.design import Design, design
+from outrigger.formula import Array, Bools
+
+CHUNK = 400  # cases of one design: its arrays stay small enough for the processor's cache
+SECTIONS = 32  # parts into which one design cuts the stretch that is left
+FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
+
+Answer = Callable[[Array], Bools]
+
+
+@dataclass(frozen=True)
+class Turn:
+    """Where an answer turns: the last number at which it holds, the next at which it does not."""
+
+    last: float
+    first: float
+
+
+def works(case: Case, path: str) -> Answer:
+    """Whether the case works, over one stated number: "gap.width", say."""
+
+    def answer(values: Array) -> Bools:
+        held = np.empty(len(values), dtype=bool)
+        for part, result in designs(case, {path: values}):
+            held[part] = result.working
+        return held
+
+    return answer
+
+
+def designs(
+    case: Case, values: Mapping[str, Array], told: Callable[[int], None] | None = None
+) -> Iterator[tuple[slice, Design]]:
+    """The designs of a sweep, in chunks and in order, each with the cases that it holds.
+
+    values: numbers (n,) by stated field; `told` hears how many cases are done.
+    """
+    count = max(len(column) for column in values.values())
+    for start in range(0, count, CHUNK):
+        part = slice(start, min(start + CHUNK, count))
+        yield part, design(case.swept({path: column[part] for path, column in values.items()}))
+        if told is not None:
+            told(part.stop)
+
+
+def turn(answer: Answer, holds: float, fails: float) -> Turn:
+    """Where the answer turns between a number at which it holds and one at which it does not.
+
+    Either may be the larger. Where it turns more than once, the turn nearest to `holds` that the
+    sections meet.
+    """
+    least = abs(fails - holds) * FINEST
+    while max(abs(holds), abs(fails)) > least and np.nextafter(holds, fails) != fails:
+        inside = np.linspace(holds, fails, SECTIONS + 1)[1:-1]
+        inside = inside[(inside != holds) & (inside != fails)]
+        if not len(inside):
+            inside = np.array([np.nextafter(holds, fails)])
+        held = answer(inside)
+        stops = len(inside) if np.all(held) else int(np.argmin(held))
+        holds, fails = (
+            float(inside[stops - 1]) if stops else holds,
+            float(inside[stops]) if stops < len(inside) else fails,
+        )
+    return Turn(holds, fails)
+
+
+def last_that_holds(answer: Answer, values: Array) -> Turn | None:
+    """Where the answer stops holding for good, over ascending values; None: it holds at none.
+
+    The values say how narrow a stretch may be and still be seen. `first` is infinite where the
+    answer holds at the last value too.
+    """
+    held = np.flatnonzero(answer(values))
+    if not len(held):
+        return None
+    last = int(held[-1])
+    if last == len(values) - 1:
+        return Turn(float(values[last]), np.inf)
+    return turn(answer, float(values[last]), float(values[last + 1]))
