@@ -7,7 +7,7 @@ never zero; "none" in the file is zero by the user's word. Numbers swept by a st
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Any, Literal
+from typing import Any, Literal, Self
 
 import numpy as np
 from pydantic import BaseModel, ConfigDict, Field
@@ -60,6 +60,12 @@ class Section(BaseModel):
     """A table of the case file: unknown keys are errors; frozen."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+    def with_column(self, key: str, column: "np.ndarray[Any, Any]", path: str) -> Self:
+        """The same table with an array of cases in one field; `path` is its name in errors."""
+        if key not in type(self).model_fields:
+            raise InputError(f"{path}: no such field to sweep.")
+        return self.model_copy(update={key: column})
 
 
 class Project(Section):
@@ -297,6 +303,11 @@ class HoldDown(Section):
     end_distance: Length | None = None
     fastener_spacing: Length | None = None
 
+    @property
+    def name(self) -> str:
+        """Its place as `at` says it: back, edge, 16 in."""
+        return self.at if isinstance(self.at, str) else f"{self.at:g} in"
+
 
 class Limits(Section):
     """Limits of movement."""
@@ -358,19 +369,28 @@ class Case(Section):
         return hashlib.sha256(text.encode()).hexdigest()[:12]
 
     def swept(self, values: Mapping[str, "np.ndarray[Any, Any] | float"]) -> "Case":
-        """The same case with arrays (cases, 1) in some fields, "gap.width" say.
+        """The same case with arrays (cases, 1) in some fields, "gap.width" say, or
+        "hold_down[back].rated_uplift".
 
         Raises:
             InputError: no such field.
         """
         case = self
         for path, value in values.items():
-            section, _, key = path.partition(".")
-            part = getattr(case, section, None)
-            if part is None or key not in type(part).model_fields:
-                raise InputError(f"{path}: no such field to sweep.")
+            section, _, key = path.rpartition(".")
             column = np.asarray(value, dtype=float).reshape(-1, 1)
-            case = case.model_copy(update={section: part.model_copy(update={key: column})})
+            place = section.removeprefix("hold_down[").removesuffix("]")
+            if section != place:
+                holds = [h.with_column(key, column, path) if h.name == place else h
+                         for h in case.hold_down]  # fmt: skip
+                if all(new is old for new, old in zip(holds, case.hold_down, strict=True)):
+                    raise InputError(f"{path}: no such hold-down to sweep.")
+                case = case.model_copy(update={"hold_down": holds})
+                continue
+            part = getattr(case, section, None)
+            if not isinstance(part, Section):
+                raise InputError(f"{path}: no such field to sweep.")
+            case = case.model_copy(update={section: part.with_column(key, column, path)})
         return case
 
 

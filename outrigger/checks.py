@@ -13,7 +13,6 @@ from outrigger.adjust import flat_use
 from outrigger.axial_checks import combined
 from outrigger.bearing_checks import back_bearing, edge_bearing, plate, wall_bearing
 from outrigger.clip_checks import hold_downs, splits
-from outrigger.combine import spans
 from outrigger.desk import Desk, largest
 from outrigger.formula import Array, Check, Step, given, greatest
 from outrigger.notch_checks import net_depth, notches, relieved
@@ -77,7 +76,7 @@ def shear(desk: Desk) -> list[Check]:
     (the standard gives no value for torsion: Fv' is used).
     """
     Fv_adj = desk.adjusted("Fv")
-    stretches = spans(desk.model, desk.main)
+    stretches = desk.stretches
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
     sides = [
         (EDGE, "arm side", desk.main.V_arm),

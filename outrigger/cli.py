@@ -5,12 +5,14 @@ import os
 import shutil
 import sys
 import textwrap
+import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from outrigger import __version__, lumber
+from outrigger import __version__, lumber, quantity
 from outrigger.case import Case
 from outrigger.case import schema as schema_of_case
 from outrigger.case_file import Override, parse, read_case, read_text, saved_text
@@ -20,6 +22,7 @@ from outrigger.files import write_new
 from outrigger.report import data, lumber_list, screen, words
 
 BAD_INPUT = 2
+PATIENCE_S = 1.0  # then a waiting terminal is told how far it is
 EXIT = {"pass": 0, "fail": 1, "open": 3}
 SAMPLE_FILE = Path(__file__).with_name("sample.toml")
 STARTER_FILE = Path(__file__).with_name("starter.toml")
@@ -140,6 +143,80 @@ def check_command(
         text = screen.page(result, width, sample=sample, overrides=overrides, steps=steps)
         say(text)
     raise typer.Exit(EXIT[result.verdict()])
+
+
+@app.command("gap", epilog="Example: outrigger gap job.toml gap=7in --plot gaps.svg")
+def gap_command(
+    case_words: CaseArgument = None,
+    first: Annotated[str, typer.Option("--from", help="Smallest gap.")] = "2 in",
+    last: Annotated[str, typer.Option("--to", help="Widest gap.")] = "12 in",
+    step: Annotated[str, typer.Option("--step", help="From one gap to the next.")] = "1/2 in",
+    cut: Annotated[
+        bool, typer.Option("--cut", help="The pieces are cut: a wider gap takes back span.")
+    ] = False,
+    plot: Annotated[
+        Path | None, typer.Option("--plot", help="Draw the ratios to a .png or .svg file.")
+    ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Draw over a file that is there.")
+    ] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="A row for each gap as JSON.")] = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="A row for each gap as CSV.")] = False,
+) -> None:
+    """Run the case over a range of gaps: ratios, what governs, the largest gap that works.
+
+    gap=7in asks for another gap than the file's: what changes is listed. Exit status: 0 some gap
+    of the range works, 1 none, 2 bad input.
+    """
+    from outrigger import consequences, study
+    from outrigger.report import gap_data, gap_page
+
+    if as_json and as_csv:
+        raise InputError("--json and --csv: give one of them.")
+    case, overrides, _, sample = case_of(case_words)
+    values = study.gaps(
+        *(length_of(option, text)
+          for option, text in (("--from", first), ("--to", last), ("--step", step)))
+    )  # fmt: skip
+    files_gap = next((o.before for o in overrides if o.key == "gap.width"), None)
+    before = None if files_gap is None else length_of("gap.width", files_gap)
+    told = waiting("gaps", len(values))
+    found = study.study(case, values, before=before, cut=cut, told=told)
+    if plot is not None:
+        from outrigger.report import gap_chart
+
+        write_new(plot, gap_chart.draw(found, plot.suffix, sample), overwrite=overwrite)
+    if sample and (as_json or as_csv):
+        print(words.SAMPLE, file=sys.stderr)
+    if as_json:
+        say(json.dumps(gap_data.as_rows(found, sample), indent=1, allow_nan=False))
+    elif as_csv:
+        say(gap_data.as_csv(found, sample).rstrip("\n"))
+    else:
+        width = shutil.get_terminal_size().columns
+        change = consequences.of(found)
+        say(gap_page.page(found, change, width, sample=sample, overrides=overrides))
+    raise typer.Exit(0 if found.works else 1)
+
+
+def length_of(name: str, written: object) -> float:
+    """A length of the command line, in inches; `name` is what the error calls it."""
+    try:
+        return quantity.read(written, "length")
+    except InputError as error:
+        raise InputError(f'{name} "{written}": {error}') from None
+
+
+def waiting(what: str, total: int) -> Callable[[int], None]:
+    """Hears how many are done; says so on a terminal that has waited over a second."""
+    begun = time.monotonic()
+
+    def told(done: int) -> None:
+        if sys.stderr.isatty() and time.monotonic() - begun > PATIENCE_S:
+            end = "\r" if done < total else "\n"
+            print(f"{done:,} of {total:,} {what}", end=end, file=sys.stderr, flush=True)
+
+    return told
 
 
 @app.command("new", epilog="Example: outrigger new job.toml")

@@ -9,7 +9,7 @@ from outrigger import by_hand, loads, lumber
 from outrigger.actions import BACK, EDGE
 from outrigger.adjust import Conditions, adjusted
 from outrigger.case import Case
-from outrigger.combine import Combined, Model
+from outrigger.combine import Combined, Model, Span, spans
 from outrigger.formula import Array, Check, Num, Step, given, greatest
 from outrigger.geometry import column
 
@@ -99,6 +99,11 @@ class Desk:
     def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
         """A combined action as a step without its own arithmetic."""
         return given(symbol, value, unit, "statics", note)
+
+    @cached_property
+    def stretches(self) -> list[Span]:
+        """The stretches of the back span, inner first."""
+        return spans(self.model, self.main)
 
     @cached_property
     def hand(self) -> by_hand.Hand | None:

@@ -112,7 +112,7 @@ class Formula:
         value = self.function(**numbers)
         return Step(self.symbol, value, self.unit, self.clause, formula=self, inputs=inputs)
 
-    @property
+    @cached_property
     def arguments(self) -> tuple[str, ...]:
         """Names of the arguments, in order."""
         return tuple(inspect.signature(self.function).parameters)

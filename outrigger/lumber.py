@@ -324,6 +324,7 @@ def read_size(text: str) -> Size:
     return Size(nominal_b, nominal_d, float(side["dry_in"]), float(face["dry_in"]), status, note)
 
 
+@cache
 def wood(species: str, grade: str, size: str) -> Wood:
     """Species, grade and size as stamped, to reference values and size factors.
 

@@ -237,6 +237,18 @@ NOTATION: dict[str, Symbol] = {
     "n_clips": Symbol("n", "clips", "", "clips at a place"),
     "T_clip": Symbol("T", "clip", "lb", "uplift on one clip"),
     **FASTENERS,
+    # heat through the band in the gap; R in h ft2 F/Btu, and so a conductivity in in
+    "w_gap": Symbol("w", "gap", "in", "clear width of the gap, along the member"),
+    "r_inch": Symbol("r", "", "1/in", "thermal resistance of 1 in of insulation"),
+    "k_wood": Symbol("k", "", "in", "thermal conductivity of wood across the grain"),
+    "k_grain": Symbol("k", "grain", "in", "thermal conductivity of wood along the grain"),
+    "n_grain": Symbol("n", "grain", "", "conductivity along the grain over that across it"),
+    "R_fill": Symbol("R", "fill", "", "thermal resistance of the insulation in the gap"),
+    "R_wood": Symbol("R", "wood", "", "thermal resistance of an outrigger along the gap"),
+    "R_band": Symbol("R", "band", "", "thermal resistance of both, side by side"),
+    "p_wood": Symbol("p", "wood", "", "part of the band that is wood"),
+    "b_all": Symbol("b", "all", "in", "breadth of all plies"),
+    "s_along": Symbol("s", "along", "in", "spacing of the outriggers"),
     # lumber
     "G": Symbol("G", "", "", "specific gravity, oven dry"),
     "COV_E": Symbol("COV", "E", "", "coefficient of variation of E"),

@@ -9,16 +9,18 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from outrigger.case import Case
 from outrigger.design import Design, design
 from outrigger.formula import Array, Bools
 
-CHUNK = 400  # cases of one design: its arrays stay small enough for the processor's cache
+CHUNK = 1600  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 
 Answer = Callable[[Array], Bools]
+Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
 
 
 @dataclass(frozen=True)
@@ -29,12 +31,14 @@ class Turn:
     first: float
 
 
-def works(case: Case, path: str) -> Answer:
-    """Whether the case works, over one stated number: "gap.width", say."""
+def works(case: Case, path: str | Fields) -> Answer:
+    """Whether the case works, over one stated number, "gap.width" say, or over the fields that
+    follow from one."""
 
     def answer(values: Array) -> Bools:
+        fields = {path: values} if isinstance(path, str) else path(values)
         held = np.empty(len(values), dtype=bool)
-        for part, result in designs(case, {path: values}):
+        for part, result in designs(case, fields):
             held[part] = result.working
         return held
 
@@ -77,16 +81,44 @@ def turn(answer: Answer, holds: float, fails: float) -> Turn:
     return Turn(holds, fails)
 
 
-def last_that_holds(answer: Answer, values: Array) -> Turn | None:
+def last_that_holds(answer: Answer, values: Array, known: Bools | None = None) -> Turn | None:
     """Where the answer stops holding for good, over ascending values; None: it holds at none.
 
-    The values say how narrow a stretch may be and still be seen. `first` is infinite where the
-    answer holds at the last value too.
+    The values say how narrow a stretch may be and still be seen; `known`: the answers at them.
+    `first` is infinite where the answer holds at the last value too.
     """
-    held = np.flatnonzero(answer(values))
+    held = np.flatnonzero(answer(values) if known is None else known)
     if not len(held):
         return None
     last = int(held[-1])
     if last == len(values) - 1:
         return Turn(float(values[last]), np.inf)
     return turn(answer, float(values[last]), float(values[last + 1]))
+
+
+def least_of_each(
+    answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array, unit: float
+) -> Array:
+    """Of each of many cases the least number at which an answer holds, to a whole `unit`.
+
+    answer: from the index of a case and a number, arrays (n,), to yes or no; steps: ascending
+    multiples of the unit, the first that holds being refined from the one before it. NaN: the
+    answer holds at none of them.
+    """
+    every = np.arange(cases)
+    held = answer(np.repeat(every, len(steps)), np.tile(steps, cases)).reshape(cases, -1)
+    at = np.argmax(held, axis=1)
+    high, low = steps[at], steps[np.maximum(at - 1, 0)]
+    parts = np.arange(1, SECTIONS // 4)
+    while np.any(high - low > unit):
+        inside = (
+            low[:, None] + np.round((high - low)[:, None] * parts / (SECTIONS // 4) / unit) * unit
+        )
+        inside = np.clip(inside, low[:, None], high[:, None])
+        held_in = answer(np.repeat(every, len(parts)), inside.ravel()).reshape(cases, -1)
+        held_in &= inside > low[:, None]
+        row = np.concatenate([low[:, None], inside, high[:, None]], axis=1)
+        ends = np.ones((cases, 1), dtype=bool)
+        first = np.argmax(np.concatenate([~ends, held_in, ends], axis=1), axis=1)
+        high, low = row[every, first], row[every, first - 1]
+    return np.where(held.any(axis=1), high, np.nan)

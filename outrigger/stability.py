@@ -13,7 +13,6 @@ import numpy as np
 from outrigger import axial, member
 from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.case import Case
-from outrigger.combine import spans
 from outrigger.desk import Desk, largest
 from outrigger.formula import Array, Step, given, least
 from outrigger.geometry import column
@@ -83,7 +82,7 @@ def bracing(desk: Desk) -> Bracing:
     CL = member.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
     le = member.effective_length("either", "any loading not listed", lu_longest, deep)
     CL_back = member.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
-    inside = largest([s.M_inside for s in spans(desk.model, desk.main)] + desk.main.M[:-1])
+    inside = largest([s.M_inside for s in desk.stretches] + desk.main.M[:-1])
     return Bracing(lu_longest, CL, CL_back, _smallest(CL), _smallest(CL_back), inside)
 
 

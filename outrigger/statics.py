@@ -329,13 +329,14 @@ def _total(terms: _Terms, x: Array, order: int, side: Side = "right") -> Array:
     """The moment at x, integrated `order` times; -1 is the shear."""
     if side not in ("left", "right"):
         raise ValueError(f'side = {side!r}: "left" or "right"')
-    total = np.zeros_like(x)
+    total = np.zeros(np.broadcast_shapes(x.shape, *(s.shape for term in terms for s in term[:2])))
     for at, size, power in terms:
         d = x - at
         if power + order > 0:
-            total = total + size * _power(np.maximum(d, 0.0), power + order)
+            if np.any(d > 0):  # a load that begins beyond x everywhere adds nothing
+                total += size * _power(np.maximum(d, 0.0), power + order)
         elif power + order == 0:
-            total = total + size * (d >= 0 if side == "right" else d > 0)
+            total += size * (d >= 0 if side == "right" else d > 0)
     return total
 
 

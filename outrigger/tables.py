@@ -29,7 +29,7 @@ class Table:
 
     def matching(self, **columns: str) -> list[Row]:
         """Rows whose columns hold exactly these texts; there may be none."""
-        return [r for r in self.rows if all(r[c] == text for c, text in columns.items())]
+        return list(_matching(self, tuple(columns.items())))
 
     def find(self, **columns: str) -> Row:
         """The one row whose columns hold exactly these texts.
@@ -44,6 +44,11 @@ class Table:
         have = list(dict.fromkeys(", ".join(r[c] for c in columns) for r in self.rows))
         count = "no row" if not found else f"{len(found)} rows"
         raise TableError(f"{self.title}: {count} for {wanted}. It has: {'; '.join(have)}.")
+
+
+@cache
+def _matching(table: Table, columns: tuple[tuple[str, str], ...]) -> tuple[Row, ...]:
+    return tuple(r for r in table.rows if all(r[c] == text for c, text in columns))
 
 
 def folder() -> Path:

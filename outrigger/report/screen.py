@@ -32,7 +32,7 @@ def page(
     width = max(30, width)
     rows = design.rows()
     said = wrap(words.verdict_line(design, sample), width)
-    parts = [*[wrap(o.text, width) for o in overrides], _heading(design, width), said, ""]
+    parts = [*[wrap(o.text, width) for o in overrides], heading(design, width), said, ""]
     parts += [_table(rows, width), *_nothing_to_carry(rows, width), _shared(rows, width), ""]
     parts += [_house(design, width), "", *_reasons(design, rows, width), *_lists(design, width)]
     if steps:
@@ -43,7 +43,8 @@ def page(
     return "\n".join(line.rstrip() for line in "\n".join(parts).splitlines())
 
 
-def _heading(design: Design, width: int) -> str:
+def heading(design: Design, width: int) -> str:
+    """The job, its member and its basis, in three lines where they fit."""
     project = design.case.project
     right = f"rev {words.printable(project.revision)}    case {words.digest(design.case.digest)}"
     room = width - len(right) - 2
@@ -94,10 +95,10 @@ def _wide(row: Row, keys: dict[str, str], where: int, what: int) -> str:
     load, used = words.amount(row.demand, row.check.unit), words.ratio(row.ratio)
     key = keys.get(row.combination_text, "") if len(keys) > 1 else ""
     first = f"  {place:<{where}} {check:<{what}} {load:>9} {words.limit(row):>9} {used:>5}"
-    return f"{first}  {_bar(row)} {key}".rstrip()
+    return f"{first}  {bar(row)} {key}".rstrip()
 
 
-def _bar(row: Row) -> str:
+def bar(row: Row) -> str:
     """Twelve characters: `=` for each tenth, a tick at 1.00; a word where there is no ratio."""
     if row.status == "open":
         return "open".ljust(BAR + 2)
@@ -266,7 +267,6 @@ def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
 
 def _lists(design: Design, width: int) -> list[str]:
     """Assumptions, defaults, zeros by the user's word, cautions."""
-    listed = words.cautions(design)
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
     if near := [f"{words.subject(row)} {text}" for row, text in design.near_the_line]:
         lines.append(wrap(f"Near the line: {'; '.join(near)}.", width))
@@ -278,11 +278,4 @@ def _lists(design: Design, width: int) -> list[str]:
     if sources := design.case.sources:
         said = "; ".join(f"{key} from {text}" for key, text in sources.items())
         lines.append(wrap(f"Sources: {said}.", width))
-    missing = "; ".join(one.short for one in listed if one.not_checked)
-    lines.append(wrap(f"Not checked: {missing}.", width))
-    lines += [
-        wrap(f"{one.short[0].upper()}{one.short[1:]}.", width)
-        for one in listed
-        if not one.not_checked
-    ]
-    return lines
+    return [*lines, *words.caution_lines(design, width)]

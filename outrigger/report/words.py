@@ -177,6 +177,20 @@ def subject(row: Row) -> str:
     return f"{base} at the {at}" + (f", {link}" if link else "")
 
 
+_AT = {"wall_bearing": WALL_LINE, "edge_bearing": EDGE, "back_bearing": BACK}
+
+
+def check_name(id: str) -> str:
+    """All checks of one id in one phrase."""
+    base, _, at = id.partition(":")
+    if base == "hold_down":
+        return f"{place(at)} pull-out"
+    at = at or _AT.get(base, "")
+    text = "seal movement" if base == "joint" else _WHAT.get(base, base)
+    text = "bending and force along" if base == "axial_bending" else text
+    return f"{text} at the {place(at)}" if at else text
+
+
 def verdict(design: Design, case: int = 0) -> str:
     """The verdict in one line, with its count and its closest check."""
     rows = design.rows(case)
@@ -190,7 +204,7 @@ def verdict(design: Design, case: int = 0) -> str:
             return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
         case "fail":
             return f"FAIL: {_failure(governing, rows)} {count} pass."
-    return f"OPEN: cannot say yet, {_open_reason(design, rows)}. {count} pass so far."
+    return f"OPEN: cannot say yet, {left_open(design, case)}. {count} pass so far."
 
 
 def _failure(governing: Row, rows: list[Row]) -> str:
@@ -213,12 +227,14 @@ def _lowered(row: Row) -> bool:
     )
 
 
-def _open_reason(design: Design, rows: list[Row]) -> str:
+def left_open(design: Design, case: int = 0) -> str:
+    """What keeps a verdict open, the first reason and how many more; empty: nothing does."""
+    rows = design.rows(case)
     reasons = [f"{one.key} not given" for one in design.not_given]
     reasons += [f"{text.partition(':')[0]} not computed yet" for text in design.not_covered]
     reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
     more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""
-    return reasons[0] + more
+    return reasons[0] + more if reasons else ""
 
 
 @dataclass(frozen=True)
@@ -247,6 +263,14 @@ def cautions(design: Design) -> list[Caution]:
         "trusses": roof.bearing and roof.form == "trusses",
     }
     return [one for one in _cautions() if holds[one.when]]
+
+
+def caution_lines(design: Design, width: int) -> list[str]:
+    """The cautions in their short form, folded."""
+    listed = cautions(design)
+    missing = "; ".join(one.short for one in listed if one.not_checked)
+    said = [f"{one.short[0].upper()}{one.short[1:]}." for one in listed if not one.not_checked]
+    return [wrap(text, width) for text in (f"Not checked: {missing}.", *said)]
 
 
 def printable(text: str) -> str:
