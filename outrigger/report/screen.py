@@ -17,6 +17,7 @@ from outrigger.stated import stated_none
 WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
 BAR = 10  # characters for a ratio of 1.00
+RECALLED = "unverified value used: "  # how such a note begins
 QUIET = ("slide", "roll_over")  # rows without a demand go into one line
 
 
@@ -270,7 +271,10 @@ def _lists(design: Design, width: int) -> list[str]:
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
     if near := [f"{words.subject(row)} {text}" for row, text in design.near_the_line]:
         lines.append(wrap(f"Near the line: {'; '.join(near)}.", width))
-    lines.append(wrap(f"Assumed: {'; '.join(design.notes)}.", width))
+    recalled = [n.removeprefix(RECALLED) for n in design.notes if n.startswith(RECALLED)]
+    assumed = [n for n in design.notes if not n.startswith(RECALLED)]
+    lines.append(wrap(f"Assumed: {'; '.join(assumed)}.", width))
+    lines.append(wrap(f"Recalled and not verified: {'; '.join(recalled)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))
     if none := stated_none(design.case):
