@@ -15,6 +15,7 @@ from outrigger.actions import EDGE
 from outrigger.adjust import adjusted, adjusted_bending, adjusted_compression, flat_use
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Step, given, greatest
+from outrigger.notch_checks import net_depth
 from outrigger.stability import Bracing, bracing
 
 ARM, BACK_SPAN = "arm", "back span"
@@ -69,12 +70,12 @@ def _bent(
     if desk.hand is not None and place in (ARM, EDGE):
         closed = desk.hand.arm_moment() if place == ARM else desk.hand.moment()
         force = replace(closed, value=force.value)
-    square, across = _stress(desk.b, desk.d, force), None
+    square, across = _stress(desk.b, net_depth(desk), force), None
     if M_across is not None:
         force = desk.force("M", np.abs(M_across), "lb-in", "across the member")
         if desk.side_hand is not None and place in (ARM, EDGE):
             force = replace(desk.side_hand.moment(), value=force.value)
-        across = _stress(desk.d * plies, desk.b / plies, force)
+        across = _stress(net_depth(desk) * plies, desk.b / plies, force)
     edgewise, flatwise = (across, square) if desk.flat else (square, across)
     Fb1_star = adjusted("Fb", wood, replace(desk.conditions, flat=False), desk.main.set.times)
     single = replace(desk.conditions, flat=True, repetitive=False)
@@ -131,7 +132,7 @@ def _interaction(desk: Desk, id: str, place: str, clause: str, ratio: Step, link
 
 
 def _axial(desk: Desk, brace: Bracing, at: Bent, N: Array) -> list[Check]:
-    A = lumber.area.step(b=desk.b, d=desk.d)
+    A = lumber.area.step(b=desk.b, d=net_depth(desk))
     rows = []
     if np.any(N > 0):
         rows += _tension(desk, at, np.maximum(N, 0.0), A)

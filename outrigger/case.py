@@ -20,6 +20,7 @@ from outrigger.case_fields import (
     Distance,
     Elevation,
     ExposureFactor,
+    Fasteners,
     Flag,
     Force,
     GapWidth,
@@ -291,10 +292,10 @@ class HoldDown(Section):
     rated_source: Text = ""
     into: Literal["framing", "sheathing only"] | None = None
     side_fastener: Text = ""
-    side_fasteners: Count | None = None
+    side_fasteners: Fasteners | None = None
     side_height: SideHeight | None = None
     deck_fastener: Text = ""
-    deck_fasteners: Count | None = None
+    deck_fasteners: Fasteners | None = None
     steel: Text = ""
     leg_offset: Length | None = None
     bend_held: Flag | None = None

@@ -89,14 +89,25 @@ def _member_faults(member: Any) -> Iterator[Fault]:
     if member.repetitive and member.spacing > REPETITIVE_MOST_IN:
         text = "= true: NDS 4.3.9 asks for 24 in at most between members."
         yield Fault("outrigger.repetitive", text)
-    for key in ("top_notch", "bottom_notch"):
-        if getattr(member, key) >= wood.size.d:
-            yield Fault(f"outrigger.{key}", f"cuts through the {length(wood.size.d)} depth.")
+    depth = depth_as_laid(member)
+    cut = member.top_notch + member.bottom_notch
+    if cut >= depth:
+        key = "top_notch" if member.top_notch >= member.bottom_notch else "bottom_notch"
+        text = f"and its other notch cut through the {length(depth)} depth as laid."
+        if not (member.top_notch and member.bottom_notch):
+            text = f"cuts through the {length(depth)} depth as laid."
+        yield Fault(f"outrigger.{key}", text)
     house = member.back_span + member.behind_back
     for i, place in enumerate(member.blocking or []):
         if isinstance(place, float) and place > house:
             text = f"= {length(place)}: beyond the member, which ends {length(house)} in the house."
             yield Fault(f"outrigger.blocking[{i}]", text)
+
+
+def depth_as_laid(member: Any) -> float:
+    """Depth of the member along the load, in."""
+    size = lumber.read_size(member.size)
+    return size.b if member.laid == "flat" else size.d
 
 
 def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
@@ -139,6 +150,13 @@ def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     for i, hold in enumerate(parts.get("hold_down") or []):
         if not hold:
             continue
+        height = hold.side_height
+        if hold.side_fastener and hold.rated_uplift is None and height == "over the top":
+            text = '= "over the top": belongs to a listed strap; give the height of the fasteners.'
+            yield Fault(f"hold_down[{i}].side_height", text)
+        if member and isinstance(height, float) and height > depth_as_laid(member):
+            text = f"= {length(height)}: above the outrigger, {length(depth_as_laid(member))} deep."
+            yield Fault(f"hold_down[{i}].side_height", text)
         for part in ("side", "deck"):
             key, text = f"hold_down[{i}].{part}_fastener", getattr(hold, f"{part}_fastener")
             count = getattr(hold, f"{part}_fasteners")

@@ -16,6 +16,7 @@ NONE = quantity.NONE
 
 
 LEAST_SPAN_IN = 48.0
+STEEPEST = 36.0  # rise over 12
 LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
 LEAST_BACK_SPAN_IN = 6.0
 LEAST_MEAN_HEIGHT_IN = 72.0
@@ -178,6 +179,8 @@ def _pitch(value: object) -> float:
     )
     if found is None:
         raise InputError('needs rise and run, "4:12".')
+    if float(found[1]) > STEEPEST:
+        raise InputError(f"steeper than {STEEPEST:g}:12, the most taken here.")
     return float(found[1])
 
 
@@ -334,6 +337,7 @@ JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
+Fasteners = Annotated[int, BeforeValidator(_few(24))]
 RoofSpan = Annotated[float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False)]
 BackSpan = Annotated[
     float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), _text("length", none=False)

@@ -90,7 +90,8 @@ def shear(desk: Desk) -> list[Check]:
         force = desk.force("V", V, "lb", link or "largest in the back span")
         if link == "arm side":
             force = _arm_shear(desk, V)
-        row = member.shear(place=place, V=force, b=desk.b, d=desk.d, Fv_adj=Fv_adj)
+        d = net_depth(desk) if place == EDGE else desk.d
+        row = member.shear(place=place, V=force, b=desk.b, d=d, Fv_adj=Fv_adj)
         on_arm = link in ("arm side", "by the wall")
         rows.append(desk.over(replace(_both_axes(desk, row, on_arm), link=link)))
     return rows
@@ -114,14 +115,16 @@ def _both_axes(desk: Desk, row: Check, on_arm: bool) -> Check:
     V = desk.force("V", np.abs(across), "lb", "across the member")
     if on_arm and desk.side_hand is not None:
         V = replace(desk.side_hand.arm_shear(), value=V.value)
-    fv_across = member.shear_stress.step(V=V, b=desk.b, d=desk.d)
+    fv_across = member.shear_stress.step(V=V, b=desk.b, d=net_depth(desk))
     twist = given("f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the wall line, or not here")
     if on_arm and WALL_LINE not in (desk.case.outrigger.blocking or []):
         at = desk.force("V_across", np.abs(across), "lb", "at the top of the arm")
         size, plies = desk.model.wood.size, desk.case.outrigger.plies
         T = notch.torque.step(V_across=at, d=desk.d)
         each = notch.torque_of_ply.step(T_arm=T, n_plies=float(plies)) if plies > 1 else T
-        twist = notch.torsion_stress.step(T_arm=each, d_long=size.d, b_short=size.b)
+        left = size.d if desk.flat else net_depth(desk)
+        sides = sorted((left, net_depth(desk) if desk.flat else size.b))
+        twist = notch.torsion_stress.step(T_arm=each, d_long=sides[1], b_short=sides[0])
     fv = notch.shear_of_both.step(
         fv_square=replace(fv_square, symbol="fv_square"),
         fv_across=replace(fv_across, symbol="fv_across"),

@@ -12,17 +12,19 @@ import numpy as np
 
 from outrigger import clip_leg, connection_values, dowel_bearing, lumber, member
 from outrigger import lateral as lateral_values
+from outrigger.actions import EDGE
 from outrigger.adjust import flat_use
 from outrigger.case import HoldDown
 from outrigger.clip_parts import (
     DECK,
     Clip,
     clip_of,
+    deck_value,
     distances,
-    framing_lateral,
     framing_penetration,
     in_framing,
     pull_of_one,
+    several_lags,
     sheathing_only,
     side_of_one,
     steel_side,
@@ -35,11 +37,13 @@ from outrigger.dowel_bearing import Layer
 from outrigger.fasteners import Fastener, read_fastener
 from outrigger.formula import Array, Check, Num, Step, formula, given, least, sqrt
 from outrigger.lateral import Lateral
+from outrigger.notch_checks import net_depth
 from outrigger.panel_checks import panel
 from outrigger.side_checks import SHEATHING_ONLY
 from outrigger.stability import bracing
 
-TOE_IN = 0.5  # fastener line to the toe of the leg, taken where edge_distance is not given
+TOE_IN = 0.5  # fastener line to the toe of the leg, taken
+WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
 SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
 # outer diameter of a standard cut washer by the lag's diameter, in; from memory
 WASHERS = {0.25: 0.734, 0.3125: 0.875, 0.375: 1.0, 0.4375: 1.25, 0.5: 1.375, 0.625: 1.75, 0.75: 2.0}
@@ -64,9 +68,9 @@ def share_of_one(F_group: Num, n_f: Num) -> Num:
 
 
 @formula("w_leg", "in", clause="engineering judgement: 2 e and a head for each fastener")
-def leg_width(n_f: Num, e_leg: Num, DH: Num) -> Num:
-    """Width of the leg that bends with its fasteners."""
-    return n_f * (2 * e_leg + DH)
+def leg_width(n_f: Num, e_leg: Num, DH: Num, w_most: Num) -> Num:
+    """Width of the leg that bends with its fasteners, no wider than a clip is."""
+    return least(n_f * (2 * e_leg + DH), w_most)
 
 
 @formula("T_f", "lb", clause="statics: two rows of side fasteners")
@@ -90,8 +94,19 @@ def washer_stress(T_f: Num, A_washer: Num) -> Num:
 def chain(desk: Desk, name: str, demand: Array, hold: HoldDown) -> list[Check]:
     """The links of the clips at one place, in the order of the load path."""
     clip = clip_of(desk, name, demand, hold)
-    rows = _through(clip) if through(hold) else [*_side(clip), *_leg(clip), *_deck(clip)]
+    if through(hold):
+        rows = _through(clip)
+    else:
+        rows = [_bent_across(r, clip) for r in (*_side(clip), *_leg(clip), *_deck(clip))]
     return [*rows, *(panel(clip) if hold.into == SHEATHING_ONLY else [])]
+
+
+def _bent_across(row: Check, clip: Clip) -> Check:
+    """A link of a bent clip that a force across also loads, in ways that are not computed."""
+    if not clip.pushed_across or row.rule or row.link not in (SIDE, LEG):
+        return row
+    why = "a force across pulls the side fasteners and bends the upright leg: not computed"
+    return replace(row, rule="open", why=why)
 
 
 @formula("F_place", "lb", clause="NDS 2018 12.3: the weaker of its two groups")
@@ -116,8 +131,9 @@ def lateral_of_place(desk: Desk, name: str, hold: HoldDown) -> Step | None:
     side = wood_side(clip, deck) if through(hold) else steel_side(hold)
     if side is None:
         return None
-    found = framing_lateral(clip, deck, framing_penetration(clip, deck), side)
-    Z_adj = connection_values.adjusted_lateral(found.Z, deck, clip.use, times)
+    if several_lags(hold, deck):
+        return None
+    Z_adj = deck_value(clip, deck, framing_penetration(clip, deck), side)
     Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
     Z_deck = replace(Z_deck, symbol="Z_deck")
     if through(hold):
@@ -153,13 +169,14 @@ def _side(clip: Clip) -> list[Check]:
         why = "the clip's steel is not given: its bearing is not known"
         return [clip.row(SIDE, "NDS 2018 12.3.1", demand, None, why=why)]
     found, p = _into_outrigger(clip, fastener, steel)
+    how = f"mode {found.direct.mode}, penetration {found.route}"
+    found = replace(found, Z=replace(found.Z, note=how))
     Z_adj = desk.wide(
         connection_values.adjusted_lateral(found.Z, fastener, clip.use, desk.main.set.times)
     )
     cap = group_value.step(n_f=count, Z_adj=Z_adj)
     lost = dowel_bearing.why_nothing(fastener, float(p.value))
-    said = lost or f"mode {found.direct.mode}, penetration {found.route}"
-    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=said)
+    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)
     return [row, *_pulled_side(clip, fastener, count, Z_adj, p)]
 
 
@@ -193,7 +210,9 @@ def _leg(clip: Clip) -> list[Check]:
     steel, deck = dowel_bearing.read_steel(hold.steel), read_fastener(hold.deck_fastener)
     e = given("e_leg", hold.leg_offset, "in", "", "as stated")
     M = clip_leg.leg_moment(clip.U, e, bend_held=_held(hold))
-    w = leg_width.step(n_f=float(hold.deck_fasteners or 1), e_leg=e, DH=deck.step("DH"))
+    w = leg_width.step(
+        n_f=float(hold.deck_fasteners or 1), e_leg=e, DH=deck.step("DH"), w_most=WIDEST_LEG_IN
+    )
     cap = clip_leg.leg_capacity(
         steel.step("Fy"), w, steel.step("t_leg"), clip.use.conditions.method
     )
@@ -208,12 +227,10 @@ def _pried(clip: Clip) -> Step:
     hold = clip.hold
     if hold.leg_offset is None:
         return replace(clip.U, symbol="T_head")
-    toe = TOE_IN if hold.edge_distance is None else hold.edge_distance
-    note = "1/2 in taken" if hold.edge_distance is None else "as stated"
     return clip_leg.fastener_pull(
         clip.U,
         given("e_leg", hold.leg_offset, "in", "", "as stated"),
-        given("a_toe", toe, "in", "", note),
+        given("a_toe", TOE_IN, "in", "", "1/2 in taken"),
         bend_held=_held(hold),
     )
 
@@ -260,7 +277,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
     names = [name for name, _ in desk.model.supports]
     M = desk.force("M", np.abs(desk.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
     b = net_breadth.step(b=desk.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
-    S = lumber.section_modulus.step(b=b, d=desk.d)
+    S = lumber.section_modulus.step(b=b, d=net_depth(desk) if clip.name == EDGE else desk.d)
     brace = bracing(desk)
     row = member.bending(
         place=clip.name,

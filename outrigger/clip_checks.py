@@ -11,6 +11,7 @@ from outrigger.case import HoldDown
 from outrigger.clip_chain import chain
 from outrigger.clip_parts import built
 from outrigger.desk import COOL, Desk, fastener_gravity, framing_gravity
+from outrigger.fasteners import read_fastener
 from outrigger.formula import Array, Check, Rule, Step, given
 from outrigger.geometry import column
 from outrigger.side_checks import across_at, along_at, lateral_capacity
@@ -66,6 +67,13 @@ def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check
         if np.any(np.asarray(force.value) != 0):
             why = "these clips also carry a side force, and no rated_lateral is given"
             return replace(row, rule="open", why=row.why or why)
+        return row
+    if not np.any(np.asarray(cap.value)):
+        return row  # nothing in pull: it fails already
+    if not np.any(np.asarray(side.value)):
+        if np.any(np.asarray(force.value) != 0):
+            why = "these clips also carry a side force, and their listed side value is none"
+            return replace(row, capacity=0.0, why=why)
         return row
     columns = desk.clips.set.columns
     wide = {s: _by_combination(s, columns) for s in (cap, side)}
@@ -138,23 +146,27 @@ def splits(desk: Desk) -> list[Check]:
         height = hold.side_height
         if hold.rated_across_grain or not isinstance(height, float) or name not in desk.main.uplift:
             continue
-        rows.append(_split(desk, name, height))
+        rows.append(_split(desk, name, hold, height))
     return rows
 
 
-def _split(desk: Desk, name: str, height: float) -> Check:
-    shape = desk.model.shape
+def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
+    """One place; the plies that count are those that a clip stands against."""
+    shape, plies = desk.model.shape, desk.case.outrigger.plies
     x = dict(desk.model.supports)[name]
     near = np.minimum(shape.end - x, x - shape.house_end) < 5 * desk.d
     Fv_adj, d_e = desk.adjusted("Fv"), min(height, desk.d)
+    b = desk.b / plies * min(plies, hold.count)
     V = given("V", desk.main.uplift[name], "lb", "statics", f"uplift at {name}")
-    close = member.split_near_end.step(Fv_adj=Fv_adj, b=desk.b, d_e=d_e, d=desk.d)
-    far = member.split_inside.step(Fv_adj=Fv_adj, b=desk.b, d_e=d_e)
+    close = member.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
+    far = member.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
     cap = np.where(near, close.value, far.value)
     chosen = close if np.all(near) else far
     row = Check(
         f"split:{name}", name, "NDS 2018 3.4.3.3", V.value, cap, "lb", (V, chosen), "side fasteners"
     )
+    if hold.side_fastener and not read_fastener(hold.side_fastener).small:
+        return desk.over(row)
     # the clause is for bolts and lags; for nails and screws by analogy, so over 1 is open
     why = "by analogy with lags and bolts: give a listing across the grain, or go over the top"
     return desk.over(replace(row, rule="analogy", why=why))

@@ -17,6 +17,7 @@ from outrigger.desk import Desk, fastener_gravity, framing_gravity
 from outrigger.dowel_bearing import Layer
 from outrigger.fasteners import Fastener, read_fastener
 from outrigger.formula import Array, Check, Num, Rule, Step, formula, given, sqrt
+from outrigger.quantity import length
 from outrigger.side_checks import across_at, along_at
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
@@ -56,6 +57,8 @@ class Clip:
     hold: HoldDown
     U: Step
     V: Step
+    pushed_across: bool  # a force across acts here
+    pulled_along: bool
 
     @property
     def use(self) -> Use:
@@ -106,7 +109,10 @@ def clip_of(desk: Desk, name: str, demand: Array, hold: HoldDown) -> Clip:
         ),
         n_clips=float(hold.count),
     )
-    return Clip(desk, name, hold, replace(U, symbol="U_clip"), V)
+    across_acts, along_acts = (one is not None and np.any(one != 0) for one in (across, along))
+    return Clip(
+        desk, name, hold, replace(U, symbol="U_clip"), V, bool(across_acts), bool(along_acts)
+    )
 
 
 def withdrawal_value(clip: Clip, fastener: Fastener, G: float, wood: str, p: Step) -> Step:
@@ -136,8 +142,13 @@ def wood_side(clip: Clip, deck: Fastener) -> Layer:
 def framing_penetration(clip: Clip, deck: Fastener) -> Step:
     """Penetration into the house framing, below steel or outrigger and the sheathing, in."""
     hold = clip.hold
-    side = clip.desk.d if through(hold) else 0.0
-    ts: Num | Step = dowel_bearing.read_steel(hold.steel).step("ts") if hold.steel else side
+    ts: Num | Step = clip.desk.d if through(hold) else 0.0
+    if hold.steel:
+        steel = dowel_bearing.read_steel(hold.steel)
+        ts = steel.step("ts")
+        if through(hold):
+            note = "outrigger and the plate on it"
+            ts = given("ts", clip.desk.d + steel.t, "in", "geometry", note)
     return dowel_bearing.penetration.step(
         L_f=deck.step("L_f"), ts=ts, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
     )
@@ -149,6 +160,22 @@ def framing_lateral(clip: Clip, deck: Fastener, p: Step, side: Layer) -> lateral
     G = given("G", framing_gravity(clip.desk.case), "", "NDS 2018 Table 12.3.3A", wood)
     Fem = dowel_bearing.in_wood(deck, G, 90.0)
     return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=clip.panel)
+
+
+def several_lags(hold: HoldDown, deck: Fastener) -> bool:
+    """Whether more than one large fastener stands at a place: a row, whose Cg is not computed."""
+    return not deck.small and hold.count * (hold.deck_fasteners or 1) > 1
+
+
+def deck_value(clip: Clip, deck: Fastener, p: Step, side: Layer) -> Step:
+    """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
+    CDelta: Num | Step = 1.0
+    if through(clip.hold) and clip.name == BACK and clip.pulled_along:
+        behind = float(clip.desk.case.outrigger.behind_back)
+        tension = ("end", "tension along the grain")
+        CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
+    found, times = framing_lateral(clip, deck, p, side), clip.desk.main.set.times
+    return connection_values.adjusted_lateral(found.Z, deck, clip.use, times, CDelta=CDelta)
 
 
 def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None) -> Check:
@@ -164,12 +191,9 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
     if side is None:
         why = "a side force acts, and the clip's steel is not given"
         return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
-    if not deck.small and (clip.hold.deck_fasteners or 1) > 1 and not more["why"]:
+    if several_lags(clip.hold, deck) and not more["why"]:
         more = {"rule": "open", "why": "a row of lags: Cg of NDS 11.3.6 is not computed"}
-    found = framing_lateral(clip, deck, p, side)
-    Z_adj = desk.wide(
-        connection_values.adjusted_lateral(found.Z, deck, clip.use, desk.main.set.times)
-    )
+    Z_adj = desk.wide(deck_value(clip, deck, p, side))
     R, cap = connection_values.combined(deck, Z_adj, Wp, V, T)
     return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)
 
@@ -185,22 +209,44 @@ def _dead_pulls(desk: Desk, T: Step) -> bool:
 def distances(clip: Clip, deck: Fastener) -> list[Check]:
     """Distances of the fasteners that are known, against those that give full value.
 
-    The edge of the framing below, whose breadth is taken as 1 1/2 in; the end of the outrigger
-    behind a lag through it; the spacing that the file gives. Under 1/4 in the standard has no
-    numbers: the commentary's, by analogy. NDS 2018 12.5.1.
+    The edge of the framing below, whose breadth is taken as 1 1/2 in; for a lag through the
+    outrigger its end behind it, and its edge under a force across; what the file gives. Under
+    1/4 in the standard has no numbers: the commentary's, by analogy. NDS 2018 12.5.1.
     """
-    hold, loads = clip.hold, ("any" if deck.small else "withdrawal")
-    rows = [_distance(clip, RAFTER_EDGE, deck, "edge", loads, RAFTER_IN / 2)]
-    if through(hold) and not deck.small and clip.name == BACK:
-        behind = float(clip.desk.case.outrigger.behind_back)
-        rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
-    if hold.fastener_spacing is not None and hold.side_fastener:
-        side, across = read_fastener(hold.side_fastener), "across the grain"
-        if side.small:
-            rows.append(
-                _distance(clip, SPACING, side, "spacing in a row", across, hold.fastener_spacing)
-            )
+    hold, desk = clip.hold, clip.desk
+    rows = [_in_rafter(clip, deck)]
+    if through(hold) and not deck.small:
+        if clip.name == BACK:
+            behind = float(desk.case.outrigger.behind_back)
+            rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
+        if clip.pushed_across:
+            loaded = ("edge, loaded", "across the grain")
+            rows.append(_distance(clip, "edge of the outrigger", deck, *loaded, desk.b / 2))
+    if hold.side_fastener:
+        side = read_fastener(hold.side_fastener)
+        if hold.fastener_spacing is not None and side.small:
+            across = ("spacing in a row", "across the grain")
+            rows.append(_distance(clip, SPACING, side, *across, hold.fastener_spacing))
+        if hold.end_distance is not None:
+            pressed = ("end", "compression along the grain")
+            rows.append(_distance(clip, "end of the outrigger", side, *pressed, hold.end_distance))
     return rows
+
+
+def _in_rafter(clip: Clip, deck: Fastener) -> Check:
+    """The edge of the framing below: in its middle, or beside a parallel rafter."""
+    hold, house = clip.hold, clip.desk.case.house_roof
+    load = "any" if deck.small else "withdrawal"
+    actual = RAFTER_IN / 2 if hold.edge_distance is None else hold.edge_distance
+    row = _distance(clip, RAFTER_EDGE, deck, "edge", load, actual)
+    off = clip.desk.b / 2 + (hold.leg_offset or 0.0)
+    if through(hold) or not house.framing_parallel or off < RAFTER_IN / 2:
+        return row
+    why = (
+        f"over a parallel rafter these fasteners stand {length(off)} from its middle, beside it: "
+        "put blocking there"
+    )
+    return replace(row, capacity=None, steps=row.steps[:1], rule="open", why=why)
 
 
 def _distance(
@@ -208,7 +254,8 @@ def _distance(
 ) -> Check:
     """One distance against the rule for it."""
     needed = fastener_spacing.full_distance(fastener, measure, load)
-    taken = "middle of framing 1 1/2 in wide, taken" if link == RAFTER_EDGE else "as stated"
+    middle = link == RAFTER_EDGE and clip.hold.edge_distance is None
+    taken = "middle of framing 1 1/2 in wide, taken" if middle else "as stated"
     free = given("s_actual", actual, "in", "", taken)
     why = "nearer than gives full value: a smaller fastener, or farther off"
     rule: Rule = "analogy" if fastener.small else ""

@@ -168,13 +168,28 @@ def sideways(model: Model, over: Set) -> Sideways:
         ]
         found = replace(
             found,
-            R_across=[over.combine(r) for r in across.R],
+            R_across=_row_across(model, over, across),
             V_across=over.combine(across.V_arm),
             M_across=M[-1],
             M_back=np.max(np.abs([*(s.M_inside for s in spans), *M[:-1]]), axis=0),
             V_back=np.max(np.abs([v for s in spans for v in (s.V_inner, s.V_outer)]), axis=0),
         )
     return found
+
+
+def _row_across(model: Model, over: Set, whole: Response) -> list[Array]:
+    """Reactions across, lb; how a row of three or more shares is not known: the larger of its part
+    and what each would hold as the only one beside the edge, the edge what it holds then."""
+    R = [over.combine(r) for r in whole.R]
+    *inner, edge = model.supports
+    if len(inner) < 2 or model.acting.across is None:
+        return R
+    on, shape, parts, stiff = model.acting.across, model.shape, model.parts, model.side
+    for i, one in enumerate(inner):
+        alone = [over.combine(r) for r in respond(on, shape, parts, stiff, [one, edge]).R]
+        for at, value in ((i, alone[0]), (len(inner), alone[1])):
+            R[at] = np.where(np.abs(value) > np.abs(R[at]), value, R[at])
+    return R
 
 
 def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:

@@ -132,7 +132,8 @@ class Design:
         by_rule = [row for row in rows if row.status == "fail" and row.ratio is None]
         if by_rule:
             return by_rule[0]
-        return max(rows, key=lambda row: -1.0 if row.ratio is None else row.ratio)
+        strengths = [row for row in rows if not row.check.is_distance or row.status != "pass"]
+        return max(strengths, key=lambda row: -1.0 if row.ratio is None else row.ratio)
 
     @cached_property
     def ratios(self) -> Array:
@@ -159,7 +160,9 @@ class Design:
     def leading(self) -> NDArray[np.intp]:
         """Of each case: which of the checks governs, as `governing` has it."""
         analogy = np.array([[check.rule == "analogy"] for check in self.checks])
-        shown = np.where(np.isinf(self.ratios) & analogy, np.nan, self.ratios)
+        distance = np.array([[check.is_distance] for check in self.checks])
+        aside = (np.isinf(self.ratios) & analogy) | ((self.ratios <= 1) & distance)
+        shown = np.where(aside, np.nan, self.ratios)
         return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
 
     def works(self, case: int = 0) -> bool:
@@ -376,10 +379,12 @@ def _kind_notes(result: Design) -> list[str]:
     case, tilt, found = result.case, result.shape.tilt, list[str]()
     if case.outrigger.plies > 1:
         found.append("the plies share the load only if they are fastened together as one member")
+        if any(through(h) for h in case.hold_down):
+            found.append("a lag stands in one ply: the others must be tied to it")
     if tilt.down:
         found.append(
-            "the garage plate bears level on the sloping outrigger, on a tapered filler or in a "
-            "seat; a seat is a notch in the arm and is not checked"
+            "the garage plate bears on the sloping outrigger through a tapered filler as wide as "
+            "itself; a level seat cut into the top is a notch on the side in tension: not allowed"
         )
     if case.outrigger.bottom_notch:
         found.append("the notch is cut square over the bearing, its reach inward not known")

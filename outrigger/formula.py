@@ -288,6 +288,11 @@ class Check:
     combinations: Sequence[Named] = ()
 
     @property
+    def is_distance(self) -> bool:
+        """A distance between fasteners and edges, needed against had: not a strength."""
+        return self.id.startswith("hold_down") and self.unit == "in"
+
+    @property
     def ratio(self) -> Num | None:
         """Demand over capacity; 0 where the demand is 0; None without a capacity."""
         if self.capacity is None:

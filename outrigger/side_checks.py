@@ -9,18 +9,14 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger import connections, dowel_bearing
+from outrigger import connections
 from outrigger.actions import BACK, EDGE, WALL_LINE, place_name
 from outrigger.by_hand import Hand
 from outrigger.case import Case, HoldDown
 from outrigger.combine import Combined
-from outrigger.connection_values import Use, adjusted_lateral
-from outrigger.desk import Desk, fastener_gravity
-from outrigger.dowel_bearing import Layer
-from outrigger.fasteners import read_fastener
+from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, Step, formula, given
 from outrigger.geometry import column
-from outrigger.lateral import reference_lateral
 
 SHEATHING_ONLY = "sheathing only"
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
@@ -46,8 +42,8 @@ def roll_moment_at_back(R_across: Num, d: Num) -> Num:
 
 @formula("M_hold", "lb-in", clause="statics")
 def own_width(R: Num, b: Num) -> Num:
-    """Moment that the push on the house resists about the lower edge of the member."""
-    return R * b / 2
+    """Moment that the push on the house resists with the whole width still in contact."""
+    return R * b / 6
 
 
 def lateral_holds(case: Case) -> dict[str, HoldDown]:
@@ -98,8 +94,8 @@ def reaction_across(hand: Hand, name: str, force: Array) -> Step:
 def rolls(desk: Desk) -> list[Check]:
     """Tipping over sideways. Statics.
 
-    Blocked at edge and back: the moment handed to the blocking there, open until its fastening is
-    given. Not blocked: the push at the edge over half the member's own width resists.
+    Blocked at edge and back: the moment handed to the blocking there, open until the
+    engineer has it. Not blocked: the push at the edge within the member's own width resists.
     """
     rows = []
     side = desk.main.side
@@ -141,51 +137,29 @@ def _blocked(desk: Desk) -> list[Check]:
             moment = roll_moment_at_edge.step(V_across=V, R_across=R, d=desk.d)
         else:
             moment = roll_moment_at_back.step(R_across=R, d=desk.d)
-        why = "the blocking carries this moment: give blocking_fastening, or ask the engineer"
+        force = force_on_blocks.step(M_roll=moment, d=desk.d)
         row = Check(
-            "roll_over",
-            name,
-            "statics",
-            moment.value,
-            None,
-            "lb-in",
-            (moment,),
-            "blocking",
-            "",
-            why,
-        )
-        cap = blocks_hold(desk)
-        if cap is not None:
-            clause = "statics, NDS 2018 12.3, 12.5.2"
-            row = replace(row, clause=clause, capacity=cap.value, steps=(moment, cap), why="")
+            "roll_over", name, "statics", moment.value, None, "lb-in", (moment, force), "blocking",
+            why=_blocks_say(desk),
+        )  # fmt: skip
         rows.append(desk.over(row))
     return rows
 
 
-@formula("M_block", "lb-in", clause="statics: nails in a line, the outermost carrying Z'")
-def moment_of_blocks(Z_adj: Num, n_row: Num, l_spread: Num, n_ends: Num) -> Num:
-    """Moment that the nails of the blocks' ends carry; evenly spaced over the spread."""
-    return n_ends * Z_adj * l_spread * n_row * (n_row + 1) / (6 * (n_row - 1))
+@formula("F_top", "lb", clause="statics")
+def force_on_blocks(M_roll: Num, d: Num) -> Num:
+    """Force that the blocks beside the member carry on at its top."""
+    return M_roll / d
 
 
-def blocks_hold(desk: Desk) -> Step | None:
-    """Moment that the nails into the ends of the blocks carry, over CD or lambda; None: not given.
-
-    Nails through the outrigger into end grain, Ceg. Blocks on one side of it alone.
-    """
-    stated = desk.case.outrigger.blocking_fastening
-    if stated is None or stated.count < 2:
-        return None
-    nail, species = read_fastener(stated.fastener), desk.model.wood.row.species
-    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
-    Fe = dowel_bearing.in_wood(nail, G, 90.0)
-    p = dowel_bearing.penetration.step(L_f=nail.step("L_f"), ts=desk.b, g_gap=0.0, tm=nail.length)
-    found = reference_lateral(nail, Fe, Layer(Fe, desk.b, 90.0), p, theta=90.0)
-    use = Use(desk.conditions, wet_built=not desk.case.outrigger.seasoned, end_grain=True)
-    Z_adj = adjusted_lateral(found.Z, nail, use, desk.main.set.times)
-    one = given("n_ends", 1.0, "", "", "the last outrigger has a block on one side")
-    return moment_of_blocks.step(
-        Z_adj=Z_adj, n_row=float(stated.count), l_spread=stated.spread, n_ends=one
+def _blocks_say(desk: Desk) -> str:
+    """Why blocking stays open: its nails are pulled, and nothing is known of the row."""
+    said = "the blocks pass it on along their row, as a push at the top: what holds the row?"
+    if desk.case.outrigger.blocking_fastening is None:
+        return f"{said} Give it to the engineer"
+    return (
+        f"{said} The nails into the ends of the blocks would be pulled out of end grain, which NDS "
+        "12.1.6.1 does not allow: fasten the blocks to the deck or the plate"
     )
 
 

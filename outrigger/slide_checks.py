@@ -10,7 +10,7 @@ import numpy as np
 from outrigger.actions import BACK, EDGE
 from outrigger.case import HoldDown
 from outrigger.clip_chain import lateral_of_place
-from outrigger.clip_parts import built
+from outrigger.clip_parts import built, through
 from outrigger.combine import Combined
 from outrigger.desk import Desk
 from outrigger.formula import Check, Step, given
@@ -38,9 +38,14 @@ def slides(desk: Desk) -> list[Check]:
 
 def _value(desk: Desk, name: str, hold: HoldDown) -> tuple[Combined, Step | None]:
     """The combinations that a place is held in, and its side value; None: not given."""
-    if built(hold):
+    if built(hold) and hold.rated_lateral is None:
         return desk.main, lateral_of_place(desk, name, hold)
     return desk.clips, lateral_capacity(desk, hold)
+
+
+def _leans(hold: HoldDown) -> bool:
+    """A bent clip, whose upright leg a force across bends: not computed."""
+    return built(hold) and hold.rated_lateral is None and not through(hold)
 
 
 def _along(desk: Desk) -> list[Check]:
@@ -59,7 +64,7 @@ def _along(desk: Desk) -> list[Check]:
     if not found:
         why = "no hold-down reaches framing: what keeps the outrigger from sliding is not known"
         return [desk.over(replace(row, why=why), actions)]
-    if any(one is not actions for one, _ in found):
+    if len({built(h) and h.rated_lateral is None for h in chosen.values()}) > 1:
         why = "listed and built clips together: how they share the force is not known"
         return [desk.over(replace(row, why=why), actions)]
     caps = [cap for _, cap in found if cap is not None]
@@ -71,7 +76,8 @@ def _along(desk: Desk) -> list[Check]:
     if EDGE in holds:
         why = "the clips at the edge may carry all of it: more side rating there, or a stop"
         row = replace(row, why=why)
-    clause = "NDS 2018 12.3" if actions is desk.main and built(chosen[place]) else "listed value"
+    by_fasteners = any(built(h) and h.rated_lateral is None for h in chosen.values())
+    clause = "NDS 2018 12.3" if by_fasteners else "listed value"
     return [desk.over(replace(row, clause=clause, capacity=whole, steps=(demand, *caps)), actions)]
 
 
@@ -82,17 +88,19 @@ def _across(desk: Desk) -> list[Check]:
         return []
     for name in names:
         actions, cap = _value(desk, name, holds[name]) if name in holds else (desk.clips, None)
+        if name in holds and _leans(holds[name]):
+            cap = None
         force = across_at(names, actions, name)
         assert force is not None
         demand = given("R_across", force, "lb", "statics", f"across the member at {name}")
         hand = desk.side_hand if actions is desk.main else desk.clip_side_hand
         if hand is not None:
             demand = reaction_across(hand, name, force)
-        clause = "NDS 2018 12.3" if name in holds and built(holds[name]) else "listed value"
+        clause = "NDS 2018 12.3" if actions is desk.main and cap is not None else "listed value"
         row = Check("slide", name, clause, force, None, "lb", (demand,), "across")
         if cap is None:
             why = (
-                "no side value (rated_lateral) is given of the hold-down here"
+                "no side value (rated_lateral) is known of the hold-down here"
                 if name in holds
                 else "no hold-down into framing holds the outrigger sideways here"
             )

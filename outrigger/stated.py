@@ -31,6 +31,8 @@ EXAMPLES = {
     "blocking": '["edge", "back"], or []',
     "into": '"framing" or "sheathing only"',
     "rated_uplift": '"... lb", of one clip',
+    "framing_parallel": "true or false",
+    "side_height": '"... in", above the sheathing',
     "sheathing_thickness": '"7/16 in", say',
     "rated_for": '"wind", "snow", "any duration", ...',
     "rated_wood": '"Spruce-Pine-Fir", say',
@@ -195,9 +197,16 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if hold.rated_uplift is None:
         if not built(hold):
             yield NotGiven(f"{key}.rated_uplift", f"listed uplift of one {name} clip?", MAKER)
-        elif case.house_roof.sheathing_thickness is None:
+            return
+        if case.house_roof.sheathing_thickness is None:
             question = "thickness of the roof sheathing under the clips? [3/4 in taken]"
             yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
+        if case.house_roof.framing_parallel is None and hold.into == "framing":
+            question = "do the house rafters run parallel to the outriggers?"
+            yield NotGiven("house_roof.framing_parallel", question, FRAMER)
+        if hold.side_fastener and hold.side_height is None:
+            question = f"how high above the sheathing is the {name} clip's top fastener?"
+            yield NotGiven(f"{key}.side_height", question, FRAMER)
         return
     if hold.rated_for is None:
         question = f"for which loads is the {name} clip's value listed? (computed as wind)"

@@ -303,15 +303,15 @@ def test_force_along_the_wall():
 
 
 def test_not_blocked_a_flat_member_holds_by_its_own_width():
-    """2x8 laid flat, 30 plf along the wall: roll 24 x 1.5 = 36 lb-in; push at the edge under D of
-    400 + ... over half of 7.25 in: far more, it passes; the same member on edge is refused."""
+    """2x8 laid flat, 30 plf along the wall: roll 24 x 1.5 = 36 lb-in; the push at the edge a
+    sixth of 7.25 in off its middle: far more, it passes; the same member on edge is refused."""
     flat = hand_case(garage_wall__along="30 plf", outrigger__laid="flat", outrigger__blocking=[])
     roll = check(flat, "roll_over", "own width")
     assert demand(roll, "D + 0.6A") == pytest.approx(36.0, abs=1e-9)
     push = flat.main.R[-1]
     names = [c.text for c in roll.combinations]
     i = names.index("D + 0.6A")
-    assert np.atleast_2d(roll.capacity)[0, i] == pytest.approx(push[0, i] * 3.625, rel=1e-12)
+    assert np.atleast_2d(roll.capacity)[0, i] == pytest.approx(push[0, i] * 7.25 / 6, rel=1e-12)
     on_edge = hand_case(garage_wall__along="30 plf", outrigger__blocking=[])
     assert row(on_edge, "bending", "", "edge").status == "fail"
 
@@ -348,3 +348,23 @@ def test_near_the_line_names_what_a_small_change_decides():
     told = [text for row, text in result.near_the_line if row.check.link == "sheathing"]
     assert any("passes, but not with" in t and "1/4 in less bearing" in t for t in told)
     assert f"used {used:.3f}" in told
+
+
+def test_a_notch_weakens_every_check_at_the_edge():
+    """Down the slope, no wind: the pull and the bending of the arm are those of the 6.25 in left:
+    ft = N / (1.5 x 6.25), fb = M / 9.7656, 1.16 and 1.3456 times those of the whole 7.25 in."""
+    notched = sloped("down", outrigger__bottom_notch="1 in", **CALM)
+    whole = sloped("down", **CALM)
+    for symbol, factor in (("ft", 7.25 / 6.25), ("fb1", (7.25 / 6.25) ** 2)):
+        values = [
+            next(
+                s
+                for s in check(r, "axial_bending", "tension", "arm").steps[0].chain()
+                if s.symbol == symbol
+            ).value
+            for r in (notched, whole)
+        ]
+        assert values[0] == pytest.approx(values[1] * factor, rel=1e-12)
+    for link in ("arm side", "house side"):
+        cut, full = (check(r, "shear", link).demand for r in (notched, whole))
+        assert cut == pytest.approx(full * 7.25 / 6.25, rel=1e-12)

@@ -87,7 +87,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
                 "ratio": row.ratio,
                 "combination": row.combination_text,
                 "status": row.status,
-                "why": row.check.why,
+                "why": row.check.why if row.status != "pass" else "",
             }
             for row in design.rows(case)
         ],

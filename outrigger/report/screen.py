@@ -198,7 +198,23 @@ def _house(design: Design, width: int) -> str:
             lines.append(wrap(f"{phrase}: {said}", width, "  "))
     else:
         lines = [wrap(title, width), *_house_table(table, cases, width)]
-    return "\n".join([*lines, *_in_plane(design, width), *_bent(design, width)])
+    return "\n".join(
+        [*lines, *_in_plane(design, width), *_turned(design, width), *_bent(design, width)]
+    )
+
+
+def _turned(design: Design, width: int) -> list[str]:
+    """The moment that the blocking takes, in its governing combination."""
+    return [
+        wrap(
+            f"tips the blocking at the {words.place(row.check.place)}: "
+            f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}",
+            width,
+            "  ",
+        )
+        for row in design.rows()
+        if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
+    ]
 
 
 def _bent(design: Design, width: int) -> list[str]:

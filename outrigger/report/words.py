@@ -101,8 +101,9 @@ def weakest(rows: Sequence[Row]) -> list[str]:
     """For each hold-down place its weakest link, as a framer says it."""
     worst: dict[str, Row] = {}
     for row in rows:
-        fits = row.check.unit == "in" and row.status == "pass"  # a distance, not a strength
-        if row.check.id.startswith("hold_down:") and row.check.link != "no tie" and not fits:
+        fits = row.check.is_distance and row.status == "pass"
+        chained = row.check.id.startswith(("hold_down:", "split:")) and row.check.link != "no tie"
+        if chained and not fits:
             old = worst.get(row.check.place)
             if old is None or _weak(row) > _weak(old):
                 worst[row.check.place] = row
@@ -112,7 +113,9 @@ def weakest(rows: Sequence[Row]) -> list[str]:
             continue
         used = "cannot be said" if row.ratio is None else f"{ratio(row.ratio)} used"
         at = place(name) if "clip" in place(name) else f"{place(name)} clip"
-        said.append(f"{at[0].upper()}{at[1:]}, weakest link: {_WEAKEST[row.check.link]}, {used}.")
+        split = row.check.id.startswith("split:")
+        link = "the outrigger splits at its side fasteners" if split else _WEAKEST[row.check.link]
+        said.append(f"{at[0].upper()}{at[1:]}, weakest link: {link}, {used}.")
     return said
 
 
