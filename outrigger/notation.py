@@ -222,6 +222,7 @@ NOTATION: dict[str, Symbol] = {
     "n_nails": Symbol("n", "nails", "", "the panel's own nails that carry one clip on"),
     "s_frame": Symbol("s", "frame", "in", "spacing of the house framing"),
     "s_nail": Symbol("s", "nail", "in", "spacing of the panel's own nails"),
+    "w_most": Symbol("w", "most", "in", "widest leg counted"),
     "F_top": Symbol("F", "top", "lb", "force that the blocks carry on at the top of the member"),
     "M_panel": Symbol("M", "panel", "lb-in", "moment in the panel between its framing"),
     "F_listed": Symbol("F", "listed", "lb", "listed side value of one clip"),
