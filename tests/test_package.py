@@ -39,6 +39,7 @@ TIERS = [
         "lateral",
         "withdrawal",
         "fastener_spacing",
+        "framing",
     ],
     ["member", "connections", "connection_values", "clip_leg"],
     ["axial", "notch"],
