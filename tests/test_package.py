@@ -40,6 +40,7 @@ TIERS = [
         "withdrawal",
         "fastener_spacing",
         "framing",
+        "marks",
     ],
     ["member", "connections", "connection_values", "clip_leg"],
     ["axial", "notch"],
