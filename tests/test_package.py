@@ -41,6 +41,7 @@ TIERS = [
         "fastener_spacing",
         "framing",
         "marks",
+        "packing",
     ],
     ["member", "connections", "connection_values", "clip_leg"],
     ["axial", "notch"],
