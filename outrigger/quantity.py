@@ -126,6 +126,11 @@ def feet_and_inches(inches: float) -> str:
     return f"{sign}{feet}'-{_mixed(rest)}\""
 
 
+def tape(inches: float) -> str:
+    """A length as marked along a tape, in inches: 47-1/4\". Rounded to sixteenths."""
+    return f'{_mixed(round(inches * 16)).replace(" ", "-")}"'
+
+
 def length(inches: float) -> str:
     """A length for people: whole feet as ft from 3 ft on, else inches and sixteenths."""
     feet = inches / units.INCHES_PER_FOOT
