@@ -437,11 +437,16 @@ def _mark_notes(result: Design) -> list[str]:
     row = row_of(case)
     number = int(case.mark.number.ravel()[0])
     at = length(float(row.pieces[number - 1].near))
+    said = f"checked at mark {number} of {len(row.pieces)}, {at} from the datum, the worst of them"
+    return [said, *share_notes(result)]
+
+
+def share_notes(result: Design) -> list[str]:
+    """How the wall is shared among the marks of a layout."""
+    row = row_of(result.case)
     found = [
-        f"checked at mark {number} of {len(row.pieces)}, {at} from the datum, the worst of the "
-        "layout",
         "each mark carries the larger of a plate that breaks over every outrigger and one that "
-        "runs on, on rigid supports",
+        "runs on, on rigid supports"
     ]
     if row.wanted.trusses != "uniform":
         found.append(

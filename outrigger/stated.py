@@ -288,7 +288,7 @@ def _clips_off(case: Case) -> list[str]:
     if case.layout is None or not (off := missing(case)):
         return []
     named = ", ".join(map(str, off))
-    return [f"layout: clips that miss the framing, at mark{'s' if off[1:] else ''} {named}"]
+    return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
 
 
 def _off_edge(case: Case) -> bool:
