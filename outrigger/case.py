@@ -210,7 +210,6 @@ class GarageRoof(Section):
     span: RoofSpan | None = None
     overhang: Distance | None = None
     member_spacing: MemberSpacing | None = None
-    member_offset: Distance | None = None
     pitch: Pitch | None = None
     dead: Pressure | None = None
     live: Pressure | None = None
@@ -353,6 +352,7 @@ class Layout(Section):
     kerf: Distance = 0.125
     squaring: Distance = 0.5
     openings: list[Opening] = Field(default_factory=list)
+    member_offset: Distance | None = None
     stock: list[Length] = Field(default_factory=list)
 
 

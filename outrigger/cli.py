@@ -242,7 +242,8 @@ def layout_command(
     from outrigger.report import layout_files, layout_page
 
     given = list(case_words or [])
-    if not any(word.endswith(".toml") or "layout.run" in word for word in given):
+    no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
+    if no_file and not any(word.startswith("layout.run") for word in given):
         given.append(SAMPLE_RUN)
     if plan is not None and plan.suffix.lower() not in PICTURES:
         raise InputError(f"--plan {plan}: a plan is written as .svg or .png.")

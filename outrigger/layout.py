@@ -9,6 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
+from outrigger.actions import WALL_LINE
 from outrigger.case import Case
 from outrigger.cut_list import Cut, Item, cuts, materials, packed
 from outrigger.design import Design, Row, design
@@ -20,6 +21,7 @@ from outrigger.wall_marks import at_marks, clip_offsets, pieces_of, row_of, want
 
 GRAVITY = ("L", "Lr", "S")
 SPACINGS_IN = (24.0, 19.2, 16.0, 12.0)  # of the trade
+HOUSE_FRAMING = "face of the house framing"
 SIXTEENTH = 1 / 16
 
 
@@ -91,6 +93,19 @@ class Layout:
         """The load case that comes and goes with the most on a wall line."""
         loads = self.lines[self.worst - 1].loads
         return max(GRAVITY, key=lambda part: loads[part])
+
+    @property
+    def along(self) -> tuple[tuple[str, float], ...]:
+        """Places along each piece, in from its outer end: where it is held and how it lies."""
+        shape, gap = self.design.shape, self.case.gap
+        end = float(shape.end[0, 0])
+        past_framing = end - float(gap.edge_setback) - float(gap.edge_bearing) / 2
+        held = [(name, end - float(x[0, 0])) for name, x in reversed(self.design.model.supports)]
+        return (
+            (WALL_LINE, float(shape.tail[0, 0])),
+            (HOUSE_FRAMING, past_framing),
+            *held,
+        )
 
     @cached_property
     def better(self) -> tuple[Better, ...]:

@@ -104,7 +104,7 @@ def wanted_of(case: Case, i: int = 0) -> Wanted:
         layout.double_at_openings,
         tilt.cos if tilt.across else 1.0,
         truss_spacing(case),
-        one(roof.member_offset),
+        one(layout.member_offset),
         tuple(point.at for point in roof.point),
     )
 

@@ -5,6 +5,7 @@ import io
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from outrigger.actions import EDGE, WALL_LINE
 from outrigger.case_file import Override
 from outrigger.design import share_notes
 from outrigger.layout import Better, Layout, Line
@@ -36,6 +37,7 @@ def page(
     lines += [wrap(text, width) for text in (f"Datum: {datum(laid)}.", summary(laid), RULE)]
     lines += ["", *_marks(laid, width), ""]
     lines += [wrap(text, width) for text in notes(laid)]
+    lines += ["", "Each piece:", *(wrap(text, width, "  ") for text in along_lines(laid))]
     lines += ["", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
     lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
     lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
@@ -65,6 +67,18 @@ def summary(laid: Layout) -> str:
         f"{len(laid.lines)} outriggers on {feet_and_inches(float(layout.run))}; {each} at "
         f"{feet_and_inches(piece.length)}."
     )
+
+
+def along_lines(laid: Layout) -> list[str]:
+    """Where each piece is held, and where its blocks stand, from its outer end."""
+    names = {WALL_LINE: "middle of the garage wall", EDGE: "middle of the house bearing"}
+    places = ", ".join(f"{names.get(name, words.place(name))} {tape(x)}" for name, x in laid.along)
+    blocking = laid.case.outrigger.blocking or []
+    stand = ", ".join(
+        words.place(one if isinstance(one, str) else f"{one:g} in") for one in blocking
+    ).replace("clip ", "")
+    blocks = [f"Blocks between the pieces: {stand}."] if stand else []
+    return [f"In from the outer end: {places}.", *blocks]
 
 
 def far_side(line: Line) -> str:
@@ -122,14 +136,14 @@ def notes(laid: Layout) -> list[str]:
     if not laid.clips:
         found.append("Clips on framing or not: house_roof.framing_spacing or framing_at not given.")
     elif not laid.misses:
-        found.append("Every clip lands on the framing: its piece's centre is within 3/4 in of it.")
+        found.append("Every clip lands on the framing, within 3/4 in of its centre.")
     else:
         found.append(
             f"{laid.misses} of {laid.clips} places of clips miss the framing ({_missing(laid)}): "
             "off is from their centre to that of the nearest framing, more than 3/4 in."
         )
         found += [better(one, laid) for one in laid.better] or [
-            "No other first mark, closer spacing or back span tried here lands more."
+            "No other first mark or closer spacing that was tried lands more."
         ]
     found += [f"{text[0].upper()}{text[1:]}." for text in share_notes(laid.design)]
     return found
@@ -148,7 +162,7 @@ def better(one: Better, laid: Layout) -> str:
     """What one change alone would land."""
     said = "all land" if not one.misses else f"{one.misses} of {laid.clips} miss"
     if one.key == "outrigger.spacing" and laid.case.layout:
-        return f"At {length(one.value)} spacing {said}."
+        return f"At {words.spacing(one.value)} spacing {said}."
     if one.key == "layout.first_mark":
         return f"With the first mark at {tape(one.value)} (layout.first_mark) {said}."
     return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}."
@@ -178,6 +192,8 @@ def cut_lines(laid: Layout) -> list[str]:
     found.append(
         f"{feet(packing.bought):,.0f} ft in all, {packing.waste:.0%} waste, {close}; {kerf}{stock}."
     )
+    if layout.openings and any(cut.what == "block" for cut in laid.cuts):
+        found.append("No block crosses an opening.")
     if laid.case.outrigger.blocking is None:
         found.append("No blocks are cut: outrigger.blocking is not given.")
     return found
@@ -251,6 +267,7 @@ def page_data(laid: Layout, sample: bool) -> dict[str, Any]:
             for line in laid.lines
         ],
         "notes": notes(laid),
+        "along": along_lines(laid),
         "cuts": [text.removeprefix(f"{BOX} ") for text in cut_lines(laid)],
         "boxes": sum(text.startswith(BOX) for text in cut_lines(laid)),
         "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
