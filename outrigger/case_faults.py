@@ -61,13 +61,17 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
     yield from _wind_faults(wind, parts.get("basis"))
-    yield from _layout_faults(parts.get("layout"))
+    yield from _layout_faults(parts.get("layout"), roof)
 
 
-def _layout_faults(layout: Any) -> Iterator[Fault]:
+def _layout_faults(layout: Any, roof: Any) -> Iterator[Fault]:
     if not layout:
         return
     run = layout.run
+    for i, point in enumerate(roof.point if roof else ()):
+        if point.at > run:
+            text = f"= {length(point.at)}: beyond the run of the layout, {length(run)}."
+            yield Fault(f"garage_roof.point[{i}].at", text)
     if run > LONGEST_RUN_IN:
         text = f"= {length(run)}: over {length(LONGEST_RUN_IN)}; lay out one wall at a time."
         yield Fault("layout.run", text)

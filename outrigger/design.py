@@ -244,9 +244,8 @@ def design(case: Case) -> Design:
 def _at_worst_mark(case: Case) -> Case:
     """Each case at the mark with the largest ratio; the first where a rule decides for several."""
     every, owner = at_marks(case)
-    found = design(every)
-    known = [c.worst()[0] for c in found.checks if c.capacity is not None]
-    ratios = np.stack([np.broadcast_to(one, (len(owner),)) for one in known])
+    found = design(every).ratios
+    ratios = np.broadcast_to(found, (len(found), len(owner)))
     finite = np.where(np.isfinite(ratios), ratios, 0.0).max(axis=0)
     order = np.lexsort((-np.arange(len(owner)), finite, np.isinf(ratios).sum(axis=0), owner))
     last_of_owner = np.append(np.flatnonzero(np.diff(owner[order])), len(owner) - 1)

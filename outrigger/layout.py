@@ -48,11 +48,13 @@ class Line:
 
 @dataclass(frozen=True)
 class Better:
-    """Another value of one key and how many clips then miss."""
+    """Another value of one key and how many clips then miss; with a first mark, how far the row is
+    shifted, in, away from the datum."""
 
     key: str
     value: float
     misses: int
+    shift: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -191,18 +193,27 @@ def _better(laid: Layout) -> Iterator[Better]:
             if here - off > 0:
                 yield Better(key, here - off, laid.misses - len(laid.lines))
         return
-    tried = [s for s in SPACINGS_IN if s < case.outrigger.spacing]
+    firsts = {x: _missed(case, "layout.first_mark", x) for x in _first_marks(laid)}
+    best = min(firsts, key=lambda x: (firsts[x], abs(_shift(laid, x))))
+    if firsts[best] < laid.misses:
+        yield Better("layout.first_mark", best, firsts[best], _shift(laid, best))
+    tried = [*SPACINGS_IN]
     if house.framing_spacing is not None:
         tried += [house.framing_spacing / n for n in (1, 2, 3)]
     closer = {s: _missed(case, "outrigger.spacing", s) for s in tried if s < case.outrigger.spacing}
-    firsts = {x: _missed(case, "layout.first_mark", x) for x in _first_marks(laid)}
-    for key, found in (("layout.first_mark", firsts), ("outrigger.spacing", closer)):
-        if found:
-            # of those that land the most the widest spacing, or the first mark nearest the datum
-            sign = -1 if key == "outrigger.spacing" else 1
-            best = min(found, key=lambda x, by=found, s=sign: (by[x], s * x))  # type: ignore[misc]
-            if found[best] < laid.misses:
-                yield Better(key, best, found[best])
+    widest = min(closer, key=lambda s: (closer[s], -s), default=0.0)
+    if closer and closer[widest] < laid.misses:
+        yield Better("outrigger.spacing", widest, closer[widest])
+
+
+def _shift(laid: Layout, first_mark: float) -> float:
+    """How far a first mark shifts the row, at most half a spacing either way, in."""
+    wanted = wanted_of(laid.case)
+    here = wanted.first_mark
+    if here is None:
+        here = 0.0 if wanted.start == "flush" else -wanted.thickness / 2
+    half = wanted.spacing / 2
+    return (first_mark - here + half) % wanted.spacing - half
 
 
 def _first_marks(laid: Layout) -> list[float]:

@@ -155,6 +155,13 @@ def test_bad_input_is_said_in_words(arguments, said):
     assert said in " ".join(done.stderr.split())
 
 
+def test_readme_prints_what_the_program_prints():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    shown = [line for line in readme.splitlines() if line.startswith("[ ] ")]
+    assert shown
+    assert shown == [line for line in run(EXAMPLE).stdout.splitlines() if line in shown]
+
+
 def test_help_ends_in_an_example():
     done = run("--help")
     assert "Example: outrigger layout job.toml" in done.stdout.splitlines()[-1]

@@ -143,7 +143,7 @@ def test_a_first_mark_that_lands_them_all():
     assert laid.misses == len(laid.lines)
     assert round(laid.lines[1].misses["back"], 6) == -4.25
     (better,) = [one for one in laid.better if one.key == "layout.first_mark"]
-    assert (better.value, better.misses) == (4.25, 0)
+    assert (better.value, better.misses, better.shift) == (4.25, 0, 4.25)
     moved = layout(
         case(house_roof__framing_spacing="16 in", house_roof__framing_offset="5 in",
              layout__last="on spacing", layout__first_mark="4 1/4 in")
@@ -246,6 +246,7 @@ def test_flashing_lengths_with_their_laps(run, count):
         ({"layout__run": "300 ft"}, "one wall at a time"),
         ({"layout__stock": ["1/4 in"]}, "no more than squaring takes"),
         ({"layout__run": "24"}, "has no unit"),
+        ({"garage_roof__point": [{"at": "25 ft", "D": "9 lb"}]}, "beyond the run of the layout"),
         ({"layout__last": "anywhere"}, 'allowed are "flush", "on spacing"'),
     ],
 )

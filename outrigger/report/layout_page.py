@@ -164,7 +164,11 @@ def better(one: Better, laid: Layout) -> str:
     if one.key == "outrigger.spacing" and laid.case.layout:
         return f"At {words.spacing(one.value)} spacing {said}."
     if one.key == "layout.first_mark":
-        return f"With the first mark at {tape(one.value)} (layout.first_mark) {said}."
+        way = "farther from" if one.shift > 0 else "nearer to"
+        return (
+            f"With the first mark at {tape(one.value)} (layout.first_mark), the row shifted "
+            f"{tape(abs(one.shift))} {way} the datum, {said}."
+        )
     return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}."
 
 
