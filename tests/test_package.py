@@ -65,7 +65,6 @@ TIERS = [
     ["search", "band"],
     ["study"],
     ["consequences"],
-    ["search"],
     ["cut_list"],
     ["layout"],
     ["derive"],
