@@ -17,13 +17,12 @@ from outrigger.case import Case
 from outrigger.combinations import PARTS, Combination
 from outrigger.errors import InputError
 from outrigger.formula import Array, Step, given
-from outrigger.geometry import Geometry, any_load, column, stated
+from outrigger.geometry import Geometry, any_load, column, stated, truss_spacing
 from outrigger.ground_snow import Lie, snow_of
 from outrigger.units import pounds_per_inch, psi, square_feet
 from outrigger.units import psf as psf_of
 from outrigger.wind_pressure import Pressures, wind_of
 
-TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
 LEAST_APART_IN = 1.0  # between two places that hold the member
 PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
@@ -107,10 +106,9 @@ class Loads:
 
 def share_of_wall(case: Case, shape: Geometry) -> Array:
     """Length of wall whose roof load one outrigger takes, in."""
-    roof = case.garage_roof
-    spacing = roof.member_spacing
-    if spacing is None:
-        spacing = TRUSS_SPACING_IN if roof.form == "trusses" else "uniform"
+    if case.mark is not None:
+        return column(case.mark.share)
+    spacing = truss_spacing(case)
     if spacing == "uniform":
         return shape.plan_spacing
     return np.asarray(loads.truss_share(float(spacing), shape.plan_spacing))
@@ -265,13 +263,15 @@ def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
 
 
 def _points(case: Case, part: str) -> list[Step]:
-    """Point loads of one load case, whole on one outrigger."""
+    """Point loads of one load case: whole on one outrigger, or by the marks of a layout."""
     found = []
-    for point in case.garage_roof.point:
+    for i, point in enumerate(case.garage_roof.point):
         force = getattr(point, part)
         if force:
-            note = f"point load from {point.source or 'a point'}, whole on one outrigger"
+            how = "whole on one outrigger" if case.mark is None else "its part at this mark"
+            note = f"point load from {point.source or 'a point'}, {how}"
             signed = -column(force) if part == "W_up" else column(force)
+            signed = signed if case.mark is None else signed * column(case.mark.points[:, i])
             found.append(given("P", signed, "lb", "", note))
     return found
 

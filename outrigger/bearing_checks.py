@@ -210,7 +210,9 @@ class Plate:
         times = desk.main.set.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
-        M = given("M", P * desk.model.shape.spacing / 4, "lb-in", "statics, P s / 4", note)
+        M = given(
+            "M", P * column(desk.case.outrigger.spacing) / 4, "lb-in", "statics, P s / 4", note
+        )
         V = given("V", P / 2, "lb", "statics, P / 2", note)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")

@@ -68,6 +68,16 @@ class Section(BaseModel):
             raise InputError(f"{path}: no such field to sweep.")
         return self.model_copy(update={key: column})
 
+    def columns(self) -> "dict[str, np.ndarray[Any, Any]]":
+        """The fields that hold arrays of cases."""
+        return {key: value for key, value in self if isinstance(value, np.ndarray)}
+
+    def taken(self, index: "np.ndarray[Any, Any]") -> Self:
+        """The same table with the rows of an index in each array of cases."""
+        every = np.zeros_like(index)  # of an array that is the same for all
+        rows = {key: v[index if len(v) > 1 else every] for key, v in self.columns().items()}
+        return self.model_copy(update=rows)
+
 
 class Project(Section):
     """Text that names the job; only the name is required."""
@@ -342,11 +352,28 @@ class Layout(Section):
     kerf: Distance = 0.125
     squaring: Distance = 0.5
     openings: list[Opening] = Field(default_factory=list)
+    member_offset: Distance | None = None
     stock: list[Length] = Field(default_factory=list)
 
 
+class Mark(Section):
+    """What one outrigger of a layout carries; never in a file, arrays (cases, 1).
+
+    number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
+    the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
+    point load, (cases, loads).
+    """
+
+    number: Any
+    tributary: Any
+    carried: Any
+    share: Any
+    points: Any
+
+
 class Case(Section):
-    """One run of outriggers as stated. `sources` holds the source text of each load key."""
+    """One run of outriggers as stated. `sources` holds the source text of each load key; `mark`
+    names one outrigger of its layout."""
 
     project: Project
     basis: Basis
@@ -362,6 +389,7 @@ class Case(Section):
     limits: Limits = Field(default_factory=Limits)
     layout: Layout | None = None
     sources: dict[str, str] = Field(default_factory=dict)
+    mark: Mark | None = Field(default=None, exclude=True)
 
     @property
     def digest(self) -> str:
@@ -394,6 +422,19 @@ class Case(Section):
             case = case.model_copy(update={section: part.with_column(key, column, path)})
         return case
 
+    @property
+    def cases(self) -> int:
+        """How many cases the swept fields hold; 1 where none is swept."""
+        parts = [part for _, part in self if isinstance(part, Section)]
+        return max((len(v) for p in (*parts, *self.hold_down) for v in p.columns().values()),
+                   default=1)  # fmt: skip
+
+    def taken(self, index: "np.ndarray[Any, Any]") -> "Case":
+        """Of the swept cases those of an index, in its order, each as often as it stands there."""
+        parts = {key: p.taken(index) for key, p in self if isinstance(p, Section)}
+        holds = [hold.taken(index) for hold in self.hold_down]
+        return self.model_copy(update={**parts, "hold_down": holds})
+
 
 SECTIONS: dict[str, type[Section]] = {
     "project": Project, "basis": Basis, "gap": Gap, "outrigger": Outrigger,
@@ -405,7 +446,9 @@ SECTIONS: dict[str, type[Section]] = {
 def schema() -> dict[str, Any]:
     """JSON Schema of the case file. Each load key may have a <key>_source beside it."""
     found = Case.model_json_schema(by_alias=True)
-    del found["properties"]["sources"]
+    for name in ("sources", "mark"):
+        del found["properties"][name]
+    del found["$defs"]["Mark"]
     for name in ("HouseRoof", "GarageRoof", "GarageWall", "Snow", "Wind"):
         found["$defs"][name]["patternProperties"] = {"_source$": {"type": "string"}}
     return found

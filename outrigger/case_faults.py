@@ -13,6 +13,7 @@ from outrigger.fasteners import read_fastener
 from outrigger.quantity import length
 
 LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
+LONGEST_RUN_IN = 2400.0  # of a wall
 LEAST_APART_IN = 1.0  # between two places that hold the member
 
 
@@ -60,6 +61,36 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
     yield from _wind_faults(wind, parts.get("basis"))
+    yield from _layout_faults(parts.get("layout"), roof)
+
+
+def _layout_faults(layout: Any, roof: Any) -> Iterator[Fault]:
+    if not layout:
+        return
+    run = layout.run
+    for i, point in enumerate(roof.point if roof else ()):
+        if point.at > run:
+            text = f"= {length(point.at)}: beyond the run of the layout, {length(run)}."
+            yield Fault(f"garage_roof.point[{i}].at", text)
+    if run > LONGEST_RUN_IN:
+        text = f"= {length(run)}: over {length(LONGEST_RUN_IN)}; lay out one wall at a time."
+        yield Fault("layout.run", text)
+    if layout.first_mark is not None:
+        if "start" in layout.model_fields_set:
+            yield Fault("layout.first_mark", "stands beside start: give one of them.")
+        if layout.first_mark >= run:
+            text = f"= {length(layout.first_mark)}: beyond the run, {length(run)}."
+            yield Fault("layout.first_mark", text)
+    for i, opening in enumerate(layout.openings):
+        key = f"layout.openings[{i}]"
+        if opening.start >= opening.end:
+            said = f"from {length(opening.start)} to {length(opening.end)}"
+            yield Fault(key, f"{said}: from must be less than to.")
+        elif opening.end > run:
+            yield Fault(key, f"to {length(opening.end)}: beyond the run, {length(run)}.")
+    for i, stock in enumerate(layout.stock):
+        if stock <= layout.squaring:
+            yield Fault(f"layout.stock[{i}]", f"= {length(stock)}: no more than squaring takes.")
 
 
 def _wind_faults(wind: Any, basis: Any) -> Iterator[Fault]:

@@ -219,6 +219,51 @@ def waiting(what: str, total: int) -> Callable[[int], None]:
     return told
 
 
+SAMPLE_RUN = "layout.run=24 ft"
+PICTURES = (".svg", ".png")
+
+
+@app.command("layout", epilog="Example: outrigger layout job.toml --pdf marks.pdf")
+def layout_command(
+    case_words: CaseArgument = None,
+    as_csv: Annotated[bool, typer.Option("--csv", help="The marks as CSV.")] = False,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="Write the page to build from.")] = None,
+    plan: Annotated[
+        Path | None, typer.Option("--plan", help="Write the plan to scale, .svg or .png.")
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Over a file too.")] = False,
+) -> None:
+    """Lay out the marks from one datum: clips on framing or not, cut list, material list.
+
+    The case needs [layout] with its run. Without a case file the bundled sample runs, on 24 ft.
+    Exit status as of check, at the worst mark.
+    """
+    from outrigger.layout import layout
+    from outrigger.report import layout_files, layout_page
+
+    given = list(case_words or [])
+    no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
+    if no_file and not any(word.startswith("layout.run") for word in given):
+        given.append(SAMPLE_RUN)
+    if plan is not None and plan.suffix.lower() not in PICTURES:
+        raise InputError(f"--plan {plan}: a plan is written as .svg or .png.")
+    case, overrides, _, sample = case_of(given)
+    laid = layout(case)
+    if pdf is not None:
+        write_new(pdf, layout_files.pdf(laid, sample), overwrite=overwrite)
+    if plan is not None:
+        kind = plan.suffix.lower().removeprefix(".")
+        write_new(plan, layout_files.plan(laid, kind, sample), overwrite=overwrite)
+    if as_csv:
+        if sample:
+            print(words.SAMPLE, file=sys.stderr)
+        say(layout_page.marks_csv(laid).rstrip("\n"))
+    else:
+        width = shutil.get_terminal_size().columns
+        say(layout_page.page(laid, width, sample=sample, overrides=overrides))
+    raise typer.Exit(EXIT[laid.design.verdict()])
+
+
 @app.command("new", epilog="Example: outrigger new job.toml")
 def new_command(
     file: Annotated[Path | None, typer.Argument(help="The case file to write.")] = None,

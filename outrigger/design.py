@@ -30,6 +30,7 @@ from outrigger.movement import Shape, bent, movements
 from outrigger.quantity import length
 from outrigger.resolve import acting
 from outrigger.side_checks import across_at, along_at
+from outrigger.wall_marks import at_marks, row_of
 
 REPETITIVE_MOST_IN = 24.0
 ROW_NOTE = (
@@ -201,11 +202,14 @@ class Design:
 
 
 def design(case: Case) -> Design:
-    """What follows from a case; swept fields hold arrays (cases, 1).
+    """What follows from a case; swept fields hold arrays (cases, 1). With a layout: of the mark
+    that is the worst in each.
 
     Raises:
         InputError: species, grade, size or a factor that the tables do not have.
     """
+    if case.layout is not None and case.mark is None:
+        case = _at_worst_mark(case)
     piece = case.outrigger
     wood = lumber.wood(piece.species, piece.grade, piece.size)
     conditions = Conditions(
@@ -237,6 +241,17 @@ def design(case: Case) -> Design:
     return Design(case, wood, shape, on, model, main, clips, checks, desk)
 
 
+def _at_worst_mark(case: Case) -> Case:
+    """Each case at the mark with the largest ratio; the first where a rule decides for several."""
+    every, owner = at_marks(case)
+    found = design(every).ratios
+    ratios = np.broadcast_to(found, (len(found), len(owner)))
+    finite = np.where(np.isfinite(ratios), ratios, 0.0).max(axis=0)
+    order = np.lexsort((-np.arange(len(owner)), finite, np.isinf(ratios).sum(axis=0), owner))
+    last_of_owner = np.append(np.flatnonzero(np.diff(owner[order])), len(owner) - 1)
+    return every.taken(order[last_of_owner])
+
+
 def _repetitive(case: Case) -> bool | Bools:
     """Whether Cr is claimed and may be, case by case: 24 in at most (NDS 2018 4.3.9)."""
     if not case.outrigger.repetitive:
@@ -259,7 +274,8 @@ def notes(result: Design) -> list[str]:
     found = [
         *(["no point load on the wall line"] if not case.garage_roof.point else []),
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
-          for p in case.garage_roof.point),
+          for p in case.garage_roof.point if case.mark is None),
+        *_mark_notes(result),
         *result.wood.notes,
         *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if any_load(case.garage_roof.overhang) else []),
@@ -412,6 +428,34 @@ def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
     return found
 
 
+def _mark_notes(result: Design) -> list[str]:
+    """Which mark of a layout is checked, and how the wall is shared among them."""
+    case = result.case
+    if case.layout is None or case.mark is None or result.count > 1:
+        return []
+    row = row_of(case)
+    number = int(case.mark.number.ravel()[0])
+    at = length(float(row.pieces[number - 1].near))
+    said = f"checked at mark {number} of {len(row.pieces)}, {at} from the datum, the worst of them"
+    return [said, *share_notes(result)]
+
+
+def share_notes(result: Design) -> list[str]:
+    """How the wall is shared among the marks of a layout."""
+    row = row_of(result.case)
+    found = [
+        "each mark carries the larger of a plate that breaks over every outrigger and one that "
+        "runs on, on rigid supports"
+    ]
+    if row.wanted.trusses != "uniform":
+        found.append(
+            "roof members stand at both ends of the run and between them by their spacing"
+            if row.wanted.offset is not None
+            else "the place of the roof members is not given: each mark at its worst alignment"
+        )
+    return found
+
+
 def _share_notes(result: Design) -> list[str]:
     share, spacing = result.loads.share, result.shape.plan_spacing
     roof = result.case.garage_roof
@@ -419,7 +463,7 @@ def _share_notes(result: Design) -> list[str]:
         roof.member_spacing is None and roof.form != "trusses"
     )
     close = not uniform and bool(np.all(share * 1.0 >= spacing)) and _trusses_close(result)
-    if not roof.bearing or not (uniform or close):
+    if not roof.bearing or not (uniform or close) or result.case.mark is not None:
         return []
     limit = 1 / FIRST_INTERIOR
     near = [r for r in result.rows() if r.ratio is not None and r.ratio > limit]

@@ -9,6 +9,7 @@ import numpy as np
 from outrigger.case import Case
 from outrigger.formula import Array
 
+TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
 HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
 RUN = 12.0  # of a pitch, rise over 12
 
@@ -21,6 +22,14 @@ def column(value: Any) -> Array:
 def stated(value: Any) -> Array:
     """A load as a column; not given counts as zero here, and is listed as not given elsewhere."""
     return column(0.0 if value is None else value)
+
+
+def truss_spacing(case: Case) -> float | Literal["uniform"]:
+    """How far apart the roof members stand on the garage wall, in; or "uniform"."""
+    roof = case.garage_roof
+    if roof.member_spacing is None:
+        return TRUSS_SPACING_IN if roof.form == "trusses" else "uniform"
+    return "uniform" if roof.member_spacing == "uniform" else float(roof.member_spacing)
 
 
 def any_load(value: object) -> bool:
@@ -75,6 +84,7 @@ class Geometry:
     wall_bearing: Array
     face: Array
     tilt: Tilt = LEVEL
+    carried: Array | None = None  # length of wall, in plan, where a layout says it
 
     @property
     def plan(self) -> float:
@@ -83,7 +93,9 @@ class Geometry:
 
     @property
     def plan_spacing(self) -> Array:
-        """Horizontal distance between two outriggers."""
+        """Length of wall that one outrigger carries, in plan: a spacing, or as a layout has it."""
+        if self.carried is not None:
+            return self.carried
         return self.spacing * (self.tilt.cos if self.tilt.across else 1.0)
 
     @property
@@ -132,4 +144,7 @@ def geometry(case: Case) -> Geometry:
     tail = plate / 2 if piece.tail is None else column(piece.tail)
     bearing = np.minimum(plate, plate / 2 + tail * cos)
     back, behind = column(piece.back_span), column(piece.behind_back)
-    return Geometry(arm, back, tail, behind, column(piece.spacing), bearing, face, tilt)
+    mark = case.mark
+    apart = column(piece.spacing if mark is None else mark.tributary)
+    carried = None if mark is None else column(mark.carried)
+    return Geometry(arm, back, tail, behind, apart, bearing, face, tilt, carried)

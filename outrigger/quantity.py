@@ -123,7 +123,13 @@ def feet_and_inches(inches: float) -> str:
     total = round(abs(inches) * 16)
     feet, rest = divmod(total, 16 * units.INCHES_PER_FOOT)
     sign = "-" if inches < 0 and total else ""
-    return f"{sign}{feet}'-{_mixed(rest)}\""
+    none = "0 " if feet and 0 < rest < 16 else ""  # 13'-0 3/4", lest it be read as 13 3/4
+    return f"{sign}{feet}'-{none}{_mixed(rest)}\""
+
+
+def tape(inches: float) -> str:
+    """A length as marked along a tape, in inches: 47-1/4\". Rounded to sixteenths."""
+    return f'{_mixed(round(inches * 16)).replace(" ", "-")}"'
 
 
 def length(inches: float) -> str:

@@ -12,6 +12,7 @@ from outrigger.case_fields import NONE
 from outrigger.clip_parts import built
 from outrigger.geometry import any_load
 from outrigger.snow_rules import slope_of
+from outrigger.wall_marks import missing
 from outrigger.wind_components import edge_zones
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
@@ -277,9 +278,17 @@ def not_covered(case: Case) -> list[str]:
         and roof.shape not in (None, "gable"),
         "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
-        "layout: marks, and the worst mark": case.layout is not None,
     }
-    return [text for text, stated in listed.items() if stated] + _contradictions(case)
+    found = [text for text, stated in listed.items() if stated]
+    return found + _clips_off(case) + _contradictions(case)
+
+
+def _clips_off(case: Case) -> list[str]:
+    """The marks of a layout whose clips miss the framing that they are fastened into."""
+    if case.layout is None or not (off := missing(case)):
+        return []
+    named = ", ".join(map(str, off))
+    return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
 
 
 def _off_edge(case: Case) -> bool:
@@ -313,7 +322,8 @@ def _contradictions(case: Case) -> list[str]:
 def _lands(case: Case) -> bool:
     """Whether every outrigger lies over a parallel rafter, or the framing is not stated."""
     house = case.house_roof
-    if house.framing_spacing is None and house.framing_at is None:
+    none = house.framing_spacing is None and house.framing_at is None
+    if none or case.layout is not None:  # a layout has its own list of clips that miss
         return True
     if house.framing_at is not None or house.framing_parallel is False or house.framing_offset:
         return False

@@ -158,9 +158,15 @@ def title(design: Design) -> str:
     plies = f"{piece.plies} " if piece.plies > 1 else ""
     return (
         f"{plies}{wood.size.name} {wood.row.species} {wood.row.grade}{flat} "
-        f"at {length(piece.spacing)}, gap {length(gap.width)}, "
+        f"at {spacing(piece.spacing)}, gap {length(gap.width)}, "
         f"back span {length(piece.back_span)}, arm {length(float(design.shape.arm[0, 0]))}"
     )
+
+
+def spacing(inches: float) -> str:
+    """A spacing as the trade says it: 16 in, 19.2 in."""
+    on_the_tape = abs(inches * 16 - round(inches * 16)) < 1e-9
+    return length(inches) if on_the_tape else f"{inches:.4g} in"
 
 
 def digest(text: str) -> str:
