@@ -131,11 +131,16 @@ def _told(
         return
     rounded = [_rounded(side.quantity, end) for side, end in zip(sides, ends, strict=True)]
     values = np.array([*(end.first for end in ends), *rounded])
-    result = sweep.design(np.tile(which, 2), values)
+    count, stops, holds = len(sides), dict[int, Row](), dict[int, bool]()
+    for rows, result in sweep.designs(np.tile(which, 2), values):
+        for at, row in enumerate(rows):
+            at = at if result.count > 1 else 0  # a number that reaches no check is one case
+            if row < count:
+                stops[row] = result.row(result.checks[result.leading[at]], at)
+            holds[row] = result.works(at)
     for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
-        shown = rounded[i] if result.works(len(sides) + i) else end.last
-        stops = result.row(result.checks[result.leading[i]], i)
-        yield Side(side.quantity, side.up, end, shown, stops)
+        shown = rounded[i] if holds[count + i] else end.last
+        yield Side(side.quantity, side.up, end, shown, stops[i])
 
 
 def _rounded(one: Quantity, end: Turn) -> float:
@@ -151,8 +156,20 @@ class Sweep:
         self.case, self.quantities = named_places(case), asked
         self.now = np.array([one.now for one in asked])
 
-    def design(self, which: NDArray[np.intp], values: Array) -> Design:
-        """Row i: number `which[i]` set to `values[i]`, all else as stated."""
+    def designs(
+        self, which: NDArray[np.intp], values: Array
+    ) -> Iterator[tuple[NDArray[np.intp], Design]]:
+        """Rows with number `which[i]` set to `values[i]`, all else as stated: indices, design.
+
+        A load stated as none is swept by itself: beside others it would be a load of theirs too,
+        of no size, that brings in its combinations and what else acts in them.
+        """
+        apart = np.where(self.now[which] == 0, which, -1)
+        for group in np.unique(apart):
+            rows = np.flatnonzero(apart == group)
+            yield rows, self._design(which[rows], values[rows])
+
+    def _design(self, which: NDArray[np.intp], values: Array) -> Design:
         table = np.tile(self.now, (len(which), 1))
         table[np.arange(len(which)), which] = values
         swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
@@ -167,7 +184,10 @@ class Sweep:
 
     def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
         """Of each row: whether it works, and its largest ratio."""
-        return judged(self.design(which, values))
+        works, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
+        for rows, result in self.designs(which, values):
+            works[rows], ratios[rows] = judged(result)
+        return works, ratios
 
 
 def named_places(case: Case) -> Case:
