@@ -5,8 +5,6 @@ import os
 import shutil
 import sys
 import textwrap
-import time
-from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated
 
@@ -20,9 +18,9 @@ from outrigger.design import design
 from outrigger.errors import InputError, OutriggerError
 from outrigger.files import write_new
 from outrigger.report import data, lumber_list, screen, words
+from outrigger.report.progress import Progress
 
 BAD_INPUT = 2
-PATIENCE_S = 1.0  # then a waiting terminal is told how far it is
 EXIT = {"pass": 0, "fail": 1, "open": 3}
 SAMPLE_FILE = Path(__file__).with_name("sample.toml")
 STARTER_FILE = Path(__file__).with_name("starter.toml")
@@ -180,8 +178,8 @@ def gap_command(
     )  # fmt: skip
     files_gap = next((o.before for o in overrides if o.key == "gap.width"), None)
     before = None if files_gap is None else length_of("gap.width", files_gap)
-    told = waiting("gaps", len(values))
-    found = study.study(case, values, before=before, cut=cut, told=told)
+    with Progress("gaps", len(values)) as progress:
+        found = study.study(case, values, before=before, cut=cut, told=progress.told)
     if plot is not None:
         from outrigger.report import gap_chart
 
@@ -205,18 +203,6 @@ def length_of(name: str, written: object) -> float:
         return quantity.read(written, "length")
     except InputError as error:
         raise InputError(f'{name} "{written}": {error}') from None
-
-
-def waiting(what: str, total: int) -> Callable[[int], None]:
-    """Hears how many are done; says so on a terminal that has waited over a second."""
-    begun = time.monotonic()
-
-    def told(done: int) -> None:
-        if sys.stderr.isatty() and time.monotonic() - begun > PATIENCE_S:
-            end = "\r" if done < total else "\n"
-            print(f"{done:,} of {total:,} {what}", end=end, file=sys.stderr, flush=True)
-
-    return told
 
 
 SAMPLE_RUN = "layout.run=24 ft"
@@ -313,3 +299,119 @@ def lumber_command(
     if grade and rows[0].grade != grade:
         heading += f", {grade} as {rows[0].grade}"
     say(lumber_list.grades_page("; ".join((heading, *notes)), rows, width))
+
+
+def case_typed(words_given: list[str] | None, sample: bool) -> tuple[str, list[str]]:
+    """The case file and the settings as they were typed, for a command to be typed next."""
+    given = list(words_given or [])
+    return ("" if sample else given.pop(0)), given
+
+
+def tell(text: str, works: bool, sample_as_data: bool = False) -> None:
+    """Print a sweep and leave: 0 when something works, else 1."""
+    if sample_as_data:
+        print(words.SAMPLE, file=sys.stderr)
+    say(text)
+    raise typer.Exit(EXIT["pass" if works else "fail"])
+
+
+@app.command("size", epilog="Example: outrigger size job.toml gap=9in")
+def size_command(
+    case_words: CaseArgument = None,
+    species: Annotated[
+        list[str] | None,
+        typer.Option("--species", help="Another species to try; repeat it for several."),
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Every choice as JSON rows.")] = False,
+) -> None:
+    """Find the outriggers that work: size, grade, spacing, back span, least lumber first.
+
+    Each ends in the command that adopts it. Exit status: 0 something works, 1 nothing, 2 bad input.
+    """
+    from outrigger.report import size_page, sweep_data
+    from outrigger.sizing import sizes
+
+    case, overrides, _, sample = case_of(case_words)
+    file, typed = case_typed(case_words, sample)
+    names = [lumber.read_species(name) for name in species or []]
+    with Progress("designs") as progress:
+        result = sizes(case, names, progress.told)
+    if as_json:
+        rows = sweep_data.size_rows(result, file, typed)
+        tell(json.dumps(rows, indent=1, allow_nan=False), bool(rows), sample)
+    width = shutil.get_terminal_size().columns
+    text = size_page.page(result, width, file, typed, sample=sample, overrides=overrides)
+    tell(text, bool(result.choices))
+
+
+@app.command("reserve", epilog="Example: outrigger reserve job.toml --mishaps")
+def reserve_command(
+    case_words: CaseArgument = None,
+    site: Annotated[
+        bool, typer.Option("--mishaps", help="What goes wrong on site, and what it turns.")
+    ] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Rows as JSON.")] = False,
+) -> None:
+    """How far each number can go, alone, before the answer changes, and what then decides.
+
+    Exit status: 0 it works or one change makes it work, 1 neither, 2 bad input.
+    """
+    from outrigger.mishaps import mishaps
+    from outrigger.report import reserve_page, sweep_data
+    from outrigger.reserve import reserve
+
+    case, overrides, _, sample = case_of(case_words)
+    width = shutil.get_terminal_size().columns
+    if site:
+        asked, found = design(case), mishaps(case)
+        rows, works = sweep_data.mishap_rows(found), asked.works()
+        text = reserve_page.mishaps_page(asked, found, width, sample=sample, overrides=overrides)
+    else:
+        result = reserve(case)
+        rows, works = sweep_data.reserve_rows(result), result.works or result.nearest is not None
+        text = reserve_page.page(result, width, sample=sample, overrides=overrides)
+    if as_json:
+        tell(json.dumps(rows, indent=1, allow_nan=False), works, sample)
+    tell(text, works)
+
+
+@app.command("card", epilog="Example: outrigger card job.toml --pdf card.pdf")
+def card_command(
+    case_words: CaseArgument = None,
+    back_span: Annotated[
+        bool, typer.Option("--back-span", help="Least back span instead of largest gap.")
+    ] = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="The cells as CSV.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="The cells as JSON rows.")] = False,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="Write one page, PDF.")] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Write over a file that is there.")
+    ] = False,
+) -> None:
+    """One lumber and clip: the largest gap over spacing, snow and roof span, every cell run whole.
+
+    Exit status: 0 some cell works, 1 none, 2 bad input.
+    """
+    from outrigger.card import card, own_axes
+    from outrigger.report import card_page
+
+    if as_json and as_csv:
+        raise InputError("--json and --csv: give one of them.")
+    case, overrides, _, sample = case_of(case_words)
+    with Progress("designs") as progress:
+        result = card(
+            case, "back span" if back_span else "gap", told=progress.told, **own_axes(case)
+        )
+    if pdf is not None:
+        from outrigger.report import card_pdf
+
+        write_new(pdf, card_pdf.pdf(result, sample), overwrite=overwrite)
+        print(fold(f"Wrote {pdf}."), file=sys.stderr)
+    if as_json:
+        rows = card_page.as_rows(result)
+        tell(json.dumps(rows, indent=1, allow_nan=False), result.works, sample)
+    if as_csv:
+        tell(card_page.as_csv(result).rstrip("\n"), result.works, sample)
+    width = shutil.get_terminal_size().columns
+    text = card_page.page(result, width, sample=sample, overrides=overrides)
+    tell(text, result.works)

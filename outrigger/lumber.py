@@ -258,7 +258,7 @@ def read_grade(text: str, species: str, size: Size) -> tuple[Grade, tuple[str, .
     name, notes = _grade_name(text)
     if name == "Stud" and size.nominal_d >= STUD_STOPS_IN:
         name, notes = "No. 3", (*notes, "Stud 8 in and wider takes the values of No. 3")
-    fitting = [g for g in grades(species) if _fits(g, size)]
+    fitting = [g for g in grades(species) if fits(g, size)]
     for row in fitting:
         if _is_grade(row, name):
             return row, (*notes, *_row_note(row, name))
@@ -375,7 +375,7 @@ def _size_factor_rows(table: str, grade: str, size: Size) -> Iterator[tables.Row
             yield line
 
 
-def _fits(grade: Grade, size: Size) -> bool:
+def fits(grade: Grade, size: Size) -> bool:
     """Whether a row of the tables covers a size."""
     if grade.kind == "timber" or size.is_timber:
         return grade.kind == "timber" and size.is_timber and grade.size_class == size.timber_class
