@@ -12,7 +12,7 @@ from typing import Annotated
 
 import typer
 
-from outrigger import __version__, lumber, quantity
+from outrigger import __version__, lumber, quantity, ways
 from outrigger.case import Case
 from outrigger.case import schema as schema_of_case
 from outrigger.case_file import Override, parse, read_case, read_text, saved_text
@@ -78,19 +78,24 @@ CaseArgument = Annotated[
 ]
 
 
+def split(words_given: list[str] | None) -> tuple[str, list[str]]:
+    """The case file of a command's words, empty for the sample, and its settings."""
+    given = list(words_given or [])
+    named = bool(given) and ("=" not in given[0] or given[0].endswith(".toml"))
+    return (given[0], given[1:]) if named else ("", given)
+
+
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
     """The case of a command's words; without a file the bundled sample."""
-    given = list(words_given or [])
-    if given and ("=" not in given[0] or given[0].endswith(".toml")):
-        path, sample = Path(given.pop(0)), False
-    else:
-        path, sample = SAMPLE_FILE, True
+    file, settings = split(words_given)
+    if not file:
         here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
         if len(here) == 1:
             hint = f"One case file is here. To check it: outrigger check {here[0].name}"
             print(fold(hint), file=sys.stderr)
-    case, overrides = read_case(path, given)
-    return case, overrides, path, sample
+    path = Path(file) if file else SAMPLE_FILE
+    case, overrides = read_case(path, settings)
+    return case, overrides, path, not file
 
 
 def _is_case(path: Path) -> bool:
@@ -140,8 +145,14 @@ def check_command(
         else:
             say(data.reactions_csv(result).rstrip("\n"))
     else:
-        text = screen.page(result, width, sample=sample, overrides=overrides, steps=steps)
-        say(text)
+        file, settings = split(case_words)
+        found = ways.ways(result, lambda one: read_case(path, [*settings, one])[0])
+        say(
+            screen.page(
+                result, width, sample=sample, overrides=overrides, steps=steps, ways=found,
+                command=lambda way: ways.command(file, settings, way),
+            )
+        )  # fmt: skip
     raise typer.Exit(EXIT[result.verdict()])
 
 

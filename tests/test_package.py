@@ -60,6 +60,7 @@ TIERS = [
     ["checks"],
     ["stated", "design"],
     ["search", "band"],
+    ["ways"],
     ["study"],
     ["consequences"],
     ["derive"],

@@ -289,6 +289,17 @@ def wrap(text: str, width: int, indent: str = "") -> str:
     )
 
 
+def command_lines(command: str, width: int, indent: str) -> list[str]:
+    """A command to be copied: folded where the shell allows it."""
+    lines = [indent]
+    for part in re.findall(r"(?:[^\s']|'[^']*')+", command):
+        if len(lines[-1]) + len(part) + 2 > width and lines[-1].strip():
+            lines[-1] += "\\"
+            lines.append(f"{indent}  ")
+        lines[-1] += f"{part} "
+    return [line.rstrip() for line in lines]
+
+
 def limit(row: Row) -> str:
     """A row's capacity for people."""
     if row.capacity is None:
