@@ -46,13 +46,13 @@ class Override:
     @property
     def text(self) -> str:
         """For people: gap 9 in, file says 6 in."""
-        said = "does not say" if self.before is None else f"says {_spoken(self.before)}"
+        said = "does not say" if self.before is None else f"says {spoken(self.before)}"
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
-        return f"{short.get(self.key, self.key)} {_spoken(self.value)}, file {said}"
+        return f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
 
 
-def _spoken(value: object) -> str:
+def spoken(value: object) -> str:
     """A value for people: 9 in for 9in, true for True."""
     if isinstance(value, str):
         return re.sub(r"(?<=\d)(?=(in|ft|psf|plf|lb|psi|mph)\b)", " ", value)
@@ -81,6 +81,18 @@ def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Ove
     raw = parse(text, path.name)
     overrides = tuple(apply(raw, setting) for setting in settings)
     return validate(raw, path.name, key_lines(text)), overrides
+
+
+def tables_of(path: Path, settings: Iterable[str] = ()) -> dict[str, Any]:
+    """The tables of a file as it writes them, with settings put over them.
+
+    Raises:
+        InputError: as `read_case`.
+    """
+    raw = parse(read_text(path), path.name)
+    for setting in settings:
+        apply(raw, setting)
+    return raw
 
 
 def read_text(path: Path) -> str:

@@ -15,7 +15,14 @@ import typer
 from outrigger import __version__, lumber, quantity, ways
 from outrigger.case import Case
 from outrigger.case import schema as schema_of_case
-from outrigger.case_file import Override, parse, read_case, read_text, saved_text
+from outrigger.case_file import (
+    Override,
+    parse,
+    read_case,
+    read_text,
+    saved_text,
+    tables_of,
+)
 from outrigger.design import design
 from outrigger.errors import InputError, OutriggerError
 from outrigger.files import write_new
@@ -208,6 +215,51 @@ def gap_command(
         change = consequences.of(found)
         say(gap_page.page(found, change, width, sample=sample, overrides=overrides))
     raise typer.Exit(0 if found.works else 1)
+
+
+@app.command("compare", epilog="Example: outrigger compare job.toml spacing=12in")
+def compare_command(
+    case_words: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="[A.toml] [name=value ...] [B.toml] [name=value ...]",
+            help="Two case files, each with settings after it; or one, and what B changes in it.",
+        ),
+    ] = None,
+) -> None:
+    """Two cases side by side: inputs that differ, every ratio, loads on the house, pieces, clips.
+
+    Without a case file the bundled sample is compared with itself at another gap. Exit status as
+    check has it, of B: 0 pass, 1 fail, 3 open, 2 bad input.
+    """
+    from outrigger import compare
+    from outrigger.report import compare_page
+
+    given = list(case_words or [])
+    file, rest = split(given)
+    second = next((i for i, word in enumerate(rest) if "=" not in word), None)
+    if second is not None:
+        mine, second_file, theirs = rest[:second], rest[second], rest[second + 1 :]
+    else:
+        mine, second_file, theirs = [], file, rest
+    if not theirs and second is None:
+        if file:
+            raise InputError("compare: name a second case, or what B changes: spacing=12in.")
+        theirs = ["gap=7in"]
+    sides = [
+        (Path(name) if name else SAMPLE_FILE, settings)
+        for name, settings in ((file, mine), (second_file, theirs))
+    ]
+    cases = [read_case(path, settings) for path, settings in sides]
+    said = [tables_of(path, settings) for path, settings in sides]
+    before, after = (design(case) for case, _ in cases)
+    found = compare.compare(before, after, *said)
+    one, other = (path.name if path != SAMPLE_FILE else "the sample" for path, _ in sides)
+    width = shutil.get_terminal_size().columns
+    overrides = cases[1][1]
+    sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
+    say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
+    raise typer.Exit(EXIT[after.verdict()])
 
 
 def length_of(name: str, written: object) -> float:

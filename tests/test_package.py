@@ -63,6 +63,7 @@ TIERS = [
     ["ways"],
     ["study"],
     ["consequences"],
+    ["compare"],
     ["derive"],
     ["report"],
     ["cli"],

@@ -162,8 +162,7 @@ def _lowered(rows: Sequence[Row]) -> list[str]:
     for row in rows:
         if row.check.link != "rated clip" or row.capacity is None or not row.demand:
             continue
-        name = words.place(row.check.place)
-        name = name if "clip" in name else f"{name} clip"
+        name = words.clip(row.check.place)
         chain = {s.symbol: s for top in row.check.steps for s in top.chain()}
         cap = chain["T_cap"]
         if cap.formula is None:

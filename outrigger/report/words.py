@@ -62,6 +62,17 @@ def place(name: str) -> str:
     return _PLACES.get(name, name)
 
 
+def clip(name: str) -> str:
+    """The clips of a place: back clip, house edge clip, clip 16 in."""
+    text = place(name)
+    return text if "clip" in text else f"{text} clip"
+
+
+def pounds(value: float | None) -> str:
+    """A force in whole pounds; a dash where there is none to give."""
+    return "-" if value is None else f"{value:,.0f} lb"
+
+
 def what(row: Row) -> str:
     """A check as a framer says it, its link behind a comma."""
     check = row.check
