@@ -85,10 +85,15 @@ CaseArgument = Annotated[
 ]
 
 
+def is_file(word: str) -> bool:
+    """Whether a word of a command names a case file, not a setting."""
+    return "=" not in word or word.endswith(".toml")
+
+
 def split(words_given: list[str] | None) -> tuple[str, list[str]]:
     """The case file of a command's words, empty for the sample, and its settings."""
     given = list(words_given or [])
-    named = bool(given) and ("=" not in given[0] or given[0].endswith(".toml"))
+    named = bool(given) and is_file(given[0])
     return (given[0], given[1:]) if named else ("", given)
 
 
@@ -237,7 +242,7 @@ def compare_command(
 
     given = list(case_words or [])
     file, rest = split(given)
-    second = next((i for i, word in enumerate(rest) if "=" not in word), None)
+    second = next((i for i, word in enumerate(rest) if is_file(word)), None)
     if second is not None:
         mine, second_file, theirs = rest[:second], rest[second], rest[second + 1 :]
     else:
@@ -254,7 +259,7 @@ def compare_command(
     said = [tables_of(path, settings) for path, settings in sides]
     before, after = (design(case) for case, _ in cases)
     found = compare.compare(before, after, *said)
-    one, other = (path.name if path != SAMPLE_FILE else "the sample" for path, _ in sides)
+    one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
     width = shutil.get_terminal_size().columns
     overrides = cases[1][1]
     sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
