@@ -31,6 +31,7 @@ SHORT_NAMES = {
 }
 
 
+_ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
 BACK_CLIP = "hold_down[back].rated_uplift"
 
 
@@ -45,13 +46,13 @@ class Override:
     @property
     def text(self) -> str:
         """For people: gap 9 in, file says 6 in."""
-        said = "does not say" if self.before is None else f"says {_spoken(self.before)}"
+        said = "does not say" if self.before is None else f"says {spoken(self.before)}"
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
-        return f"{short.get(self.key, self.key)} {_spoken(self.value)}, file {said}"
+        return f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
 
 
-def _spoken(value: object) -> str:
+def spoken(value: object) -> str:
     """A value for people: 9 in for 9in, true for True."""
     if isinstance(value, str):
         return re.sub(r"(?<=\d)(?=(in|ft|psf|plf|lb|psi|mph)\b)", " ", value)
@@ -80,6 +81,18 @@ def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Ove
     raw = parse(text, path.name)
     overrides = tuple(apply(raw, setting) for setting in settings)
     return validate(raw, path.name, key_lines(text)), overrides
+
+
+def tables_of(path: Path, settings: Iterable[str] = ()) -> dict[str, Any]:
+    """The tables of a file as it writes them, with settings put over them.
+
+    Raises:
+        InputError: as `read_case`.
+    """
+    raw = parse(read_text(path), path.name)
+    for setting in settings:
+        apply(raw, setting)
+    return raw
 
 
 def read_text(path: Path) -> str:
@@ -213,6 +226,8 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     section, *path = key.split(".")
     if section.startswith("hold_down[") and len(path) == 1:
         return _set_clip(raw, key, value)
+    if (alike := _ALIKE.fullmatch(key)) is not None:
+        return _same_clips(raw, alike[1], value)
     if section not in SECTIONS or not path:
         near = difflib.get_close_matches(name, [*SHORT_NAMES, "snow", "clip"], n=3)
         hint = f" Near: {', '.join(near)}." if near else ""
@@ -237,6 +252,20 @@ def _full_name(name: str, raw: Mapping[str, Any]) -> str:
     if name == "clip":
         return BACK_CLIP
     return SHORT_NAMES.get(name, name)
+
+
+def _same_clips(raw: dict[str, Any], place: str, like: object) -> Override:
+    """Put the clips of one place at another too: hold_down[edge]=back."""
+    entries = raw.get("hold_down", [])
+    tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
+    by_place = {str(entry.get("at", "")).strip().lower(): entry for entry in tables}
+    key = f"hold_down[{place}]"
+    if place in by_place:
+        raise InputError(f"{key}: the file has clips there. Set one of their keys, {key}.count=2.")
+    if like not in by_place:
+        raise InputError(f'{key}: the file has no [[hold_down]] with at = "{like}" to copy.')
+    entries.append({**by_place[like], "at": place})
+    return Override(key, like, None)
 
 
 def _set_clip(raw: dict[str, Any], key: str, value: Any) -> Override:
@@ -391,6 +420,11 @@ def saved_text(text: str, overrides: Sequence[Override]) -> str:
     document: Any = tomlkit.parse(text)
     for override in overrides:
         *path, field = override.key.split(".")
+        if (alike := _ALIKE.fullmatch(override.key)) is not None:
+            entries = document["hold_down"]
+            like = next(e for e in entries if str(e["at"]).strip().lower() == override.value)
+            entries.append({**like.unwrap(), "at": alike[1]})
+            continue
         if path[0].startswith("hold_down["):
             place = path[0].removeprefix("hold_down[").removesuffix("]")
             table = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == place)

@@ -10,10 +10,17 @@ from typing import Annotated
 
 import typer
 
-from outrigger import __version__, lumber, quantity
+from outrigger import __version__, lumber, quantity, ways
 from outrigger.case import Case
 from outrigger.case import schema as schema_of_case
-from outrigger.case_file import Override, parse, read_case, read_text, saved_text
+from outrigger.case_file import (
+    Override,
+    parse,
+    read_case,
+    read_text,
+    saved_text,
+    tables_of,
+)
 from outrigger.design import design
 from outrigger.errors import InputError, OutriggerError
 from outrigger.files import write_new
@@ -76,19 +83,29 @@ CaseArgument = Annotated[
 ]
 
 
+def is_file(word: str) -> bool:
+    """Whether a word of a command names a case file, not a setting."""
+    return "=" not in word or word.endswith(".toml")
+
+
+def split(words_given: list[str] | None) -> tuple[str, list[str]]:
+    """The case file of a command's words, empty for the sample, and its settings."""
+    given = list(words_given or [])
+    named = bool(given) and is_file(given[0])
+    return (given[0], given[1:]) if named else ("", given)
+
+
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
     """The case of a command's words; without a file the bundled sample."""
-    given = list(words_given or [])
-    if given and ("=" not in given[0] or given[0].endswith(".toml")):
-        path, sample = Path(given.pop(0)), False
-    else:
-        path, sample = SAMPLE_FILE, True
+    file, settings = split(words_given)
+    if not file:
         here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
         if len(here) == 1:
             hint = f"One case file is here. To check it: outrigger check {here[0].name}"
             print(fold(hint), file=sys.stderr)
-    case, overrides = read_case(path, given)
-    return case, overrides, path, sample
+    path = Path(file) if file else SAMPLE_FILE
+    case, overrides = read_case(path, settings)
+    return case, overrides, path, not file
 
 
 def _is_case(path: Path) -> bool:
@@ -138,8 +155,14 @@ def check_command(
         else:
             say(data.reactions_csv(result).rstrip("\n"))
     else:
-        text = screen.page(result, width, sample=sample, overrides=overrides, steps=steps)
-        say(text)
+        file, settings = split(case_words)
+        found = ways.ways(result, lambda one: read_case(path, [*settings, one])[0])
+        say(
+            screen.page(
+                result, width, sample=sample, overrides=overrides, steps=steps, ways=found,
+                command=lambda way: ways.command(file, settings, way),
+            )
+        )  # fmt: skip
     raise typer.Exit(EXIT[result.verdict()])
 
 
@@ -195,6 +218,51 @@ def gap_command(
         change = consequences.of(found)
         say(gap_page.page(found, change, width, sample=sample, overrides=overrides))
     raise typer.Exit(0 if found.works else 1)
+
+
+@app.command("compare", epilog="Example: outrigger compare job.toml spacing=12in")
+def compare_command(
+    case_words: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="[A.toml] [name=value ...] [B.toml] [name=value ...]",
+            help="Two case files, each with settings after it; or one, and what B changes in it.",
+        ),
+    ] = None,
+) -> None:
+    """Two cases side by side: inputs that differ, every ratio, loads on the house, pieces, clips.
+
+    Without a case file the bundled sample is compared with itself at another gap. Exit status as
+    check has it, of B: 0 pass, 1 fail, 3 open, 2 bad input.
+    """
+    from outrigger import compare
+    from outrigger.report import compare_page
+
+    given = list(case_words or [])
+    file, rest = split(given)
+    second = next((i for i, word in enumerate(rest) if is_file(word)), None)
+    if second is not None:
+        mine, second_file, theirs = rest[:second], rest[second], rest[second + 1 :]
+    else:
+        mine, second_file, theirs = [], file, rest
+    if not theirs and second is None:
+        if file:
+            raise InputError("compare: name a second case, or what B changes: spacing=12in.")
+        theirs = ["gap=7in"]
+    sides = [
+        (Path(name) if name else SAMPLE_FILE, settings)
+        for name, settings in ((file, mine), (second_file, theirs))
+    ]
+    cases = [read_case(path, settings) for path, settings in sides]
+    said = [tables_of(path, settings) for path, settings in sides]
+    before, after = (design(case) for case, _ in cases)
+    found = compare.compare(before, after, *said)
+    one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
+    width = shutil.get_terminal_size().columns
+    overrides = cases[1][1]
+    sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
+    say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
+    raise typer.Exit(EXIT[after.verdict()])
 
 
 def length_of(name: str, written: object) -> float:

@@ -38,8 +38,8 @@ class Change:
     lengths: of a piece, before and after; `pieces` along the wall, None without [layout];
     `flashing`: lengths of it, None likewise; `girth`: what it gains; `cover`: roof insulation above
     the outriggers, None where it is not given, negative where they stand out of it; `pulls`: on one
-    clip of each place, before and after; `heat`: R of the band with the wood in it, before and
-    after.
+    clip of each place, before and after, None where it has no clips; `heat`: R of the band with
+    the wood in it, before and after.
     """
 
     before: Design
@@ -51,7 +51,7 @@ class Change:
     cover: float | None
     yields: list[Yield]
     stock_stated: bool
-    pulls: dict[str, tuple[float, float]]
+    pulls: dict[str, tuple[float | None, ...]]
     heat: tuple[Step, Step]
 
 
@@ -82,9 +82,10 @@ def change(before: Design, after: Design) -> Change:
             room = longest_piece(max(now, 1), board, kerf, squaring) - lengths[1]
             boards = math.ceil(pieces / now) if pieces and now else None
             yields.append(Yield(board, was, now, gap + room * plan, boards))
+    one, other = clip_pulls(before, 1), clip_pulls(after, 1)
     pulls = {
-        place: (float(pull[0]), float(clip_pulls(after, 1)[place][0]))
-        for place, pull in clip_pulls(before, 1).items()
+        place: tuple(float(of[place][0]) if place in of else None for of in (one, other))
+        for place in dict.fromkeys((*one, *other))
     }
     over = case.gap.roof_insulation
     return Change(

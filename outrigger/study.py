@@ -26,7 +26,7 @@ MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
 MOST_BACK_SPAN_IN = 144.0
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
-CLIP_STEPS_LB = np.array([0.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
+CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
 
 Key = tuple[str, str, str]  # id, place, link
@@ -160,7 +160,7 @@ def study(
         replace(
             row,
             least_back_span=least[i],
-            listed={place: needed[i] for place, needed in listed.items()},
+            listed={p: needed[i] if row.pulls[p] else 0.0 for p, needed in listed.items()},
         )
         for i, row in enumerate(rows)
     ]

@@ -257,9 +257,8 @@ def _changes(found: GapStudy, change: Change) -> list[str]:
     if change.yields and not found.cut:
         said.append(_boards(change))
     for place, (was, now) in change.pulls.items():
-        name = words.place(place)
-        name = name if "clip" in name else f"{name} clip"
-        said.append(f"{name}: pulls {now:,.0f} lb each, {was:,.0f} lb before")
+        pulls = f"pulls {words.pounds(now)} each, {words.pounds(was)} before"
+        said.append(f"{words.clip(place)}: {pulls}")
     said.append(_flashing(change))
     said.append(_cover(change))
     (was_R, now_R) = (float(step.value) for step in change.heat)

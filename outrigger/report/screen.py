@@ -1,7 +1,7 @@
 """A design on screen: words before symbols, one ink, at the width of the terminal."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from outrigger.report import arithmetic, words
 from outrigger.report.data import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
 from outrigger.report.words import wrap
 from outrigger.stated import stated_none
+from outrigger.ways import Way
 
 WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
@@ -28,14 +29,24 @@ def page(
     sample: bool = False,
     overrides: Sequence[Override] = (),
     steps: bool = False,
+    ways: Sequence[Way] | None = None,
+    command: Callable[[Way], str] = lambda way: way.setting,
 ) -> str:
-    """The whole output of `check` for one case."""
+    """The whole output of `check` for one case.
+
+    ways: changes that would make it pass, None where they were not looked for; `command` gives the
+    command that tries one.
+    """
     width = max(30, width)
     rows = design.rows()
-    said = wrap(words.verdict_line(design, sample), width)
+    line = words.verdict_line(design, sample)
+    if ways:
+        line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
+    said = wrap(line, width)
     parts = [*[wrap(o.text, width) for o in overrides], heading(design, width), said, ""]
     parts += [_table(rows, width), *_nothing_to_carry(rows, width), _shared(rows, width), ""]
-    parts += [_house(design, width), "", *_reasons(design, rows, width), *_lists(design, width)]
+    parts += [_house(design, width), "", *_reasons(design, rows, width)]
+    parts += [*_ways(design, ways, command, width), *_lists(design, width)]
     if steps:
         parts += ["", arithmetic.page(design, rows, width)]
     parts += ["", said, wrap(words.ENGINEERS_LINE, width)]
@@ -151,8 +162,7 @@ def _lowered(rows: Sequence[Row]) -> list[str]:
     for row in rows:
         if row.check.link != "rated clip" or row.capacity is None or not row.demand:
             continue
-        name = words.place(row.check.place)
-        name = name if "clip" in name else f"{name} clip"
+        name = words.clip(row.check.place)
         chain = {s.symbol: s for top in row.check.steps for s in top.chain()}
         cap = chain["T_cap"]
         if cap.formula is None:
@@ -280,6 +290,25 @@ def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
         lines.append(wrap("In the file but not computed yet, so not a pass:", width))
         lines += [wrap(text, width, "  ") for text in design.not_covered]
     return [*lines, ""] if lines else []
+
+
+def _ways(
+    design: Design, ways: Sequence[Way] | None, command: Callable[[Way], str], width: int
+) -> list[str]:
+    """Single changes that would do, each with the command that tries it."""
+    if not ways:
+        failing = ways is not None and design.verdict() == "fail"
+        return [wrap("No single change that was tried makes it work.", width), ""][: 2 * failing]
+    passing = ways[0].verdict == "pass"
+    title = "What would make it a pass" if passing else "With what nothing fails, still open"
+    lines = [wrap(f"{title}, each alone, run in full:", width)]
+    for way in ways:
+        used = "" if way.closest.ratio is None else f" {words.ratio(way.closest.ratio)}"
+        lines.append(
+            wrap(f"{way.words}: closest then {words.subject(way.closest)}{used}", width, "  ")
+        )
+        lines += words.command_lines(command(way), width, "    ")
+    return [*lines, ""]
 
 
 def _lists(design: Design, width: int) -> list[str]:

@@ -62,6 +62,17 @@ def place(name: str) -> str:
     return _PLACES.get(name, name)
 
 
+def clip(name: str) -> str:
+    """The clips of a place: back clip, house edge clip, clip 16 in."""
+    text = place(name)
+    return text if "clip" in text else f"{text} clip"
+
+
+def pounds(value: float | None) -> str:
+    """A force in whole pounds; a dash where there is none to give."""
+    return "-" if value is None else f"{value:,.0f} lb"
+
+
 def what(row: Row) -> str:
     """A check as a framer says it, its link behind a comma."""
     check = row.check
@@ -293,6 +304,17 @@ def wrap(text: str, width: int, indent: str = "") -> str:
     return textwrap.fill(
         shown, width, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False
     )
+
+
+def command_lines(command: str, width: int, indent: str) -> list[str]:
+    """A command to be copied: folded where the shell allows it."""
+    lines = [indent]
+    for part in re.findall(r"(?:[^\s']|'[^']*')+", command):
+        if len(lines[-1]) + len(part) + 2 > width and lines[-1].strip():
+            lines[-1] += "\\"
+            lines.append(f"{indent}  ")
+        lines[-1] += f"{part} "
+    return [line.rstrip() for line in lines]
 
 
 def limit(row: Row) -> str:
