@@ -304,7 +304,8 @@ class Response:
     """Statics of the unfactored parts, (cases, parts), on one set of supports.
 
     M lb-in and R lb at the supports (inner first), w_back lb/in, V_arm lb just outside the edge,
-    droop in at the wall line; `solution`: the beam itself, for its shape between.
+    droop in at the wall line; `solution`: the beam itself, for its shape between; `loads`: what it
+    carries, part by part.
     """
 
     names: tuple[str, ...]
@@ -318,6 +319,7 @@ class Response:
     solution: statics.Solution
     M_between: list[list[Array]] | None = None  # where a load on the back span is not even
     V_ends: list[tuple[Array, Array]] | None = None
+    loads: tuple[statics.Load, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -473,6 +475,7 @@ def respond(
         None
         if inside is None
         else [(solved.shear(a, "right"), solved.shear(b, "left")) for a, b in pairwise(x)],
+        tuple(all_loads),
     )
 
 

@@ -20,7 +20,7 @@ from outrigger.desk import (
     Desk,
     contact,
 )
-from outrigger.formula import Array, Check, Num, Step, given
+from outrigger.formula import Array, Check, Num, Step, Terms, given
 from outrigger.geometry import column
 
 
@@ -86,9 +86,9 @@ def wall_bearing(desk: Desk) -> list[Check]:
     """
     shape, model = desk.model.shape, desk.model
     on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
-    R = desk.force(
-        "R", desk.main.set.combine(model.table(on_line)), "lb", "load of the garage wall"
-    )
+    table, chosen = model.table(on_line), desk.main.set
+    R = desk.force("R", chosen.combine(table), "lb", "load of the garage wall")
+    R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
     plate = column(desk.case.gap.garage_plate)
     to_end = np.maximum(shape.tail - plate / 2, 0.0)

@@ -4,6 +4,7 @@ The values that the checks use come from statics.py; these formulas print beside
 two agree to 1e-9.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -11,7 +12,7 @@ import numpy as np
 
 from outrigger.actions import Set
 from outrigger.combine import Model
-from outrigger.formula import Array, Num, Step, formula, given, greatest
+from outrigger.formula import Array, Num, Step, Terms, formula, given, greatest
 
 
 @formula("M", "lb-in", clause="statics, two supports")
@@ -83,6 +84,38 @@ def edge_pull(R: Num) -> Num:
     return greatest(0, -R)
 
 
+@formula("D_arm", "in", clause="statics: a cantilever held at the edge, bending and shear")
+def droop_of_arm(P: Num, a: Num, w_arm: Num, t: Num, EI: Num, GA: Num) -> Num:
+    """Droop at the wall line of the arm alone, as if the edge did not turn."""
+    return (
+        P * a**3 / (3 * EI)
+        + w_arm * a**2 * (6 * (a + t) ** 2 - 4 * a * (a + t) + a**2) / (24 * EI)
+        + (P * a + w_arm * a * (a + 2 * t) / 2) / GA
+    )
+
+
+@formula("M_behind", "lb-in", clause="statics")
+def moment_behind(w_self: Num, b_b: Num) -> Num:
+    """Hogging moment at the back, of the member behind it."""
+    return w_self * b_b**2 / 2
+
+
+@formula("turn_edge", "", clause="statics: the back span under its end moments and its own load")
+def turn_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num, EI: Num, GA: Num) -> Num:
+    """Turn of the member at the edge, radians."""
+    return (
+        L_b * (2 * M_edge + M_behind) / (6 * EI)
+        - w_back * L_b**3 / (24 * EI)
+        + (M_edge - M_behind) / (L_b * GA)
+    )
+
+
+@formula("D_wall", "in", clause="statics")
+def droop_at_wall(D_arm: Num, turn_edge: Num, a: Num) -> Num:
+    """Droop at the wall line."""
+    return D_arm + turn_edge * a
+
+
 @dataclass(frozen=True, eq=False)
 class Hand:
     """Loads of every combination of a set, (cases, combinations), and what follows from them."""
@@ -102,18 +135,22 @@ class Hand:
     F_back: Array | None
     d: float
     axis: str  # which part of the loads, in words
+    terms: Mapping[str, Terms]  # how each sum came about, by symbol
+
+    def _sum(self, symbol: str, value: Array, unit: str, note: str) -> Step:
+        return given(symbol, value, unit, "", note, terms=self.terms.get(symbol))
 
     @cached_property
     def _arm(self) -> dict[str, "Num | Step"]:
         said = ", ".join(part for part in ("on the wall line", self.axis) if part)
-        P = given("P", self.P, "lb", "", said)
-        w = given("w_arm", self.w_arm, "lb/in", "", "strip and self weight")
+        P = self._sum("P", self.P, "lb", said)
+        w = self._sum("w_arm", self.w_arm, "lb/in", "strip and self weight")
         arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}
         arm["W_end"] = self.W_end
         if self.w_fall is not None:
             note = "what the strip's drift gains from the house face to the end"
             arm |= {
-                "w_fall": given("w_fall", self.w_fall, "lb/in", "", note),
+                "w_fall": self._sum("w_fall", self.w_fall, "lb/in", note),
                 "x_face": self.x_face,
             }
         return arm
@@ -124,8 +161,8 @@ class Hand:
         M = chosen.step(**self._arm)
         if self.F_arm is None or self.F_back is None:
             return M
-        F_arm = given("F_arm", self.F_arm, "lb", "", "along the member, loads of the arm")
-        F_back = given("F_back", self.F_back, "lb", "", "along the member, of the back span")
+        F_arm = self._sum("F_arm", self.F_arm, "lb", "along the member, loads of the arm")
+        F_back = self._sum("F_back", self.F_back, "lb", "along the member, of the back span")
         C = couple_of_force_along.step(F_arm=F_arm, F_back=F_back, d=self.d)
         return moment_with_couple.step(M_load=replace(M, symbol="M_load"), C_along=C)
 
@@ -135,7 +172,7 @@ class Hand:
         M = chosen.step(**self._arm)
         if self.F_arm is None:
             return M
-        F_arm = given("F_arm", self.F_arm, "lb", "", "along the member, loads of the arm")
+        F_arm = self._sum("F_arm", self.F_arm, "lb", "along the member, loads of the arm")
         return moment_of_arm.step(M_load=replace(M, symbol="M_load"), F_arm=F_arm, d=self.d)
 
     def arm_shear(self) -> Step:
@@ -144,7 +181,7 @@ class Hand:
         return chosen.step(**self._arm)
 
     def _house(self) -> dict[str, "Num | Step"]:
-        back = given("w_back", self.w_back, "lb/in", "", "on the back span, with self weight")
+        back = self._sum("w_back", self.w_back, "lb/in", "on the back span, with self weight")
         M_edge = self.moment()
         moment = Step(
             "M_edge", M_edge.value, "lb-in", "", formula=M_edge.formula, inputs=M_edge.inputs
@@ -155,6 +192,21 @@ class Hand:
     def back_pull(self) -> Step:
         """Uplift at the back; negative where it is pushed down."""
         return back_pull.step(**self._house())
+
+    def droop(self, EI: Step, GA: Step) -> Step | None:
+        """Droop at the wall line; None with a drift on the strip or a force along the member."""
+        if self.w_fall is not None or self.F_arm is not None:
+            return None
+        arm = {name: given for name, given in self._arm.items() if name != "W_end"}
+        house = self._house()
+        behind = moment_behind.step(w_self=house["w_self"], b_b=house["b_b"])
+        turn = turn_at_edge.step(
+            M_edge=house["M_edge"], M_behind=behind, L_b=house["L_b"], w_back=house["w_back"],
+            EI=EI, GA=GA,
+        )  # fmt: skip
+        return droop_at_wall.step(
+            D_arm=droop_of_arm.step(**arm, EI=EI, GA=GA), turn_edge=turn, a=self.a
+        )
 
     def edge_push(self) -> Step:
         """Push at the edge; negative where it is pulled up."""
@@ -179,31 +231,36 @@ def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | N
     if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
         return None
 
-    def combined(by_part: dict[str, Array]) -> Array:
+    sums: dict[str, Terms] = {}
+
+    def combined(symbol: str, by_part: Mapping[str, Array]) -> Array:
         table = np.zeros((cases, len(model.parts)))
         for i, part in enumerate(model.parts):
             if part in by_part:
                 table[:, i] = by_part[part][:, 0]
+        sums[symbol] = Terms(model.parts, over.factors, table)
         return over.combine(table)
 
     tilted = shape.tilt.way != "level"
     along = not across and bool(model.acting.on_arm or model.acting.on_back)
     weight = on.self_weight
     strip = {**on.strip, "D": on.strip["D"] + weight}
+    sums["w_back"] = Terms(model.parts, over.factors, whole.w_back)
     return Hand(
-        combined(on.wall_line),
-        combined(strip),
-        combined({"worker": on.worker}),
+        combined("P", on.wall_line),
+        combined("w_arm", strip),
+        combined("W_end", {"worker": on.worker}),
         over.combine(whole.w_back),
-        combined({"D_back": weight}),
+        combined("w_self", {"D_back": weight}),
         shape.arm,
         shape.tail,
         shape.back_span,
         shape.behind_back,
-        combined(on.strip_ramp) if on.strip_ramp else None,
+        combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
         shape.face,
-        combined(dict(model.acting.on_arm)) if along else None,
-        combined(dict(model.acting.on_back)) if along else None,
+        combined("F_arm", model.acting.on_arm) if along else None,
+        combined("F_back", model.acting.on_back) if along else None,
         d,
         "across the member" if across else "square to the sheathing" if tilted else "",
+        sums,
     )

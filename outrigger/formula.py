@@ -181,11 +181,31 @@ def formula(
 
 
 @dataclass(frozen=True, eq=False)
+class Terms:
+    """A value as a sum over the load parts: factors (combinations, parts), amounts (cases, parts).
+
+    `scale`: what every term is multiplied by, 1 or -1.
+    """
+
+    parts: Sequence[str]
+    factors: Array
+    amounts: Array
+    scale: float = 1.0
+
+    def at(self, element: Element = FIRST) -> list[tuple[str, float, float]]:
+        """Part, factor and amount of each term that is not zero, at one element."""
+        amounts = self.amounts[element.case if len(self.amounts) > 1 else 0] * self.scale
+        row = zip(self.parts, self.factors[element.combination], amounts, strict=True)
+        return [(part, float(f), float(a)) for part, f, a in row if f and a]
+
+
+@dataclass(frozen=True, eq=False)
 class Step:
     """One line of a calculation: a formula with its inputs, or a value given or looked up.
 
     `value` is a number or an array; `note` says where a value without a formula comes from;
-    `status` is that of its table row (SEEN, DERIVED, MEMORY), empty for computed values.
+    `status` is that of its table row (SEEN, DERIVED, MEMORY), empty for computed values;
+    `terms`: the sum over the load parts that the value is.
     """
 
     symbol: str
@@ -196,15 +216,37 @@ class Step:
     status: str = ""
     formula: Formula | None = None
     inputs: "Mapping[str, Num | Step]" = field(default_factory=dict)
+    terms: Terms | None = None
+
+    def numbers(self, element: Element = FIRST) -> dict[str, float]:
+        """The inputs at one element."""
+        return {name: pick(amount(given), element) for name, given in self.inputs.items()}
+
+    def summed(self, element: Element = FIRST) -> list[tuple[str, float, float]]:
+        """The terms at one element, where they add up to the value there."""
+        found = self.terms.at(element) if self.terms is not None and self.formula is None else []
+        total = sum(factor * size for _, factor, size in found)
+        return found if found and same(total, pick(self.value, element)) else []
+
+    def taken(self, element: Element = FIRST) -> float | None:
+        """What the formula gives where the value is another: its size, or not below zero."""
+        if self.formula is None:
+            return None
+        found = float(np.ravel(self.formula(**self.numbers(element)))[0])
+        return None if same(found, pick(self.value, element)) else found
 
     def text(self, element: Element = FIRST) -> str:
         """The printed line at one element: symbols, numbers put in, value with its unit."""
         parts = [symbol(self.symbol).text]
         if self.formula is not None:
-            numbers = {name: pick(amount(given), element) for name, given in self.inputs.items()}
-            parts += [self.formula.text(), self.formula.text_with(numbers)]
+            parts += [self.formula.text(), self.formula.text_with(self.numbers(element))]
+        elif terms := self.summed(element):
+            parts.append(sum_text(terms))
         value = pick(self.value, element)
-        parts.append(f"{show(value)} {UNIT_TEXT.get(self.unit, self.unit)}".rstrip())
+        if (other := self.taken(element)) is not None:
+            parts.append(f"{show(other)}, taken as {show(value)} {unit_text(self.unit)}".rstrip())
+        else:
+            parts.append(f"{show(value)} {unit_text(self.unit)}".rstrip())
         if len(parts) > 2 and parts[-1] == parts[-2]:  # numbers alone are the value already
             parts.pop()
         return " = ".join(parts)
@@ -223,14 +265,39 @@ class Step:
         return walk(self)
 
 
+def sum_text(terms: Sequence[tuple[str, float, float]]) -> str:
+    """Factor times amount, term by term: 1 × 310 + 0.6 × (−120)."""
+
+    def number(value: float) -> str:
+        return show(value) if value >= 0 else f"({show(value)})"
+
+    return " + ".join(f"{number(f)} × {number(a)}" for _, f, a in terms)
+
+
+def same(one: float, other: float) -> bool:
+    """Whether two numbers are one, but for the last bits."""
+    return abs(one - other) <= 1e-9 * max(1.0, abs(one), abs(other))
+
+
 UNIT_TEXT = {"in2": "in²", "in3": "in³", "in4": "in⁴", "lb-in2": "lb-in²", "deg": "°"}
 
 
+def unit_text(unit: str) -> str:
+    """A unit for people: in² for in2."""
+    return UNIT_TEXT.get(unit, unit)
+
+
 def given(
-    symbol: str, value: Num, unit: str = "", clause: str = "", note: str = "", status: str = ""
+    symbol: str,
+    value: Num,
+    unit: str = "",
+    clause: str = "",
+    note: str = "",
+    status: str = "",
+    terms: Terms | None = None,
 ) -> Step:
-    """A step without a formula: a stated input or a table row."""
-    return Step(symbol, value, unit, clause, note, status)
+    """A step without a formula: a stated input, a table row, a sum over the load parts."""
+    return Step(symbol, value, unit, clause, note, status, terms=terms)
 
 
 def amount(value: "Num | Step") -> Num:

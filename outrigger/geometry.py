@@ -7,7 +7,7 @@ from typing import Any, Literal
 import numpy as np
 
 from outrigger.case import Case
-from outrigger.formula import Array
+from outrigger.formula import Array, Num, Step, cos_deg, formula, given
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
 HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
@@ -35,6 +35,20 @@ def truss_spacing(case: Case) -> float | Literal["uniform"]:
 def any_load(value: object) -> bool:
     """Whether a stated load is not zero in some case."""
     return value is not None and bool(np.any(np.asarray(value) != 0))
+
+
+@formula("a", "in", clause="geometry")
+def arm_level(w_gap: Num, t_finish: Num, w_plate: Num, e_setback: Num, l_edge: Num) -> Num:
+    """House edge to wall line, level or across the slope."""
+    return w_gap + t_finish + w_plate / 2 + e_setback + l_edge / 2
+
+
+@formula("a", "in", clause="geometry: what is measured horizontally is longer along the slope")
+def arm_down_the_slope(
+    w_gap: Num, t_finish: Num, w_plate: Num, theta: Num, e_setback: Num, l_edge: Num
+) -> Num:
+    """House edge to wall line along a member that runs down the slope."""
+    return (w_gap + t_finish + w_plate / 2) / cos_deg(theta) + e_setback + l_edge / 2
 
 
 @dataclass(frozen=True)
@@ -83,7 +97,8 @@ class Geometry:
     spacing: Array
     wall_bearing: Array
     face: Array
-    tilt: Tilt = LEVEL
+    tilt: Tilt
+    arm_step: Step  # how the arm came about
     carried: Array | None = None  # length of wall, in plan, where a layout says it
 
     @property
@@ -139,12 +154,22 @@ def geometry(case: Case) -> Geometry:
     plate = column(gap.garage_plate)
     finish = HOUSE_FINISH_IN if gap.house_finish is None else gap.house_finish
     face = column(finish) / cos + column(gap.edge_setback) + column(gap.edge_bearing) / 2
-    arm = (column(gap.width) + column(finish) + plate / 2) / cos
-    arm = arm + column(gap.edge_setback) + column(gap.edge_bearing) / 2
+    lengths: dict[str, Num | Step] = {
+        "w_gap": column(gap.width),
+        "t_finish": column(finish),
+        "w_plate": plate,
+        "e_setback": column(gap.edge_setback),
+        "l_edge": column(gap.edge_bearing),
+    }
+    arm = arm_level.step(**lengths)
+    if tilt.down:
+        theta = given("theta", tilt.theta, "deg", "", "slope of the house roof")
+        arm = arm_down_the_slope.step(**lengths, theta=theta)
     tail = plate / 2 if piece.tail is None else column(piece.tail)
     bearing = np.minimum(plate, plate / 2 + tail * cos)
     back, behind = column(piece.back_span), column(piece.behind_back)
     mark = case.mark
     apart = column(piece.spacing if mark is None else mark.tributary)
     carried = None if mark is None else column(mark.carried)
-    return Geometry(arm, back, tail, behind, apart, bearing, face, tilt, carried)
+    value = np.asarray(arm.value)
+    return Geometry(value, back, tail, behind, apart, bearing, face, tilt, arm, carried)

@@ -5,11 +5,11 @@ from itertools import pairwise
 
 import numpy as np
 
-from outrigger import member
-from outrigger.actions import BACK, EDGE, WALL_LINE
+from outrigger import by_hand, member
+from outrigger.actions import BACK, EDGE, WALL_LINE, Set
 from outrigger.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS
 from outrigger.desk import Desk
-from outrigger.formula import Array, Check, Num, formula, given, sqrt
+from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
 from outrigger.geometry import column, stated
 
 WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
@@ -166,7 +166,7 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
     K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
     live, rows = transient(desk), []
     if live:
-        short = given("D_ST", _sum(desk, live, "short"), "in", "statics", "at the wall line")
+        short = _by_hand(desk, live, "short", "D_ST", _sum(desk, live, "short"), "")
         check = member.deflection(
             id="live_deflection",
             place=WALL_LINE,
@@ -183,14 +183,29 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
     total = member.deflection(
         id="total_deflection",
         place=WALL_LINE,
-        long_term=given("D_LT", long, "in", "statics", "at the wall line, dead"),
-        short_term=given("D_ST", short_sum, "in", "statics", "at the wall line"),
+        long_term=_by_hand(desk, whole, "long", "D_LT", long, ", dead"),
+        short_term=_by_hand(desk, whole, "short", "D_ST", short_sum, ""),
         K_cr=K_cr,
         span=2 * arm,
         limit=limits.total_deflection,
     )
     rows.append(_with_stiffness(desk, total, whole))
     return [*rows, *seal(desk, total, others)]
+
+
+def _by_hand(
+    desk: Desk, rows: list[Service], term: str, symbol: str, value: Array, said: str
+) -> Step:
+    """One term of each row's droop, by its closed form where there is one."""
+    parts, none = desk.model.parts, np.ones((1, 1))
+    factors = np.array([[getattr(row, term).get(part, 0.0) for part in parts] for row in rows])
+    over = Set("ASD", (), parts, factors, none, np.zeros(len(rows), dtype=np.intp))
+    hand = None if desk.model.sideways is not None else by_hand.hand(desk.model, over, desk.d)
+    stiff = desk.model.stiff
+    closed = hand.droop(stiff.EI, stiff.GA) if hand is not None else None
+    if closed is None:
+        return given(symbol, value, "in", "statics", f"at the wall line{said}")
+    return replace(closed, symbol=symbol, value=value)
 
 
 def _with_stiffness(desk: Desk, check: Check, rows: list[Service]) -> Check:
