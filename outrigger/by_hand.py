@@ -86,7 +86,7 @@ def edge_pull(R: Num) -> Num:
 
 @formula("D_arm", "in", clause="statics: a cantilever held at the edge, bending and shear")
 def droop_of_arm(P: Num, a: Num, w_arm: Num, t: Num, EI: Num, GA: Num) -> Num:
-    """Droop at the wall line of the arm alone, as if the edge did not turn."""
+    """Droop at the wall line of the arm alone, as if it were held from turning at the edge."""
     return (
         P * a**3 / (3 * EI)
         + w_arm * a**2 * (6 * (a + t) ** 2 - 4 * a * (a + t) + a**2) / (24 * EI)
@@ -100,9 +100,9 @@ def moment_behind(w_self: Num, b_b: Num) -> Num:
     return w_self * b_b**2 / 2
 
 
-@formula("turn_edge", "", clause="statics: the back span under its end moments and its own load")
-def turn_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num, EI: Num, GA: Num) -> Num:
-    """Turn of the member at the edge, radians."""
+@formula("slope_edge", "", clause="statics: the back span under its end moments and its own load")
+def slope_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num, EI: Num, GA: Num) -> Num:
+    """Slope of the member at the edge, a rise over its run."""
     return (
         L_b * (2 * M_edge + M_behind) / (6 * EI)
         - w_back * L_b**3 / (24 * EI)
@@ -111,9 +111,9 @@ def turn_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num, EI: Num, GA:
 
 
 @formula("D_wall", "in", clause="statics")
-def droop_at_wall(D_arm: Num, turn_edge: Num, a: Num) -> Num:
+def droop_at_wall(D_arm: Num, slope_edge: Num, a: Num) -> Num:
     """Droop at the wall line."""
-    return D_arm + turn_edge * a
+    return D_arm + slope_edge * a
 
 
 @dataclass(frozen=True, eq=False)
@@ -200,12 +200,12 @@ class Hand:
         arm = {name: given for name, given in self._arm.items() if name != "W_end"}
         house = self._house()
         behind = moment_behind.step(w_self=house["w_self"], b_b=house["b_b"])
-        turn = turn_at_edge.step(
+        slope = slope_at_edge.step(
             M_edge=house["M_edge"], M_behind=behind, L_b=house["L_b"], w_back=house["w_back"],
             EI=EI, GA=GA,
         )  # fmt: skip
         return droop_at_wall.step(
-            D_arm=droop_of_arm.step(**arm, EI=EI, GA=GA), turn_edge=turn, a=self.a
+            D_arm=droop_of_arm.step(**arm, EI=EI, GA=GA), slope_edge=slope, a=self.a
         )
 
     def edge_push(self) -> Step:

@@ -66,7 +66,7 @@ class Load:
 
 @dataclass(frozen=True)
 class ExactBeam:
-    """Reactions lb by support, moment lb-in at the last support, deflection in at a place."""
+    """Reactions lb by support, moment lb-in just inside the last one, deflection in at a place."""
 
     reactions: tuple[float, ...]
     moment: float
@@ -102,7 +102,7 @@ def exact_beam(
             terms += [(a, -q / (b - a) / 6, 3), (b, q / (b - a) / 6, 3), (b, q / 2, 2)]
 
     def bracket(x: Any, start: Any, power: int) -> Any:
-        return (x - start) ** power if x > start or (x == start and power == 0) else exact(0)
+        return (x - start) ** power if x > start else exact(0)
 
     def moment_of(x: Any, own: Sequence[tuple[Any, Any, int]]) -> Any:
         return sum((size * bracket(x, start, n) for start, size, n in own), exact(0))

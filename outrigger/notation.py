@@ -142,7 +142,7 @@ NOTATION: dict[str, Symbol] = {
     "D_T": Symbol("Δ", "T", "in", "total deflection"),
     "D_wall": Symbol("Δ", "wall", "in", "droop at the wall line"),
     "D_arm": Symbol("Δ", "arm", "in", "droop of the arm alone, the edge held from turning"),
-    "turn_edge": Symbol("θ", "edge", "", "turn of the member at the house edge, radians"),
+    "slope_edge": Symbol("s", "edge", "", "slope of the bent member at the house edge"),
     "M_behind": Symbol("M", "behind", "lb-in", "hogging moment at the back"),
     "l_limit": Symbol("ℓ", "", "in", "span of a deflection limit, twice the arm for a cantilever"),
     "n_limit": Symbol("n", "", "", "denominator of a deflection limit"),

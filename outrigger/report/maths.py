@@ -133,9 +133,9 @@ class _Setter:
             case ast.Call(func=ast.Name(id=name), args=arguments):
                 listed: list[Layout] = []
                 for argument in arguments:
-                    listed += [Text(", "), self.part(argument)[0]] if listed else [
-                        self.part(argument)[0]
-                    ]
+                    listed += (
+                        [Text(", "), self.part(argument)[0]] if listed else [self.part(argument)[0]]
+                    )
                 return Row((Text(_WORDS[name]), Fence(Row(tuple(listed))))), _ATOM
         raise TypeError(f"{self.formula.symbol}: {ast.dump(node)} is not arithmetic")
 
@@ -147,7 +147,9 @@ class _Setter:
     def exponent(self, node: ast.expr) -> Layout:
         """An exponent keeps its fraction on one line: 1/3."""
         match node:
-            case ast.BinOp(left=ast.Constant() as above, op=ast.Div(), right=ast.Constant() as below):
+            case ast.BinOp(
+                left=ast.Constant() as above, op=ast.Div(), right=ast.Constant() as below
+            ):
                 return Text(f"{self.formula.constant(above)}/{self.formula.constant(below)}")
         return self.part(node)[0]
 
@@ -219,7 +221,9 @@ def mathml(layout: Layout) -> str:
     """A layout as the inside of a MathML element."""
     match layout:
         case Sign(symbol=one):
-            upright = ' mathvariant="normal"' if len(one.base) == 1 and not one.base.isalpha() else ""
+            upright = (
+                ' mathvariant="normal"' if len(one.base) == 1 and not one.base.isalpha() else ""
+            )
             base = f"<mi{upright}>{escape(one.base)}</mi>"
             below = f"<mtext>{escape(one.subscript)}</mtext>" if one.subscript else ""
             above = f"<mo>{escape(one.mark)}</mo>" if one.mark else ""

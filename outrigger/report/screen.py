@@ -3,14 +3,9 @@
 import textwrap
 from collections.abc import Callable, Sequence
 
-import numpy as np
-
 from outrigger.case_file import Override
 from outrigger.design import Design, Row
-from outrigger.formula import pick
-from outrigger.quantity import length
-from outrigger.report import arithmetic, words
-from outrigger.report.data import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
+from outrigger.report import arithmetic, handed, words
 from outrigger.report.words import wrap
 from outrigger.stated import stated_none
 from outrigger.ways import Way
@@ -152,52 +147,14 @@ def _shared(rows: Sequence[Row], width: int) -> str:
         lines = [wrap(f"All under {phrase} ({text}).", width, "  ")]
     else:
         lines = [wrap(f"{keys[t]}: {phrase} ({t})", width, "  ") for t, phrase in said.items()]
-    lines += [wrap(text, width, "  ") for text in (*_lowered(shown), *words.weakest(rows))]
+    lines += [wrap(text, width, "  ") for text in (*handed.lowered(shown), *words.weakest(rows))]
     return "\n".join(lines)
-
-
-def _lowered(rows: Sequence[Row]) -> list[str]:
-    """For each listed clip: what it was listed for, and how it was lowered."""
-    found = []
-    for row in rows:
-        if row.check.link != "rated clip" or row.capacity is None or not row.demand:
-            continue
-        name = words.clip(row.check.place)
-        chain = {s.symbol: s for top in row.check.steps for s in top.chain()}
-        cap = chain["T_cap"]
-        if cap.formula is None:
-            found.append(f"{name}: {cap.note}.")
-            continue
-        element = row.check.element(row.case)
-        listed = pick(chain["T_listed"].value, element)
-        factor = pick(cap.value, element) / listed if listed else 1.0
-        note = next(s.note for s in cap.chain() if s.symbol == "CD_listed")
-        how = f"lowered x {factor:.2f} to the load here" if factor < 1 else "not lowered here"
-        found.append(f"{name}: {note}, {how}.")
-    return [text[0].upper() + text[1:] for text in found]
 
 
 def _house(design: Design, width: int) -> str:
     """Loads handed to the house, unfactored, in words."""
-    table: dict[str, dict[str, tuple[float, float]]] = {}
-    for one in reaction_rows(design):
-        force, at = one["force_lb"], one["at"]
-        if round(force) == 0:
-            continue
-        where = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
-        label = where.get(at, f"on the house roof, clip at {at}")
-        down = force > 0
-        phrase = f"pushes down {label}" if down else f"pulls up {label}"
-        table.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
-    cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in table.values())]
-    both = design.case.basis.loads == "ASCE 7-22"
-    level = "snow and wind" if both else "wind"
-    sloped = design.shape.tilt.way != "level"
-    title = (
-        f"The house carries, under each outrigger, {'square to its roof, ' if sloped else ''}"
-        f"unfactored ({level} at strength level; plf is "
-        "the worst placed outrigger over its spacing, more than the average along the wall):"
-    )
+    table, cases = handed.table(design)
+    title = f"The house carries, {handed.title(design)}:"
     if width < WIDE or len(cases) > MOST_CASES:
         lines = [wrap(title, width)]
         for phrase, by_case in table.items():
@@ -208,50 +165,8 @@ def _house(design: Design, width: int) -> str:
             lines.append(wrap(f"{phrase}: {said}", width, "  "))
     else:
         lines = [wrap(title, width), *_house_table(table, cases, width)]
-    return "\n".join(
-        [*lines, *_in_plane(design, width), *_turned(design, width), *_bent(design, width)]
-    )
-
-
-def _turned(design: Design, width: int) -> list[str]:
-    """The moment that the blocking takes, in its governing combination."""
-    return [
-        wrap(
-            f"tips the blocking at the {words.place(row.check.place)}: "
-            f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}",
-            width,
-            "  ",
-        )
-        for row in design.rows()
-        if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
-    ]
-
-
-def _bent(design: Design, width: int) -> list[str]:
-    """How the outrigger bends under service loads, and what a forced movement puts on it."""
-    shape, stiff = design.bent, float(design.tip_stiffness.ravel()[0])
-    said = [
-        f"The end turns {np.degrees(shape.turn):.2f}° and the back span bows {shape.bow:.3f} in. "
-        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger."
-    ]
-    forced = design.case.limits.building_movement
-    if forced:
-        said.append(f"The stated building movement, {length(forced)}: {stiff * forced:,.0f} lb.")
-    return [wrap(" ".join(said), width)]
-
-
-def _in_plane(design: Design, width: int) -> list[str]:
-    """Forces in the plane of the house roof, unfactored: along the member, and across it."""
-    said: dict[str, list[str]] = {}
-    for one in side_rows(design):
-        if force := round(one["force_lb"]):
-            if one["way"] == "along":
-                place = "pulls outward along itself" if force > 0 else "pushes inward along itself"
-            else:
-                place = f"pushes sideways at the {words.place(one['at'])}"
-                place += "" if force > 0 else ", the other way"
-            said.setdefault(place, []).append(f"{words.load_case(one['case'])} {abs(force):,} lb")
-    return [wrap(f"{place}: {', '.join(forces)}", width, "  ") for place, forces in said.items()]
+    lines += [wrap(text, width, "  ") for text in (*handed.in_plane(design), *handed.turned(design))]
+    return "\n".join([*lines, wrap(handed.bent(design), width)])
 
 
 def _house_table(

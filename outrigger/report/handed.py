@@ -1,0 +1,96 @@
+"""What the outriggers hand to the house, and how listed clip values were lowered, in words."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from outrigger.design import Design, Row
+from outrigger.formula import pick
+from outrigger.quantity import length
+from outrigger.report import words
+from outrigger.report.data import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
+
+_WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
+
+
+def table(design: Design) -> tuple[dict[str, dict[str, tuple[float, float]]], list[str]]:
+    """Unfactored loads: lb and plf by phrase and load case; the load cases that occur."""
+    found: dict[str, dict[str, tuple[float, float]]] = {}
+    for one in reaction_rows(design):
+        force, at = one["force_lb"], one["at"]
+        if round(force) == 0:
+            continue
+        label = _WHERE.get(at, f"on the house roof, clip at {at}")
+        phrase = f"pushes down {label}" if force > 0 else f"pulls up {label}"
+        found.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
+    cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in found.values())]
+    return found, cases
+
+
+def title(design: Design) -> str:
+    """What the table holds, and at which level."""
+    level = "snow and wind" if design.case.basis.loads == "ASCE 7-22" else "wind"
+    sloped = design.shape.tilt.way != "level"
+    return (
+        f"under each outrigger, {'square to its roof, ' if sloped else ''}"
+        f"unfactored ({level} at strength level; plf is "
+        "the worst placed outrigger over its spacing, more than the average along the wall)"
+    )
+
+
+def turned(design: Design) -> list[str]:
+    """The moment that the blocking takes, in its governing combination."""
+    return [
+        f"tips the blocking at the {words.place(row.check.place)}: "
+        f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
+        for row in design.rows()
+        if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
+    ]
+
+
+def bent(design: Design) -> str:
+    """How the outrigger bends under service loads, and what a forced movement puts on it."""
+    shape, stiff = design.bent, float(design.tip_stiffness.ravel()[0])
+    said = [
+        f"The end turns {np.degrees(shape.turn):.2f}° and the back span bows {shape.bow:.3f} in. "
+        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger."
+    ]
+    forced = design.case.limits.building_movement
+    if forced:
+        said.append(f"The stated building movement, {length(forced)}: {stiff * forced:,.0f} lb.")
+    return " ".join(said)
+
+
+def in_plane(design: Design) -> list[str]:
+    """Forces in the plane of the house roof, unfactored: along the member, and across it."""
+    said: dict[str, list[str]] = {}
+    for one in side_rows(design):
+        if force := round(one["force_lb"]):
+            if one["way"] == "along":
+                place = "pulls outward along itself" if force > 0 else "pushes inward along itself"
+            else:
+                place = f"pushes sideways at the {words.place(one['at'])}"
+                place += "" if force > 0 else ", the other way"
+            said.setdefault(place, []).append(f"{words.load_case(one['case'])} {abs(force):,} lb")
+    return [f"{place}: {', '.join(forces)}" for place, forces in said.items()]
+
+
+def lowered(rows: Sequence[Row]) -> list[str]:
+    """For each listed clip: what it was listed for, and how it was lowered."""
+    found = []
+    for row in rows:
+        if row.check.link != "rated clip" or row.capacity is None or not row.demand:
+            continue
+        name = words.clip(row.check.place)
+        chain = {s.symbol: s for top in row.check.steps for s in top.chain()}
+        cap = chain["T_cap"]
+        if cap.formula is None:
+            found.append(f"{name}: {cap.note}.")
+            continue
+        element = row.check.element(row.case)
+        listed = pick(chain["T_listed"].value, element)
+        factor = pick(cap.value, element) / listed if listed else 1.0
+        note = next(s.note for s in cap.chain() if s.symbol == "CD_listed")
+        how = f"lowered x {factor:.2f} to the load here" if factor < 1 else "not lowered here"
+        found.append(f"{name}: {note}, {how}.")
+    return [text[0].upper() + text[1:] for text in found]
