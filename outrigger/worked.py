@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger import statics
-from outrigger.actions import EDGE, WALL_LINE, Response, Set
+from outrigger.actions import EDGE, WALL_LINE, Response
 from outrigger.design import Design, Row
 from outrigger.formula import Array, pick
 from outrigger.movement import Service, transient, with_dead
@@ -106,7 +106,7 @@ def curves(design: Design) -> Curves:
     inside = (x > supports[0][1]) & (x < 0)
     for values, marks in ((M, moments), (droop, drops)):
         top = int(np.argmax(np.where(inside, np.abs(values), -1)))
-        if 0 < top and inside[top - 1] and inside[min(top + 1, len(x) - 1)]:
+        if top > 0 and inside[top - 1] and inside[min(top + 1, len(x) - 1)]:
             marks.append(("back span", float(x[top]), float(values[top])))
     return Curves(
         x, tuple(supports), Curve(V, tuple(shears)), Curve(M, tuple(moments)),

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from outrigger.report.maths import Line
+from outrigger.report.maths import Layout, Line
 
 
 @dataclass(frozen=True)
@@ -27,13 +27,28 @@ class Page:
 
 @dataclass(frozen=True)
 class Blank:
-    """A line to write on: its width in, and what belongs there."""
+    """A line to write on: its width in, 0 for what there is; what belongs there."""
 
     width: float
     label: str
 
 
-Inline = str | Bold | Page | Blank
+@dataclass(frozen=True)
+class Bar:
+    """A ratio as a bar with a tick at 1.00; None: there is no ratio."""
+
+    ratio: float | None
+
+
+@dataclass(frozen=True)
+class Maths:
+    """A symbol or a part of a formula within text, and the same as text."""
+
+    layout: Layout
+    text: str
+
+
+Inline = str | Bold | Page | Blank | Bar | Maths
 Runs = str | tuple[Inline, ...]
 
 
@@ -97,14 +112,7 @@ class PageBreak:
     """What follows starts a page."""
 
 
-@dataclass(frozen=True)
-class Keep:
-    """Blocks that stay on one page."""
-
-    blocks: Sequence["Block"]
-
-
-Block = Paragraph | Bullets | Table | Calculation | Figure | AdoptionBox | PageBreak | Keep
+Block = Paragraph | Bullets | Table | Calculation | Figure | AdoptionBox | PageBreak
 
 
 @dataclass(frozen=True)

@@ -88,7 +88,7 @@ def _section(design: Design) -> Figure:
     unit = (whole + side + 0.06 * whole) / (WIDTH_IN * 72)
     wall = max(10 * unit * 6, 1.3 * deep)
     below = 60 * unit
-    low, high = -below - 44 * unit, deep + wall + 40 * unit
+    low, high = -below - 44 * unit, deep + wall + 62 * unit
     height = min((high - low) / unit / 72, MOST_HEIGHT_IN + 1)
     figure = Figure(figsize=(WIDTH_IN, height))
     axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
@@ -114,16 +114,23 @@ def _section(design: Design) -> Figure:
     draw.box(left, deep, plate / cos, 1.5, hatch="////")
     draw.box(left, deep + 1.5, plate / cos, wall)
     gap_end = face + case.gap.width / cos
-    draw.box(gap_end, -panel - below, 1.2 * unit, below + panel - 8 * unit, fill=PALE)
+    for x, y in ((face, -panel - below), (gap_end, deep)):
+        axes.plot([x, x], [-panel - below - 18 * unit, y], color=INK, linewidth=0.4)
     _loads(draw, design, arm, deep + 1.5 + wall)
     names = _hold_downs(draw, design, deep, panel)
     # lengths
     above = deep + 14 * unit
     draw.measure(-back, 0.0, above, f"back span {length(back)}")
     axes.plot([0, 0], [deep, above + 4 * unit], color=INK, linewidth=0.4)
-    axes.plot([arm, arm], [-30 * unit, deep + 3], color=INK, linewidth=0.4, dashes=(6, 2, 1, 2))
     axes.plot(
-        [0, 0], [-panel - below - 30 * unit, 0], color=INK, linewidth=0.4, dashes=(6, 2, 1, 2)
+        [arm, arm],
+        [-panel - below - 34 * unit, deep + 3],
+        color=INK,
+        linewidth=0.4,
+        dashes=(6, 2, 1, 2),
+    )
+    axes.plot(
+        [0, 0], [-panel - below - 34 * unit, 0], color=INK, linewidth=0.4, dashes=(6, 2, 1, 2)
     )
     low_line = -panel - below - 14 * unit
     draw.measure(face, gap_end, low_line, f"gap {length(case.gap.width)}")
@@ -196,7 +203,7 @@ def _hold_downs(
 def _tilted(figure: Figure, design: Design, deep: float) -> None:
     """The member seen along its length, tilted with the sheathing, under its vertical load."""
     wide = design.desk.b
-    axes = figure.add_axes((0.015, 0.50, 0.17, 0.36))
+    axes = figure.add_axes((0.20, 0.02, 0.22, 0.36))
     theta = np.radians(design.shape.tilt.theta)
     turn = np.array([[np.cos(theta), np.sin(theta)], [-np.sin(theta), np.cos(theta)]])
     corners = (
@@ -253,7 +260,7 @@ def _curve(axes: Any, drawn: Curves, name: str, unit: str, curve: Curve, sign: f
             (WALL_LINE, next(at for n, at, _ in curve.marks if n == WALL_LINE)),
         ]
         axes.set_xticks([at for _, at in ticks])
-        labels = [f"{words.place(n)}\n{feet_and_inches(at)}" for n, at in ticks]
+        labels = [f"{words.place(n)}\n{feet_and_inches(abs(at))}" for n, at in ticks]
         axes.set_xticklabels(labels, fontsize=9)
         axes.tick_params(length=0)
         texts = axes.get_xticklabels()
@@ -267,7 +274,7 @@ def _values(axes: Any, curve: Curve, sign: float, unit: str, reach: float) -> No
     span = axes.get_xlim()
     seen: list[tuple[float, float]] = []
     for i, (_, at, value) in enumerate(curve.marks):
-        if abs(value) < 1e-3 * reach:
+        if abs(value) < 2e-2 * reach:
             continue
         y = sign * value
         text = words.amount(value, unit).removesuffix(f" {unit}").replace("-", "−")

@@ -141,6 +141,14 @@ def load_case(name: str) -> str:
     return _CASES.get(name) or WORDS[name]
 
 
+def load_part(name: str) -> str:
+    """A part of the load in words, the back span's apart: dead on the back span."""
+    if name == "W_back":
+        return "wind suction on the back span"
+    base = name.removesuffix("_back")
+    return f"{load_case(base)} on the back span" if base != name else load_case(name)
+
+
 def amount(value: float, unit: str) -> str:
     """A demand or capacity with its unit: whole pounds and psi, inches to a thousandth."""
     if unit == "":
@@ -315,6 +323,11 @@ def command_lines(command: str, width: int, indent: str) -> list[str]:
             lines.append(f"{indent}  ")
         lines[-1] += f"{part} "
     return [line.rstrip() for line in lines]
+
+
+def quiet(row: Row) -> bool:
+    """Whether a row has nothing to carry: no arithmetic stands behind it."""
+    return row.demand == 0 and not row.check.steps
 
 
 def limit(row: Row) -> str:

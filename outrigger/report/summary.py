@@ -1,0 +1,80 @@
+"""The calculation summary: one document of a design, in its order.
+
+Two pages that stand alone, the arithmetic of the checks that govern, the rest as appendix.
+"""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from outrigger import worked
+from outrigger.case_file import Override
+from outrigger.changes import Changes
+from outrigger.design import Design
+from outrigger.report import data, summary_back, summary_front, summary_work, words
+from outrigger.report.document import Attachment, Document, Section
+
+LONGEST_FOOT = 44  # characters of the job's name at the foot of a page
+CASE_NAME, RESULT_NAME = "case.toml", "result.json"
+
+
+@dataclass(frozen=True)
+class Given:
+    """What stands beside a design: its file and how it was called.
+
+    `text`: the case file, the settings of the command line written into it; `raw`: its tables;
+    `overrides`: those settings; `earlier`: what changed since another case.
+    """
+
+    text: str
+    raw: Mapping[str, Any]
+    sample: bool = False
+    overrides: Sequence[Override] = ()
+    earlier: Changes | None = None
+
+
+def build(design: Design, given: Given) -> Document:
+    """The document of a design."""
+    drawn = worked.curves(design)
+    work = summary_work.Work(design)
+    job = words.printable(design.case.project.name)
+    revision = words.printable(design.case.project.revision)
+    foot = (
+        f"{shortened(job)}, rev {shortened(revision, 12)}, case {words.digest(design.case.digest)}"
+    )
+    result = data.as_data(design, given.sample)
+    loads = summary_work.loads(design, work)  # first, since its lines are numbered first
+    governing, others = work.checks()
+    sections: list[Section] = [
+        *summary_front.front(design, given.raw, given.overrides, given.sample, work.anchors),
+        *loads,
+        summary_work.curves(design, drawn),
+        *governing,
+        summary_work.evidence(design),
+        *summary_back.near(design),
+        *others,
+        *summary_back.back(design, given.raw, given.overrides, given.earlier, drawn, work),
+    ]
+    return Document(
+        "Outrigger calculation summary",
+        job,
+        f"{foot}, preliminary until adopted, see cover",
+        foot,
+        words.SAMPLE if given.sample else "",
+        sections,
+        (
+            Attachment(CASE_NAME, given.text, "application/toml", "The case of this summary."),
+            Attachment(
+                RESULT_NAME,
+                json.dumps(result, indent=1, allow_nan=False),
+                "application/json",
+                "Every result of this summary, in full precision.",
+            ),
+        ),
+    )
+
+
+def shortened(text: str, most: int = LONGEST_FOOT) -> str:
+    """A text that fits on a line with others."""
+    return text if len(text) <= most else f"{text[: most - 3].rstrip()}..."

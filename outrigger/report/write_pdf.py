@@ -1,0 +1,160 @@
+"""The PDF writer: a fixed Typst template, and the document as JSON data beside it.
+
+User text never becomes markup: it reaches the template as data. Formulas are Typst math that
+`maths.py` prints of the notation and of numbers.
+"""
+
+import json
+import unicodedata
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal
+
+import matplotlib
+import typst
+from matplotlib.ft2font import FT2Font
+
+from outrigger.report import maths
+from outrigger.report.document import (
+    AdoptionBox,
+    Bar,
+    Blank,
+    Block,
+    Bold,
+    Bullets,
+    Calculation,
+    Document,
+    Figure,
+    Inline,
+    Maths,
+    Page,
+    PageBreak,
+    Paragraph,
+    Runs,
+    Table,
+    runs,
+)
+
+TEMPLATE = Path(__file__).with_name("summary.typ")
+Paper = Literal["letter", "a4"]
+PAPERS = {"letter": "us-letter", "a4": "a4"}
+LONGEST_WORD = 28  # characters without a place to break
+BREAK = "\N{ZERO WIDTH SPACE}"
+
+
+def pdf(document: Document, paper: Paper = "letter") -> bytes:
+    """The document as a tagged PDF (PDF/UA-1), its files attached; the same bytes each time."""
+    data = json.dumps(as_data(document, paper))
+    compiler = typst.Compiler(TEMPLATE.read_bytes(), font_paths=_fonts(), sys_inputs={"data": data})
+    made = compiler.compile(format="pdf", pdf_standards="ua-1")
+    assert isinstance(made, bytes)
+    return made
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    """Typst's own fonts and the sans-serif of the drawings, never the machine's."""
+    return typst.Fonts(include_system_fonts=False, font_paths=[str(_font_folder())])
+
+
+def _font_folder() -> Path:
+    return Path(matplotlib.get_data_path()) / "fonts" / "ttf"
+
+
+@cache
+def _letters() -> frozenset[int]:
+    """Every character that the fonts can print."""
+    return frozenset(FT2Font(str(_font_folder() / "DejaVuSans.ttf")).get_charmap())
+
+
+def printed(text: str) -> str:
+    """A text that the fonts can print: a character they lack by its name, a long word broken."""
+    letters = _letters()
+    shown, word = [], 0
+    for one in text:
+        if ord(one) >= 128 and ord(one) not in letters:
+            one = f"[{unicodedata.name(one, f'U+{ord(one):04X}').lower()}]"
+        word = 0 if one.isspace() else word + len(one)
+        if word > LONGEST_WORD:
+            shown.append(BREAK)
+            word = len(one)
+        shown.append(one)
+    return "".join(shown)
+
+
+def as_data(document: Document, paper: Paper) -> dict[str, Any]:
+    """The document as plain data for the template."""
+    return {
+        "title": document.title,
+        "job": printed(document.job),
+        "foot": printed(document.foot),
+        "cover_foot": printed(document.cover_foot),
+        "sample": document.sample,
+        "paper": PAPERS[paper],
+        "sections": [
+            {
+                "title": printed(section.title),
+                "level": section.level,
+                "anchor": section.anchor,
+                "blocks": [_block(block) for block in section.blocks],
+            }
+            for section in document.sections
+        ],
+        "attachments": [
+            {"name": one.name, "text": one.text, "kind": one.kind, "says": one.says}
+            for one in document.attachments
+        ],
+    }
+
+
+def _block(block: Block) -> dict[str, Any]:
+    match block:
+        case Paragraph():
+            return {"kind": "paragraph", "runs": _runs(block.runs), "role": block.role}
+        case Bullets():
+            items = [_runs(item) for item in block.items]
+            return {"kind": "bullets", "items": items, "role": block.role}
+        case Table():
+            return {
+                "kind": "table", "head": list(block.head), "align": list(block.align),
+                "widths": list(block.widths), "say": block.say,
+                "rows": [[_runs(cell) for cell in row] for row in block.rows],
+            }  # fmt: skip
+        case Calculation():
+            return {"kind": "calculation", "label": block.label, "said": printed(block.said),
+                    **_line(block.line)}  # fmt: skip
+        case Figure():
+            return {"kind": "figure", "svg": block.svg, "alt": block.alt,
+                    "caption": printed(block.caption), "width": block.width}  # fmt: skip
+        case AdoptionBox():
+            return {"kind": "adoption", "heading": block.heading, "line": _runs(block.line)}
+        case PageBreak():
+            return {"kind": "break"}
+
+
+def _line(line: maths.Line) -> dict[str, Any]:
+    """Parts as Typst math; as text the whole line, and each part where the text has as many."""
+    parts = [maths.typst(part) for part in line.parts]
+    texts = line.text.split(" = ")
+    said = texts if len(texts) == len(parts) else [line.text, *["continued"] * (len(parts) - 1)]
+    return {"parts": parts, "texts": said, "text": line.text}
+
+
+def _runs(given: Runs) -> list[dict[str, Any]]:
+    return [_run(one) for one in runs(given)]
+
+
+def _run(one: Inline) -> dict[str, Any]:
+    match one:
+        case str():
+            return {"kind": "text", "text": printed(one)}
+        case Bold(text=text):
+            return {"kind": "bold", "text": printed(text)}
+        case Page(anchor=anchor):
+            return {"kind": "page", "anchor": anchor}
+        case Blank(width=width, label=label):
+            return {"kind": "blank", "width": width, "label": label}
+        case Bar(ratio=ratio):
+            return {"kind": "bar", "ratio": ratio}
+        case Maths(layout=layout, text=text):
+            return {"kind": "maths", "source": maths.typst(layout), "text": text}
