@@ -31,7 +31,7 @@ EMPTY_REVISIONS = 3
 
 def near(design: Design) -> list[Section]:
     """What a small change decides."""
-    found = design.near_the_line
+    found = [_capital(f"{words.subject(row)} {text}.") for row, text in design.near_the_line]
     said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
     blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(found)]
     if not found:
