@@ -147,6 +147,8 @@ class Hand:
         w = self._sum("w_arm", self.w_arm, "lb/in", "strip and self weight")
         arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}
         arm["W_end"] = self.W_end
+        if np.any(self.W_end != 0):
+            arm["W_end"] = self._sum("W_end", self.W_end, "lb", "at the end of the member")
         if self.w_fall is not None:
             note = "what the strip's drift gains from the house face to the end"
             arm |= {

@@ -415,6 +415,8 @@ def _line(key: str, lines: Mapping[str, int]) -> int | None:
 
 def saved_text(text: str, overrides: Sequence[Override]) -> str:
     """The text of a case file with overrides written into it, its comments kept."""
+    if not overrides:
+        return text
     import tomlkit
 
     document: Any = tomlkit.parse(text)

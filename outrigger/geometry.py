@@ -45,10 +45,10 @@ def arm_level(w_gap: Num, t_finish: Num, w_plate: Num, e_setback: Num, l_edge: N
 
 @formula("a", "in", clause="geometry: what is measured horizontally is longer along the slope")
 def arm_down_the_slope(
-    w_gap: Num, t_finish: Num, w_plate: Num, theta: Num, e_setback: Num, l_edge: Num
+    w_gap: Num, t_finish: Num, w_plate: Num, theta_roof: Num, e_setback: Num, l_edge: Num
 ) -> Num:
     """House edge to wall line along a member that runs down the slope."""
-    return (w_gap + t_finish + w_plate / 2) / cos_deg(theta) + e_setback + l_edge / 2
+    return (w_gap + t_finish + w_plate / 2) / cos_deg(theta_roof) + e_setback + l_edge / 2
 
 
 @dataclass(frozen=True)
@@ -163,8 +163,8 @@ def geometry(case: Case) -> Geometry:
     }
     arm = arm_level.step(**lengths)
     if tilt.down:
-        theta = given("theta", tilt.theta, "deg", "", "slope of the house roof")
-        arm = arm_down_the_slope.step(**lengths, theta=theta)
+        theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
+        arm = arm_down_the_slope.step(**lengths, theta_roof=theta)
     tail = plate / 2 if piece.tail is None else column(piece.tail)
     bearing = np.minimum(plate, plate / 2 + tail * cos)
     back, behind = column(piece.back_span), column(piece.behind_back)

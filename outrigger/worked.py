@@ -86,7 +86,7 @@ def curves(design: Design) -> Curves:
     solution = whole.solution
 
     def strength(amounts: Array) -> Array:
-        return over.combine(amounts)[:, bending.combination]
+        return np.asarray(over.combine(amounts)[:, bending.combination])
 
     V, M = strength(solution.shear(x)), strength(solution.moment(x))
     droop = _droop(design, whole, total, solution.deflection(x))
@@ -101,7 +101,7 @@ def curves(design: Design) -> Curves:
     ]
     drops = [
         (name, at, float(_droop(design, whole, total, solution.deflection(np.array([at])))[0]))
-        for name, at in (*places, ("end", end))
+        for name, at in ((WALL_LINE, arm), ("end", end))
     ]
     inside = (x > supports[0][1]) & (x < 0)
     for values, marks in ((M, moments), (droop, drops)):
@@ -126,7 +126,7 @@ def _droop(design: Design, whole: Response, row: Row, amounts: Array) -> Array:
     K_cr = pick(next(s.value for top in row.check.steps for s in top.chain() if s.symbol == "K_cr"))
     parts = design.model.parts
     factors = [K_cr * service.long.get(p, 0.0) + service.short.get(p, 0.0) for p in parts]
-    return np.asarray(amounts * np.array(factors)).sum(axis=1)
+    return np.asarray(np.sum(amounts * np.array(factors), axis=1))
 
 
 @dataclass(frozen=True)

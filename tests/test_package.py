@@ -72,6 +72,7 @@ TIERS = [
     ["cut_list"],
     ["layout"],
     ["derive"],
+    ["worked", "changes"],
     ["report"],
     ["cli"],
     ["__main__"],

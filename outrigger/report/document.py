@@ -96,7 +96,7 @@ class Figure:
     svg: str
     alt: str
     caption: str = ""
-    width: float = 1.0  # of the text
+    width: float = 1.0  # of the text; 0: what is left of the page
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ from outrigger.report import words
 from outrigger.worked import Curve, Curves
 
 # the same bytes each time: no date, no random ids; text stays text
-SETTINGS = {
+SETTINGS: Any = {
     "svg.hashsalt": "outrigger", "svg.fonttype": "none", "font.family": "DejaVu Sans",
     "font.size": 9, "axes.linewidth": 0.6, "hatch.linewidth": 0.4, "text.parse_math": False,
 }  # fmt: skip
@@ -67,7 +67,8 @@ class _Drawing:
         if room <= x1 - x0:
             self.axes.text((x0 + x1) / 2, y + 2 * self.unit, text, ha="center", va="bottom")
         else:
-            self.axes.text(x1 + 5 * self.unit, y, text, ha="left", va="center")
+            clear = {"facecolor": PAPER, "edgecolor": "none", "pad": 0.8}
+            self.axes.text(x1 + 5 * self.unit, y, text, ha="left", va="center", bbox=clear)
 
     def leader(self, x: float, y: float, to: tuple[float, float], text: str, ha: str) -> None:
         self.axes.annotate(
@@ -178,24 +179,24 @@ def _hold_downs(
     draw: _Drawing, design: Design, deep: float, panel: float
 ) -> list[tuple[float, str, str]]:
     """Straps over the member's side down into the house, and their names with their places."""
-    found = []
+    found: list[tuple[float, str, str]] = []
     stated = {place_name(h.at, design.case): h for h in design.case.hold_down}
     for name, x in zip(design.model.whole.names, design.model.whole.x, strict=True):
         at = float(np.ravel(x)[0])
         if name in stated:
             wide = 3 * draw.unit
-            draw.box(at - wide, -panel - 8 * draw.unit, 2 * wide, panel + 8 * draw.unit + deep * 0.7,
-                     fill=INK)  # fmt: skip
+            foot = -panel - 8 * draw.unit
+            draw.box(at - wide, foot, 2 * wide, deep * 0.7 - foot, fill=INK)
             count = stated[name].count
             text = f"{words.place(name)}: {count} clip{'s' if count > 1 else ''}"
         else:
             text = f"{words.place(name)}: no tie" if name == EDGE else f"{words.place(name)}: none"
         if name == EDGE:
-            triangle = 5 * draw.unit
+            wide, low = 5 * draw.unit, -8 * draw.unit
+            corners = [(at, 0.0), (at - wide, low), (at + wide, low)]
             draw.axes.add_patch(
-                Polygon([(at, 0), (at - triangle, -1.6 * triangle), (at + triangle, -1.6 * triangle)],
-                        closed=True, facecolor=PAPER, edgecolor=INK, linewidth=0.7)
-            )  # fmt: skip
+                Polygon(corners, closed=True, facecolor=PAPER, edgecolor=INK, linewidth=0.7)
+            )
         found.append((at, text, "right" if name == EDGE else "center" if found else "left"))
     return found
 
@@ -273,13 +274,14 @@ def _values(axes: Any, curve: Curve, sign: float, unit: str, reach: float) -> No
     """Each value beside its point, on the outer side of the line."""
     span = axes.get_xlim()
     seen: list[tuple[float, float]] = []
-    for i, (_, at, value) in enumerate(curve.marks):
+    for i, (name, at, value) in enumerate(curve.marks):
         if abs(value) < 2e-2 * reach:
             continue
         y = sign * value
         text = words.amount(value, unit).removesuffix(f" {unit}").replace("-", "−")
         up = y >= 0
         left = sum(1 for n, a, _ in curve.marks[:i] if a == at) == 0
+        left = left and not (name == WALL_LINE and unit == "lb-in")
         ha = "right" if left else "left"
         shift = -2 if left else 2
         if any(abs(at - a) < 0.04 * (span[1] - span[0]) and abs(y - b) < 0.3 * reach

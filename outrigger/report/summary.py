@@ -6,12 +6,13 @@ Two pages that stand alone, the arithmetic of the checks that govern, the rest a
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
-from outrigger import worked
-from outrigger.case_file import Override
+from outrigger import changes, worked
+from outrigger.case_file import Override, parse, read_case, read_text
 from outrigger.changes import Changes
-from outrigger.design import Design
+from outrigger.design import Design, design
 from outrigger.report import data, summary_back, summary_front, summary_work, words
 from outrigger.report.document import Attachment, Document, Section
 
@@ -34,27 +35,27 @@ class Given:
     earlier: Changes | None = None
 
 
-def build(design: Design, given: Given) -> Document:
+def build(result: Design, given: Given) -> Document:
     """The document of a design."""
-    drawn = worked.curves(design)
-    work = summary_work.Work(design)
-    job = words.printable(design.case.project.name)
-    revision = words.printable(design.case.project.revision)
+    drawn = worked.curves(result)
+    work = summary_work.Work(result)
+    job = words.printable(result.case.project.name)
+    revision = words.printable(result.case.project.revision)
     foot = (
-        f"{shortened(job)}, rev {shortened(revision, 12)}, case {words.digest(design.case.digest)}"
+        f"{shortened(job)}, rev {shortened(revision, 12)}, case {words.digest(result.case.digest)}"
     )
-    result = data.as_data(design, given.sample)
-    loads = summary_work.loads(design, work)  # first, since its lines are numbered first
+    results = data.as_data(result, given.sample)
+    loads = summary_work.loads(result, work)  # first, since its lines are numbered first
     governing, others = work.checks()
     sections: list[Section] = [
-        *summary_front.front(design, given.raw, given.overrides, given.sample, work.anchors),
+        *summary_front.front(result, given.raw, given.overrides, given.sample, work.anchors),
         *loads,
-        summary_work.curves(design, drawn),
+        summary_work.curves(result, drawn),
         *governing,
-        summary_work.evidence(design),
-        *summary_back.near(design),
+        summary_work.evidence(result),
+        *summary_back.near(result),
         *others,
-        *summary_back.back(design, given.raw, given.overrides, given.earlier, drawn, work),
+        *summary_back.back(result, given.raw, given.overrides, given.earlier, drawn, work),
     ]
     return Document(
         "Outrigger calculation summary",
@@ -67,12 +68,22 @@ def build(design: Design, given: Given) -> Document:
             Attachment(CASE_NAME, given.text, "application/toml", "The case of this summary."),
             Attachment(
                 RESULT_NAME,
-                json.dumps(result, indent=1, allow_nan=False),
+                json.dumps(results, indent=1, allow_nan=False),
                 "application/json",
                 "Every result of this summary, in full precision.",
             ),
         ),
     )
+
+
+def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Changes:
+    """What changed from an earlier case file to a design.
+
+    Raises:
+        InputError: the file cannot be read, or is not a case.
+    """
+    case, _ = read_case(earlier)
+    return changes.since(design(case), parse(read_text(earlier), earlier.name), now, raw)
 
 
 def shortened(text: str, most: int = LONGEST_FOOT) -> str:

@@ -196,15 +196,15 @@ def _changed(design: Design, earlier: Changes) -> list[Block]:
         assert row is not None
         was, now = (_state(one) for one in (pair.before, pair.now))
         checks.append((words.subject(row), was, now))
-    same = Paragraph("No input changed.") if not inputs else None
+    blocks: list[Block] = [Paragraph("No input changed."), Paragraph("No result changed.")]
+    if inputs:
+        head, said = ("input", "before", "now"), "Input that changed"
+        blocks[0] = Table(head, inputs, "lll", (2.4, 2.2, 2.2), said)
+    if checks:
+        head, said = ("check", "before", "now"), "Results that changed"
+        blocks[1] = Table(head, checks, "lll", (3.0, 1.9, 1.9), said)
     verdict = f"Verdict: {earlier.verdict.upper()} before, {design.verdict().upper()} now."
-    return [
-        *([same] if same else [Table(("input", "before", "now"), inputs, "lll", (2.4, 2.2, 2.2),
-                                     "Input that changed")]),
-        *([Table(("check", "before", "now"), checks, "lll", (3.0, 1.9, 1.9), "Results that changed")]
-          if checks else [Paragraph("No result changed.")]),
-        Paragraph((Bold(verdict),)),
-    ]  # fmt: skip
+    return [*blocks, Paragraph((Bold(verdict),))]
 
 
 def _state(row: Any) -> str:

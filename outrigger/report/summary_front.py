@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from outrigger.actions import inches
 from outrigger.case import Case
 from outrigger.case_file import Override
 from outrigger.changes import flat
@@ -43,9 +44,11 @@ RULES = (
 )  # fmt: skip
 LOADS = {
     "garage_roof.dead": "dead, garage roof", "garage_roof.live": "roof live",
-    "garage_roof.storage": "storage in the attic", "garage_roof.strip_dead": "dead, roof over the gap",
+    "garage_roof.storage": "storage in the attic",
+    "garage_roof.strip_dead": "dead, roof over the gap",
     "garage_roof.line.D": "dead on the wall line", "garage_roof.line.L": "storage on the wall line",
-    "garage_roof.line.Lr": "roof live on the wall line", "garage_roof.line.S": "snow on the wall line",
+    "garage_roof.line.Lr": "roof live on the wall line",
+    "garage_roof.line.S": "snow on the wall line",
     "garage_roof.line.W_up": "wind up on the wall line",
     "garage_roof.line.W_down": "wind down on the wall line",
     "garage_wall.dead": "dead, garage wall", "house_roof.dead": "dead on the back span",
@@ -53,10 +56,10 @@ LOADS = {
     "house_roof.wind_uplift": "wind suction on the back span",
     "snow.ground": "ground snow", "snow.roof": "roof snow", "snow.drift_line": "snow drift, extra",
     "wind.speed": "wind speed", "wind.uplift": "wind up, net", "wind.down": "wind down, net",
-    "garage_wall.out_of_plane_wind": "wind square to the wall", "garage_wall.along": "along the wall",
+    "garage_wall.out_of_plane_wind": "wind square to the wall",
+    "garage_wall.along": "along the wall",
     "seismic.sds": "seismic, SDS",
 }  # fmt: skip
-FROM_THE_CODES = {"snow.ground": "snow", "wind.speed": "wind", "seismic.sds": "earthquake"}
 
 
 def front(
@@ -86,8 +89,9 @@ def _cover(
         *(Paragraph(f"Set on the command line: {one.text}.", "small") for one in overrides),
         *_missing(design),
         Paragraph(words.title(design)),
-        Figure(figures.section(design), _alt(design), "", 0.86),
+        Figure(figures.section(design), _alt(design), "", 0.0),
         *_design_loads(design.case, raw),
+        *_from_the_codes(design),
         PageBreak(),
     ]
 
@@ -115,13 +119,13 @@ def _facts(case: Case) -> Table:
 
 
 def _alt(design: Design) -> str:
-    back, edge = (
-        f"{sum(h.count for h in design.case.hold_down if h.at == at)} clips"
-        for at in ("back", "edge")
+    clips = ", ".join(
+        f"{hold.count} at {hold.at if isinstance(hold.at, str) else inches(hold.at)}"
+        for hold in design.case.hold_down
     )
     return (
-        f"Section to scale. {words.title(design)}. At the back clip {back}, at the house edge {edge}. "
-        "The garage wall stands on the outer end and presses with the load P."
+        f"Section to scale. {words.title(design)}. Clips: {clips or 'none'}. The "
+        " garage wall stands on the outer end and presses with the load P."
     )
 
 
@@ -162,6 +166,12 @@ def _design_loads(case: Case, raw: Mapping[str, Any]) -> list[Block]:
     return [Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")]
 
 
+def _from_the_codes(design: Design) -> list[Block]:
+    """Pressures that follow from the stated ones."""
+    found = [reason for reason in design.loads.reasons if "psf" in reason]
+    return [Paragraph(f"{'; '.join(found)}.", "small")] if found else []
+
+
 def ordered(rows: Sequence[Row]) -> list[Row]:
     """The rows, those without a ratio that fail or are open first, then the closest."""
     rank = {"fail": 0, "open": 1, "pass": 2}
@@ -186,7 +196,8 @@ def ratio_table(rows: Sequence[Row], anchors: Mapping[int, str]) -> Table:
     letters = keys(rows)
     body: list[tuple[Runs, ...]] = []
     for row in rows:
-        state: Inline = {"fail": Bold("FAILS"), "open": Bold("open"), "pass": ""}[row.status]
+        states: dict[str, Inline] = {"fail": Bold("FAILS"), "open": Bold("open"), "pass": ""}
+        state = states[row.status]
         used: Runs = (words.ratio(row.ratio) if row.ratio is not None else "", " ", state)
         body.append(
             (
@@ -264,13 +275,17 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
                 words.amount(row.demand, row.check.unit),
                 words.limit(row),
                 (used, " ", Bold(state)),
-                words.printable(row.check.why) if row.status != "pass" else row.combination_words,
+                "; ".join(t for t in (row.combination_words, _why(row)) if t),
             )
         )
     head = ("where", "link", "load", "limit", "used", "under, or why")
     if not body:
         return [Paragraph("No hold-down is given.")]
     return [Table(head, body, "llrrrl", (0.9, 1.2, 0.8, 0.8, 0.8, 2.6), "Links of the hold-downs")]
+
+
+def _why(row: Row) -> str:
+    return words.printable(row.check.why) if row.status != "pass" else ""
 
 
 def _not_checked(design: Design) -> list[Block]:

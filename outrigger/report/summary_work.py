@@ -67,8 +67,8 @@ class Work:
 
     def _note(self, step: Step) -> None:
         self.symbols[step.symbol] = None
-        for name in step.inputs:
-            self.symbols[name] = None
+        if step.formula is not None:  # else its inputs only say which lines come before
+            self.symbols |= dict.fromkeys(step.inputs)
 
     def checks(self) -> tuple[list[Section], list[Section]]:
         """The arithmetic of the checks that govern, and of the others."""
@@ -158,7 +158,7 @@ def _said(step: Step, element: Element) -> str:
 
 def _stated(step: Step, element: Element) -> Iterator[str]:
     """Inputs that no line gives, in the units that the file writes."""
-    for name, value in step.inputs.items():
+    for name, value in step.inputs.items() if step.formula is not None else ():
         if isinstance(value, Step) or np.all(np.asarray(amount(value)) == 0):
             continue
         number, sign = pick(value, element), symbol(name)
@@ -215,9 +215,9 @@ def _share_text(design: Design, share: str) -> str:
         return f"{said}: its own spacing."
     apart = length(st) if isinstance(st, float) else "24 in"
     return (
-        f"{said}: members {apart} apart over outriggers {length(spacing)} apart in plan, plates that "
-        "span simply, the worst place: spacing of the members times the sum over k of the larger "
-        "of 0 and 1 - |k| times their spacing over that of the outriggers."
+        f"{said}: members {apart} apart over outriggers {length(spacing)} apart in plan, plates "
+        "that span simply, the worst place: spacing of the members times the sum over k of the "
+        "larger of 0 and 1 - |k| times their spacing over that of the outriggers."
     )
 
 
@@ -228,14 +228,13 @@ def _unfactored(design: Design) -> Section:
         if any((one.P, one.w_arm, one.w_back, one.W_end)):
             cells = (one.P, one.w_arm, one.w_back, one.W_end)
             rows.append((words.load_part(one.part), *(_cell(value) for value in cells)))
-    tilted = design.shape.tilt.way != "level"
+    tilted, weight = design.shape.tilt.way != "level", show(pick(design.loads.self_weight))
     head = ("unfactored", "P, lb", "w arm, lb/in", "w back, lb/in", "W end, lb")
     said = (
-        "P on the wall line; w arm on arm and tail, the roof over the gap; w back on the back span; "
-        f"W end at the end. Dead includes the member's own {pick(design.loads.self_weight):.4g} lb/in "
-        "by its specific gravity at 19 % moisture"
-        f"{'; all square to the sheathing' if tilted else ''}. A combination takes factor times "
-        "amount, part by part: the lines named P and w below."
+        "P on the wall line; w arm on arm and tail, the roof over the gap; w back on the back "
+        f"span; W end at the end. Dead includes the member's own {weight} lb/in by its specific "
+        f"gravity at 19 % moisture{'; all square to the sheathing, what is vertical times the cosine of the slope' if tilted else ''}. "
+        "A combination takes factor times amount, part by part: the lines named P and w below."
     )
     return Section(
         "On one outrigger, unfactored",
