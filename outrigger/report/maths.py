@@ -196,9 +196,10 @@ def typst(layout: Layout) -> str:
     """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers."""
     match layout:
         case Sign(symbol=one):
+            mark, subscript = _marked(one)
             base = one.base if len(one.base) == 1 else f'italic("{one.base}")'
-            below = f'_"{one.subscript}"' if one.subscript else ""
-            return base + {"′": "'", "*": "^*", "": ""}[one.mark] + below
+            below = f'_"{subscript}"' if subscript else ""
+            return base + {"′": "'", "*": "^*", "": ""}[mark] + below
         case Text(text=text):
             return f'"{text}"'
         case Operator(text=text):
@@ -217,16 +218,21 @@ def typst(layout: Layout) -> str:
             return f"sqrt({typst(inside)})"
 
 
+def _marked(one: Symbol) -> tuple[str, str]:
+    """A symbol's prime or star, and its subscript, which may go on behind the mark."""
+    return one.mark[:1], one.subscript + one.mark[1:]
+
+
 def mathml(layout: Layout) -> str:
     """A layout as the inside of a MathML element."""
     match layout:
         case Sign(symbol=one):
-            upright = (
-                ' mathvariant="normal"' if len(one.base) == 1 and not one.base.isalpha() else ""
-            )
-            base = f"<mi{upright}>{escape(one.base)}</mi>"
-            below = f"<mtext>{escape(one.subscript)}</mtext>" if one.subscript else ""
-            above = f"<mo>{escape(one.mark)}</mo>" if one.mark else ""
+            mark, subscript = _marked(one)
+            upright = len(one.base) == 1 and not one.base.isalpha()
+            style = ' mathvariant="normal"' if upright else ""
+            base = f"<mi{style}>{escape(one.base)}</mi>"
+            below = f"<mtext>{escape(subscript)}</mtext>" if subscript else ""
+            above = f"<mo>{escape(mark)}</mo>" if mark else ""
             if below and above:
                 return f"<msubsup>{base}{below}{above}</msubsup>"
             if below:
