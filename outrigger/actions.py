@@ -256,6 +256,12 @@ def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
         total = given("w_roof", line, "lb/in", "", "line load as stated")
     elif case.garage_roof.bearing:
         total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
+        roof = case.garage_roof
+        even = loads.roof_line_load.step(
+            q=lie.strip, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
+        )
+        if np.array_equal(np.asarray(even.value), lie.line):  # the whole roof alike
+            total = even
     else:
         total = given("w_roof", stated(case.snow.drift_line), "lb/in", "", "stated drift only")
     steps += [total, loads.share_of_line.step(w_roof=total, l_share=share)]

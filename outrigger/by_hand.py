@@ -84,14 +84,22 @@ def edge_pull(R: Num) -> Num:
     return greatest(0, -R)
 
 
-@formula("D_arm", "in", clause="statics: a cantilever held at the edge, bending and shear")
-def droop_of_arm(P: Num, a: Num, w_arm: Num, t: Num, EI: Num, GA: Num) -> Num:
-    """Droop at the wall line of the arm alone, as if it were held from turning at the edge."""
-    return (
-        P * a**3 / (3 * EI)
-        + w_arm * a**2 * (6 * (a + t) ** 2 - 4 * a * (a + t) + a**2) / (24 * EI)
-        + (P * a + w_arm * a * (a + 2 * t) / 2) / GA
-    )
+@formula("D_point", "in", clause="statics: a cantilever held at the edge")
+def droop_of_point(P: Num, a: Num, EI: Num) -> Num:
+    """Droop at the wall line by the load there, as if the member were held at the edge."""
+    return P * a**3 / (3 * EI)
+
+
+@formula("D_even", "in", clause="statics: a cantilever held at the edge")
+def droop_of_even(w_arm: Num, a: Num, t: Num, EI: Num) -> Num:
+    """Droop at the wall line by the even load on arm and tail, held at the edge."""
+    return w_arm * a**2 * (3 * a**2 + 8 * a * t + 6 * t**2) / (24 * EI)
+
+
+@formula("D_shear", "in", clause="statics: shear over the arm")
+def droop_of_shear(P: Num, a: Num, w_arm: Num, t: Num, GA: Num) -> Num:
+    """Droop at the wall line by the shear of the arm."""
+    return (P * a + w_arm * a * (a + 2 * t) / 2) / GA
 
 
 @formula("M_behind", "lb-in", clause="statics")
@@ -111,9 +119,9 @@ def slope_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num, EI: Num, GA
 
 
 @formula("D_wall", "in", clause="statics")
-def droop_at_wall(D_arm: Num, slope_edge: Num, a: Num) -> Num:
+def droop_at_wall(D_point: Num, D_even: Num, D_shear: Num, slope_edge: Num, a: Num) -> Num:
     """Droop at the wall line."""
-    return D_arm + slope_edge * a
+    return D_point + D_even + D_shear + slope_edge * a
 
 
 @dataclass(frozen=True, eq=False)
@@ -199,15 +207,19 @@ class Hand:
         """Droop at the wall line; None with a drift on the strip or a force along the member."""
         if self.w_fall is not None or self.F_arm is not None:
             return None
-        arm = {name: given for name, given in self._arm.items() if name != "W_end"}
-        house = self._house()
+        arm, house = self._arm, self._house()
+        P, w_arm, t = arm["P"], arm["w_arm"], self.t
         behind = moment_behind.step(w_self=house["w_self"], b_b=house["b_b"])
         slope = slope_at_edge.step(
             M_edge=house["M_edge"], M_behind=behind, L_b=house["L_b"], w_back=house["w_back"],
             EI=EI, GA=GA,
         )  # fmt: skip
         return droop_at_wall.step(
-            D_arm=droop_of_arm.step(**arm, EI=EI, GA=GA), slope_edge=slope, a=self.a
+            D_point=droop_of_point.step(P=P, a=self.a, EI=EI),
+            D_even=droop_of_even.step(w_arm=w_arm, a=self.a, t=t, EI=EI),
+            D_shear=droop_of_shear.step(P=P, a=self.a, w_arm=w_arm, t=t, GA=GA),
+            slope_edge=slope,
+            a=self.a,
         )
 
     def edge_push(self) -> Step:

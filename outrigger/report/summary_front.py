@@ -31,7 +31,7 @@ PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
 )
 ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "licence"), "   ", Blank(1.2, "date"))
-MOST_ROWS = 16  # of the ratio table on the second page
+MOST_ROWS, MOST_LINES = 18, 28  # of the ratio table, and of all tables, on the second page
 MOST_MISSING = 4  # of what is not given, on the cover
 FACTS = (
     ("name", "project"), ("number", "number"), ("address", "address"), ("location", "location"),
@@ -187,7 +187,8 @@ def keys(rows: Sequence[Row]) -> dict[str, str]:
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     rows = ordered(design.rows())
     kept = [r for r in rows if r.status != "pass"]
-    shown = rows[: max(MOST_ROWS, len(kept))]
+    others = len(_links(design)) + len(handed.in_plane(design))
+    shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
     return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
 
 
@@ -261,9 +262,13 @@ def _house(design: Design) -> list[Block]:
     ]
 
 
+def _links(design: Design) -> list[Row]:
+    return [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+
+
 def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     """The chain of each hold-down, its weakest link first."""
-    rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+    rows = _links(design)
     body: list[tuple[Runs, ...]] = []
     for row in ordered(rows):
         state = {"fail": "FAILS", "open": "open", "pass": ""}[row.status]
