@@ -9,11 +9,11 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
+from test_formulas import FORMULAS, every_formula, numbers_for
 
 from outrigger.formula import Element, Step, Terms, formula, given
 from outrigger.notation import symbol
 from outrigger.report import maths, write_pdf
-from test_formulas import FORMULAS, every_formula, numbers_for
 
 TRADE = {
     "sqrt": math.sqrt, "min": min, "max": max, "abs": abs,

@@ -13,7 +13,7 @@ from outrigger.report.words import wrap
 from outrigger.resolve import SQUARE
 from outrigger.tables import UNVERIFIED
 
-TOTALS = ("w_roof = ", "P = ", "H_wall = ", "A_wall = ")  # of each part, printed though they stand above
+TOTALS = ("w_roof = ", "P = ", "H_wall = ", "A_wall = ")  # of each part, though they stand above
 
 
 def page(design: Design, rows: Sequence[Row], width: int) -> str:

@@ -32,6 +32,7 @@ PRELIMINARY = (
 )
 ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "licence"), "   ", Blank(1.2, "date"))
 MOST_ROWS, MOST_LINES = 18, 28  # of the ratio table, and of all tables, on the second page
+MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 MOST_MISSING = 4  # of what is not given, on the cover
 FACTS = (
     ("name", "project"), ("number", "number"), ("address", "address"), ("location", "location"),
@@ -187,7 +188,8 @@ def keys(rows: Sequence[Row]) -> dict[str, str]:
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     rows = ordered(design.rows())
     kept = [r for r in rows if r.status != "pass"]
-    others = len(_links(design)) + len(handed.in_plane(design))
+    links, _ = _links(design)
+    others = sum(map(_lines, links)) + len(handed.in_plane(design))
     shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
     return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
 
@@ -262,15 +264,33 @@ def _house(design: Design) -> list[Block]:
     ]
 
 
-def _links(design: Design) -> list[Row]:
-    return [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+def _links(design: Design) -> tuple[list[Row], list[Row]]:
+    """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
+    rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+    shown, used = list[Row](), 0
+    for row in ordered(rows):
+        used += _lines(row)
+        if shown and used > MOST_LINK_LINES:
+            break
+        shown.append(row)
+    return shown, ordered(rows)[len(shown) :]
+
+
+def _under_or_why(row: Row) -> str:
+    why = words.printable(row.check.why) if row.status != "pass" else ""
+    return "; ".join(text for text in (row.combination_words, why) if text)
+
+
+def _lines(row: Row) -> int:
+    """How many lines a row of the links takes."""
+    return 1 + len(_under_or_why(row)) // LETTERS_OF_WHY
 
 
 def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     """The chain of each hold-down, its weakest link first."""
-    rows = _links(design)
+    rows, more = _links(design)
     body: list[tuple[Runs, ...]] = []
-    for row in ordered(rows):
+    for row in rows:
         state = {"fail": "FAILS", "open": "open", "pass": ""}[row.status]
         used = words.ratio(row.ratio) if row.ratio is not None else ""
         body.append(
@@ -280,17 +300,17 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
                 words.amount(row.demand, row.check.unit),
                 words.limit(row),
                 (used, " ", Bold(state)),
-                "; ".join(t for t in (row.combination_words, _why(row)) if t),
+                _under_or_why(row),
             )
         )
     head = ("where", "link", "load", "limit", "used", "under, or why")
     if not body:
         return [Paragraph("No hold-down is given.")]
-    return [Table(head, body, "llrrrl", (0.9, 1.2, 0.8, 0.8, 0.8, 2.6), "Links of the hold-downs")]
-
-
-def _why(row: Row) -> str:
-    return words.printable(row.check.why) if row.status != "pass" else ""
+    widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
+    rest: list[Block] = []
+    if more:
+        rest = [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]
+    return [Table(head, body, "llrrrl", widths, "Links of the hold-downs"), *rest]
 
 
 def _not_checked(design: Design) -> list[Block]:

@@ -228,13 +228,15 @@ def _unfactored(design: Design) -> Section:
         if any((one.P, one.w_arm, one.w_back, one.W_end)):
             cells = (one.P, one.w_arm, one.w_back, one.W_end)
             rows.append((words.load_part(one.part), *(_cell(value) for value in cells)))
-    tilted, weight = design.shape.tilt.way != "level", show(pick(design.loads.self_weight))
+    weight, tilted = show(pick(design.loads.self_weight)), ""
+    if design.shape.tilt.way != "level":
+        tilted = "; all square to the sheathing, what is vertical times the cosine of the slope"
     head = ("unfactored", "P, lb", "w arm, lb/in", "w back, lb/in", "W end, lb")
     said = (
         "P on the wall line; w arm on arm and tail, the roof over the gap; w back on the back "
         f"span; W end at the end. Dead includes the member's own {weight} lb/in by its specific "
-        f"gravity at 19 % moisture{'; all square to the sheathing, what is vertical times the cosine of the slope' if tilted else ''}. "
-        "A combination takes factor times amount, part by part: the lines named P and w below."
+        f"gravity at 19 % moisture{tilted}. A combination takes factor times amount, "
+        "part by part: the lines named P and w below."
     )
     return Section(
         "On one outrigger, unfactored",
