@@ -350,21 +350,14 @@ def summary_command(
     ending = summary_file.kind(output)
     if output.exists() and not overwrite:
         raise InputError(f"{output}: is there already. Add --overwrite, or name another file.")
-    from outrigger.report import summary
-
     case, overrides, path, sample = case_of(case_words)
-    text = saved_text(read_text(path), overrides)
-    result = design(case)
-    changes = summary.since(since, result, parse(text, path.name)) if since else None
-    given = summary.Given(text, parse(text, path.name), sample, overrides, changes)
-    document = summary.build(result, given)
-    write_new(output, summary_file.written(document, ending, paper), overwrite=overwrite)
+    text, result = saved_text(read_text(path), overrides), design(case)
+    given = summary_file.Given(text, parse(text, path.name), sample, overrides)
+    content = summary_file.written(result, given, ending, paper, since)
+    write_new(output, content, overwrite=overwrite)
     lines = [f"{output} written.", words.verdict_line(result, sample), words.ENGINEERS_LINE]
-    say(
-        "\n".join(
-            fold(line) for line in ([words.SAMPLE, *lines, words.SAMPLE] if sample else lines)
-        )
-    )
+    lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
+    say("\n".join(map(fold, lines)))
     raise typer.Exit(EXIT[result.verdict()])
 
 

@@ -38,17 +38,17 @@ def any_load(value: object) -> bool:
 
 
 @formula("a", "in", clause="geometry")
-def arm_level(w_gap: Num, t_finish: Num, w_plate: Num, e_setback: Num, l_edge: Num) -> Num:
+def arm_level(x_gap: Num, t_finish: Num, w_plate: Num, e_setback: Num, l_edge: Num) -> Num:
     """House edge to wall line, level or across the slope."""
-    return w_gap + t_finish + w_plate / 2 + e_setback + l_edge / 2
+    return x_gap + t_finish + w_plate / 2 + e_setback + l_edge / 2
 
 
 @formula("a", "in", clause="geometry: what is measured horizontally is longer along the slope")
 def arm_down_the_slope(
-    w_gap: Num, t_finish: Num, w_plate: Num, theta_roof: Num, e_setback: Num, l_edge: Num
+    x_gap: Num, t_finish: Num, w_plate: Num, theta_roof: Num, e_setback: Num, l_edge: Num
 ) -> Num:
     """House edge to wall line along a member that runs down the slope."""
-    return (w_gap + t_finish + w_plate / 2) / cos_deg(theta_roof) + e_setback + l_edge / 2
+    return (x_gap + t_finish + w_plate / 2) / cos_deg(theta_roof) + e_setback + l_edge / 2
 
 
 @dataclass(frozen=True)
@@ -155,7 +155,7 @@ def geometry(case: Case) -> Geometry:
     finish = HOUSE_FINISH_IN if gap.house_finish is None else gap.house_finish
     face = column(finish) / cos + column(gap.edge_setback) + column(gap.edge_bearing) / 2
     lengths: dict[str, Num | Step] = {
-        "w_gap": column(gap.width),
+        "x_gap": column(gap.width),
         "t_finish": column(finish),
         "w_plate": plate,
         "e_setback": column(gap.edge_setback),

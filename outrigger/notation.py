@@ -163,7 +163,7 @@ NOTATION: dict[str, Symbol] = {
     "S_class": Symbol("S", "class", "", "movement class of the sealant, of its width"),
     "W_joint": Symbol("W", "joint", "in", "width of the sealed joint"),
     "u_joint": Symbol("u", "joint", "in", "slip that the sealant allows"),
-    "w_gap": Symbol("w", "gap", "in", "clear width of the gap, horizontally"),
+    "x_gap": Symbol("x", "gap", "in", "clear width of the gap, horizontally"),
     "t_finish": Symbol("t", "finish", "in", "house finish at the gap"),
     "w_plate": Symbol("w", "plate", "in", "width of the garage plate"),
     "e_setback": Symbol("e", "setback", "in", "end of the edge bearing back from the house face"),

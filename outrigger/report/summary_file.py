@@ -4,16 +4,18 @@ import json
 import re
 import zlib
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from outrigger.case_file import key_lines, parse, validate
-from outrigger.design import design
+from outrigger.design import Design, design
 from outrigger.errors import InputError
 from outrigger.formula import show
-from outrigger.report import data, words
-from outrigger.report.document import Document
+from outrigger.report import data, summary, words
+from outrigger.report.summary import Given
 
+PAPERS = {"letter": "us-letter", "a4": "a4"}  # as the typesetter names them
 KINDS = (".pdf", ".html", ".md")
 LEAST_DIFFERENCE = 1e-9  # of a number; less is the last bits of another machine
 MOST_SHOWN = 20
@@ -31,18 +33,23 @@ def kind(path: Path) -> str:
     return ending
 
 
-def written(document: Document, ending: str, paper: str) -> str | bytes:
-    """The document as the content of a file.
+def written(
+    result: Design, given: Given, ending: str, paper: str = "letter", since: Path | None = None
+) -> str | bytes:
+    """A design's summary as the content of a file; `since`: an earlier case to compare with.
 
     Raises:
-        InputError: no such paper.
+        InputError: no such paper; the earlier case cannot be read.
     """
+    if paper not in PAPERS:
+        raise InputError(f"--paper {paper}: allowed are {', '.join(PAPERS)}.")
+    if since is not None:
+        given = replace(given, earlier=summary.since(since, result, given.raw))
+    document = summary.build(result, given)
     if ending == ".pdf":
         from outrigger.report import write_pdf
 
-        if paper not in write_pdf.PAPERS:
-            raise InputError(f"--paper {paper}: allowed are {', '.join(write_pdf.PAPERS)}.")
-        return write_pdf.pdf(document, "a4" if paper == "a4" else "letter")
+        return write_pdf.pdf(document, PAPERS[paper])
     if ending == ".html":
         from outrigger.report import write_html
 
@@ -135,3 +142,6 @@ def _text(value: Any) -> str:
     if isinstance(value, float):
         return show(value)
     return "not there" if value is None else str(value)
+
+
+__all__ = ["Given", "again", "attached", "kind", "written"]

@@ -189,7 +189,7 @@ def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     rows = ordered(design.rows())
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
-    others = sum(map(_lines, links)) + len(handed.in_plane(design))
+    others = sum(map(_lines, links)) + len(_sideways(design))
     shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
     return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
 
@@ -215,7 +215,7 @@ def ratio_table(rows: Sequence[Row], anchors: Mapping[int, str]) -> Table:
             )
         )
     head = ("where", "what", "load", "limit", "used", "1.00 at the tick", "under", "see")
-    widths = (1.0, 1.9, 0.8, 0.8, 0.75, 1.0, 0.45, 0.45)
+    widths = (1.0, 1.8, 0.8, 0.8, 0.75, 1.0, 0.45, 0.5)
     return Table(
         head, body, "llrrrlll", widths, "Every check: load, limit, their ratio, and its page"
     )
@@ -259,9 +259,13 @@ def _house(design: Design) -> list[Block]:
             (2.2, *(1.0,) * len(cases)),
             "Loads handed to the house",
         ),
-        *(Paragraph((Bold(text),), "small") for text in handed.in_plane(design)),
+        *(Paragraph((Bold(text),), "small") for text in _sideways(design)),
         Paragraph(f"{title[0].upper()}{title[1:]}. {handed.bent(design)}", "small"),
     ]
+
+
+def _sideways(design: Design) -> list[str]:
+    return [*handed.in_plane(design), *handed.turned(design)]
 
 
 def _links(design: Design) -> tuple[list[Row], list[Row]]:
@@ -308,8 +312,10 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
         return [Paragraph("No hold-down is given.")]
     widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
     rest: list[Block] = []
+    if weak := words.weakest(design.rows()):
+        rest = [Paragraph(" ".join(weak), "small")]
     if more:
-        rest = [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]
+        rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]
     return [Table(head, body, "llrrrl", widths, "Links of the hold-downs"), *rest]
 
 

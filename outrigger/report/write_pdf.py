@@ -8,7 +8,7 @@ import json
 import unicodedata
 from functools import cache
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 import matplotlib
 import typst
@@ -36,14 +36,15 @@ from outrigger.report.document import (
 )
 
 TEMPLATE = Path(__file__).with_name("summary.typ")
-Paper = Literal["letter", "a4"]
-PAPERS = {"letter": "us-letter", "a4": "a4"}
 LONGEST_WORD = 28  # characters without a place to break
 BREAK = "\N{ZERO WIDTH SPACE}"
 
 
-def pdf(document: Document, paper: Paper = "letter") -> bytes:
-    """The document as a tagged PDF (PDF/UA-1), its files attached; the same bytes each time."""
+def pdf(document: Document, paper: str = "us-letter") -> bytes:
+    """The document as a tagged PDF (PDF/UA-1), its files attached; the same bytes each time.
+
+    `paper`: as Typst names it, us-letter or a4.
+    """
     data = json.dumps(as_data(document, paper))
     compiler = typst.Compiler(TEMPLATE.read_bytes(), font_paths=_fonts(), sys_inputs={"data": data})
     made = compiler.compile(format="pdf", pdf_standards="ua-1")
@@ -82,7 +83,7 @@ def printed(text: str) -> str:
     return "".join(shown)
 
 
-def as_data(document: Document, paper: Paper) -> dict[str, Any]:
+def as_data(document: Document, paper: str) -> dict[str, Any]:
     """The document as plain data for the template."""
     return {
         "title": document.title,
@@ -90,7 +91,7 @@ def as_data(document: Document, paper: Paper) -> dict[str, Any]:
         "foot": printed(document.foot),
         "cover_foot": printed(document.cover_foot),
         "sample": document.sample,
-        "paper": PAPERS[paper],
+        "paper": paper,
         "sections": [
             {
                 "title": printed(section.title),
