@@ -75,6 +75,7 @@ TIERS = [
     ["worked", "changes"],
     ["report"],
     ["cli"],
+    ["cli_summary"],
     ["__main__"],
 ]
 TIER = {name: number for number, tier in enumerate(TIERS) for name in tier}

@@ -32,8 +32,12 @@ def _svg(figure: Figure) -> str:
     text = io.StringIO()
     FigureCanvasSVG(figure)
     figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
-    drawn = text.getvalue()
-    start = drawn.index("<svg")  # what stands before it names a file on the network
+    return bare(text.getvalue())
+
+
+def bare(drawn: str) -> str:
+    """An SVG without its metadata and without the file on the network that its head names."""
+    start = drawn.index("<svg")
     return re.sub(r"\s*<metadata>.*?</metadata>", "", drawn[start:], count=1, flags=re.S)
 
 

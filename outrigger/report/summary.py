@@ -13,7 +13,7 @@ from outrigger import changes, worked
 from outrigger.case_file import Override, parse, read_case, read_text
 from outrigger.changes import Changes
 from outrigger.design import Design, design
-from outrigger.report import data, summary_back, summary_front, summary_work, words
+from outrigger.report import data, summary_back, summary_front, summary_marks, summary_work, words
 from outrigger.report.document import Attachment, Document, Section
 
 LONGEST_FOOT = 44  # characters of the job's name at the foot of a page
@@ -54,6 +54,7 @@ def build(result: Design, given: Given) -> Document:
         *governing,
         summary_work.evidence(result),
         *summary_back.near(result),
+        *summary_marks.marks(result, given.sample),
         *others,
         *summary_back.back(result, given.raw, given.overrides, given.earlier, drawn, work),
     ]

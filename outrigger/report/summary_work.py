@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from outrigger import units, worked
-from outrigger.design import Design, Row
+from outrigger.design import Design, Row, share_notes
 from outrigger.formula import FIRST, Element, Step, amount, pick, show, unit_text
 from outrigger.notation import symbol
 from outrigger.quantity import length
@@ -210,6 +210,9 @@ def loads(design: Design, work: Work) -> list[Section]:
 def _share_text(design: Design, share: str) -> str:
     roof, spacing = design.case.garage_roof, pick(design.shape.plan_spacing)
     said = f"Each outrigger takes the roof load of {share} of wall"
+    if design.case.mark is not None:
+        return " ".join([f"The worst mark takes the roof load of {share} of wall.",
+                         *map(_sentence, share_notes(design))])  # fmt: skip
     st = roof.member_spacing
     if st == "uniform" or (st is None and roof.form != "trusses"):
         return f"{said}: its own spacing."
