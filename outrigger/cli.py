@@ -42,6 +42,9 @@ app = typer.Typer(
 
 def run() -> None:
     """Run a command: errors on stderr in words, exit status 2, never a traceback."""
+    from outrigger import cli_summary
+
+    app.command("summary", epilog=cli_summary.EXAMPLE)(cli_summary.summary_command)
     try:
         app()
     except OutriggerError as error:

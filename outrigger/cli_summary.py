@@ -6,14 +6,15 @@ from typing import Annotated
 import typer
 
 from outrigger.case_file import parse, read_text, saved_text
-from outrigger.cli import EXIT, CaseArgument, app, case_of, fold, say
+from outrigger.cli import EXIT, CaseArgument, case_of, fold, say
 from outrigger.design import design
 from outrigger.errors import InputError
 from outrigger.files import write_new
 from outrigger.report import words
 
+EXAMPLE = "Example: outrigger summary job.toml -o job.pdf"
 
-@app.command("summary", epilog="Example: outrigger summary job.toml -o job.pdf")
+
 def summary_command(
     case_words: CaseArgument = None,
     output: Annotated[

@@ -105,8 +105,8 @@ def _inputs(
     before: Case, after: Case, said: Mapping[str, Any], said_after: Mapping[str, Any]
 ) -> list[Input]:
     """Inputs whose value differs, in the words of each file."""
-    one, other = _flat(before.model_dump(mode="json")), _flat(after.model_dump(mode="json"))
-    words, words_after = _flat(said), _flat(said_after)
+    one, other = flat(before.model_dump(mode="json")), flat(after.model_dump(mode="json"))
+    words, words_after = flat(said), flat(said_after)
     keys = [k for k in dict.fromkeys((*one, *other)) if one.get(k) != other.get(k)]
     found = [
         Input(
@@ -123,26 +123,27 @@ def _said(key: str, values: Mapping[str, Any], words: Mapping[str, Any]) -> str:
     if values.get(key) is None or values[key] == "":
         return NOT_GIVEN
     if key in words:
-        return _text(words[key])
-    return _text(values[key]) + " by default" * (not key.startswith("sources."))
+        return as_said(words[key])
+    return as_said(values[key]) + " by default" * (not key.startswith("sources."))
 
 
-def _text(value: Any) -> str:
+def as_said(value: Any) -> str:
+    """A value of a file for people."""
     if isinstance(value, list):
-        return ", ".join(map(_text, value)) or "none"
+        return ", ".join(map(as_said, value)) or "none"
     return f"{value:g}" if isinstance(value, float) else spoken(value)
 
 
-def _flat(tables: Mapping[str, Any], above: str = "") -> dict[str, Any]:
+def flat(tables: Mapping[str, Any], above: str = "") -> dict[str, Any]:
     """Nested tables as one, keys as the settings write them: hold_down[back].count."""
     found: dict[str, Any] = {}
     for key, value in tables.items():
         path = f"{above}{key}" if above != "sources." else f"sources.{key}"
         if key == "hold_down":
             for hold in value:
-                found |= _flat(hold, f"hold_down[{_place(hold['at'])}].")
+                found |= flat(hold, f"hold_down[{_place(hold['at'])}].")
         elif isinstance(value, Mapping):
-            found |= _flat(value, f"{path}.")
+            found |= flat(value, f"{path}.")
         else:
             found[path] = value
     return found

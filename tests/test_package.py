@@ -72,10 +72,9 @@ TIERS = [
     ["cut_list"],
     ["layout"],
     ["derive"],
-    ["worked", "changes"],
+    ["worked"],
     ["report"],
-    ["cli"],
-    ["cli_summary"],
+    ["cli", "cli_summary"],
     ["__main__"],
 ]
 TIER = {name: number for number, tier in enumerate(TIERS) for name in tier}

@@ -31,11 +31,11 @@ def page(
     parts += [wrap(_verdict("A", found.before, sample), width), said, ""]
     inputs = [(one.key, one.before, one.after) for one in found.inputs]
     parts += _table("What differs in", inputs, width, "no input that changes a number")
-    parts += _table("Used of each limit", _ratios(found), width, "every check alike")
+    parts += _table("Used of each limit", ratios(found), width, "every check alike")
     level = "snow and wind" if found.after.case.basis.loads == "ASCE 7-22" else "wind"
     title = f"Handed to the house under each outrigger, unfactored ({level} at strength level)"
-    parts += _table(title, _forces(found), width, "every load alike")
-    parts += _table("Pieces and clips", _pieces(found), width, "")
+    parts += _table(title, forces(found), width, "every load alike")
+    parts += _table("Pieces and clips", pieces(found), width, "")
     parts += [*words.caution_lines(found.after, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     if sample:
@@ -66,8 +66,8 @@ def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]
     return [wrap(f"{title}:", width), *listed, ""]
 
 
-def _ratios(found: Comparison) -> list[Line]:
-    """Every check of both, the closest of the second first."""
+def ratios(found: Comparison) -> list[Line]:
+    """Used of each limit: every check of both, the closest of the second first."""
     rows = sorted(found.rows, key=lambda pair: -_rank(pair[1]))
     return [
         (words.subject(one or other), _used(one), _used(other))  # type: ignore[arg-type]
@@ -89,7 +89,8 @@ def _used(row: Row | None) -> str:
     return words.ratio(row.ratio) + {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
 
 
-def _forces(found: Comparison) -> list[Line]:
+def forces(found: Comparison) -> list[Line]:
+    """Loads handed to the house."""
     lines = []
     for force in found.forces:
         one, other = (_pounds(value) for value in (force.before, force.after))
@@ -105,7 +106,8 @@ def _pounds(value: float) -> str:
     return f"{abs(value):,.0f} lb {'down' if value > 0 else 'up'}"
 
 
-def _pieces(found: Comparison) -> list[Line]:
+def pieces(found: Comparison) -> list[Line]:
+    """Lengths to cut, and the clips with their pull."""
     change = found.change
     long, other_long = change.lengths
     lines = [("piece", feet_and_inches(long), feet_and_inches(other_long))]

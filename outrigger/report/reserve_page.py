@@ -38,7 +38,7 @@ def page(
     rest = [side for side in result.sides if side.turn is None]
     if rest:
         lines += [""] if found else []
-        lines.append(wrap(f"{same}{'; '.join(map(_looked, rest))}.", width))
+        lines.append(wrap(f"{same}{'; '.join(map(looked, rest))}.", width))
     body = [line for line in lines if line is not None]
     return sweep_words.page(
         result.asked, width, body, _said(result), sample=sample, overrides=overrides
@@ -82,7 +82,8 @@ def _narrow(sides: Sequence[Side], works: bool, width: int) -> list[str]:
     return lines
 
 
-def _looked(side: Side) -> str:
+def looked(side: Side) -> str:
+    """How far a way was looked at."""
     one = side.quantity
     end = one.high if side.up else one.low
     return f"{one.name} {'up' if side.up else 'down'} to {number(one, end)}"

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from outrigger import changes, worked
-from outrigger.case_file import Override, parse, read_case, read_text
-from outrigger.changes import Changes
+from outrigger import worked
+from outrigger.case_file import Override, read_case, tables_of
+from outrigger.compare import Comparison, compare
 from outrigger.design import Design, design
 from outrigger.report import data, summary_back, summary_front, summary_marks, summary_work, words
 from outrigger.report.document import Attachment, Document, Section
@@ -32,7 +32,7 @@ class Given:
     raw: Mapping[str, Any]
     sample: bool = False
     overrides: Sequence[Override] = ()
-    earlier: Changes | None = None
+    earlier: Comparison | None = None
 
 
 def build(result: Design, given: Given) -> Document:
@@ -54,6 +54,7 @@ def build(result: Design, given: Given) -> Document:
         *governing,
         summary_work.evidence(result),
         *summary_back.near(result),
+        *summary_back.reserves(result),
         *summary_marks.marks(result, given.sample),
         *others,
         *summary_back.back(result, given.raw, given.overrides, given.earlier, drawn, work),
@@ -77,14 +78,14 @@ def build(result: Design, given: Given) -> Document:
     )
 
 
-def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Changes:
-    """What changed from an earlier case file to a design.
+def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
+    """What changed from an earlier case file to a design; raw: the tables of its file.
 
     Raises:
         InputError: the file cannot be read, or is not a case.
     """
     case, _ = read_case(earlier)
-    return changes.since(design(case), parse(read_text(earlier), earlier.name), now, raw)
+    return compare(design(case), now, tables_of(earlier), raw)
 
 
 def shortened(text: str, most: int = LONGEST_FOOT) -> str:

@@ -4,12 +4,12 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from outrigger.case_file import Override
-from outrigger.changes import Changes, flat
+from outrigger.compare import Comparison, as_said, flat
 from outrigger.design import Design, unverified
 from outrigger.formula import unit_text
 from outrigger.notation import symbol
 from outrigger.quantity import length
-from outrigger.report import handed, summary_front, words
+from outrigger.report import compare_page, handed, reserve_page, summary_front, sweep_words, words
 from outrigger.report.document import (
     Blank,
     Block,
@@ -23,10 +23,12 @@ from outrigger.report.document import (
 )
 from outrigger.report.maths import Sign
 from outrigger.report.summary_work import Work
+from outrigger.reserve import reserve
 from outrigger.stated import stated_none
 from outrigger.worked import Curves
 
 EMPTY_REVISIONS = 3
+SET = " (set on the command line)"
 
 
 def near(design: Design) -> list[Section]:
@@ -39,11 +41,36 @@ def near(design: Design) -> list[Section]:
     return [Section("How near the line", blocks, 2, "near")]
 
 
+def reserves(design: Design) -> list[Section]:
+    """How far each stated number can go, alone, before the answer changes."""
+    found = reserve(design.case.model_copy(update={"mark": None}))
+    rows: list[tuple[Runs, ...]] = []
+    for side in found.sides:
+        if side.turn is None or side.shown is None or side.stops is None:
+            continue
+        one, way = side.quantity, reserve_page.WAYS[found.works, side.up]
+        now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
+        rows.append((one.name, now, (f"{way} ", Bold(shown)), words.subject(side.stops)))
+    said = (
+        "All else as stated, each of these alone can go so far before a check fails."
+        if found.works
+        else "It does not work as stated. All else as stated, each of these alone makes it work."
+    )
+    same = "; ".join(reserve_page.looked(side) for side in found.sides if side.turn is None)
+    blocks: list[Block] = [Paragraph(said)] if rows else []
+    if rows:
+        head = ("what", "now", "can go" if found.works else "must go", "then decides")
+        blocks.append(Table(head, rows, "lrll", (1.7, 1.0, 1.6, 2.7), "Reserve"))
+    if same:
+        blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
+    return [Section("Reserve", blocks, 2, "reserve")]
+
+
 def back(
     design: Design,
     raw: Mapping[str, Any],
     overrides: Sequence[Override],
-    earlier: Changes | None,
+    earlier: Comparison | None,
     drawn: Curves,
     work: Work,
 ) -> list[Section]:
@@ -65,8 +92,8 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     """Stated, defaulted and not given, apart."""
     changed = {one.key for one in overrides}
     pairs = [
-        (key, f"{words.printable(value)}{' (set on the command line)' if key in changed else ''}")
-        for key, value in flat(raw)
+        (key, f"{words.printable(as_said(value))}{SET if key in changed else ''}")
+        for key, value in flat(raw).items()
         if not key.startswith("project.")
     ]
     half = (len(pairs) + 1) // 2
@@ -164,15 +191,16 @@ def _setback(value: float) -> str:
     return "flush with the house framing" if value == 0 else f"set back {length(value)}"
 
 
-def _revisions(design: Design, earlier: Changes | None) -> Section:
+def _revisions(design: Design, earlier: Comparison | None) -> Section:
     project = design.case.project
     date: Runs = words.printable(project.date or "") or (Blank(0, ""),)
     what: Runs = (Blank(0, ""),)
     by: Runs = words.printable(project.prepared_by) or (Blank(0, ""),)
     blocks: list[Block] = []
     if earlier is not None:
-        what = f"see below: changes since revision {words.printable(earlier.revision)}"
-        blocks = _changed(design, earlier)
+        was = words.printable(earlier.before.case.project.revision)
+        what = f"see below: changes since revision {was}"
+        blocks = _changed(earlier)
     rows: list[tuple[Runs, ...]] = [((Bold(words.printable(project.revision)),), date, what, by)]
     rows += [((Blank(0, ""),),) * 4] * EMPTY_REVISIONS
     table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.1, 3.6, 1.4),
@@ -180,39 +208,24 @@ def _revisions(design: Design, earlier: Changes | None) -> Section:
     return Section("Revisions", [table, *blocks], 2, "revisions")
 
 
-def _changed(design: Design, earlier: Changes) -> list[Block]:
+def _changed(found: Comparison) -> list[Block]:
     """Input and results that changed since the earlier case."""
-    inputs: list[tuple[Runs, ...]] = [
-        (
-            one.key,
-            words.printable(one.before) or "not given",
-            words.printable(one.now) or "not given",
-        )
-        for one in earlier.input
+    tables: list[tuple[str, list[tuple[str, str, str]]]] = [
+        ("input", [(one.key, one.before, one.after) for one in found.inputs]),
+        ("used of each limit", compare_page.ratios(found)),
+        ("handed to the house", compare_page.forces(found)),
+        ("pieces and clips", compare_page.pieces(found)),
     ]
-    checks: list[tuple[Runs, ...]] = []
-    for pair in earlier.checks:
-        row = pair.now or pair.before
-        assert row is not None
-        was, now = (_state(one) for one in (pair.before, pair.now))
-        checks.append((words.subject(row), was, now))
-    blocks: list[Block] = [Paragraph("No input changed."), Paragraph("No result changed.")]
-    if inputs:
-        head, said = ("input", "before", "now"), "Input that changed"
-        blocks[0] = Table(head, inputs, "lll", (2.4, 2.2, 2.2), said)
-    if checks:
-        head, said = ("check", "before", "now"), "Results that changed"
-        blocks[1] = Table(head, checks, "lll", (3.0, 1.9, 1.9), said)
-    verdict = f"Verdict: {earlier.verdict.upper()} before, {design.verdict().upper()} now."
-    return [*blocks, Paragraph((Bold(verdict),))]
-
-
-def _state(row: Any) -> str:
-    if row is None:
-        return "not there"
-    load = words.amount(row.demand, row.check.unit)
-    used = f", used {words.ratio(row.ratio)}" if row.ratio is not None else ""
-    return f"{load}{used}, {row.status}"
+    blocks: list[Block] = []
+    for title, lines in tables:
+        kept = [tuple(map(words.printable, line)) for line in lines if line[1] != line[2]]
+        if kept:
+            head = (title, "before", "now")
+            blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
+        else:
+            blocks.append(Paragraph(f"No change: {title}."))
+    before, now = (one.verdict().upper() for one in (found.before, found.after))
+    return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
 
 
 def _notation(work: Work) -> Section:

@@ -6,7 +6,7 @@ from typing import Any
 from outrigger.actions import inches
 from outrigger.case import Case
 from outrigger.case_file import Override
-from outrigger.changes import flat
+from outrigger.compare import as_said, flat
 from outrigger.design import Design, Row
 from outrigger.quantity import length
 from outrigger.report import figures, handed, words
@@ -144,7 +144,7 @@ def _missing(design: Design) -> list[Block]:
 
 def _design_loads(case: Case, raw: Mapping[str, Any]) -> list[Block]:
     """Loads as stated, each with its level and its source."""
-    written = dict(flat(raw))
+    written = {key: as_said(value) for key, value in flat(raw).items()}
     modern = case.basis.loads == "ASCE 7-22"
     rows: list[tuple[Runs, ...]] = []
     for key, name in LOADS.items():

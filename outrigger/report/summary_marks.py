@@ -22,12 +22,23 @@ def marks(design: Design, sample: bool) -> list[Section]:
             words.amount(line.loads["D"], "lb"),
             words.amount(line.loads[laid.moving], "lb"),
             words.subject(line.governing),
-            words.ratio(line.governing.ratio) + ("" if line.status == "pass" else f" {line.status}"),
+            words.ratio(line.governing.ratio)
+            + ("" if line.status == "pass" else f" {line.status}"),
             layout_page.clips(line),
         )
         for line in laid.lines
     ]
-    head = ("mark", "from the datum", "wall", "roof", "dead", moving, "closest check", "used", "clips")
+    head = (
+        "mark",
+        "from the datum",
+        "wall",
+        "roof",
+        "dead",
+        moving,
+        "closest check",
+        "used",
+        "clips",
+    )
     widths = (0.4, 0.85, 0.65, 0.65, 0.65, 0.7, 2.0, 0.65, 0.8)
     drawn = figures.bare(layout_files.plan(laid, "svg", sample).decode())
     said = f"Plan of the marks. {layout_page.summary(laid)}"
@@ -39,4 +50,3 @@ def marks(design: Design, sample: bool) -> list[Section]:
         Bullets(layout_page.notes(laid), "small"),
     ]
     return [Section("Marks", blocks, 2, "marks")]
-
