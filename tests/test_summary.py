@@ -379,6 +379,7 @@ def test_html_in_a_browser(tmp_path):
     path = tmp_path / "out.html"
     path.write_text(page, encoding="utf-8")
     flags = ["--headless", "--no-sandbox", "--disable-gpu", "--enable-logging=stderr", "--v=0"]
+    flags += ["--no-first-run", "--disable-background-networking", "--disable-sync"]
     done = subprocess.run(
         [browser, *flags, "--dump-dom", path.as_uri()], capture_output=True, text=True, timeout=120
     )
@@ -393,7 +394,8 @@ def test_html_in_a_browser(tmp_path):
         timeout=120,
     )
     text = plain("".join(p.extract_text() for p in pypdf.PdfReader(printed).pages))
-    assert "used 0.59" in text
+    used = re.findall(r"used \d\.\d\d", page)
+    assert used and used[0] in text
 
 
 def test_the_command(tmp_path):
