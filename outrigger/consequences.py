@@ -7,14 +7,15 @@ import numpy as np
 
 from outrigger import band
 from outrigger.case import Layout
+from outrigger.cut_list import STOCK_FT, cuts, flashing_lengths, packed
 from outrigger.design import Design, design
+from outrigger.errors import InputError
 from outrigger.formula import Step
-from outrigger.geometry import any_load
+from outrigger.packing import Packing
 from outrigger.study import SIXTEENTH, GapStudy, at_gap, clip_pulls, fields_of
-from outrigger.units import INCHES_PER_FOOT
+from outrigger.units import inches
+from outrigger.wall_marks import row_of
 
-STOCK_IN = tuple(float(ft * INCHES_PER_FOOT) for ft in (8, 10, 12, 14, 16))  # as sold
-FLASHING_LENGTH_IN = 120.0  # sheet metal comes so, before laps
 KERF_IN = float(Layout.model_fields["kerf"].default)
 SQUARING_IN = float(Layout.model_fields["squaring"].default)
 
@@ -22,36 +23,37 @@ SQUARING_IN = float(Layout.model_fields["squaring"].default)
 @dataclass(frozen=True)
 class Yield:
     """Pieces from one board of `board` in, before and after; `until`: the widest gap, in, that
-    still gives as many as after; `boards`: for the whole wall, None where it or they are none."""
+    still gives as many as after."""
 
     board: float
     before: int
     after: int
     until: float
-    boards: int | None
 
 
 @dataclass(frozen=True, eq=False)
 class Change:
     """One design after another gap; lengths in, forces lb.
 
-    lengths: of a piece, before and after; `pieces` along the wall, None without [layout];
-    `flashing`: lengths of it, None likewise; `girth`: what it gains; `cover`: roof insulation above
-    the outriggers, None where it is not given, negative where they stand out of it; `pulls`: on one
-    clip of each place, before and after, None where it has no clips; `heat`: R of the band with
-    the wood in it, before and after.
+    lengths: of a piece, before and after; `pieces`: outriggers along the wall, and `bought`: stock
+    for them and their blocks, before and after, None without [layout] or where no stock is long
+    enough; `flashing`: lengths of it, None likewise; `girth`: what it gains; `cover`: roof
+    insulation above the outriggers, None where it is not given, negative where they stand out of
+    it; `pulls`: on one clip of each place, before and after, None where it has no clips; `heat`:
+    R of the band with the wood in it, before and after.
     """
 
     before: Design
     after: Design
     lengths: tuple[float, float]
-    pieces: int | None
+    pieces: tuple[int | None, int | None]
+    bought: tuple[Packing | None, Packing | None]
     flashing: int | None
     girth: float
     cover: float | None
     yields: list[Yield]
     stock_stated: bool
-    pulls: dict[str, tuple[float | None, ...]]
+    pulls: dict[str, tuple[float | None, float | None]]
     heat: tuple[Step, Step]
 
 
@@ -70,32 +72,47 @@ def change(before: Design, after: Design) -> Change:
     case, layout = after.case, after.case.layout
     lengths = _number(before.shape.length), _number(after.shape.length)
     kerf, squaring = (KERF_IN, SQUARING_IN) if layout is None else (layout.kerf, layout.squaring)
-    stock = tuple(layout.stock) if layout is not None else ()
-    run = None if layout is None else layout.run
+    stated = [] if layout is None else layout.stock
     plan, gap = after.shape.plan, case.gap.width
-    spacing = _number(after.shape.spacing)
-    pieces = None if layout is None else math.ceil(layout.run / spacing)
     yields = []
-    for board in stock or STOCK_IN:
+    for board in stated or [float(inches(feet)) for feet in STOCK_FT]:
         was, now = (pieces_per_board(one, board, kerf, squaring) for one in lengths)
         if now or was:
             room = longest_piece(max(now, 1), board, kerf, squaring) - lengths[1]
-            boards = math.ceil(pieces / now) if pieces and now else None
-            yields.append(Yield(board, was, now, gap + room * plan, boards))
-    one, other = clip_pulls(before, 1), clip_pulls(after, 1)
-    pulls = {
-        place: tuple(float(of[place][0]) if place in of else None for of in (one, other))
-        for place in dict.fromkeys((*one, *other))
-    }
+            yields.append(Yield(board, was, now, gap + room * plan))
+    one, other = clip_pulls(before), clip_pulls(after)
     over = case.gap.roof_insulation
     return Change(
-        before, after, lengths,
-        pieces,
-        None if run is None else math.ceil(run / FLASHING_LENGTH_IN),
+        before,
+        after,
+        lengths,
+        (_pieces(before), _pieces(after)),
+        (_bought(before), _bought(after)),
+        None if layout is None else flashing_lengths(layout.run),
         (gap - before.case.gap.width) / plan,
-        None if over is None or not any_load(over) else over - after.desk.d,
-        yields, bool(stock), pulls, (heat(before), heat(after)),
-    )  # fmt: skip
+        None if over is None else over - after.desk.d,
+        yields,
+        bool(stated),
+        {place: (one.get(place), other.get(place)) for place in dict.fromkeys((*one, *other))},
+        (heat(before), heat(after)),
+    )
+
+
+def _pieces(result: Design) -> int | None:
+    """Outriggers along the wall, all plies of them."""
+    if result.case.layout is None:
+        return None
+    return len(row_of(result.case).pieces) * result.case.outrigger.plies
+
+
+def _bought(result: Design) -> Packing | None:
+    case = result.case
+    if case.layout is None:
+        return None
+    try:
+        return packed(case, cuts(case, row_of(case).pieces, result.shape))
+    except InputError:
+        return None  # no stock length holds the piece
 
 
 def of(found: GapStudy) -> Change | None:

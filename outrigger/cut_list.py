@@ -119,12 +119,16 @@ def _of_place(hold: HoldDown, members: int) -> list[Item]:
     return found
 
 
+def flashing_lengths(run: float) -> int:
+    """Lengths of flashing along a run, in, with their laps."""
+    return max(math.ceil((run - LAP_IN) / (float(inches(FLASHING_FT)) - LAP_IN)), 1)
+
+
 def _flashing(case: Case) -> Item:
     """Flashing over the gap: girth, lengths with their laps. Common practice, no source."""
     layout = case.layout
     assert layout is not None
-    whole = float(inches(FLASHING_FT))
-    count = max(math.ceil((float(layout.run) - LAP_IN) / (whole - LAP_IN)), 1)
+    count = flashing_lengths(float(layout.run))
     girth = float(case.gap.width) + 2 * TURN_IN
     how = f"girth {girth:g} in: the gap and {TURN_IN:g} in each side; {LAP_IN:g} in laps"
     return Item(count, f"flashing over the gap, {FLASHING_FT} ft", how)

@@ -150,11 +150,8 @@ def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
 
 def _droop(droop: Array, parts: tuple[str, ...], rows: list[Service], term: str) -> Array:
     """Sums over the parts of one statics, (cases, rows)."""
-    total = np.zeros((len(droop), len(rows)))
-    for i, part in enumerate(parts):
-        factors = np.array([getattr(row, term).get(part, 0.0) for row in rows])
-        total = total + droop[:, i : i + 1] * factors
-    return total
+    factors = [[getattr(row, term).get(part, 0.0) for row in rows] for part in parts]
+    return np.asarray(np.einsum("cp,pk->ck", droop, np.array(factors)))  # as `Set.combine`
 
 
 def movements(desk: Desk, others: list[Check]) -> list[Check]:

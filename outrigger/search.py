@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from outrigger.case import Case
 from outrigger.design import Design, design
 from outrigger.formula import Array, Bools
+from outrigger.wall_marks import at_marks, row_of
 
 CHUNK = 1600  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
@@ -32,14 +33,14 @@ class Turn:
 
 
 def works(case: Case, path: str | Fields) -> Answer:
-    """Whether the case works, over one stated number, "gap.width" say, or over the fields that
-    follow from one."""
+    """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say,
+    or over the fields that follow from one."""
 
     def answer(values: Array) -> Bools:
         fields = {path: values} if isinstance(path, str) else path(values)
-        held = np.empty(len(values), dtype=bool)
-        for part, result in designs(case, fields):
-            held[part] = result.working
+        held = np.ones(len(values), dtype=bool)
+        for part, result, owner in every_mark(case, fields):
+            np.logical_and.at(held[part], owner, result.working)
         return held
 
     return answer
@@ -52,12 +53,32 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    count = max(len(column) for column in values.values())
-    for start in range(0, count, CHUNK):
-        part = slice(start, min(start + CHUNK, count))
-        yield part, design(case.swept({path: column[part] for path, column in values.items()}))
+    for part, swept in _chunks(case, values):
+        yield part, design(swept)
         if told is not None:
             told(part.stop)
+
+
+def every_mark(
+    case: Case, values: Mapping[str, Array]
+) -> Iterator[tuple[slice, Design, NDArray[np.intp]]]:
+    """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
+    chunk that each is of."""
+    for part, swept in _chunks(case, values):
+        owner = np.arange(part.stop - part.start)
+        if swept.layout is not None:
+            swept, owner = at_marks(swept)
+        yield part, design(swept), owner
+
+
+def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Case]]:
+    """The swept cases, so many at once that what is computed of them stays in bounds."""
+    count = max(len(column) for column in values.values())
+    kinds = 1 if case.layout is None or case.mark else len(row_of(case).alike[0])
+    size = max(1, CHUNK // kinds)
+    for start in range(0, count, size):
+        part = slice(start, min(start + size, count))
+        yield part, case.swept({path: column[part] for path, column in values.items()})
 
 
 def turn(answer: Answer, holds: float, fails: float) -> Turn:

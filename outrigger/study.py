@@ -183,11 +183,11 @@ def _rows(
 ) -> tuple[list[GapRow], list[Key]]:
     """The rows without their needs, and what governs each."""
     rows = []
+    pulls = _pulls(case, fields, values)
     for part, result in search.designs(case, fields(values), told):
         width = part.stop - part.start
         back, length = (np.broadcast_to(v.ravel(), (width,))
                         for v in (result.shape.back_span, result.shape.length))  # fmt: skip
-        pulls = clip_pulls(result, width)
         working = np.broadcast_to(result.working, (width,))
         rows += [
             GapRow(
@@ -197,11 +197,21 @@ def _rows(
                 works=bool(working[i]),
                 ratios=largest_by_id(result.rows(i)),
                 governing=slim(result.governing(i)),
-                pulls={place: float(pull[i]) for place, pull in pulls.items()},
+                pulls={place: float(pull[part][i]) for place, pull in pulls.items()},
             )
             for i in range(width)
         ]
     return rows, [key_of(row.governing) for row in rows]
+
+
+def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]:
+    """Largest uplift on one clip of each place at any mark, lb, (gaps,)."""
+    found: dict[str, Array] = {}
+    for part, result, owner in search.every_mark(case, fields(values)):
+        for place, pull in pulls_of(result).items():
+            largest = found.setdefault(place, np.zeros(len(values)))
+            np.maximum.at(largest[part], owner, pull)
+    return found
 
 
 def key_of(row: Row) -> Key:
@@ -230,14 +240,21 @@ def largest_by_id(rows: list[Row]) -> dict[str, float | None]:
     return found
 
 
-def clip_pulls(result: Design, cases: int) -> dict[str, Array]:
-    """Largest uplift on one clip of each place, lb, (cases,)."""
+def pulls_of(result: Design) -> dict[str, Array]:
+    """Largest uplift on one clip of each place, lb, (cases,) or (1,)."""
     counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
     return {
-        place: np.broadcast_to(table.max(axis=1) / counts[place], (cases,))
+        place: np.asarray(table.max(axis=1) / counts[place])
         for place, table in result.clips.uplift.items()
         if place in counts
     }
+
+
+def clip_pulls(result: Design) -> dict[str, float]:
+    """Largest uplift on one clip of each place, lb, of a single case at any of its marks."""
+    case = result.case.model_copy(update={"mark": None})
+    (_, every, _) = next(search.every_mark(case, {"gap.width": np.array([case.gap.width])}))
+    return {place: float(pull.max()) for place, pull in pulls_of(every).items()}
 
 
 def _shortest_back_span(case: Case) -> float:
@@ -275,10 +292,10 @@ def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[
         ) -> Bools:
             swept = {name: column[which] for name, column in at_gaps.items()}
             held = np.ones(len(pounds), dtype=bool)
-            for part, result in search.designs(case, {**swept, path: pounds}):
+            for part, result, owner in search.every_mark(case, {**swept, path: pounds}):
                 for check in result.checks:
                     if (check.id, check.link) == (f"hold_down:{place}", "rated clip"):
-                        held[part] &= check.worst()[0] <= 1
+                        np.logical_and.at(held[part], owner, check.worst()[0] <= 1)
             return held
 
         needed = search.least_of_each(answer, len(values), CLIP_STEPS_LB, 1.0)

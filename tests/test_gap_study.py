@@ -12,6 +12,8 @@ from outrigger import band, consequences, study
 from outrigger.case_file import read_case
 from outrigger.design import design
 from outrigger.errors import InputError
+from outrigger.layout import layout
+from outrigger.wall_marks import at_marks
 
 ROOT = Path(__file__).parents[1]
 SAMPLE = ROOT / "outrigger" / "sample.toml"
@@ -257,3 +259,35 @@ def test_a_hold_down_is_swept_by_its_place():
         one.swept({"hold_down[17 in].rated_uplift": 1.0})
     with pytest.raises(InputError, match=r"hold_down\[back\].rated: no such field"):
         one.swept({"hold_down[back].rated": 1.0})
+
+
+def test_with_a_layout_every_mark_counts():
+    """A row works where every mark of it does; clips are held to the mark that pulls most, which
+    need not be the mark that decides. Each mark designed alone here."""
+    one = example("marks_on_the_plate")
+    found = study.study(one, np.array([6.0, 14.0]))
+    for row in found.rows:
+        every, _ = at_marks(one.swept({"gap.width": row.gap}))
+        alone = [design(every.taken(np.array([i]))) for i in range(every.cases)]
+        assert len(alone) > 1
+        assert row.works is all(result.works() for result in alone)
+        pulls = [study.pulls_of(result)["back"].item() for result in alone]
+        assert row.pulls["back"] == max(pulls)
+        back = next(h for h in one.hold_down if h.at == "back")
+        needed = [  # the ratio of a listed clip without side force goes with 1 / listed
+            back.rated_uplift * r.ratio for result in alone for r in result.rows()
+            if (r.check.id, r.check.link) == ("hold_down:back", "rated clip")
+        ]  # fmt: skip
+        assert row.listed["back"] == np.ceil(max(needed))
+    largest = found.largest
+    for gap, works in ((largest.last, True), (largest.first, False)):
+        assert design(one.swept({"gap.width": gap})).works() is works
+
+
+def test_what_a_layout_buys_is_what_its_cut_list_has():
+    one = example("marks_on_the_plate", "gap=8in")
+    found = consequences.of(study.study(one, np.array([6.0, 8.0]), before=6.0))
+    for gap, count, packing in zip(("6in", "8in"), found.pieces, found.bought, strict=True):
+        laid = layout(example("marks_on_the_plate", f"gap={gap}"))
+        assert count == len(laid.lines)
+        assert packing == laid.packing

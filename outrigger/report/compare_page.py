@@ -114,8 +114,16 @@ def pieces(found: Comparison) -> list[Line]:
     lines += [
         (f"pieces from {length(y.board)}", str(y.before), str(y.after)) for y in change.yields
     ]
-    one, other = found.clips
-    lines.append(("clips on each outrigger", str(one), str(other)))
+    if change.pieces != (None, None):
+        one, other = (NONE if count is None else str(count) for count in change.pieces)
+        lines.append(("outriggers, every ply", one, other))
+        one, other = (
+            NONE if count is None else words.stock(packing)
+            for count, packing in zip(change.pieces, change.bought, strict=True)
+        )
+        lines.append(("stock to buy, blocks included", one, other))
+    one, other = map(str, found.clips)
+    lines.append(("clips on each outrigger", one, other))
     for place, pulls in change.pulls.items():
         was, now = (words.pounds(pull) for pull in pulls)
         lines.append((f"{words.clip(place)}, pull on each", was, now))

@@ -248,14 +248,15 @@ def length_of(value: float) -> str:
 
 def _changes(found: GapStudy, change: Change) -> list[str]:
     before, after = change.lengths
-    many = "as many as before" if change.pieces is None else f"about {change.pieces}, as before"
+    count = change.pieces[1]
+    many = "as many as before" if count is None else f"{count}, as before"
     cut = f"{feet_and_inches(after)} in place of {feet_and_inches(before)}"
     if found.cut:
         cut = f"{feet_and_inches(after)}, cut already"
         cut += f"; back span {sixteenths(float(change.after.shape.back_span.ravel()[0]))}"
     said = [f"pieces: {many}; each {cut}"]
     if change.yields and not found.cut:
-        said.append(_boards(change))
+        said += [_boards(change), *_bought(change)]
     for place, (was, now) in change.pulls.items():
         pulls = f"pulls {words.pounds(now)} each, {words.pounds(was)} before"
         said.append(f"{words.clip(place)}: {pulls}")
@@ -274,22 +275,28 @@ def _changes(found: GapStudy, change: Change) -> list[str]:
 def _boards(change: Change) -> str:
     def one(found: Yield) -> str:
         before = "" if found.before == found.after else f" ({found.before} before)"
-        need = "" if found.boards is None else f", {found.boards} boards"
-        return f"{length(found.board)} gives {found.after}{before}{need}"
+        return f"{length(found.board)} gives {found.after}{before}"
 
-    listed = "; ".join(one(found) for found in change.yields)
+    text = f"boards: {'; '.join(one(found) for found in change.yields)}"
     soon = min((y for y in change.yields if y.after), key=lambda y: y.until, default=None)
-    text = f"boards: {listed}"
     if soon is not None:
         text += f". Over a gap of {down(soon.until)} a {length(soon.board)} board gives one less"
     return text if change.stock_stated else f"{text} (stock lengths taken)"
+
+
+def _bought(change: Change) -> list[str]:
+    """Stock for outriggers and blocks, as the cut list of `layout` has it."""
+    if change.pieces[1] is None:
+        return []
+    before, after = (words.stock(packing) for packing in change.bought)
+    return [f"to buy, blocks included: {after}; before: {before}"]
 
 
 def _flashing(change: Change) -> str:
     wider = "wider" if change.girth >= 0 else "narrower"
     number = "lengths as before"
     if change.flashing is not None:
-        number = f"{change.flashing} lengths of 10 ft as before, laps extra"
+        number = f"{change.flashing} lengths of 10 ft as before"
     return f"flashing over the gap: girth {length_of(abs(change.girth))} {wider}; {number}"
 
 

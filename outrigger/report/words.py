@@ -11,6 +11,7 @@ from pathlib import Path
 from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.combinations import WORDS
 from outrigger.design import Design, Row
+from outrigger.packing import Packing
 from outrigger.quantity import length
 
 SAMPLE = "SAMPLE, not your job"
@@ -71,6 +72,16 @@ def clip(name: str) -> str:
 def pounds(value: float | None) -> str:
     """A force in whole pounds; a dash where there is none to give."""
     return "-" if value is None else f"{value:,.0f} lb"
+
+
+def stock(packing: Packing | None) -> str:
+    """What to buy: 8 of 12 ft and 1 of 8 ft."""
+    if packing is None:
+        return "no stock is long enough"
+    counts: dict[float, int] = {}
+    for stick, count in packing.sticks:
+        counts[stick.stock] = counts.get(stick.stock, 0) + count
+    return " and ".join(f"{count} of {length(board)}" for board, count in counts.items())
 
 
 def what(row: Row) -> str:
