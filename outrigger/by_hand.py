@@ -84,6 +84,24 @@ def edge_pull(R: Num) -> Num:
     return greatest(0, -R)
 
 
+@formula("V", "lb", clause="statics")
+def shear_by_wall(P: Num, w_arm: Num, t: Num, W_end: Num) -> Num:
+    """Shear on the arm just inside the garage wall."""
+    return P + w_arm * t + W_end
+
+
+@formula("V", "lb", clause="statics, two supports")
+def shear_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num) -> Num:
+    """Shear on the house side of the edge."""
+    return (M_edge - M_behind) / L_b + w_back * L_b / 2
+
+
+@formula("V", "lb", clause="statics, two supports")
+def shear_at_back(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num) -> Num:
+    """Shear on the outer side of the back hold-down."""
+    return (M_edge - M_behind) / L_b - w_back * L_b / 2
+
+
 @formula("D_point", "in", clause="statics: a cantilever held at the edge")
 def droop_of_point(P: Num, a: Num, EI: Num) -> Num:
     """Droop at the wall line by the load there, as if the member were held at the edge."""
@@ -203,17 +221,31 @@ class Hand:
         """Uplift at the back; negative where it is pushed down."""
         return back_pull.step(**self._house())
 
+    def wall_shear(self) -> Step | None:
+        """Shear on the arm by the garage wall; None with a drift on the strip."""
+        arm = {name: given for name, given in self._arm.items() if name != "a"}
+        return shear_by_wall.step(**arm) if self.w_fall is None else None
+
+    def house_shear(self) -> Step:
+        """Shear on the house side of the edge."""
+        return shear_at_edge.step(**self._back_span())
+
+    def back_shear(self) -> Step:
+        """Shear on the outer side of the back."""
+        return shear_at_back.step(**self._back_span())
+
+    def _back_span(self) -> dict[str, "Num | Step"]:
+        house = self._house()
+        behind = moment_behind.step(w_self=house["w_self"], b_b=house["b_b"])
+        kept = {name: house[name] for name in ("M_edge", "L_b", "w_back")}
+        return {**kept, "M_behind": behind}
+
     def droop(self, EI: Step, GA: Step) -> Step | None:
         """Droop at the wall line; None with a drift on the strip or a force along the member."""
         if self.w_fall is not None or self.F_arm is not None:
             return None
-        arm, house = self._arm, self._house()
-        P, w_arm, t = arm["P"], arm["w_arm"], self.t
-        behind = moment_behind.step(w_self=house["w_self"], b_b=house["b_b"])
-        slope = slope_at_edge.step(
-            M_edge=house["M_edge"], M_behind=behind, L_b=house["L_b"], w_back=house["w_back"],
-            EI=EI, GA=GA,
-        )  # fmt: skip
+        P, w_arm, t = self._arm["P"], self._arm["w_arm"], self.t
+        slope = slope_at_edge.step(**self._back_span(), EI=EI, GA=GA)
         return droop_at_wall.step(
             D_point=droop_of_point.step(P=P, a=self.a, EI=EI),
             D_even=droop_of_even.step(w_arm=w_arm, a=self.a, t=t, EI=EI),

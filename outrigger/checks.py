@@ -87,7 +87,7 @@ def shear(desk: Desk) -> list[Check]:
         sides.insert(1, ("arm", "by the wall", desk.main.V_wall))
     rows = []
     for place, link, V in sides:
-        force = desk.force("V", V, "lb", link or "largest in the back span")
+        force = _by_hand(desk, link, V)
         if link == "arm side":
             force = _arm_shear(desk, V)
         d = net_depth(desk) if place == EDGE else desk.d
@@ -95,6 +95,16 @@ def shear(desk: Desk) -> list[Check]:
         on_arm = link in ("arm side", "by the wall")
         rows.append(desk.over(replace(_both_axes(desk, row, on_arm), link=link)))
     return rows
+
+
+def _by_hand(desk: Desk, link: str, V: Array) -> Step:
+    """Shear by the wall, inside the edge, in the back span; by its closed form if there is one."""
+    hand, closed = desk.hand, None
+    if hand is not None:
+        forms = {"by the wall": hand.wall_shear, "house side": hand.house_shear}
+        closed = forms.get(link, hand.back_shear)()
+    said = link or "largest in the back span"
+    return desk.force("V", V, "lb", said) if closed is None else replace(closed, value=V)
 
 
 def _arm_shear(desk: Desk, V: Array) -> Step:

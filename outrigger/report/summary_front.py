@@ -31,7 +31,7 @@ PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
 )
 ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "licence"), "   ", Blank(1.2, "date"))
-MOST_ROWS, MOST_LINES = 18, 28  # of the ratio table, and of all tables, on the second page
+MOST_ROWS, MOST_LINES = 18, 26  # of the ratio table, and of all tables, on the second page
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 MOST_MISSING = 4  # of what is not given, on the cover
 FACTS = (
@@ -189,7 +189,7 @@ def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     rows = ordered(design.rows())
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
-    others = sum(map(_lines, links)) + len(_sideways(design))
+    others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
     shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
     return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
 
@@ -256,7 +256,7 @@ def _house(design: Design) -> list[Block]:
             head,
             rows,
             "l" + "r" * len(cases),
-            (2.2, *(1.0,) * len(cases)),
+            (2.6, *(1.0,) * len(cases)),
             "Loads handed to the house",
         ),
         *(Paragraph((Bold(text),), "small") for text in _sideways(design)),
