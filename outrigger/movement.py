@@ -231,15 +231,14 @@ def bent(desk: Desk) -> Shape:
     K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
     solution = model.whole.solution
     x = [float(at.ravel()[0]) for _, at in model.supports]
-    places = np.unique(np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)]))
+    places = np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)])
 
     def largest(values: Array) -> float:
-        one = values[:1]
-        whole = float(np.asarray(K_cr.value)) * _droop(one, model.parts, rows, "long")
-        return float(np.max(np.abs(whole + _droop(one, model.parts, rows, "short"))))
+        whole = float(np.asarray(K_cr.value)) * _droop(values, model.parts, rows, "long")
+        return float(np.max(np.abs(whole + _droop(values, model.parts, rows, "short"))))
 
-    bow = max(largest(solution.deflection(at)) for at in places)
-    return Shape(bow, largest(solution.slope(model.shape.arm[:, 0])))
+    bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))
+    return Shape(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
 
 
 def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:

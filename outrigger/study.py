@@ -4,7 +4,7 @@ Every number comes from `design`, run for all gaps at once; where an answer turn
 exactly. The limit of the case file on the gap does not hold here.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import pairwise
@@ -279,28 +279,46 @@ def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float 
 
 def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[float | None]]:
     """By place of rated clips: the least listed value that is enough at each gap, whole pounds."""
-    found = {}
-    at_gaps = fields(values)
+    found: dict[str, list[float | None]] = {}
     for hold in case.hold_down:
-        if hold.rated_uplift is None:
-            continue
         place = place_name(hold.at, case)
-        path = f"hold_down[{hold.name}].rated_uplift"
-
-        def answer(
-            which: NDArray[np.intp], pounds: Array, path: str = path, place: str = place
-        ) -> Bools:
-            swept = {name: column[which] for name, column in at_gaps.items()}
-            held = np.ones(len(pounds), dtype=bool)
-            for part, result, owner in search.every_mark(case, {**swept, path: pounds}):
-                for check in result.checks:
-                    if (check.id, check.link) == (f"hold_down:{place}", "rated clip"):
-                        np.logical_and.at(held[part], owner, check.worst()[0] <= 1)
-            return held
-
-        needed = search.least_of_each(answer, len(values), CLIP_STEPS_LB, 1.0)
+        ratio, unit = _clip_ratio(case, fields(values), place, len(values))
+        if hold.rated_uplift is None or unit is None:
+            continue
+        if unit == "lb" and hold.rated_uplift:  # pull alone: it goes with one over the listed value
+            needed = np.ceil(hold.rated_uplift * ratio)
+            needed = np.where(needed <= CLIP_STEPS_LB[-1], needed, np.nan)
+        else:
+            path = f"hold_down[{hold.name}].rated_uplift"
+            needed = _searched_listing(case, fields(values), path, place, len(values))
         found[place] = [None if np.isnan(one) else float(one) for one in needed]
     return found
+
+
+def _clip_ratio(
+    case: Case, swept: Mapping[str, Array], place: str, cases: int
+) -> tuple[Array, str | None]:
+    """Largest ratio of a rated clip at any mark, (cases,), and its unit; None: no such check."""
+    ratio, unit = np.zeros(cases), None
+    for part, result, owner in search.every_mark(case, swept):
+        for check in result.checks:
+            if (check.id, check.link) == (f"hold_down:{place}", "rated clip"):
+                unit = check.unit
+                np.maximum.at(ratio[part], owner, check.worst()[0])
+    return ratio, unit
+
+
+def _searched_listing(
+    case: Case, at_gaps: Mapping[str, Array], path: str, place: str, cases: int
+) -> Array:
+    """The least listing by search, where a side force takes its own part of the clip."""
+
+    def answer(which: NDArray[np.intp], pounds: Array) -> Bools:
+        swept = {name: column[which] for name, column in at_gaps.items()}
+        ratio, _ = _clip_ratio(case, {**swept, path: pounds}, place, len(pounds))
+        return ratio <= 1
+
+    return search.least_of_each(answer, cases, CLIP_STEPS_LB, 1.0)
 
 
 def _stretches(

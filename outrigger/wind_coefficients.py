@@ -70,7 +70,7 @@ def coefficient(
         worse = _on_curve(other, A) < _on_curve(taken, A)
         taken = {c: where(worse, other[c], taken[c]) for c in _COLUMNS}
         index = np.where(worse, number, index)
-    names = [zones[k] for k in np.unique(index)]
+    names = [zones[k] for k in np.flatnonzero(np.bincount(index.ravel()))]
     used = [row for name in names for row in _of(rows, name)]
     clause = f"{edition} Fig. {used[0]['figure']}"
     place = "every zone" if used[0]["sign"] == "pos" else f"zone {joined(names)}"

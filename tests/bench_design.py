@@ -1,10 +1,18 @@
-"""Times whole designs in batches, and the start of `check`. A script: python tests/bench_design.py
+"""Times whole designs in batches, and commands as whole processes. A script:
+python tests/bench_design.py
 
 A case with its gap swept, every combination and every check, in chunks: one whose snow and wind
-are stated, and the sample, whose cases of snow and wind follow from the codes. Then `check` as a
-whole process beside a one-command program that imports the same libraries and does nothing.
+are stated (edge and back tied), and the sample, whose cases of snow and wind follow from the
+codes. Then what one chunk spends its time on, and the floor: every demand and ratio of a design
+written once, at the speed of one product of two arrays of a chunk. Then `check` beside a
+one-command program that imports the same libraries and does nothing, and the studies. Batches
+are in seconds of the processor; processes in seconds of the clock, compiled modules kept.
 """
 
+import cProfile
+import os
+import pstats
+import resource
 import statistics
 import subprocess
 import sys
@@ -15,10 +23,12 @@ import numpy as np
 
 from outrigger.case_file import read_case
 from outrigger.design import design
+from outrigger.search import CHUNK, designs
 
 ROOT = Path(__file__).parents[1]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"
-CHUNK = 1000  # cases in one call: 100,000 to 200,000 cells of cases x combinations
+FAILS = ROOT / "examples" / "shear_in_a_weak_species.toml"
+COUNTS = (200, 10_000, 100_000, 1_000_000)
 EMPTY = """
 import numpy, tabulate, typer
 from pydantic import BaseModel
@@ -28,35 +38,82 @@ def nothing() -> None:
     pass
 app()
 """
+COMMANDS = {
+    "check": ("-m", "outrigger", "check"),
+    "check, one that fails": ("-m", "outrigger", "check", str(FAILS)),
+    "gap": ("-m", "outrigger", "gap"),
+    "gap, 200 gaps": ("-m", "outrigger", "gap", "--from", "2.05 in", "--step", "0.05 in"),
+    "compare": ("-m", "outrigger", "compare"),
+}
+MB = 1e3  # of ru_maxrss, in kB
 
 
 def batch(path, count):
-    """Seconds for `count` designs, and how many of them have no failing check."""
+    """Seconds for `count` designs, and how many of them work."""
     case, _ = read_case(path)
     gaps = np.linspace(2.0, 12.0, count)
-    works, begun = 0, time.perf_counter()
-    for start in range(0, count, CHUNK):
-        result = design(case.swept({"gap.width": gaps[start : start + CHUNK]}))
-        ratios = np.stack([np.broadcast_to(c.worst()[0], (result.count,)) for c in result.checks])
-        works += int(np.sum(np.all(ratios <= 1, axis=0)))
-    return time.perf_counter() - begun, works
+    works, begun = 0, time.process_time()
+    for _, result in designs(case, {"gap.width": gaps}):
+        works += int(np.sum(result.working))
+    return time.process_time() - begun, works
 
 
-def process(*arguments):
-    """Seconds of one whole process, the median of nine."""
-    times = []
-    for _ in range(9):
-        begun = time.perf_counter()
-        subprocess.run([sys.executable, *arguments], capture_output=True, check=True)
-        times.append(time.perf_counter() - begun)
-    return statistics.median(times)
+def shares(path):
+    """Parts of the time of ten chunks by function, the largest first."""
+    case, _ = read_case(path)
+    profile = cProfile.Profile()
+    profile.runcall(lambda: [r.working for _, r in designs(case, {"gap.width": wide(10)})])
+    stats = pstats.Stats(profile)
+    rows = [(own, name, file) for (file, _, name), (_, _, own, _, _) in stats.stats.items()]
+    for own, name, file in sorted(rows, reverse=True)[:8]:
+        print(f"  {own / stats.total_tt:5.0%} {Path(file).stem} {name}")
+
+
+def wide(chunks):
+    """Gaps enough for some chunks."""
+    return np.linspace(2.0, 12.0, chunks * CHUNK)
+
+
+def floor(path):
+    """Microseconds a design would take if each demand and ratio were written once, no more."""
+    case, _ = read_case(path)
+    result = design(case.swept({"gap.width": wide(1)}))
+    tables = [t for c in result.checks for t in (c.demand, c.ratio) if t is not None]
+    numbers = sum(np.size(table) for table in tables) / CHUNK
+    a = np.ones((CHUNK, len(result.main.set.all)))
+    out, begun = np.empty_like(a), time.perf_counter()
+    for _ in range(200):
+        np.multiply(a, a, out=out)
+    each = (time.perf_counter() - begun) / 200 / a.size
+    return numbers, len(result.main.set.all), len(result.checks), numbers * each * 1e6
+
+
+def processes(named):
+    """Seconds of each whole process, the medians of nine rounds after one that compiles."""
+    env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    times = {name: [] for name in named}
+    for _ in range(10):  # turn by turn, so that a busy moment strikes all of them
+        for name, arguments in named.items():
+            begun = time.perf_counter()
+            command = [sys.executable, *arguments]
+            subprocess.run(command, capture_output=True, check=False, env=env)
+            times[name].append(time.perf_counter() - begun)
+    return {name: statistics.median(found[1:]) for name, found in times.items()}
 
 
 if __name__ == "__main__":
     for path in (STATED, SAMPLE):
-        for count in (201, 1_000, 10_000, 100_000):
+        batch(path, CHUNK)
+        for count in COUNTS:
             seconds, works = batch(path, count)
             rate = seconds / count * 1e6
-            print(f"{path.stem}, {count:>7}: {seconds:.3f} s, {rate:.1f} us each, {works} work")
-    check, empty = process("-m", "outrigger", "check"), process("-c", EMPTY)
-    print(f"check {check:.3f} s, empty program {empty:.3f} s: {check / empty:.2f} times")
+            print(f"{path.stem}, {count:>9,}: {seconds:7.3f} s, {rate:5.1f} us each, {works} work")
+        numbers, combinations, checks, least = floor(path)
+        print(f"  {combinations} combinations, {checks} checks: {numbers:,.0f} demands and ratios")
+        print(f"  a design; floor {least:.1f} us. Time of a chunk by function:")
+        shares(path)
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / MB
+    print(f"largest memory of it all {peak:,.0f} MB, chunks of {CHUNK}")
+    seconds = processes({"empty program": ("-c", EMPTY), **COMMANDS})
+    for name, each in seconds.items():
+        print(f"{name} {each:.3f} s, {each / seconds['empty program']:.2f} times the empty program")

@@ -2,13 +2,16 @@
 
 import textwrap
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from outrigger.case_file import Override
 from outrigger.design import Design, Row
 from outrigger.report import arithmetic, handed, words
 from outrigger.report.words import wrap
 from outrigger.stated import stated_none
-from outrigger.ways import Way
+
+if TYPE_CHECKING:
+    from outrigger.ways import Way  # most runs pass, and start sooner without it
 
 WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
@@ -24,8 +27,8 @@ def page(
     sample: bool = False,
     overrides: Sequence[Override] = (),
     steps: bool = False,
-    ways: Sequence[Way] | None = None,
-    command: Callable[[Way], str] = lambda way: way.setting,
+    ways: "Sequence[Way] | None" = None,
+    command: "Callable[[Way], str]" = lambda way: way.setting,
 ) -> str:
     """The whole output of `check` for one case.
 
@@ -210,7 +213,7 @@ def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
 
 
 def _ways(
-    design: Design, ways: Sequence[Way] | None, command: Callable[[Way], str], width: int
+    design: Design, ways: "Sequence[Way] | None", command: "Callable[[Way], str]", width: int
 ) -> list[str]:
     """Single changes that would do, each with the command that tries it."""
     if not ways:

@@ -7,12 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.combinations import WORDS
 from outrigger.design import Design, Row
-from outrigger.packing import Packing
 from outrigger.quantity import length
+
+if TYPE_CHECKING:
+    from outrigger.packing import Packing
 
 SAMPLE = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
@@ -74,7 +77,7 @@ def pounds(value: float | None) -> str:
     return "-" if value is None else f"{value:,.0f} lb"
 
 
-def stock(packing: Packing | None) -> str:
+def stock(packing: "Packing | None") -> str:
     """What to buy: 8 of 12 ft and 1 of 8 ft."""
     if packing is None:
         return "no stock is long enough"
