@@ -152,6 +152,8 @@ def back_bearing(desk: Desk) -> list[Check]:
         if not np.any(R > 0):
             continue
         force = desk.force("R", R, "lb", f"pushes down at {name}")
+        if desk.hand is not None:  # two supports: the back
+            force = replace(desk.hand.back_push(), value=R)
         id, length = "back_bearing", BACK_BEARING_IN
         rows += [
             _crushing(desk, name, id, "outrigger", force, length, Cb),

@@ -142,6 +142,12 @@ def droop_at_wall(D_point: Num, D_even: Num, D_shear: Num, slope_edge: Num, a: N
     return D_point + D_even + D_shear + slope_edge * a
 
 
+@formula("R", "lb", clause="statics")
+def back_push(T_place: Num) -> Num:
+    """Push on the house at the back: the uplift there, turned round."""
+    return -T_place
+
+
 @dataclass(frozen=True, eq=False)
 class Hand:
     """Loads of every combination of a set, (cases, combinations), and what follows from them."""
@@ -257,6 +263,10 @@ class Hand:
     def edge_push(self) -> Step:
         """Push at the edge; negative where it is pulled up."""
         return edge_push.step(V=self.arm_shear(), **self._house())
+
+    def back_push(self) -> Step:
+        """Push at the back; negative where it is pulled up."""
+        return back_push.step(T_place=self.back_pull())
 
     def edge_pull(self) -> Step:
         """Uplift at the edge; none where it pushes down."""

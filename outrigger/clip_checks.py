@@ -10,6 +10,7 @@ from outrigger.actions import EDGE, place_name
 from outrigger.case import HoldDown
 from outrigger.clip_chain import chain
 from outrigger.clip_parts import built
+from outrigger.combine import Combined
 from outrigger.desk import COOL, Desk, fastener_gravity, framing_gravity
 from outrigger.fasteners import read_fastener
 from outrigger.formula import Array, Check, Rule, Step, given
@@ -30,7 +31,9 @@ def hold_downs(desk: Desk) -> list[Check]:
     sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
-            rows.append(desk.over(_missing_tie(actions.no_tie, bool(stated)), actions))
+            rows.append(
+                desk.over(_missing_tie(desk, actions, actions.no_tie, bool(stated)), actions)
+            )
     return rows
 
 
@@ -126,13 +129,15 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
     return "", ""
 
 
-def _missing_tie(demand: Array, others: bool) -> Check:
+def _missing_tie(desk: Desk, actions: Combined, demand: Array, others: bool) -> Check:
     T = given("T_place", demand, "lb", "statics", "uplift at the edge that nothing holds")
+    hand = desk.clip_hand if actions is desk.clips else desk.hand
+    T = desk.closed_pull(T, EDGE, hand)
     why = 'net uplift and no tie here: add [[hold_down]] with at = "edge"'
     capacity = 0.0 if others else None  # no hold-down given at all is not given, not none
-    return Check(
-        f"hold_down:{EDGE}", EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why
-    )
+    id = f"hold_down:{EDGE}"
+    row = Check(id, EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why)
+    return desk.over(row, actions)
 
 
 def splits(desk: Desk) -> list[Check]:
