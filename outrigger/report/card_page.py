@@ -14,7 +14,7 @@ from outrigger.report.stated_list import stated_list
 from outrigger.report.sweep_words import LEAST_WIDTH
 from outrigger.report.words import wrap
 
-HOLDS = "Holds only where all this is so:"
+HOLDS = "Holds only where this is so:"
 LEFT = 9  # characters for the snow before a row
 
 

@@ -1,0 +1,159 @@
+"""The card: every cell against single designs, blank cells, one printed page."""
+
+import io
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from level_case import case
+from pypdf import PdfReader
+
+import outrigger
+from outrigger.card import GAP, card, own_axes
+from outrigger.case_file import read_case
+from outrigger.design import design
+from outrigger.errors import InputError
+from outrigger.report import card_page
+from outrigger.report.card_pdf import pdf
+
+SAMPLE = Path(outrigger.__file__).with_name("sample.toml")
+
+
+@pytest.fixture(scope="module")
+def sample():
+    one, _ = read_case(SAMPLE)
+    return card(one, **own_axes(one))
+
+
+def alone(result, cell, length):
+    """The design of one cell at one gap or back span, by itself, its numbers as they are typed."""
+    key = "gap" if result.over == "gap" else "back_span"
+    words = [f"spacing={cell.spacing}in", f"snow={cell.snow}psf", f"roof_span={cell.span}ft"]
+    one, _ = read_case(SAMPLE, [*words, f"{key}={length}in"])
+    return design(one)
+
+
+def test_a_cell_works_at_its_gap_and_not_a_quarter_inch_on(sample):
+    for cell in sample.cells[::5]:
+        if cell.high is None:
+            assert not alone(sample, cell, GAP[0]).works()
+            continue
+        assert alone(sample, cell, cell.high).works()
+        past = alone(sample, cell, cell.high + GAP[2])
+        assert not past.works()
+        assert past.governing().check.id == cell.stops.check.id
+
+
+def test_a_back_span_works_and_an_inch_less_does_not():
+    one, _ = read_case(SAMPLE)
+    found = card(one, "back span", spacings=[16], snows=[20, 25, 40], spans=[12, 18, 24])
+    for cell in found.cells:
+        if cell.low is None:
+            continue
+        assert alone(found, cell, cell.low).works()
+        assert not alone(found, cell, cell.low - 1).works()
+        if not cell.to_the_end:
+            assert not alone(found, cell, cell.high + 1).works()
+
+
+def test_no_gap_between_two_looks_is_missed():
+    """Every quarter inch from 1 to 24 in of three cells, in one sweep: what works is one stretch,
+    the one of the card."""
+    one, _ = read_case(SAMPLE)
+    found = card(one, spacings=[12, 24], snows=[30], spans=[18, 28])
+    gaps = np.arange(GAP[0], GAP[1] + 0.1, GAP[2])
+    for cell in found.cells:
+        fields = {"outrigger.spacing": cell.spacing, "snow.ground": cell.snow / 144,
+                  "garage_roof.span": cell.span * 12}  # fmt: skip
+        works = gaps[design(one.swept({**fields, "gap.width": gaps})).working]
+        if cell.low is None:
+            assert not len(works)
+        else:
+            assert works.tolist() == np.arange(cell.low, cell.high + 0.1, GAP[2]).tolist()
+
+
+def test_the_cell_of_the_case_itself_is_its_largest_gap(sample):
+    """Reserve finds the sample's to the last float; the card's is the quarter inch below."""
+    from outrigger.reserve import reserve
+
+    one, _ = read_case(SAMPLE)
+    (cell,) = (c for c in sample.cells if (c.spacing, c.snow, c.span) == (16, 25, 18))
+    (gap,) = (s for s in reserve(one).sides if s.quantity.name == "gap" and s.up)
+    assert cell.high == np.floor(gap.turn.last * 4) / 4
+
+
+def test_more_snow_or_span_never_allows_more(sample):
+    """Law along each axis; a blank cell is no gap at all. Spacing is left out: a whole truss rests
+    on one outrigger at any spacing under its own, and the tighter spacing has less dead load
+    behind the edge to hold the back down."""
+    at = {(c.spacing, c.snow, c.span): c.high or 0.0 for c in sample.cells}
+    for spacing in sample.spacings:
+        for snow in sample.snows:
+            row = [at[spacing, snow, span] for span in sample.spans]
+            assert row == sorted(row, reverse=True)
+        for span in sample.spans:
+            row = [at[spacing, snow, span] for snow in sample.snows]
+            assert row == sorted(row, reverse=True)
+
+
+def test_a_blank_cell_says_why(sample):
+    blank = [c for c in sample.cells if c.low is None]
+    assert blank
+    assert all(c.stops is not None and c.stops.ratio > 1 for c in blank)
+    text = card_page.page(sample, 80)
+    assert "  b: shear at the house edge, arm side" in text
+    assert " - b" in text
+
+
+def test_rows_and_csv_hold_every_cell(sample):
+    rows = card_page.as_rows(sample)
+    assert len(rows) == len(sample.spacings) * len(sample.snows) * len(sample.spans)
+    lines = card_page.as_csv(sample).splitlines()
+    assert len(lines) == len(rows) + 1
+    assert lines[1].startswith("12.0,20.0,12.0,1.0,12.5,")
+    empty = next(line for line, row in zip(lines[1:], rows, strict=True)
+                 if row["largest_gap_in"] is None)  # fmt: skip
+    assert ",,," in empty
+
+
+@pytest.mark.parametrize(
+    ("changes", "fault"),
+    [
+        ({"garage_roof__line": {"D": "150 plf"}}, "truss sheet"),
+        ({"garage_roof__bearing": False}, "bears no roof"),
+        ({"snow": {"ground": "none"}}, "no snow to change"),
+    ],
+)
+def test_a_card_needs_a_span_and_a_snow(changes, fault):
+    with pytest.raises(InputError, match=fault):
+        card(case(**changes))
+
+
+def text_of(page):
+    return " ".join(PdfReader(io.BytesIO(page)).pages[0].extract_text().split())
+
+
+def test_one_page_with_its_assumptions(sample):
+    page = pdf(sample, sample=True)
+    reader = PdfReader(io.BytesIO(page))
+    text = text_of(page)
+    assert len(reader.pages) == 1
+    for said in ("SAMPLE, NOT YOUR JOB", "12 1/2", "rated uplift 420 lb", "dead 15 psf",
+                 "Not permission to build", "one worker, 300 lb"):  # fmt: skip
+        assert said in text, said
+    assert page == pdf(sample, sample=True)
+
+
+def test_text_of_the_user_is_never_markup():
+    """Marks of the typesetter in a name or a source print as they are."""
+    name = 'Job #let x = 1 *bold* $y$ <z> @a "b" \\ [c]'
+    page = pdf(card(case(project__name=name), spacings=[16], snows=[30], spans=[20, 24]))
+    assert name in text_of(page)
+
+
+def test_the_typesetter_loads_only_to_write():
+    code = "import sys, outrigger.cli, outrigger.report.card_pdf; print('typst' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "False"
