@@ -351,6 +351,12 @@ class Set:
         acts = amounts.any(axis=0)
         return np.asarray(np.einsum("cp,pk->ck", amounts[:, acts], self._by_part[acts]))
 
+    def wide(self, step: Step) -> Step:
+        """A value with one column for each CD or lambda, spread over the combinations."""
+        value = np.asarray(step.value)
+        many = value.ndim > 0 and value.shape[-1] > 1
+        return replace(step, value=value[..., self.columns]) if many else step
+
     @cached_property
     def _by_part(self) -> Array:
         """Factors (parts, combinations), laid out for the sums."""

@@ -16,7 +16,7 @@ from outrigger.adjust import adjusted, adjusted_bending, adjusted_compression, f
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Step, given, greatest
 from outrigger.notch_checks import net_depth
-from outrigger.stability import Bracing, bracing
+from outrigger.stability import Bracing
 
 ARM, BACK_SPAN = "arm", "back span"
 ANY = "statics"
@@ -38,23 +38,19 @@ class Bent:
     FbE: Step | None
 
 
-def combined(desk: Desk) -> list[Check]:
+def combined(desk: Desk, brace: Bracing) -> list[Check]:
     """Every interaction of axial force and bending that the case has."""
     side = desk.main.side
     if side.N_arm is None and side.M_across is None:
         return []
-    brace, rows = bracing(desk), list[Check]()
-    outer = desk.main.M[-1]
-    if side.couple_edge is not None:
-        outer = outer + side.couple_edge
-    larger = np.where(np.abs(outer) > np.abs(desk.main.M[-1]), outer, desk.main.M[-1])
-    at_edge = _bent(desk, brace, EDGE, larger, side.M_across, brace.CL_edge)
+    rows = list[Check]()
     if side.M_across is not None:
+        at_edge = _bent(desk, brace, EDGE, desk.M_edge, side.M_across, brace.CL_edge)
         inside = _bent(desk, brace, BACK_SPAN, brace.M_inside, side.M_back, brace.CL_back)
         rows += [*_biaxial(desk, at_edge), *_biaxial(desk, inside)]
     if side.N_arm is not None:
-        arm = _bent(desk, brace, ARM, outer, side.M_across, brace.CL_edge)
-        back = _bent(desk, brace, BACK_SPAN, outer, side.M_across, brace.CL_edge)
+        arm = _bent(desk, brace, ARM, desk.M_arm, side.M_across, brace.CL_edge)
+        back = _bent(desk, brace, BACK_SPAN, desk.M_arm, side.M_across, brace.CL_edge)
         assert side.N_all is not None
         rows += _axial(desk, brace, arm, side.N_arm)
         rows += _axial(desk, brace, back, side.N_all)

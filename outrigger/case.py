@@ -288,6 +288,9 @@ class Seismic(Section):
     sds: Number | None = None
 
 
+SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing
+
+
 class HoldDown(Section):
     """Clips or ties at one place."""
 

@@ -18,28 +18,29 @@ from outrigger.formula import Array, Check, Step, given, greatest
 from outrigger.notch_checks import net_depth, notches, relieved
 from outrigger.side_checks import form, rolls
 from outrigger.slide_checks import slides
-from outrigger.stability import blocked, bracing
+from outrigger.stability import Bracing, blocked, bracing
 
 
 def all_checks(desk: Desk) -> list[Check]:
     """Every check, in the order of the load path: wall line to house."""
-    rows = [*wall_bearing(desk), *plate(desk), *bending(desk), *combined(desk), *shear(desk)]
-    rows += notches(desk)
+    brace = bracing(desk)
+    rows = [*wall_bearing(desk), *plate(desk), *bending(desk, brace), *combined(desk, brace)]
+    rows += [*shear(desk), *notches(desk)]
     rows += [*edge_bearing(desk), *back_bearing(desk), *hold_downs(desk), *splits(desk)]
     return [*rows, *slides(desk), *rolls(desk), *form(desk)]
 
 
-def bending(desk: Desk) -> list[Check]:
+def bending(desk: Desk, brace: Bracing) -> list[Check]:
     """Square to the sheathing, at the edge and in the back span. NDS 2018 3.3."""
     size, b, d = desk.model.wood.size, desk.b, net_depth(desk)
     S = lumber.section_modulus.step(b=b, d=d)
     Fb_star, Cfu = desk.adjusted("Fb"), flat_use(desk.model.wood, desk.flat)
-    brace, stops = bracing(desk), blocked(desk.case)
+    stops = blocked(desk.case)
     one_ply = size.d if desk.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or desk.d <= one_ply
-    M = desk.force("M", M_edge(desk), "lb-in", "at the house edge")
+    M = desk.force("M", desk.M_edge, "lb-in", "at the house edge")
     if desk.hand is not None:
-        M = replace(desk.hand.moment(), value=M_edge(desk))
+        M = replace(desk.hand.moment(), value=desk.M_edge)
     CL, CL_back = brace.CL(desk, EDGE), brace.CL(desk, "back span")
     at_edge = member.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
     M_back = desk.force("M", brace.M_inside, "lb-in", "largest inside the back span")
@@ -49,15 +50,6 @@ def bending(desk: Desk) -> list[Check]:
     )
     slender = [*member.slenderness_check(EDGE, CL), *member.slenderness_check("back span", CL_back)]
     return [desk.over(at_edge), desk.over(in_back), *_steepest(slender)]
-
-
-def M_edge(desk: Desk) -> Array:
-    """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
-    inner, couple = desk.main.M[-1], desk.main.side.couple_edge
-    if couple is None:
-        return inner
-    outer = inner + couple  # hogging is negative
-    return np.where(np.abs(outer) > np.abs(inner), outer, inner)
 
 
 def _steepest(rows: list[Check]) -> list[Check]:

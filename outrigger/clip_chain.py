@@ -14,7 +14,7 @@ from outrigger import clip_leg, connection_values, dowel_bearing, lumber, member
 from outrigger import lateral as lateral_values
 from outrigger.actions import EDGE
 from outrigger.adjust import flat_use
-from outrigger.case import HoldDown
+from outrigger.case import SHEATHING_ONLY, HoldDown
 from outrigger.clip_parts import (
     DECK,
     Clip,
@@ -32,14 +32,13 @@ from outrigger.clip_parts import (
     withdrawal_value,
     wood_side,
 )
-from outrigger.desk import Desk, fastener_gravity
+from outrigger.desk import Desk
 from outrigger.dowel_bearing import Layer
 from outrigger.fasteners import Fastener, read_fastener
 from outrigger.formula import Array, Check, Num, Step, formula, given, least, sqrt
 from outrigger.lateral import Lateral
 from outrigger.notch_checks import net_depth
 from outrigger.panel_checks import panel
-from outrigger.side_checks import SHEATHING_ONLY
 from outrigger.stability import bracing
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken
@@ -149,12 +148,11 @@ def lateral_of_place(desk: Desk, name: str, hold: HoldDown) -> Step | None:
 
 def _into_outrigger(clip: Clip, fastener: Fastener, side: Layer) -> tuple[Lateral, Step]:
     """Lateral value of one side fastener, across the grain, and its penetration."""
-    desk, species = clip.desk, clip.desk.model.wood.row.species
-    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
+    desk = clip.desk
     p = dowel_bearing.penetration.step(
         L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=desk.b
     )
-    Fem = dowel_bearing.in_wood(fastener, G, 90.0)
+    Fem = dowel_bearing.in_wood(fastener, desk.own_G, 90.0)
     return lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0), p
 
 
@@ -189,8 +187,7 @@ def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: S
     T = row_pull.step(M_side=M, s_actual=hold.fastener_spacing, n_f=count / 2)
     force = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
     V = share_of_one.step(F_group=force, n_f=count)
-    species = desk.model.wood.row.species
-    Wp = withdrawal_value(clip, fastener, fastener_gravity(species), species, p)
+    Wp = withdrawal_value(clip, fastener, desk.own_G, p)
     R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
     return [clip.row(f"{SIDE}, bend held", "NDS 2018 12.4", R, cap)]
 

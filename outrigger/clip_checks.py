@@ -1,21 +1,20 @@
 """Hold-downs against their listed values, a missing edge tie, splitting at side fasteners."""
 
 from dataclasses import replace
-from typing import Any
 
 import numpy as np
 
 from outrigger import connections, member
 from outrigger.actions import EDGE, place_name
-from outrigger.case import HoldDown
+from outrigger.case import SHEATHING_ONLY, HoldDown
 from outrigger.clip_chain import chain
 from outrigger.clip_parts import built
 from outrigger.combine import Combined
 from outrigger.desk import COOL, Desk, fastener_gravity, framing_gravity
 from outrigger.fasteners import read_fastener
-from outrigger.formula import Array, Check, Rule, Step, given
+from outrigger.formula import Array, Check, Rule, given
 from outrigger.geometry import column
-from outrigger.side_checks import across_at, along_at, lateral_capacity
+from outrigger.side_checks import lateral_capacity, side_forces, side_forces_act
 
 
 def hold_downs(desk: Desk) -> list[Check]:
@@ -61,9 +60,10 @@ def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
 
 def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check:
     """The row with the force along and across that the same clips carry, linear interaction."""
-    force = side_force(desk, name)
-    if force is None:
+    if not side_forces_act(desk.clips):
         return row
+    along, across = side_forces(desk, desk.clips, name)
+    force = connections.resultant.step(F_along=along, F_across=across)
     T, cap = row.steps
     side = lateral_capacity(desk, hold)
     if side is None:
@@ -78,33 +78,12 @@ def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check
             why = "these clips also carry a side force, and their listed side value is none"
             return replace(row, capacity=0.0, why=why)
         return row
-    columns = desk.clips.set.columns
-    wide = {s: _by_combination(s, columns) for s in (cap, side)}
+    wide = desk.clips.set.wide
     ratio = connections.pull_and_slide.step(
-        T_clip=T, T_cap=wide[cap], F_result=force, F_place=wide[side]
+        T_clip=T, T_cap=wide(cap), F_result=force, F_place=wide(side)
     )
     clause = "listed values, linear interaction"
     return replace(row, clause=clause, demand=ratio.value, capacity=1.0, unit="", steps=(ratio,))
-
-
-def _by_combination(step: Step, columns: Any) -> Step:
-    """A capacity of one column for each CD, spread over the combinations."""
-    value = np.asarray(step.value)
-    return replace(step, value=value[..., columns]) if value.shape[-1:] != (1,) else step
-
-
-def side_force(desk: Desk, name: str) -> Step | None:
-    """Force along and across together at one place, lb; None: nothing acts sideways."""
-    names = [n for n, _ in desk.model.supports]
-    along, across = along_at(desk.case, desk.clips, name), across_at(names, desk.clips, name)
-    if along is None and across is None:
-        return None
-    return connections.resultant.step(
-        F_along=given("F_along", 0.0 if along is None else along, "lb", "statics", f"at {name}"),
-        F_across=given(
-            "F_across", 0.0 if across is None else across, "lb", "statics", f"at {name}"
-        ),
-    )
 
 
 def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
@@ -117,11 +96,11 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
             return "open", why
     if desk.conditions.wet or desk.conditions.temperature != COOL:
         return "open", "listed values are for dry, cool service: the listing must give this one"
-    if hold.into == "sheathing only" and hold.rated_into == "framing":
+    if hold.into == SHEATHING_ONLY and hold.rated_into == "framing":
         return "open", "listed into framing, but fastened into sheathing only"
     if hold.into == "framing" and hold.rated_into != "framing":
         return "open", f"listed into {hold.rated_into}, but fastened into framing"
-    if hold.into == "sheathing only":
+    if hold.into == SHEATHING_ONLY:
         return (
             "open",
             "sheathing only: what carries the panel on to the framing is not computed yet",

@@ -13,18 +13,18 @@ from outrigger import lateral as lateral_values
 from outrigger.actions import BACK
 from outrigger.case import HoldDown
 from outrigger.connection_values import Use
-from outrigger.desk import Desk, fastener_gravity, framing_gravity
+from outrigger.desk import Desk
 from outrigger.dowel_bearing import Layer
 from outrigger.fasteners import Fastener, read_fastener
 from outrigger.formula import Array, Check, Num, Rule, Step, formula, given, sqrt
+from outrigger.framing import HALF_RAFTER_IN
+from outrigger.geometry import any_load
 from outrigger.quantity import length
-from outrigger.side_checks import across_at, along_at
+from outrigger.side_checks import side_forces
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
 FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
-RAFTER_IN = 1.5  # breadth of the house framing, taken
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
-NOT_GIVEN = "framing not given"
 DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
 PANEL_ONLY = "deck fasteners, panel only"
 OUTRIGGER_END, SPACING = "end of the outrigger", "fastener spacing"
@@ -99,26 +99,15 @@ def clip_of(desk: Desk, name: str, demand: Array, hold: HoldDown) -> Clip:
     place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
     place = desk.closed_pull(place, name, desk.hand)
     U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
-    names = [n for n, _ in desk.model.supports]
-    along, across = along_at(desk.case, desk.main, name), across_at(names, desk.main, name)
-    none = np.zeros((1, 1))
-    V = side_force_of_clip.step(
-        F_along=given("F_along", none if along is None else along, "lb", "statics", f"at {name}"),
-        F_across=given(
-            "F_across", none if across is None else across, "lb", "statics", f"at {name}"
-        ),
-        n_clips=float(hold.count),
-    )
-    across_acts, along_acts = (one is not None and np.any(one != 0) for one in (across, along))
-    return Clip(
-        desk, name, hold, replace(U, symbol="U_clip"), V, bool(across_acts), bool(along_acts)
-    )
+    along, across = side_forces(desk, desk.main, name)
+    V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=float(hold.count))
+    acts = [any_load(force.value) for force in (across, along)]
+    return Clip(desk, name, hold, replace(U, symbol="U_clip"), V, *acts)
 
 
-def withdrawal_value(clip: Clip, fastener: Fastener, G: float, wood: str, p: Step) -> Step:
+def withdrawal_value(clip: Clip, fastener: Fastener, G: Step, p: Step) -> Step:
     """Adjusted withdrawal value of one fastener, lb, over the combinations."""
-    gravity = given("G", G, "", "NDS 2018 Table 12.3.3A", wood)
-    W = withdrawal.reference_withdrawal(fastener, gravity)
+    W = withdrawal.reference_withdrawal(fastener, G)
     W_adj = connection_values.adjusted_withdrawal(W, fastener, clip.use, clip.desk.main.set.times)
     pt = withdrawal.counted_length(fastener, p)
     return connection_values.withdrawal_of_one.step(W_adj=clip.desk.wide(W_adj), pt=pt)
@@ -134,9 +123,7 @@ def steel_side(hold: HoldDown) -> Layer | None:
 
 def wood_side(clip: Clip, deck: Fastener) -> Layer:
     """The outrigger as the side member of a fastener through it, across its grain."""
-    species = clip.desk.model.wood.row.species
-    G = given("G", fastener_gravity(species), "", "NDS 2018 Table 12.3.3A", species)
-    return Layer(dowel_bearing.in_wood(deck, G, 90.0), clip.desk.d, 90.0)
+    return Layer(dowel_bearing.in_wood(deck, clip.desk.own_G, 90.0), clip.desk.d, 90.0)
 
 
 def framing_penetration(clip: Clip, deck: Fastener) -> Step:
@@ -156,9 +143,7 @@ def framing_penetration(clip: Clip, deck: Fastener) -> Step:
 
 def framing_lateral(clip: Clip, deck: Fastener, p: Step, side: Layer) -> lateral_values.Lateral:
     """Lateral value of one deck fastener; the sheathing between counts as a gap."""
-    wood = clip.desk.case.house_roof.framing_species or NOT_GIVEN
-    G = given("G", framing_gravity(clip.desk.case), "", "NDS 2018 Table 12.3.3A", wood)
-    Fem = dowel_bearing.in_wood(deck, G, 90.0)
+    Fem = dowel_bearing.in_wood(deck, clip.desk.framing_G, 90.0)
     return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=clip.panel)
 
 
@@ -181,8 +166,7 @@ def deck_value(clip: Clip, deck: Fastener, p: Step, side: Layer) -> Step:
 def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None) -> Check:
     """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
     desk, p = clip.desk, framing_penetration(clip, deck)
-    wood = desk.case.house_roof.framing_species or NOT_GIVEN
-    Wp = withdrawal_value(clip, deck, framing_gravity(desk.case), wood, p)
+    Wp = withdrawal_value(clip, deck, desk.framing_G, p)
     more: dict[str, Any] = {"why": dowel_bearing.why_nothing(deck, float(np.asarray(p.value)))}
     if _dead_pulls(desk, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
         more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}
@@ -237,10 +221,10 @@ def _in_rafter(clip: Clip, deck: Fastener) -> Check:
     """The edge of the framing below: in its middle, or beside a parallel rafter."""
     hold, house = clip.hold, clip.desk.case.house_roof
     load = "any" if deck.small else "withdrawal"
-    actual = RAFTER_IN / 2 if hold.edge_distance is None else hold.edge_distance
+    actual = HALF_RAFTER_IN if hold.edge_distance is None else hold.edge_distance
     row = _distance(clip, RAFTER_EDGE, deck, "edge", load, actual)
     off = clip.desk.b / 2 + (hold.leg_offset or 0.0)
-    if through(hold) or not house.framing_parallel or off < RAFTER_IN / 2:
+    if through(hold) or not house.framing_parallel or off < HALF_RAFTER_IN:
         return row
     why = (
         f"over a parallel rafter these fasteners stand {length(off)} from its middle, beside it: "

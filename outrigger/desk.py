@@ -23,6 +23,7 @@ FRAMING_PSI = 335.0  # taken where framing or plate species is not given, and li
 
 
 FRAMING_G = 0.36
+TABLE_G = "NDS 2018 Table 12.3.3A"
 
 
 BACK_BEARING_IN = 1.5
@@ -85,9 +86,8 @@ class Desk:
         return replace(check, columns=chosen.columns, combinations=chosen.all)
 
     def wide(self, step: Step) -> Step:
-        """A value with one column for each CD or lambda, spread over the combinations."""
-        value = np.asarray(step.value)
-        return replace(step, value=value[..., self.main.set.columns]) if value.ndim else step
+        """A value of the method's own combinations, spread over them."""
+        return self.main.set.wide(step)
 
     def closed_pull(self, T: Step, name: str, hand: by_hand.Hand | None) -> Step:
         """The uplift at back or edge by its closed form, where there is one."""
@@ -99,6 +99,30 @@ class Desk:
     def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
         """A combined action as a step without its own arithmetic."""
         return given(symbol, value, unit, "statics", note)
+
+    @property
+    def own_G(self) -> Step:
+        """G of the outrigger for fasteners."""
+        species = self.model.wood.row.species
+        return given("G", fastener_gravity(species), "", TABLE_G, species)
+
+    @property
+    def framing_G(self) -> Step:
+        """G of the house framing for fasteners."""
+        said = self.case.house_roof.framing_species or "framing not given"
+        return given("G", framing_gravity(self.case), "", TABLE_G, said)
+
+    @cached_property
+    def M_arm(self) -> Array:
+        """Moment just outside the edge, lb-in; hogging is negative."""
+        inner, couple = self.main.M[-1], self.main.side.couple_edge
+        return inner if couple is None else inner + couple
+
+    @cached_property
+    def M_edge(self) -> Array:
+        """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
+        inner = self.main.M[-1]
+        return np.where(np.abs(self.M_arm) > np.abs(inner), self.M_arm, inner)
 
     @cached_property
     def stretches(self) -> list[Span]:

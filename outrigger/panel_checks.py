@@ -8,7 +8,6 @@ import numpy as np
 
 from outrigger import connection_values, dowel_bearing, withdrawal
 from outrigger.clip_parts import FRAMING_DEPTH_IN, Clip, pull_of_one, withdrawal_value
-from outrigger.desk import framing_gravity
 from outrigger.errors import InputError
 from outrigger.fasteners import read_fastener
 from outrigger.formula import Check, Num, Step, formula, given, least
@@ -70,8 +69,7 @@ def _nails(clip: Clip) -> Check:
         n_f=given("n_f", float(np.floor(n.value)), "", "", f"whole nails of {float(n.value):.1f}"),
     )
     p = dowel_bearing.penetration.step(L_f=nail.step("L_f"), ts=t, g_gap=0.0, tm=FRAMING_DEPTH_IN)
-    wood = house.framing_species or "framing not given"
-    Wp = withdrawal_value(clip, nail, framing_gravity(desk.case), wood, p)
+    Wp = withdrawal_value(clip, nail, desk.framing_G, p)
     try:
         G = dowel_bearing.panel_gravity(house.sheathing)
     except InputError as error:

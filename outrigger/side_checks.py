@@ -12,13 +12,13 @@ import numpy as np
 from outrigger import connections
 from outrigger.actions import BACK, EDGE, WALL_LINE, place_name
 from outrigger.by_hand import Hand
-from outrigger.case import Case, HoldDown
+from outrigger.case import SHEATHING_ONLY, Case, HoldDown
 from outrigger.combine import Combined
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, Step, formula, given
 from outrigger.geometry import column
+from outrigger.stability import blocked
 
-SHEATHING_ONLY = "sheathing only"
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
 
 
@@ -75,6 +75,22 @@ def across_at(model_places: list[str], actions: Combined, place: str) -> Array |
     return np.abs(actions.side.R_across[model_places.index(place)])
 
 
+def side_forces_act(actions: Combined) -> bool:
+    """Whether anything acts along or across the member."""
+    return actions.side.N_all is not None or actions.side.R_across is not None
+
+
+def side_forces(desk: Desk, actions: Combined, place: str) -> tuple[Step, Step]:
+    """Forces along and across the member at one place, lb; zero where none act."""
+    names = [name for name, _ in desk.model.supports]
+    along, across = along_at(desk.case, actions, place), across_at(names, actions, place)
+    none = np.zeros((1, 1))
+    return (
+        given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
+        given("F_across", none if across is None else across, "lb", "statics", f"at {place}"),
+    )
+
+
 def lateral_capacity(desk: Desk, hold: HoldDown) -> Step | None:
     """What the listed clips of a place may carry sideways; None: no side value is given."""
     if hold.rated_lateral is None:
@@ -114,13 +130,8 @@ def rolls(desk: Desk) -> list[Check]:
 
 def blocked_both(case: Case) -> bool:
     """Whether blocking stands at edge and back; not given counts as blocked, and is listed."""
-    stops = case.outrigger.blocking
-    if stops is None:
-        return True
-    back = column(case.outrigger.back_span)
-    places = {place_name(p, case) if p == 0 else p for p in stops}
-    at_back = BACK in places or any(isinstance(p, float) and np.all(back == p) for p in stops)
-    return EDGE in places and at_back
+    stops, ends = blocked(case), (column(0.0), column(case.outrigger.back_span))
+    return stops is None or all(any(np.all(x == end) for x in stops) for end in ends)
 
 
 def _blocked(desk: Desk) -> list[Check]:

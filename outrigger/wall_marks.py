@@ -11,7 +11,7 @@ from typing import Any, Literal, NamedTuple
 import numpy as np
 
 from outrigger import lumber, marks
-from outrigger.case import Case, Mark
+from outrigger.case import SHEATHING_ONLY, Case, Mark
 from outrigger.errors import InputError
 from outrigger.formula import Array
 from outrigger.framing import framing_centres, lands, off_centre
@@ -193,7 +193,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float, i: int = 0) -> di
     found: dict[str, Array] = {}
     middles = np.array([float(piece.centre) for piece in row])
     for hold in case.hold_down:
-        if hold.into == "sheathing only":
+        if hold.into == SHEATHING_ONLY:
             continue
         at_edge = hold.at in ("edge", 0.0)
         if at_edge and house.edge_support in ALONG_THE_EDGE:

@@ -13,7 +13,7 @@ import numpy as np
 
 from outrigger import lumber, search
 from outrigger.actions import BACK, EDGE, WALL_LINE
-from outrigger.case import Case
+from outrigger.case import SHEATHING_ONLY, Case
 from outrigger.case_fields import LEAST_BACK_SPAN_IN
 from outrigger.design import Design, Row, design
 from outrigger.errors import OutriggerError
@@ -110,7 +110,7 @@ def _rules(result: Design) -> Iterator[Found]:
     if "edge_bearing" in ids and case.house_roof.edge_support in ("panel only", "rafter tail"):
         yield "house_roof.edge_support=blocking", "with blocking under the house edge"
     for hold in case.hold_down:
-        if hold.into == "sheathing only":
+        if hold.into == SHEATHING_ONLY:
             yield f"hold_down[{hold.name}].into=framing", f"with the {hold.name} clip into framing"
 
 

@@ -38,15 +38,12 @@ def page(
     parts += _table("Pieces and clips", pieces(found), width, "")
     parts += [*words.caution_lines(found.after, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
-    if sample:
-        parts = [words.SAMPLE, *parts, words.SAMPLE]
-    return "\n".join(line.rstrip() for line in "\n".join(parts).splitlines())
+    return words.whole(parts, sample)
 
 
 def _name(name: str, design: Design) -> str:
-    project = design.case.project
-    job = f"{words.printable(project.name)}, rev {words.printable(project.revision)}"
-    return f"{name}, {job}, case {words.digest(design.case.digest)}; {words.title(design)}"
+    case = words.digest(design.case.digest)
+    return f"{name}, {words.job(design)}, case {case}; {words.title(design)}"
 
 
 def _verdict(letter: str, design: Design, sample: bool) -> str:

@@ -114,9 +114,7 @@ def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
     axes.set_xlabel("clear width of the gap, in")
     axes.set_ylabel("demand over capacity")
     axes.spines[["top", "right"]].set_visible(False)
-    project = case.project
-    head = f"{words.printable(project.name)}, rev {words.printable(project.revision)}"
-    axes.set_title(f"{head}\n{words.title(found.asked)}", loc="left", fontsize=10)
+    axes.set_title(f"{words.job(found.asked)}\n{words.title(found.asked)}", loc="left", fontsize=10)
     foot = f"case {words.digest(case.digest)}. {words.ENGINEERS_LINE}"
     axes.figure.text(0.01, 0.005, f"{words.SAMPLE}. {foot}" if sample else foot, fontsize=8)
     if sample:

@@ -32,9 +32,7 @@ def page(
     parts += [wrap(_largest(found), width), *_answers(found, change, width), ""]
     parts += [*words.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
-    if sample:
-        parts = [words.SAMPLE, *parts, words.SAMPLE]
-    return "\n".join(line.rstrip() for line in "\n".join(parts).splitlines())
+    return words.whole(parts, sample)
 
 
 def verdict(found: GapStudy, sample: bool = False) -> str:

@@ -32,7 +32,7 @@ def page(
     said = wrap(words.verdict_line(design, sample), width)
     project = design.case.project
     lines = [wrap(o.text, width) for o in overrides]
-    lines += [wrap(words.printable(project.name), width), wrap(_revision(laid), width)]
+    lines += [wrap(words.printable(project.name), width), wrap(words.revision(laid.case), width)]
     lines += [wrap(words.title(design), width), said, ""]
     lines += [wrap(text, width) for text in (f"Datum: {datum(laid)}.", summary(laid), RULE)]
     lines += ["", *_marks(laid, width), ""]
@@ -41,20 +41,13 @@ def page(
     lines += ["", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
     lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
     lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
-    if sample:
-        lines = [words.SAMPLE, *lines, words.SAMPLE]
-    return "\n".join(line.rstrip() for line in "\n".join(lines).splitlines())
+    return words.whole(lines, sample)
 
 
 def datum(laid: Layout) -> str:
     """The datum in words."""
     layout = laid.case.layout
     return words.printable(layout.datum if layout else "").rstrip(".") or DATUM
-
-
-def _revision(laid: Layout) -> str:
-    case = laid.case
-    return f"rev {words.printable(case.project.revision)}    case {words.digest(case.digest)}"
 
 
 def summary(laid: Layout) -> str:
@@ -253,7 +246,7 @@ def page_data(laid: Layout, sample: bool) -> dict[str, Any]:
     return {
         "sample": words.SAMPLE if sample else "",
         "name": words.printable(design.case.project.name),
-        "revision": _revision(laid),
+        "revision": words.revision(laid.case),
         "title": words.title(design),
         "datum": datum(laid),
         "summary": summary(laid),

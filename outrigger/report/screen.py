@@ -48,15 +48,13 @@ def page(
     if steps:
         parts += ["", arithmetic.page(design, rows, width)]
     parts += ["", said, wrap(words.ENGINEERS_LINE, width)]
-    if sample:
-        parts = [words.SAMPLE, *parts, words.SAMPLE]
-    return "\n".join(line.rstrip() for line in "\n".join(parts).splitlines())
+    return words.whole(parts, sample)
 
 
 def heading(design: Design, width: int) -> str:
     """The job, its member and its basis, in three lines where they fit."""
     project = design.case.project
-    right = f"rev {words.printable(project.revision)}    case {words.digest(design.case.digest)}"
+    right = words.revision(design.case)
     room = width - len(right) - 2
     name = words.printable(project.name)
     one_line = len(name) <= room

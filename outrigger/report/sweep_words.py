@@ -27,10 +27,7 @@ def page(
     last = wrap(_of_sample(said) if sample else said, width)
     parts = [*(wrap(one.text, width) for one in overrides), screen.heading(design, width)]
     parts += [open_line(design, width), "", *body, "", last, wrap(words.ENGINEERS_LINE, width)]
-    if sample:
-        parts = [words.SAMPLE, *parts, words.SAMPLE]
-    kept = [part for i, part in enumerate(parts) if part or i]
-    return "\n".join(line.rstrip() for line in "\n".join(kept).splitlines())
+    return words.whole([part for i, part in enumerate(parts) if part or i or sample], sample)
 
 
 def _of_sample(said: str) -> str:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from outrigger.actions import BACK, EDGE, WALL_LINE
+from outrigger.case import Case
 from outrigger.combinations import WORDS
 from outrigger.design import Design, Row
 from outrigger.quantity import length
@@ -313,6 +314,23 @@ def caution_lines(design: Design, width: int) -> list[str]:
     missing = "; ".join(one.short for one in listed if one.not_checked)
     said = [f"{one.short[0].upper()}{one.short[1:]}." for one in listed if not one.not_checked]
     return [wrap(text, width) for text in (f"Not checked: {missing}.", *said)]
+
+
+def whole(parts: Sequence[str], sample: bool) -> str:
+    """A page of its parts, of the sample between its words, no line ending in blanks."""
+    kept = [SAMPLE, *parts, SAMPLE] if sample else parts
+    return "\n".join(line.rstrip() for line in "\n".join(kept).splitlines())
+
+
+def job(design: Design) -> str:
+    """The job and its revision in one phrase."""
+    project = design.case.project
+    return f"{printable(project.name)}, rev {printable(project.revision)}"
+
+
+def revision(case: Case) -> str:
+    """Revision and digest, as they stand beside the job's name."""
+    return f"rev {printable(case.project.revision)}    case {digest(case.digest)}"
 
 
 def printable(text: str) -> str:
