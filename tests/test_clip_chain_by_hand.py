@@ -346,3 +346,12 @@ def test_splitting_counts_the_plies_that_a_clip_stands_against():
     caps = [float(row(r, "split:back").capacity) for r in (one, two, single)]
     assert caps[1] == pytest.approx(2 * caps[0])
     assert caps[2] == pytest.approx(caps[0])
+
+
+def test_a_lag_under_a_force_across_is_told_in_words():
+    """4 D of a 3/8 lag is 1.5 in, the loaded edge of a 1 1/2 in outrigger 0.75 in off (NDS Table
+    12.5.1C): it fails, and the screen says which link."""
+    result = held(LAG, garage_wall__along="30 plf")
+    edge = row(result, "hold_down:back", "edge of the outrigger")
+    assert (edge.demand, edge.capacity, edge.status) == (1.5, 0.75, "fail")
+    assert any("near the edge of the outrigger" in said for said in words.weakest(result.rows()))

@@ -117,6 +117,7 @@ _WEAKEST = {
     "washer": "the washer sinks into the outrigger",
     "edge of the rafter": "the rafter is too narrow for its fasteners",
     "end of the outrigger": "the lag stands too near the end of the outrigger",
+    "edge of the outrigger": "the lag stands too near the edge of the outrigger",
     "fastener spacing": "its fasteners stand too close",
     "panel nails": "the panel's own nails let go",
     "panel between framing": "the panel bends between the rafters, not known",
