@@ -4,8 +4,8 @@ Nothing is shared with the program. Nodes stand at the ends, the supports, the l
 even loads and every place asked for, so each element carries an even load over its whole length
 or none and its stiffness and fixed-end forces are exact. Freedoms of a node: deflection, positive
 down, and turn of the section, positive where deflection grows outward. The equations are solved
-in double precision and refined with residuals in long double, because short elements beside long
-ones leave the stiffness matrix poorly conditioned.
+and refined in long double, because short elements beside long ones leave the stiffness matrix
+poorly conditioned.
 
 Loads are tuples: ("point", at, force), ("uniform", start, end, load), ("couple", at, moment).
 """
@@ -83,13 +83,31 @@ def _uniform(loads):
 def _refined(K: Long, f: Long, free: list[int]) -> Long:
     k, right = K[np.ix_(free, free)], f[free]
     scale = 1 / np.sqrt(np.diag(k))
-    scaled = (k * scale[:, None] * scale).astype(float)
+    factor = _factored(k * scale[:, None] * scale)
     u = np.zeros(len(free), dtype=np.longdouble)
-    for _ in range(6):
-        u += scale * np.linalg.solve(scaled, (scale * (right - k @ u)).astype(float))
+    for _ in range(3):
+        u += scale * _substituted(factor, scale * (right - k @ u))
     full = np.zeros(len(f), dtype=np.longdouble)
     full[free] = u
     return full
+
+
+def _factored(matrix: Long) -> Long:
+    """Cholesky's lower triangle, in long double."""
+    lower = matrix.copy()
+    for i in range(len(lower)):
+        lower[i:, i] /= np.sqrt(lower[i, i])
+        lower[i + 1 :, i + 1 :] -= np.outer(lower[i + 1 :, i], lower[i + 1 :, i])
+    return np.tril(lower)
+
+
+def _substituted(lower: Long, right: Long) -> Long:
+    u = right.copy()
+    for i in range(len(u)):
+        u[i] = (u[i] - lower[i, :i] @ u[:i]) / lower[i, i]
+    for i in reversed(range(len(u))):
+        u[i] = (u[i] - lower[i + 1 :, i] @ u[i + 1 :]) / lower[i, i]
+    return u
 
 
 def _answer(x, u, f, K, EI, GA, spread, supports, stiffness, node) -> Answer:
