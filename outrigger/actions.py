@@ -5,16 +5,14 @@ Every number is a column (cases, 1); a single case is a batch of one.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cache, cached_property
 from itertools import pairwise
-from typing import Any
 
 import numpy as np
 
-from outrigger import combinations, loads, lumber, member, seismic, statics
-from outrigger.adjust import Conditions, Method, adjusted
+from outrigger import loads, lumber, member, seismic, statics
+from outrigger.adjust import Conditions, adjusted
 from outrigger.case import Case
-from outrigger.combinations import PARTS, Combination
+from outrigger.combinations import PARTS
 from outrigger.errors import InputError
 from outrigger.formula import Array, Step, given
 from outrigger.geometry import Geometry, any_load, column, stated, truss_spacing
@@ -329,61 +327,6 @@ class Response:
 
 
 @dataclass(frozen=True, eq=False)
-class Set:
-    """The combinations of one method over the parts present, as arrays.
-
-    factors (combinations, parts); times: the distinct CD or lambda; columns: which of them.
-    """
-
-    method: Method
-    all: tuple[Combination, ...]
-    parts: tuple[str, ...]
-    factors: Array
-    times: Array
-    columns: Any
-
-    def combine(self, amounts: Array) -> Array:
-        """Sums over the parts, in their order: (cases, parts) to (cases, combinations).
-
-        By einsum, whose sums run in one order whatever the number of cases; BLAS's do not. Parts
-        that are zero everywhere add nothing and are left out.
-        """
-        acts = amounts.any(axis=0)
-        return np.asarray(np.einsum("cp,pk->ck", amounts[:, acts], self._by_part[acts]))
-
-    def wide(self, step: Step) -> Step:
-        """A value with one column for each CD or lambda, spread over the combinations."""
-        value = np.asarray(step.value)
-        many = value.ndim > 0 and value.shape[-1] > 1
-        return replace(step, value=value[..., self.columns]) if many else step
-
-    @cached_property
-    def _by_part(self) -> Array:
-        """Factors (parts, combinations), laid out for the sums."""
-        return np.ascontiguousarray(self.factors.T)
-
-
-def combination_set(case: Case, on: Loads, method: Method, parts: tuple[str, ...]) -> Set:
-    """The combinations of a method for the parts present."""
-    return _set(case.basis.loads, method, parts, on.Ev_per_D, on.net_up)
-
-
-@cache
-def _set(
-    edition: combinations.Edition,
-    method: Method,
-    parts: tuple[str, ...],
-    Ev_per_D: float,
-    net_up: float,
-) -> Set:
-    found = combinations.combinations(edition, method, frozenset(parts), Ev_per_D, net_up)
-    factors = np.array([[c.factors[PARTS.index(p)] for p in parts] for c in found])
-    distinct = list(dict.fromkeys(c.time for c in found))
-    columns = np.array([distinct.index(c.time) for c in found], dtype=np.intp)
-    return Set(method, found, parts, factors, np.array([distinct]), columns)
-
-
-@dataclass(frozen=True, eq=False)
 class Stiffness:
     """EI lb-in2 and GA lb of the member, from E adjusted, with their steps."""
 
@@ -427,7 +370,7 @@ def respond(
     cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
 
     def spread(by_part: Mapping[str, Array]) -> Array:
-        table = np.zeros((cases, len(parts)))
+        table = np.zeros((cases, len(parts)), order="F")
         for i, part in enumerate(parts):
             if part in by_part:
                 table[:, i] = by_part[part][:, 0]
@@ -471,16 +414,21 @@ def respond(
     for part, (peak, width) in on.house.items():
         all_loads += _drift_on_house(part, peak, width, shape, spread)
     solved = statics.solve(beam, all_loads)
+    # what lies on the back span alone gives the arm nothing: exactly nothing, no round-off
+    beyond = np.array([part not in on.back and part != "D_back" for part in parts])
+    moments = [solved.moment(at, "left") for at in x]
+    if supports[-1][0] == EDGE:
+        moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
     n = len(supports)
     inside = [_between(a, b) for a, b in pairwise(x)] if on.house else None
     return Response(
         tuple(name for name, _ in supports),
         tuple(at for _, at in supports),
         [solved.reactions[..., i] for i in range(n)],
-        [solved.moment(at, "left") for at in x],
+        moments,
         on_back + spread({"D_back": weight}),
-        solved.shear(edge, "right"),
-        solved.shear(arm, "left"),
+        solved.shear(edge, "right") * beyond,
+        solved.shear(arm, "left") * beyond,
         solved.deflection(arm),
         solved,
         None if inside is None else [[solved.moment(at) for at in span] for span in inside],

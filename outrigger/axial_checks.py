@@ -13,7 +13,7 @@ import numpy as np
 from outrigger import axial, lumber, member
 from outrigger.actions import EDGE
 from outrigger.adjust import adjusted, adjusted_bending, adjusted_compression, flat_use
-from outrigger.desk import Desk
+from outrigger.desk import Desk, largest
 from outrigger.formula import Array, Check, Step, given, greatest
 from outrigger.notch_checks import net_depth
 from outrigger.stability import Bracing
@@ -46,7 +46,8 @@ def combined(desk: Desk, brace: Bracing) -> list[Check]:
     rows = list[Check]()
     if side.M_across is not None:
         at_edge = _bent(desk, brace, EDGE, desk.M_edge, side.M_across, brace.CL_edge)
-        inside = _bent(desk, brace, BACK_SPAN, brace.M_inside, side.M_back, brace.CL_back)
+        largest_inside = largest(brace.M_inside)
+        inside = _bent(desk, brace, BACK_SPAN, largest_inside, side.M_back, brace.CL_back)
         rows += [*_biaxial(desk, at_edge), *_biaxial(desk, inside)]
     if side.N_arm is not None:
         arm = _bent(desk, brace, ARM, desk.M_arm, side.M_across, brace.CL_edge)

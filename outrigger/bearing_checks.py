@@ -1,6 +1,7 @@
 """Crushing at the garage wall, at the house edge and at the back; the plate between outriggers."""
 
 from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -20,17 +21,23 @@ from outrigger.desk import (
     Desk,
     contact,
 )
-from outrigger.formula import Array, Check, Num, Step, Terms, given
+from outrigger.formula import Check, Num, Step, Terms, given
 from outrigger.geometry import column
+from outrigger.sums import Force
 
 
-def _crushing(desk: Desk, place: str, id: str, layer: str, R: Step, length: Num, Cb: Step) -> Check:
+class Push(NamedTuple):
+    """A push on a bearing, lb: its largest under each CD or lambda as a step, and the force."""
+
+    R: Step
+    force: Force
+
+
+def _crushing(
+    desk: Desk, place: str, id: str, layer: str, push: Push, length: Num, Cb: Step
+) -> Check:
     """The member crushed across its grain."""
-    Fc = desk.adjusted("Fc_perp", Cb)
-    row = member.bearing(
-        id=id, place=place, link=layer, R=R, b=desk.b, l_bearing=length, Fc_perp_adj=Fc
-    )
-    return desk.over(row)
+    return _layer(desk, id, place, layer, push, length, desk.adjusted("Fc_perp", Cb))
 
 
 def _other_wood(desk: Desk, species: str | None) -> Step:
@@ -55,15 +62,15 @@ def _other_wood(desk: Desk, species: str | None) -> Step:
     return chosen.step(**plain)
 
 
-def _layer(desk: Desk, id: str, place: str, link: str, R: Step, length: Num, cap: Step) -> Check:
-    """Another layer of a bearing: sheathing, plate, framing."""
+def _layer(desk: Desk, id: str, place: str, link: str, push: Push, length: Num, cap: Step) -> Check:
+    """One layer of a bearing: outrigger, sheathing, plate, framing."""
     row = member.bearing(
-        id=id, place=place, link=link, R=R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
+        id=id, place=place, link=link, R=push.R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
     )
-    return desk.over(row)
+    return desk.over(row, by=push.force)
 
 
-def _sheathing(desk: Desk, id: str, place: str, R: Step, length: Num) -> Check:
+def _sheathing(desk: Desk, id: str, place: str, push: Push, length: Num) -> Check:
     """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
     stated = desk.case.house_roof.sheathing_bearing
     value = SHEATHING_PSI if stated is None else stated
@@ -71,7 +78,7 @@ def _sheathing(desk: Desk, id: str, place: str, R: Step, length: Num) -> Check:
     if desk.conditions.method == "LRFD":
         value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
     cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
-    row = _layer(desk, id, place, "sheathing", R, length, cap)
+    row = _layer(desk, id, place, "sheathing", push, length, cap)
     if desk.conditions.wet and stated is None:
         why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
         return replace(row, clause="APA TT-001B", rule="open", why=why)
@@ -87,22 +94,20 @@ def wall_bearing(desk: Desk) -> list[Check]:
     shape, model = desk.model.shape, desk.model
     on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
     table, chosen = model.table(on_line), desk.main.set
-    R = desk.force("R", chosen.combine(table), "lb", "load of the garage wall")
+    force = chosen.push_of(table)
+    R = desk.force("R", force.largest, "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
     plate = column(desk.case.gap.garage_plate)
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = member.bearing_area_factor(length, to_end)
     species = desk.case.garage_wall.plate_species
-    own = _crushing(desk, WALL_LINE, "wall_bearing", "outrigger", R, length, Cb)
+    id, push = "wall_bearing", Push(R, force)
+    own = _crushing(desk, WALL_LINE, id, "outrigger", push, length, Cb)
     if shape.tilt.down:
         own = _on_level_seat(desk, own)
-    return [
-        own,
-        _layer(
-            desk, "wall_bearing", WALL_LINE, "garage plate", R, length, _other_wood(desk, species)
-        ),
-    ]
+    plate_cap = _other_wood(desk, species)
+    return [own, _layer(desk, id, WALL_LINE, "garage plate", push, length, plate_cap)]
 
 
 def _on_level_seat(desk: Desk, row: Check) -> Check:
@@ -117,18 +122,20 @@ def _on_level_seat(desk: Desk, row: Check) -> Check:
 
 def edge_bearing(desk: Desk) -> list[Check]:
     """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
-    R = desk.force("R", desk.main.R_edge, "lb", "pushes down on the house at the edge")
+    force = desk.main.set.push(desk.main.R_edge)
+    R = desk.force("R", force.largest, "lb", "pushes down on the house at the edge")
     if desk.hand is not None:
-        R = replace(desk.hand.edge_push(), value=desk.main.R_edge)
+        R = replace(desk.hand.edge_push(), value=R.value)
     touching, shape = contact(desk.case, desk.d), desk.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = member.bearing_area_factor(length, nearer)
     below = _other_wood(desk, desk.case.house_roof.framing_species)
+    id, push = "edge_bearing", Push(R, force)
     rows = [
-        _crushing(desk, EDGE, "edge_bearing", "outrigger", R, length, Cb),
-        _sheathing(desk, "edge_bearing", EDGE, R, length),
-        _layer(desk, "edge_bearing", EDGE, "framing below", R, length, below),
+        _crushing(desk, EDGE, id, "outrigger", push, length, Cb),
+        _sheathing(desk, id, EDGE, push, length),
+        _layer(desk, id, EDGE, "framing below", push, length, below),
     ]
     if np.any(touching == 0):
         why = "the bearing is set back past what is below it: nothing carries the edge"
@@ -148,17 +155,18 @@ def back_bearing(desk: Desk) -> list[Check]:
     rows = []
     Cb = given("Cb", 1.0, "", "NDS 2018 3.10.4", "1 taken")
     below = _other_wood(desk, desk.case.house_roof.framing_species)
-    for (name, _), R in zip(desk.model.supports[:-1], desk.main.R, strict=False):
-        if not np.any(R > 0):
+    for (name, _), table in zip(desk.model.supports[:-1], desk.main.R, strict=False):
+        force = desk.main.set.push(table)
+        if not np.any(force.largest > 0):
             continue
-        force = desk.force("R", R, "lb", f"pushes down at {name}")
+        R = desk.force("R", force.largest, "lb", f"pushes down at {name}")
         if desk.hand is not None:  # two supports: the back
-            force = replace(desk.hand.back_push(), value=R)
-        id, length = "back_bearing", BACK_BEARING_IN
+            R = replace(desk.hand.back_push(), value=R.value)
+        id, length, push = "back_bearing", BACK_BEARING_IN, Push(R, force)
         rows += [
-            _crushing(desk, name, id, "outrigger", force, length, Cb),
-            _sheathing(desk, id, name, force, length),
-            _layer(desk, id, name, "framing below", force, length, below),
+            _crushing(desk, name, id, "outrigger", push, length, Cb),
+            _sheathing(desk, id, name, push, length),
+            _layer(desk, id, name, "framing below", push, length, below),
         ]
     return rows
 
@@ -191,8 +199,8 @@ class Plate:
         self.d = PLATE_THICKNESS_IN
         self.conditions = Conditions(desk.conditions.method, flat=True)
 
-    def force(self) -> Array:
-        """One truss reaction, or the load of one spacing, (cases, combinations)."""
+    def force(self) -> Force:
+        """One truss reaction, or the load of one spacing, by its size."""
         desk = self.desk
         roof, on, shape = desk.case.garage_roof, desk.model.loads, desk.model.shape
         spacing = roof.member_spacing
@@ -204,12 +212,12 @@ class Plate:
             lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]
             total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
             columns.append(total * reach)
-        return desk.main.set.combine(np.concatenate(np.broadcast_arrays(*columns), axis=1))
+        return desk.main.set.size_of(np.concatenate(np.broadcast_arrays(*columns), axis=1))
 
     def rows(self) -> list[Check]:
         """Bending and shear."""
-        desk, P = self.desk, np.abs(self.force())
-        times = desk.main.set.times
+        desk, force = self.desk, self.force()
+        P, times = force.largest, desk.main.set.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
         M = given(
@@ -223,6 +231,6 @@ class Plate:
         Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
         cut = member.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
         return [
-            desk.over(replace(bend, id="plate", link="bending")),
-            desk.over(replace(cut, id="plate", link="shear")),
+            desk.over(replace(bend, id="plate", link="bending"), by=force),
+            desk.over(replace(cut, id="plate", link="shear"), by=force),
         ]

@@ -10,9 +10,9 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions import Set
 from outrigger.combine import Model
 from outrigger.formula import Array, Num, Step, Terms, formula, given, greatest
+from outrigger.sums import Set
 
 
 @formula("M", "lb-in", clause="statics, two supports")

@@ -38,18 +38,20 @@ def bending(desk: Desk, brace: Bracing) -> list[Check]:
     stops = blocked(desk.case)
     one_ply = size.d if desk.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or desk.d <= one_ply
-    M = desk.force("M", desk.M_edge, "lb-in", "at the house edge")
+    hogging, inside = desk.edge_moment, desk.main.set.size(*brace.M_inside)
+    M = desk.force("M", hogging.largest, "lb-in", "at the house edge")
     if desk.hand is not None:
-        M = replace(desk.hand.moment(), value=desk.M_edge)
+        M = replace(desk.hand.moment(), value=M.value)
     CL, CL_back = brace.CL(desk, EDGE), brace.CL(desk, "back span")
     at_edge = member.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
-    M_back = desk.force("M", brace.M_inside, "lb-in", "largest inside the back span")
+    M_back = desk.force("M", inside.largest, "lb-in", "largest inside the back span")
     S_back = lumber.section_modulus.step(b=b, d=desk.d)
     in_back = member.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )
     slender = [*member.slenderness_check(EDGE, CL), *member.slenderness_check("back span", CL_back)]
-    return [desk.over(at_edge), desk.over(in_back), *_steepest(slender)]
+    rows = [desk.over(at_edge, by=hogging), desk.over(in_back, by=inside)]
+    return [*rows, *_steepest(slender)]
 
 
 def _steepest(rows: list[Check]) -> list[Check]:
@@ -67,52 +69,56 @@ def shear(desk: Desk) -> list[Check]:
     The shear of both axes together; on the arm, torsion too unless it is blocked at the wall line
     (the standard gives no value for torsion: Fv' is used).
     """
-    Fv_adj = desk.adjusted("Fv")
-    stretches = desk.stretches
+    Fv_adj, stretches = desk.adjusted("Fv"), desk.stretches
+    whole, over, side = desk.model.whole, desk.main.set, desk.main.side
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
-    sides = [
-        (EDGE, "arm side", desk.main.V_arm),
-        (EDGE, "house side", largest([stretches[-1].V_outer, desk.main.V_house])),
-        ("back span", "", largest(elsewhere)),
-    ]
+    arm = [(EDGE, "arm side", whole.V_arm)]
     if "W_up" in desk.model.parts:  # the strip then works against the uplift
-        sides.insert(1, ("arm", "by the wall", desk.main.V_wall))
+        arm.append(("arm", "by the wall", whole.V_wall))
+    house = [
+        (EDGE, "house side", [stretches[-1].V_outer, desk.main.V_house]),
+        ("back span", "", elsewhere),
+    ]
     rows = []
-    for place, link, V in sides:
-        force = _by_hand(desk, link, V)
-        if link == "arm side":
-            force = _arm_shear(desk, V)
-        d = net_depth(desk) if place == EDGE else desk.d
-        row = member.shear(place=place, V=force, b=desk.b, d=d, Fv_adj=Fv_adj)
-        on_arm = link in ("arm side", "by the wall")
-        rows.append(desk.over(replace(_both_axes(desk, row, on_arm), link=link)))
+    for place, link, sums in arm:
+        if side.V_across is not None or (desk.case.outrigger.near_support_relief and place == EDGE):
+            V, by = _by_hand(desk, link, over.combine(sums)), None
+        else:
+            by = over.size_of(sums)
+            V = _by_hand(desk, link, by.largest)
+        if place == EDGE and desk.case.outrigger.near_support_relief:
+            V = relieved(desk, V)
+        rows.append(desk.over(_shear(desk, place, link, V, Fv_adj, side.V_across), by=by))
+    for place, link, tables in house:
+        by = over.size(*tables) if side.V_back is None else None
+        V = _by_hand(desk, link, largest(tables) if by is None else by.largest)
+        rows.append(desk.over(_shear(desk, place, link, V, Fv_adj, side.V_back), by=by))
     return rows
 
 
+def _shear(desk: Desk, place: str, link: str, V: Step, Fv_adj: Step, across: Array | None) -> Check:
+    d = net_depth(desk) if place == EDGE else desk.d
+    row = member.shear(place=place, V=V, b=desk.b, d=d, Fv_adj=Fv_adj)
+    on_arm = link in ("arm side", "by the wall")
+    return replace(row if across is None else _both_axes(desk, row, across, on_arm), link=link)
+
+
 def _by_hand(desk: Desk, link: str, V: Array) -> Step:
-    """Shear by the wall, inside the edge, in the back span; by its closed form if there is one."""
+    """Shear of one stretch; by its closed form if there is one."""
     hand, closed = desk.hand, None
     if hand is not None:
-        forms = {"by the wall": hand.wall_shear, "house side": hand.house_shear}
+        forms = {
+            "arm side": hand.arm_shear,
+            "by the wall": hand.wall_shear,
+            "house side": hand.house_shear,
+        }
         closed = forms.get(link, hand.back_shear)()
     said = link or "largest in the back span"
     return desk.force("V", V, "lb", said) if closed is None else replace(closed, value=V)
 
 
-def _arm_shear(desk: Desk, V: Array) -> Step:
-    """Shear on the arm side by closed form, less what 3.4.3.1 lets go where it is asked."""
-    force = desk.force("V", V, "lb", "arm side")
-    if desk.hand is not None:
-        force = replace(desk.hand.arm_shear(), value=V)
-    return relieved(desk, force) if desk.case.outrigger.near_support_relief else force
-
-
-def _both_axes(desk: Desk, row: Check, on_arm: bool) -> Check:
+def _both_axes(desk: Desk, row: Check, across: Array, on_arm: bool) -> Check:
     """The row with the shear across the member and the torsion of the arm."""
-    side = desk.main.side
-    across = side.V_across if on_arm else side.V_back
-    if across is None:
-        return row
     fv_square, Fv_adj = row.steps
     V = desk.force("V", np.abs(across), "lb", "across the member")
     if on_arm and desk.side_hand is not None:

@@ -26,7 +26,7 @@ def hold_downs(desk: Desk) -> list[Check]:
         if hold is not None and built(hold):
             rows += chain(desk, name, desk.main.uplift[name], hold)
         else:
-            rows.append(desk.over(_clip(desk, name, demand, hold), desk.clips))
+            rows.append(_clip(desk, name, demand, hold))
     sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
@@ -38,16 +38,19 @@ def hold_downs(desk: Desk) -> list[Check]:
 
 def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
     id, clause = f"hold_down:{name}", "listed value"
+    force = None if side_forces_act(desk.clips) else desk.clips.set.push(demand)
+    pull = demand if force is None else force.largest
+    place = given("T_place", pull, "lb", "statics", f"uplift at {name}")
     if hold is None:
-        T = given("T_place", demand, "lb", "statics", f"uplift at {name}")
         why = "no hold-down is given here"
-        return Check(id, name, clause, demand, None, "lb", (T,), "clip", "open", why)
-    place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
+        row = Check(id, name, clause, pull, None, "lb", (place,), "clip", "open", why)
+        return desk.over(row, desk.clips, force)
     place = desk.closed_pull(place, name, desk.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:
         why = "neither a listed uplift nor the clip's fasteners are given"
-        return Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
+        row = Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
+        return desk.over(row, desk.clips, force)
     source = hold.rated_source or "source not given"
     listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
     cap = connections.rated_uplift(listed, hold.rated_for, desk.clips.set.times)
@@ -55,7 +58,7 @@ def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
     row = Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
-    return _with_side_force(desk, name, hold, row)
+    return desk.over(_with_side_force(desk, name, hold, row), desk.clips, force)
 
 
 def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check:
@@ -141,7 +144,8 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     near = np.minimum(shape.end - x, x - shape.house_end) < 5 * desk.d
     Fv_adj, d_e = desk.adjusted("Fv"), min(height, desk.d)
     b = desk.b / plies * min(plies, hold.count)
-    V = given("V", desk.main.uplift[name], "lb", "statics", f"uplift at {name}")
+    uplift = desk.main.set.push(desk.main.uplift[name])
+    V = given("V", uplift.largest, "lb", "statics", f"uplift at {name}")
     close = member.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
     far = member.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
     cap = np.where(near, close.value, far.value)
@@ -149,8 +153,9 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     row = Check(
         f"split:{name}", name, "NDS 2018 3.4.3.3", V.value, cap, "lb", (V, chosen), "side fasteners"
     )
+    row = desk.over(row, by=uplift)
     if hold.side_fastener and not read_fastener(hold.side_fastener).small:
-        return desk.over(row)
+        return row
     # the clause is for bolts and lags; for nails and screws by analogy, so over 1 is open
     why = "by analogy with lags and bolts: give a listing across the grain, or go over the top"
-    return desk.over(replace(row, rule="analogy", why=why))
+    return replace(row, rule="analogy", why=why)

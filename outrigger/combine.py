@@ -12,12 +12,13 @@ from itertools import pairwise
 import numpy as np
 
 from outrigger import lumber, statics
-from outrigger.actions import EDGE, Loads, Response, Set, Stiffness, place_name, places, respond
+from outrigger.actions import EDGE, Loads, Response, Stiffness, place_name, places, respond
 from outrigger.case import Case
 from outrigger.combinations import SNOW_CASES
 from outrigger.formula import Array, Bools
 from outrigger.geometry import Geometry
 from outrigger.resolve import Acting
+from outrigger.sums import Set
 
 _NONE = np.zeros((1, 1))
 CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
@@ -112,8 +113,7 @@ class Combined:
 
     R lb, M lb-in at the supports (inner first); R_edge and V_house lb, push and shear at the edge
     with the row of hold-downs sharing or the nearest of them alone, whichever is more; w_back
-    lb/in; V_arm, V_wall lb, shear on the arm at the edge and at the wall line; uplift lb by
-    hold-down;
+    lb/in; V_arm lb, shear on the arm at the edge; uplift lb by hold-down;
     no_tie: uplift at the edge, lb, that a missing tie would have to carry; lifts: cells where the
     edge lifts off and the row of hold-downs holds without it.
     """
@@ -125,7 +125,6 @@ class Combined:
     V_house: Array
     w_back: Array
     V_arm: Array
-    V_wall: Array
     uplift: dict[str, Array]
     no_tie: Array | None
     lifts: Bools
@@ -199,7 +198,7 @@ def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
     M = [over.combine(m) for m in whole.M]
     none = np.zeros(R[-1].shape, dtype=bool)
     lifts, no_tie = none, None
-    up = np.maximum(-R[-1], 0.0)
+    up = _upward(R[-1])
     if not model.tied and model.lifted is not None:
         lifts = R[-1] < 0
         free_R = [*(over.combine(r) for r in model.lifted.R), np.zeros_like(R[-1])]
@@ -217,13 +216,18 @@ def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
     if len(model.supports) > 2:  # how a row shares is not known: the nearest may hold all
         nearest = model.alone[model.supports[-2][0]]
         R_edge = np.where(lifts, R_edge, np.maximum(R_edge, over.combine(nearest.R[-1])))
-    V_house = np.where(lifts, 0.0, R_edge - V_arm)
+    V_house = R_edge - V_arm
+    if np.any(lifts):
+        V_house = np.where(lifts, 0.0, V_house)
     w_back = over.combine(whole.w_back)
-    V_wall = over.combine(whole.V_wall)
-    return Combined(
-        over, R, M, R_edge, V_house, w_back, V_arm, V_wall, uplift, no_tie, lifts,
-        sideways(model, over),
-    )  # fmt: skip
+    side = sideways(model, over)
+    return Combined(over, R, M, R_edge, V_house, w_back, V_arm, uplift, no_tie, lifts, side)
+
+
+def _upward(R: Array) -> Array:
+    """What a place pulls up, lb; 0 where it is pushed down."""
+    pull = -R
+    return np.asarray(np.maximum(pull, 0.0, out=pull))
 
 
 def _moment_at_edge(model: Model) -> Array:
@@ -241,7 +245,7 @@ def _uplift(
     replace the second value.
     """
     names = [name for name, _ in model.supports[:-1]]
-    demand = {n: np.maximum(-r, 0.0) for n, r in zip(names, R, strict=False)}
+    demand = {n: _upward(r) for n, r in zip(names, R, strict=False)}
     if len(names) < 2:
         return demand
     sprung = model.sprung(edge_stiffness)
@@ -291,11 +295,11 @@ def spans(model: Model, actions: Combined) -> list[Span]:
 
 def _even(length: Array, M_i: Array, M_o: Array, w: Array) -> Span:
     """A stretch under an even load, from the moments at its ends."""
-    V_i = (M_o - M_i) / length + w * length / 2
-    V_o = V_i - w * length
-    s = np.divide(V_i, w, out=np.zeros_like(V_i), where=w != 0)  # where shear is zero
-    inside = (s > 0) & (s < length)
-    return Span(length, V_i, V_o, np.where(inside, M_i + V_i * s - w * s**2 / 2, 0.0))
+    even, lever = w * (length / 2), (M_o - M_i) / length
+    V_i, V_o = lever + even, lever - even
+    turns = V_i * V_o < 0  # shear passes through zero inside, at V_i / w from the inner end
+    peak = np.divide(V_i**2 / 2, w, out=np.zeros_like(V_i), where=turns)
+    return Span(length, V_i, V_o, np.where(turns, M_i + peak, 0.0))
 
 
 def _worse(one: Span, other: Span, uneven: Bools) -> Span:

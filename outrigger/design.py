@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger import lumber, stated, tables
-from outrigger.actions import Loads, combination_set, loads_on, place_name, stiffness
+from outrigger.actions import Loads, loads_on, place_name, stiffness
 from outrigger.adjust import Conditions
 from outrigger.case import Case, HoldDown
 from outrigger.checks import all_checks
@@ -30,6 +30,7 @@ from outrigger.movement import Shape, bent, movements
 from outrigger.quantity import length
 from outrigger.resolve import acting
 from outrigger.side_checks import across_at, along_at
+from outrigger.sums import combination_set
 from outrigger.wall_marks import at_marks, row_of
 
 REPETITIVE_MOST_IN = 24.0
@@ -103,10 +104,8 @@ class Design:
 
     def row(self, check: Check, case: int = 0) -> Row:
         """One check at its governing combination."""
-        table = np.atleast_2d(np.asarray(check.demand, dtype=float))
-        which = case if len(table) > 1 else 0
         combination = check.governing(case)
-        demand = float(table[which, min(combination, table.shape[1] - 1)])
+        demand = check.demand_at(case, combination)
         capacity = check.capacity_at(case, combination)
         ratio = None
         if capacity is not None and capacity > 0 and check.rule != "fail":
@@ -147,7 +146,7 @@ class Design:
             if check.rule == "fail":
                 row[:] = np.inf
             elif check.capacity is not None:
-                row[:] = check.worst()[0]
+                row[:] = check.largest_ratio
         return found
 
     @cached_property
@@ -230,8 +229,9 @@ def design(case: Case) -> Design:
     other = replace(conditions, flat=not conditions.flat)
     side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
     model = Model(case, wood, shape, on, parts, stiff, acting(on, shape, d), side)
-    main_set = combination_set(case, on, case.basis.method, parts)
-    clip_set = main_set if case.basis.method == "ASD" else combination_set(case, on, "ASD", parts)
+    quake = (on.Ev_per_D, on.net_up)
+    main_set = combination_set(case.basis.loads, conditions.method, parts, *quake)
+    clip_set = combination_set(case.basis.loads, "ASD", parts, *quake)
     edge_stiffness = _edge_stiffness(case, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)

@@ -12,6 +12,7 @@ from outrigger.case import Case
 from outrigger.combine import Combined, Model, Span, spans
 from outrigger.formula import Array, Check, Num, Step, given, greatest
 from outrigger.geometry import column
+from outrigger.sums import Force
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
 
@@ -80,10 +81,11 @@ class Desk:
         time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.set.times
         return adjusted(name, self.model.wood, self.conditions, time, Cb)
 
-    def over(self, check: Check, actions: Combined | None = None) -> Check:
-        """The check with the combinations of its actions."""
-        chosen = (actions or self.main).set
-        return replace(check, columns=chosen.columns, combinations=chosen.all)
+    def over(self, check: Check, actions: Combined | None = None, by: Force | None = None) -> Check:
+        """The check with the combinations of its actions; by: its demand is of a force's largest
+        under each CD or lambda."""
+        chosen, grows = (actions or self.main).set, None if by is None else by.of
+        return replace(check, columns=chosen.columns, combinations=chosen.all, grows_with=grows)
 
     def wide(self, step: Step) -> Step:
         """A value of the method's own combinations, spread over them."""
@@ -123,6 +125,14 @@ class Desk:
         """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
         inner = self.main.M[-1]
         return np.where(np.abs(self.M_arm) > np.abs(inner), self.M_arm, inner)
+
+    @property
+    def edge_moment(self) -> Force:
+        """The same by its size."""
+        over = self.main.set
+        if self.main.side.couple_edge is not None:
+            return over.size(self.M_edge)
+        return over.size_of(self.model.whole.M[-1])  # of the arm alone, whatever the supports
 
     @cached_property
     def stretches(self) -> list[Span]:

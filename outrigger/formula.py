@@ -338,7 +338,9 @@ class Check:
     stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass; "fail" it
     fails whatever the ratio. `why` gives the reason in words.
     `columns`: for each combination the column of a capacity (and of steps) that has one column for
-    each distinct CD or lambda only. `combinations` names them.
+    each distinct CD or lambda only. `combinations` names them. `grows_with`: where the demand too
+    has one column for each distinct CD or lambda, what it grows with, of one case in every
+    combination: the demand of a column is that of the largest.
     """
 
     id: str
@@ -353,6 +355,7 @@ class Check:
     why: str = ""
     columns: NDArray[np.intp] | None = None
     combinations: Sequence[Named] = ()
+    grows_with: Callable[[int], Array] | None = None
 
     @property
     def is_distance(self) -> bool:
@@ -362,28 +365,32 @@ class Check:
     @property
     def ratio(self) -> Num | None:
         """Demand over capacity; 0 where the demand is 0; None without a capacity."""
-        if self.capacity is None:
-            return None
-        capacity = np.asarray(self.capacity, dtype=float)
-        distinct = 0 if self.columns is None else int(self.columns.max()) + 1
-        if self.columns is not None and capacity.ndim and 1 < capacity.shape[-1] == distinct:
+        return None if self.capacity is None else self._divided(self.demand, self.capacity)
+
+    def _divided(self, demand: Num, capacity: Num) -> Num:
+        capacity = np.asarray(capacity, dtype=float)
+        by_column = capacity.ndim > 0 and 1 < capacity.shape[-1] == self._distinct
+        if by_column and self.grows_with is None and self.columns is not None:
             capacity = capacity[..., self.columns]
         if np.all(capacity > 0):
-            return np.asarray(self.demand / capacity)[()]
-        demand, capacity = np.broadcast_arrays(np.asarray(self.demand, dtype=float), capacity)
+            return np.asarray(demand / capacity)[()]
+        demand, capacity = np.broadcast_arrays(np.asarray(demand, dtype=float), capacity)
         nothing = np.zeros(demand.shape)
         full = np.where(capacity == 0, np.inf, nothing)
         ratio = np.divide(demand, capacity, out=full, where=capacity != 0)
         return np.asarray(np.where(demand == 0, nothing, ratio))[()]
 
     @cached_property
-    def _worst(self) -> tuple[Array, NDArray[np.intp]]:
+    def largest_ratio(self) -> Array:
+        """Per case: the largest ratio, (cases,).
+
+        Raises:
+            ValueError: the check has no capacity, so it has no ratio.
+        """
         ratio = self.ratio
         if ratio is None:
             raise ValueError(f"{self.id} at {self.place}: no capacity is given, so no ratio")
-        table = np.atleast_2d(ratio)
-        index = np.argmax(table, axis=1)
-        return table[np.arange(len(table)), index], index
+        return np.asarray(np.max(np.atleast_2d(ratio), axis=1))
 
     def worst(self) -> tuple[Array, NDArray[np.intp]]:
         """Per case: the largest ratio and the index of its combination.
@@ -391,22 +398,40 @@ class Check:
         Raises:
             ValueError: the check has no capacity, so it has no ratio.
         """
-        return self._worst
+        largest = self.largest_ratio
+        return largest, np.array([self.governing(case) for case in range(len(largest))])
 
     def governing(self, case: int = 0) -> int:
-        """Index of a case's governing combination: largest ratio, else largest demand."""
+        """Index of a case's governing combination: largest ratio, else largest demand.
+
+        The first of several alike; 0 where there is no demand.
+        """
+        demand = self._row(self.demand, case)
+        ratio = demand
         if self.capacity is not None:
-            largest, index = self._worst
-            which = case if len(largest) > 1 else 0
-            if np.isfinite(largest[which]):
-                return int(index[which])
-        ratio = self.ratio
-        table = np.atleast_2d(np.asarray(self.demand if ratio is None else ratio, dtype=float))
-        row = table[case if len(table) > 1 else 0]
-        if not np.all(np.isfinite(row)):
-            demands = np.atleast_2d(np.asarray(self.demand, dtype=float))
-            row = np.where(np.isfinite(row), 0.0, demands[case if len(demands) > 1 else 0])
-        return int(np.argmax(row))
+            ratio = np.atleast_1d(self._divided(demand, self._row(self.capacity, case)))
+        if not np.isfinite(ratio.max()):
+            ratio = np.where(np.isfinite(ratio), 0.0, demand)
+        if self.grows_with is None or self.columns is None or not np.any(ratio):
+            return int(np.argmax(ratio))
+        force = self.grows_with(case)
+        alike = np.broadcast_to(ratio == ratio.max(), self._distinct)
+        of_column = [force[self.columns == i].max() for i in range(self._distinct)]
+        return int(np.argmax(alike[self.columns] & (force == np.array(of_column)[self.columns])))
+
+    @staticmethod
+    def _row(table: Num, case: int) -> Array:
+        rows: Array = np.atleast_2d(np.asarray(table, dtype=float))
+        return np.asarray(rows[case if len(rows) > 1 else 0])
+
+    @property
+    def _distinct(self) -> int:
+        """How many distinct CD or lambda there are; 0 without combinations."""
+        return 0 if self.columns is None else int(self.columns.max()) + 1
+
+    def demand_at(self, case: int, combination: int) -> float:
+        """The demand of one case in one combination; of a column, that of its largest."""
+        return pick(self.demand, self._element(case, combination))
 
     def capacity_at(self, case: int, combination: int) -> float | None:
         """The capacity of one case in one combination; None where none is given."""
@@ -421,19 +446,16 @@ class Check:
     def _element(self, case: int, combination: int) -> Element:
         if self.columns is None:
             return Element(case, combination)
-        count = int(self.columns.max()) + 1
-        return Element(case, combination, int(self.columns[combination]), count)
+        return Element(case, combination, int(self.columns[combination]), self._distinct)
 
     def status(self, case: int = 0) -> Status:
         """Pass, fail or open for one case. A ratio of exactly 1 passes; NaN never does."""
         if self.rule == "fail":
             return "fail"
         if self.capacity is None:
-            table = np.atleast_2d(np.asarray(self.demand))
-            needed = np.any(table[case if len(table) > 1 else 0] != 0)
+            needed = np.any(self._row(self.demand, case) != 0)
             return "open" if needed or self.rule == "open" else "pass"
-        ratios = self.worst()[0]
-        largest = ratios[case if len(ratios) > 1 else 0]
+        largest = self._row(self.largest_ratio[:, None], case)[0]
         if not largest <= 1:
             return "open" if self.rule == "analogy" else "fail"
         return "open" if self.rule == "open" else "pass"

@@ -6,11 +6,12 @@ from itertools import pairwise
 import numpy as np
 
 from outrigger import by_hand, member
-from outrigger.actions import BACK, EDGE, WALL_LINE, Set
+from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
 from outrigger.geometry import column, stated
+from outrigger.sums import Set
 
 WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
@@ -294,7 +295,7 @@ def _ratio(checks: list[Check], id: str) -> Array:
     total, chain = np.zeros((1, 1)), id.startswith("hold_down")
     for check in checks:
         if check.id == id and check.capacity is not None and check.rule != "fail":
-            largest = check.worst()[0].reshape(-1, 1)
+            largest = check.largest_ratio.reshape(-1, 1)
             largest = np.where(np.isfinite(largest), largest, 0.0)
             total = np.maximum(total, largest) if chain else total + largest
     return total

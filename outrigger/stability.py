@@ -13,7 +13,7 @@ import numpy as np
 from outrigger import axial, member
 from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.case import Case
-from outrigger.desk import Desk, largest
+from outrigger.desk import Desk
 from outrigger.formula import Array, Step, given, least
 from outrigger.geometry import column
 
@@ -33,15 +33,15 @@ def blocked(case: Case) -> list[Array] | None:
 @dataclass(frozen=True, eq=False)
 class Bracing:
     """Unsupported lengths and what follows: `lu_longest` in, of the back span between blocks;
-    CL and FbE at the edge and in the back span (FbE None: stable); M_inside lb-in, the largest
-    moment inside the back span."""
+    CL and FbE at the edge and in the back span (FbE None: stable); M_inside lb-in, the moments
+    inside the back span and over its inner supports."""
 
     lu_longest: Array
     CL_edge: Step  # bending edgewise
     CL_back: Step
     FbE: Step | None
     FbE_back: Step | None
-    M_inside: Array
+    M_inside: list[Array]
 
     def CL(self, desk: Desk, place: str) -> Step:
         """CL of the moment square to the sheathing: 1 where the member lies flat."""
@@ -82,7 +82,7 @@ def bracing(desk: Desk) -> Bracing:
     CL = member.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
     le = member.effective_length("either", "any loading not listed", lu_longest, deep)
     CL_back = member.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
-    inside = largest([s.M_inside for s in desk.stretches] + desk.main.M[:-1])
+    inside = [s.M_inside for s in desk.stretches] + desk.main.M[:-1]
     return Bracing(lu_longest, CL, CL_back, _smallest(CL), _smallest(CL_back), inside)
 
 

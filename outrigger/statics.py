@@ -236,7 +236,7 @@ def _solved(member: _Member, terms: _Terms, shape: _Shape, kept: Sequence[int]) 
     """The force method on the supports `kept`, all holding both ways; the others carry nothing."""
     x, give = member.supports[list(kept)], member.give[list(kept)]
     a, b, span = x - x[0], x[-1] - x, x[-1] - x[0]
-    forces = np.zeros((len(kept), *shape))
+    forces = _by_case(len(kept), shape).swapaxes(1, 2)
     forces[0], forces[-1] = -_about(terms, x[-1]) / span, _about(terms, x[0]) / span
     free = _bent(member, terms, x)
 
@@ -255,11 +255,16 @@ def _solved(member: _Member, terms: _Terms, shape: _Shape, kept: Sequence[int]) 
             forces[0] -= forces[i] * (b[i] / span)
             forces[-1] -= forces[i] * (a[i] / span)
         settle, turn = line()
-    reactions = np.zeros((*shape, len(member.supports)))
+    reactions = _by_case(len(member.supports), shape).T
     for i, force in zip(kept, forces, strict=True):
         reactions[..., i] = force
     settle = settle - turn * (x[0] - member.supports[0])
     return Solution(reactions, np.ones(shape, dtype=bool), settle, turn, member, terms)
+
+
+def _by_case(count: int, shape: _Shape) -> Array:
+    """Zeros, (count, components, cases): the cases side by side in memory, whose sums are long."""
+    return np.zeros((count, *shape[::-1]))
 
 
 def _flexibility(member: _Member, a: Array, b: Array, give: Array) -> Array:
@@ -329,7 +334,8 @@ def _total(terms: _Terms, x: Array, order: int, side: Side = "right") -> Array:
     """The moment at x, integrated `order` times; -1 is the shear."""
     if side not in ("left", "right"):
         raise ValueError(f'side = {side!r}: "left" or "right"')
-    total = np.zeros(np.broadcast_shapes(x.shape, *(s.shape for term in terms for s in term[:2])))
+    shapes = (s.shape for term in terms for s in term[:2])
+    total = np.zeros(np.broadcast_shapes(x.shape, *shapes), order="F")
     for at, size, power in terms:
         d = x - at
         if power + order > 0:

@@ -304,7 +304,7 @@ def _clip_ratio(
         for check in result.checks:
             if (check.id, check.link) == (f"hold_down:{place}", "rated clip"):
                 unit = check.unit
-                np.maximum.at(ratio[part], owner, check.worst()[0])
+                np.maximum.at(ratio[part], owner, check.largest_ratio)
     return ratio, unit
 
 

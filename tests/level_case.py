@@ -5,8 +5,6 @@ The case of test_level_design_by_hand.py; the other tests of the engine change o
 
 import copy
 
-import numpy as np
-
 from outrigger.case_file import validate
 from outrigger.design import design
 
@@ -124,18 +122,7 @@ def row(result, id, link=None, place=None):
     return result.row(check(result, id, link, place))
 
 
-def demand(found, combination):
-    """The demand of a check in one combination, by its full text."""
-    return _at(found, combination, found.demand)
-
-
 def capacity(found, combination):
     """The capacity of a check in one combination."""
     names = [c.text for c in found.combinations]
     return found.capacity_at(0, names.index(combination))
-
-
-def _at(found, combination, table):
-    names = [c.text for c in found.combinations]
-    values = np.atleast_2d(table)[0]
-    return float(values[names.index(combination)])

@@ -6,7 +6,8 @@ test_member_kinds_by_hand.py): T at the back = 14,679.43/44 - 3.52052 x 22 - 0.1
 """
 
 import pytest
-from level_case import CLIP, GONE, capacity, check, demand, designed, row
+from in_combination import demand_in
+from level_case import CLIP, GONE, capacity, check, designed, row
 
 from outrigger.case_file import CaseFaultsError
 from outrigger.report import words
@@ -40,7 +41,7 @@ def held(back, **changes):
 
 def ratio(result, link):
     one = check(result, "hold_down:back", link)
-    return demand(one, DS) / capacity(one, DS)
+    return demand_in(one, DS) / capacity(one, DS)
 
 
 def test_bent_clip_into_rafters():
@@ -55,15 +56,15 @@ def test_bent_clip_into_rafters():
     95.521 x 1.15 x 1.6667 = 183.08. Head: 1.5 x 0.105 x 0.363 x 45,000/3 = 857.6."""
     result = held(BENT)
     side = check(result, "hold_down:back", "side fasteners")
-    assert demand(side, DS) == pytest.approx(127.69, abs=0.005)
+    assert demand_in(side, DS) == pytest.approx(127.69, abs=0.005)
     assert capacity(side, DS) == pytest.approx(366.6, abs=0.05)
     Z = next(s for s in side.steps[1].chain() if s.symbol == "Z")
     assert Z.note == "mode IIIs, penetration in proportion"
     leg = check(result, "hold_down:back", "bent leg")
-    assert demand(leg, DS) == pytest.approx(95.77, abs=0.005)
+    assert demand_in(leg, DS) == pytest.approx(95.77, abs=0.005)
     assert capacity(leg, DS) == pytest.approx(135.29, abs=0.005)
     deck = check(result, "hold_down:back", "deck fasteners")
-    assert demand(deck, DS) == pytest.approx(159.62, abs=0.005)
+    assert demand_in(deck, DS) == pytest.approx(159.62, abs=0.005)
     assert capacity(deck, DS) == pytest.approx(183.08, abs=0.005)
     head = check(result, "hold_down:back", "head on the clip")
     assert capacity(head, DS) == pytest.approx(857.6, abs=0.05)
@@ -78,15 +79,17 @@ def test_a_bend_that_is_held():
     each: 47.885/(1 x 1.5) = 31.92 lb pull; deck 127.69 (1 + 0.75/(2 x 0.5)) / 2 = 111.73 lb."""
     result = held({**BENT, "bend_held": True, "fastener_spacing": "1 in"})
     leg = check(result, "hold_down:back", "bent leg")
-    assert demand(leg, DS) == pytest.approx(47.885, abs=0.005)
+    assert demand_in(leg, DS) == pytest.approx(47.885, abs=0.005)
     deck = check(result, "hold_down:back", "deck fasteners")
-    assert demand(deck, DS) == pytest.approx(111.73, abs=0.005)
+    assert demand_in(deck, DS) == pytest.approx(111.73, abs=0.005)
     turned = check(result, "hold_down:back", "side fasteners, bend held")
     pull = next(s for s in turned.steps[0].chain() if s.symbol == "T_f")
     names = [c.text for c in turned.combinations]
     assert pull.value[0, names.index(DS)] == pytest.approx(31.92, abs=0.005)
     free = held({**BENT, "bend_held": True})  # its side fasteners cannot be checked for it
-    assert demand(check(free, "hold_down:back", "bent leg"), DS) == pytest.approx(95.77, abs=0.005)
+    assert demand_in(check(free, "hold_down:back", "bent leg"), DS) == pytest.approx(
+        95.77, abs=0.005
+    )
 
 
 def test_bent_clip_in_sheathing_only():
@@ -102,11 +105,11 @@ def test_bent_clip_in_sheathing_only():
     deck = row(result, "hold_down:back", "deck fasteners, panel only")
     assert (deck.status, deck.capacity) == ("open", None)
     nails = check(result, "hold_down:back", "panel nails")
-    assert demand(nails, DS) == pytest.approx(51.08, abs=0.005)
+    assert demand_in(nails, DS) == pytest.approx(51.08, abs=0.005)
     assert capacity(nails, DS) == pytest.approx(49.02, abs=0.02)  # G^2.5 to four digits
     assert row(result, "hold_down:back", "panel nails").status == "fail"
     bent = check(result, "hold_down:back", "panel between framing")
-    assert demand(bent, DS) == pytest.approx(1021.6, abs=0.05)
+    assert demand_in(bent, DS) == pytest.approx(1021.6, abs=0.05)
     assert bent.status() == "open"
     without = held({**BENT, "into": "sheathing only"})
     assert row(without, "hold_down:back", "panel nails").status == "open"
@@ -121,10 +124,10 @@ def test_lag_through_the_outrigger():
     0.67495 in2, 378.4 psi of Fc perp' 405. Edge: 1.5 D = 0.5625 of 0.75 in."""
     result = held(LAG)
     deck = check(result, "hold_down:back", "deck fasteners")
-    assert demand(deck, DS) == pytest.approx(255.39, abs=0.005)
+    assert demand_in(deck, DS) == pytest.approx(255.39, abs=0.005)
     assert capacity(deck, DS) == pytest.approx(565.3, abs=0.1)  # W to four digits
     washer = check(result, "hold_down:back", "washer")
-    assert demand(washer, DS) == pytest.approx(378.4, abs=0.05)
+    assert demand_in(washer, DS) == pytest.approx(378.4, abs=0.05)
     assert capacity(washer, DS) == pytest.approx(405, abs=1e-9)
     assert row(result, "hold_down:back", "edge of the rafter").ratio == pytest.approx(0.75)
     net = check(result, "bending", "at the hole")
@@ -196,7 +199,7 @@ def test_nails_into_the_ends_of_blocks_do_not_close_the_tipping():
     fastening = {"fastener": "nail 0.148 x 3 in", "count": 2, "spread": "4 in"}
     result = held(BENT, garage_wall__along="30 plf", outrigger__blocking_fastening=fastening)
     roll = check(result, "roll_over", "blocking", "edge")
-    assert demand(roll, "D + 0.6A") == pytest.approx((24 + 30.75) * 7.25 / 2, abs=1e-6)
+    assert demand_in(roll, "D + 0.6A") == pytest.approx((24 + 30.75) * 7.25 / 2, abs=1e-6)
     assert roll.status() == "open"
     assert "end grain" in roll.why
 
@@ -253,7 +256,7 @@ def test_sliding_on_bent_clips():
     P = {m: (-B + (B * B - 4 * A * C) ** 0.5) / (2 * A) for m, (A, B, C) in quadratics.items()}
     Z = min(*P.values(), qm * lm, qs * ls) / 2.2
     slide = check(result, "slide", "along")
-    assert demand(slide, "D + 0.6H away") == pytest.approx(20.0, abs=1e-9)
+    assert demand_in(slide, "D + 0.6H away") == pytest.approx(20.0, abs=1e-9)
     assert capacity(slide, "D + 0.6H away") == pytest.approx(
         2 * min(510.1, 2 * Z * 1.6), rel=1e-4
     )  # the tip of the screw bears in part from 10 D on

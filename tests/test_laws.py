@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from in_combination import ratios
 from level_case import TABLES, case, check, clip, designed, row
 
 from outrigger import actions, by_hand, loads
@@ -142,7 +143,7 @@ def gravity_ratios(result):
         if "deflection" in one.id or one.id == "joint" or not one.combinations:
             continue
         keep = [i for i, c in enumerate(one.combinations) if "W up" not in c.name]
-        ratio = np.atleast_2d(one.ratio)[:, keep]
+        ratio = ratios(one, result.count)[:, keep]
         key = (one.id, one.place, one.link)
         found[key] = np.broadcast_to(ratio.max(axis=1), (result.count,))
     return found

@@ -18,7 +18,8 @@ Emin 470,000, G 0.43; CF of 2x8 1.2. Spruce-Pine-Fir Fc_perp 425.
 """
 
 import pytest
-from level_case import capacity, check, demand, designed, row
+from in_combination import demand_in
+from level_case import capacity, check, designed, row
 from published import printed
 
 CLIP_COMBINATION = "D + S, dead on the back span x 0.6, snow none on the back span"
@@ -170,7 +171,7 @@ def test_bending_at_the_edge(asd):
     Fb' = 1173 x 0.98175                       = 1151.6 psi;  1130.0 / 1151.6 = 0.981
     """
     found = check(asd, "bending", "", "edge")
-    assert demand(found, "D + S") == printed("1130.0")
+    assert demand_in(found, "D + S") == printed("1130.0")
     assert capacity(found, "D + S") == printed("1151.6")
     governing = row(asd, "bending", "", "edge")
     assert governing.combination_text == "D + S"
@@ -201,11 +202,11 @@ def test_shear_on_both_sides_of_the_edge(asd):
                 fv = 57.2 psi, 0.332
     """
     arm = check(asd, "shear", "arm side", "edge")
-    assert demand(arm, "D + S") == printed("168.5")
+    assert demand_in(arm, "D + S") == printed("168.5")
     assert capacity(arm, "D + S") == printed("172.5")
     assert row(asd, "shear", "arm side").ratio == printed("0.977")
     house = check(asd, "shear", "house side", "edge")
-    assert demand(house, "D + S") == printed("57.2")
+    assert demand_in(house, "D + S") == printed("57.2")
     governing = row(asd, "shear", "house side")
     assert governing.combination_text == "D + S"
     assert governing.ratio == printed("0.332")  # 57.23 / 172.5
@@ -231,7 +232,7 @@ def test_bearing_at_the_edge(asd):
         ("framing below", "425.0", "0.736"),
     ]:
         found = check(asd, "edge_bearing", link)
-        assert demand(found, text) == printed("312.6")
+        assert demand_in(found, text) == printed("312.6")
         governing = asd.row(found)
         assert (governing.combination_text, governing.demand) == (text, printed("312.6"))
         assert governing.capacity == printed(limit)
@@ -277,7 +278,7 @@ def test_clips_at_the_back(asd):
     assert governing.demand == printed("160.67")
     assert governing.capacity == printed("359.4")
     assert governing.ratio == printed("0.447")
-    worker = demand(check(asd, "hold_down:back"), "D + worker, before the roof is on")
+    worker = demand_in(check(asd, "hold_down:back"), "D + worker, before the roof is on")
     assert 2 * worker == printed("245.73")
 
 

@@ -16,6 +16,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from in_combination import demand_in
 from published import printed
 from sample_case import BUNDLED, run
 from stiffness_method import stiffness_method
@@ -93,9 +94,7 @@ def row(result, id, place=None, link=None):
 
 def in_combination(result, id, place, link, name):
     """Demand of a check in one combination."""
-    check = row(result, id, place, link).check
-    at = [c.text for c in check.combinations].index(name)
-    return float(np.atleast_2d(check.demand)[0, at])
+    return demand_in(row(result, id, place, link).check, name)
 
 
 def toml(changed):

@@ -43,7 +43,7 @@ TIERS = [
         "marks",
         "packing",
     ],
-    ["member", "connections", "connection_values", "clip_leg"],
+    ["member", "sums", "connections", "connection_values", "clip_leg"],
     ["axial", "notch"],
     ["case_fields"],
     ["case"],

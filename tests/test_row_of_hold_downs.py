@@ -7,7 +7,8 @@ the beam solved once for each whole combination with the edge able only to push.
 
 import numpy as np
 import pytest
-from level_case import check, clip, demand, designed, row
+from in_combination import demand_in
+from level_case import check, clip, designed, row
 
 from outrigger import statics
 from outrigger.combinations import PARTS
@@ -85,12 +86,12 @@ def test_alone_under_gravity():
     """
     result = row_of([16.0], tied=True)
     near, back = check(result, "hold_down:16 in"), check(result, "hold_down:back")
-    assert 2 * demand(near, GRAVITY) >= 883.6
-    assert demand(back, GRAVITY) == pytest.approx(160.67, abs=0.005)
+    assert 2 * demand_in(near, GRAVITY) >= 883.6
+    assert demand_in(back, GRAVITY) == pytest.approx(160.67, abs=0.005)
     rigid = -result.clips.R[1][0]
     names = [c.text for c in near.combinations]
     alone = 14_138.9 / 16
-    assert 2 * demand(near, GRAVITY) == pytest.approx(
+    assert 2 * demand_in(near, GRAVITY) == pytest.approx(
         max(alone, rigid[names.index(GRAVITY)]), rel=1e-4
     )
 
@@ -141,10 +142,10 @@ def test_the_edge_lifts_and_the_nearest_holds_with_the_next(at, x):
     text = f"{UPLIFT}, wind up none on the back span"
     T = {16.0: 208.05, 30.0: 416.11}[x]
     found = check(result, f"hold_down:{at}")
-    assert 2 * demand(found, text) == pytest.approx(T, abs=0.01)
+    assert 2 * demand_in(found, text) == pytest.approx(T, abs=0.01)
     down = check(result, "back_bearing", "sheathing", "back")
     # V + M balance: R_back = T - 116.136 + 31.342 + 0.449
-    assert demand(down, text) * 2.25 == pytest.approx(T - 116.136 + 31.342 + 0.449, abs=0.01)
+    assert demand_in(down, text) * 2.25 == pytest.approx(T - 116.136 + 31.342 + 0.449, abs=0.01)
     assert any("the edge lifts off" in note for note in result.notes)
     assert not [c for c in result.checks if c.id == "hold_down:edge"]
 
@@ -167,7 +168,7 @@ def test_the_rule_of_the_lifted_edge_alone():
     )
     text = "0.6D + 0.6W up"
     P = 0.6 * 600 / 12 * 24  # 720 lb
-    found = 2 * demand(check(result, "hold_down:12 in"), text)
+    found = 2 * demand_in(check(result, "hold_down:12 in"), text)
     weight = 0.6 * 0.18719 * 66.375  # 7.5 lb of self weight, little against 720
     assert found >= P * (1 + (ARM + 12) / 16) - 3 * weight
     rigid = -result.model.lifted.R[1][0, result.model.parts.index("W_up")] * 0.6
@@ -201,9 +202,9 @@ def test_a_tie_pushes_the_back_down():
     test_level_design_by_hand.py), no suction on the back span."""
     result = designed()
     text = f"{UPLIFT}, wind up none on the back span"
-    assert 2 * demand(check(result, "hold_down:edge"), text) == pytest.approx(132.40, abs=0.005)
-    assert demand(check(result, "hold_down:back"), text) == 0
-    assert demand(check(result, "back_bearing", "sheathing"), text) * 2.25 == pytest.approx(
+    assert 2 * demand_in(check(result, "hold_down:edge"), text) == pytest.approx(132.40, abs=0.005)
+    assert demand_in(check(result, "hold_down:back"), text) == 0
+    assert demand_in(check(result, "back_bearing", "sheathing"), text) * 2.25 == pytest.approx(
         48.05, abs=0.005
     )
 
@@ -281,4 +282,4 @@ def test_rise_where_the_edge_lifts():
     assert summed(result.model.whole.R[-1]) < 0
     rise = -summed(result.model.lifted.droop)
     text = "D + 0.42W up"
-    assert demand(check(result, "total_deflection"), text) >= 0.99 * rise
+    assert demand_in(check(result, "total_deflection"), text) >= 0.99 * rise

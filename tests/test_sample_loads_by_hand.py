@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from in_combination import demand_in
 from published import printed
 from sample_case import BUNDLED, case_of, changed, faults_of, run, set_to
 
@@ -243,8 +244,7 @@ def test_722_snow_at_seven_tenths():
 
     def demand(one, name):
         check = next(c for c in one.checks if c.id == "bending" and c.place == "edge")
-        at = [c.text for c in check.combinations].index(name)
-        return float(np.atleast_2d(check.demand)[0, at])
+        return demand_in(check, name)
 
     assert demand(result, "D + 0.7S") == pytest.approx(demand(old, "D + S"), rel=1e-6)
 
