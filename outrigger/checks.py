@@ -71,12 +71,14 @@ def shear(desk: Desk) -> list[Check]:
     """
     Fv_adj, stretches = desk.adjusted("Fv"), desk.stretches
     whole, over, side = desk.model.whole, desk.main.set, desk.main.side
+    row = len(desk.model.supports) > 2
+    beside = [desk.main.V_house] if row else []  # of two supports it is that of the stretch
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
     arm = [(EDGE, "arm side", whole.V_arm)]
     if "W_up" in desk.model.parts:  # the strip then works against the uplift
         arm.append(("arm", "by the wall", whole.V_wall))
     house = [
-        (EDGE, "house side", [stretches[-1].V_outer, desk.main.V_house]),
+        (EDGE, "house side", [stretches[-1].V_outer, *beside]),
         ("back span", "", elsewhere),
     ]
     rows = []

@@ -21,12 +21,12 @@ def hold_downs(desk: Desk) -> list[Check]:
     """Uplift at each hold-down against its listed value; a missing edge tie. Listed value."""
     stated = {place_name(h.at, desk.case): h for h in desk.case.hold_down}
     rows = []
-    for name, demand in desk.clips.uplift.items():
+    for name in desk.clips.held:
         hold = stated.get(name)
         if hold is not None and built(hold):
             rows += chain(desk, name, desk.main.uplift[name], hold)
         else:
-            rows.append(_clip(desk, name, demand, hold))
+            rows.append(_clip(desk, name, hold))
     sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
@@ -36,10 +36,10 @@ def hold_downs(desk: Desk) -> list[Check]:
     return rows
 
 
-def _clip(desk: Desk, name: str, demand: Array, hold: HoldDown | None) -> Check:
+def _clip(desk: Desk, name: str, hold: HoldDown | None) -> Check:
     id, clause = f"hold_down:{name}", "listed value"
-    force = None if side_forces_act(desk.clips) else desk.clips.set.push(demand)
-    pull = demand if force is None else force.largest
+    force = None if side_forces_act(desk.clips) else desk.clips.pull(name)
+    pull = desk.clips.uplift[name] if force is None else force.largest
     place = given("T_place", pull, "lb", "statics", f"uplift at {name}")
     if hold is None:
         why = "no hold-down is given here"
@@ -131,7 +131,7 @@ def splits(desk: Desk) -> list[Check]:
     for hold in desk.case.hold_down:
         name = place_name(hold.at, desk.case)
         height = hold.side_height
-        if hold.rated_across_grain or not isinstance(height, float) or name not in desk.main.uplift:
+        if hold.rated_across_grain or not isinstance(height, float) or name not in desk.main.held:
             continue
         rows.append(_split(desk, name, hold, height))
     return rows
@@ -144,7 +144,7 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     near = np.minimum(shape.end - x, x - shape.house_end) < 5 * desk.d
     Fv_adj, d_e = desk.adjusted("Fv"), min(height, desk.d)
     b = desk.b / plies * min(plies, hold.count)
-    uplift = desk.main.set.push(desk.main.uplift[name])
+    uplift = desk.main.pull(name)
     V = given("V", uplift.largest, "lb", "statics", f"uplift at {name}")
     close = member.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
     far = member.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)

@@ -18,7 +18,7 @@ from outrigger.combinations import SNOW_CASES
 from outrigger.formula import Array, Bools
 from outrigger.geometry import Geometry
 from outrigger.resolve import Acting
-from outrigger.sums import Set
+from outrigger.sums import Force, Set
 
 _NONE = np.zeros((1, 1))
 CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
@@ -109,26 +109,74 @@ class Model:
 
 @dataclass(frozen=True, eq=False)
 class Combined:
-    """Actions of the combinations of one set.
+    """Actions of the combinations of one set, (cases, combinations); what is not asked for is not
+    worked out.
 
-    R lb, M lb-in at the supports (inner first); R_edge and V_house lb, push and shear at the edge
-    with the row of hold-downs sharing or the nearest of them alone, whichever is more; w_back
-    lb/in; V_arm lb, shear on the arm at the edge; uplift lb by hold-down;
-    no_tie: uplift at the edge, lb, that a missing tie would have to carry; lifts: cells where the
-    edge lifts off and the row of hold-downs holds without it.
+    R lb, M lb-in at the supports (inner first); lifts: cells where the edge lifts off and the row
+    of hold-downs holds without it; edge_stiffness lb/in, a column.
     """
 
+    model: Model
     set: Set
+    edge_stiffness: Array
     R: list[Array]
     M: list[Array]
-    R_edge: Array
-    V_house: Array
-    w_back: Array
-    V_arm: Array
-    uplift: dict[str, Array]
-    no_tie: Array | None
     lifts: Bools
-    side: "Sideways"
+
+    @cached_property
+    def R_edge(self) -> Array:
+        """Push at the edge, lb, with the row of hold-downs sharing or the nearest of them alone,
+        whichever is more: how a row shares is not known."""
+        supports = self.model.supports
+        if len(supports) == 2:
+            return self.R[-1]
+        nearest = self.set.combine(self.model.alone[supports[-2][0]].R[-1])
+        return np.where(self.lifts, self.R[-1], np.maximum(self.R[-1], nearest))
+
+    @cached_property
+    def V_arm(self) -> Array:
+        """Shear on the arm at the edge, lb."""
+        return self.set.combine(self.model.whole.V_arm)
+
+    @cached_property
+    def V_house(self) -> Array:
+        """Shear on the house side of the edge, lb."""
+        return np.where(self.lifts, 0.0, self.R_edge - self.V_arm)
+
+    @cached_property
+    def w_back(self) -> Array:
+        """Load on the back span, lb/in."""
+        return self.set.combine(self.model.whole.w_back)
+
+    @cached_property
+    def side(self) -> "Sideways":
+        """Forces along and across the member."""
+        return sideways(self.model, self.set)
+
+    @property
+    def held(self) -> list[str]:
+        """Places whose uplift a hold-down has to hold, inner first; the edge where it is tied."""
+        names = [name for name, _ in self.model.supports]
+        return names if self.model.tied else names[:-1]
+
+    @cached_property
+    def uplift(self) -> dict[str, Array]:
+        """Uplift of each place that is held, lb; 0 where it is pushed down."""
+        found = _uplift(self)
+        return found | {EDGE: _upward(self.R[-1])} if self.model.tied else found
+
+    def pull(self, place: str) -> Force:
+        """The same of one place: the largest under each CD or lambda."""
+        if len(self.model.supports) > 2:
+            return self.set.push(self.uplift[place])
+        return self.set.pull(self.R[-1 if place == EDGE else 0])
+
+    @cached_property
+    def no_tie(self) -> Array | None:
+        """Uplift at the edge, lb, that a missing tie would have to carry; None: there is a tie, or
+        a row of hold-downs holds without it."""
+        row = self.model.lifted is not None
+        return None if self.model.tied or row else _upward(self.R[-1])
 
 
 @dataclass(frozen=True, eq=False)
@@ -193,35 +241,17 @@ def _row_across(model: Model, over: Set, whole: Response) -> list[Array]:
 
 def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
     """The actions of every combination of a set."""
-    whole = model.whole
-    R = [over.combine(r) for r in whole.R]
-    M = [over.combine(m) for m in whole.M]
-    none = np.zeros(R[-1].shape, dtype=bool)
-    lifts, no_tie = none, None
-    up = _upward(R[-1])
+    R = [over.combine(r) for r in model.whole.R]
+    M = [over.combine(m) for m in model.whole.M]
+    lifts = np.zeros((1, 1), dtype=bool)
     if not model.tied and model.lifted is not None:
         lifts = R[-1] < 0
         free_R = [*(over.combine(r) for r in model.lifted.R), np.zeros_like(R[-1])]
         free_M = [over.combine(m) for m in model.lifted.M]
         R = [np.where(lifts, free, held) for free, held in zip(free_R, R, strict=True)]
-        edge_M = over.combine(_moment_at_edge(model))
-        M = [np.where(lifts, f, h) for f, h in zip([*free_M, edge_M], M, strict=True)]
-    elif not model.tied:
-        no_tie = up
-    uplift = _uplift(model, over, R, lifts, edge_stiffness)
-    if model.tied:
-        uplift[EDGE] = up
-    V_arm = over.combine(whole.V_arm)
-    R_edge = R[-1]
-    if len(model.supports) > 2:  # how a row shares is not known: the nearest may hold all
-        nearest = model.alone[model.supports[-2][0]]
-        R_edge = np.where(lifts, R_edge, np.maximum(R_edge, over.combine(nearest.R[-1])))
-    V_house = R_edge - V_arm
-    if np.any(lifts):
-        V_house = np.where(lifts, 0.0, V_house)
-    w_back = over.combine(whole.w_back)
-    side = sideways(model, over)
-    return Combined(over, R, M, R_edge, V_house, w_back, V_arm, uplift, no_tie, lifts, side)
+        # the moment at the edge follows from the arm alone, whatever the supports
+        M = [np.where(lifts, f, h) for f, h in zip([*free_M, M[-1]], M, strict=True)]
+    return Combined(model, over, edge_stiffness, R, M, lifts)
 
 
 def _upward(R: Array) -> Array:
@@ -230,25 +260,19 @@ def _upward(R: Array) -> Array:
     return np.asarray(np.maximum(pull, 0.0, out=pull))
 
 
-def _moment_at_edge(model: Model) -> Array:
-    """The moment at the edge follows from the arm alone, whatever the supports."""
-    return model.whole.M[-1]
-
-
-def _uplift(
-    model: Model, over: Set, R: list[Array], lifts: Bools, edge_stiffness: Array
-) -> dict[str, Array]:
+def _uplift(on: Combined) -> dict[str, Array]:
     """Uplift demand at each hold-down inside the edge.
 
     The larger of the row as it stands and the hold-down as the only one (edge pressed), or, where
     the edge lifts off, the nearest with the next inward. With stated stiffness the spring results
     replace the second value.
     """
+    model, over, lifts = on.model, on.set, on.lifts
     names = [name for name, _ in model.supports[:-1]]
-    demand = {n: _upward(r) for n, r in zip(names, R, strict=False)}
+    demand = {n: _upward(r) for n, r in zip(names, on.R, strict=False)}
     if len(names) < 2:
         return demand
-    sprung = model.sprung(edge_stiffness)
+    sprung = model.sprung(on.edge_stiffness)
     if sprung:
         for response in sprung:
             for name, r in zip(names, response.R, strict=False):
@@ -295,11 +319,18 @@ def spans(model: Model, actions: Combined) -> list[Span]:
 
 def _even(length: Array, M_i: Array, M_o: Array, w: Array) -> Span:
     """A stretch under an even load, from the moments at its ends."""
-    even, lever = w * (length / 2), (M_o - M_i) / length
-    V_i, V_o = lever + even, lever - even
-    turns = V_i * V_o < 0  # shear passes through zero inside, at V_i / w from the inner end
-    peak = np.divide(V_i**2 / 2, w, out=np.zeros_like(V_i), where=turns)
-    return Span(length, V_i, V_o, np.where(turns, M_i + peak, 0.0))
+    even = w * (length / 2)
+    V_i = (M_o - M_i) / length
+    V_o = V_i - even
+    V_i += even
+    M = V_i * V_o
+    turns = M < 0  # shear passes through zero inside, at V_i / w from the inner end
+    np.multiply(V_i, V_i, out=M)  # M_i + V_i^2 / 2 w there, in place: these tables are large
+    np.divide(M, w, out=M, where=turns)
+    M /= 2
+    M += M_i
+    M *= turns
+    return Span(length, V_i, V_o, M)
 
 
 def _worse(one: Span, other: Span, uneven: Bools) -> Span:

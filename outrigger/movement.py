@@ -11,7 +11,7 @@ from outrigger.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
 from outrigger.geometry import column, stated
-from outrigger.sums import Set
+from outrigger.sums import Set, summed
 
 WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
@@ -151,8 +151,16 @@ def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
 
 def _droop(droop: Array, parts: tuple[str, ...], rows: list[Service], term: str) -> Array:
     """Sums over the parts of one statics, (cases, rows)."""
-    factors = [[getattr(row, term).get(part, 0.0) for row in rows] for part in parts]
-    return np.asarray(np.einsum("cp,pk->ck", droop, np.array(factors)))  # as `Set.combine`
+    return summed(droop.T, _factors(parts, rows, term)).T
+
+
+def _factors(parts: tuple[str, ...], rows: list[Service], term: str) -> Array:
+    """Factors of one term, (parts, rows)."""
+    found = np.zeros((len(parts), len(rows)))
+    for i, row in enumerate(rows):
+        for part, factor in getattr(row, term).items():
+            found[parts.index(part), i] = factor
+    return found
 
 
 def movements(desk: Desk, others: list[Check]) -> list[Check]:
@@ -195,15 +203,14 @@ def _by_hand(
     desk: Desk, rows: list[Service], term: str, symbol: str, value: Array, said: str
 ) -> Step:
     """One term of each row's droop, by its closed form where there is one."""
-    parts, none = desk.model.parts, np.ones((1, 1))
-    factors = np.array([[getattr(row, term).get(part, 0.0) for part in parts] for row in rows])
-    over = Set("ASD", (), parts, factors, none, np.zeros(len(rows), dtype=np.intp))
-    hand = None if desk.model.sideways is not None else by_hand.hand(desk.model, over, desk.d)
-    stiff = desk.model.stiff
-    closed = hand.droop(stiff.EI, stiff.GA) if hand is not None else None
-    if closed is None:
-        return given(symbol, value, "in", "statics", f"at the wall line{said}")
-    return replace(closed, symbol=symbol, value=value)
+    model, plain = desk.model, given(symbol, value, "in", "statics", f"at the wall line{said}")
+    if model.sideways is not None or len(value) > 1:
+        return plain
+    factors, none = _factors(model.parts, rows, term).T, np.ones((1, 1))
+    over = Set("ASD", (), model.parts, factors, none, np.zeros(len(rows), dtype=np.intp))
+    hand = by_hand.hand(model, over, desk.d)
+    closed = hand.droop(model.stiff.EI, model.stiff.GA) if hand is not None else None
+    return plain if closed is None else replace(closed, symbol=symbol, value=value)
 
 
 def _with_stiffness(desk: Desk, check: Check, rows: list[Service]) -> Check:

@@ -16,7 +16,7 @@ from outrigger.design import Design, design
 from outrigger.formula import Array, Bools
 from outrigger.wall_marks import at_marks, row_of
 
-CHUNK = 1600  # cases of one design: more take more memory than they save in time
+CHUNK = 3200  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 

@@ -102,6 +102,7 @@ class _Term(NamedTuple):
     at: Array  # (1 or cases, 1)
     size: Array  # (1 or cases, 1 or components)
     power: int  # couple 0, force 1, even load 2, growing load 3
+    on: slice = slice(None)  # the components beside each other that have a size
 
 
 _Terms = tuple[_Term, ...]
@@ -298,7 +299,7 @@ def _holds(result: Solution, untied: Sequence[int], gone: Sequence[int]) -> Bool
     member = result._member
     length = member.end - member.start
     slack = np.zeros_like(length)
-    for _, size, power in result._loads:
+    for _, size, power, _ in result._loads:
         slack = slack + np.abs(size) * (_power(length, power) / length) * ROUND_OFF
     soft = 6 * _power(length, 3) * member.bend + length * member.shear + member.give.max(axis=0)
     holds = np.ones(result.stands.shape, dtype=bool)
@@ -334,24 +335,37 @@ def _total(terms: _Terms, x: Array, order: int, side: Side = "right") -> Array:
     """The moment at x, integrated `order` times; -1 is the shear."""
     if side not in ("left", "right"):
         raise ValueError(f'side = {side!r}: "left" or "right"')
-    shapes = (s.shape for term in terms for s in term[:2])
-    total = np.zeros(np.broadcast_shapes(x.shape, *shapes), order="F")
-    for at, size, power in terms:
+    total = _nothing(terms, x)
+    for at, size, power, on in terms:
         d = x - at
         if power + order > 0:
             if np.any(d > 0):  # a load that begins beyond x everywhere adds nothing
-                total += size * _power(np.maximum(d, 0.0), power + order)
+                total[..., on] += size[..., on] * _power(np.maximum(d, 0.0), power + order)
         elif power + order == 0:
-            total += size * (d >= 0 if side == "right" else d > 0)
+            total[..., on] += size[..., on] * (d >= 0 if side == "right" else d > 0)
     return total
 
 
 def _about(terms: _Terms, x: Array) -> Array:
     """Moment of all the loads about x, of those beyond it too."""
-    total = np.zeros_like(x)
-    for at, size, power in terms:
-        total = total + size * _power(x - at, power)
+    total = _nothing(terms, x)
+    for at, size, power, on in terms:
+        total[..., on] += size[..., on] * _power(x - at, power)
     return total
+
+
+def _nothing(terms: _Terms, x: Array) -> Array:
+    """Zeros in the shape of a sum over the terms at x, the cases side by side in memory."""
+    shapes = (values.shape for term in terms for values in term[:2])
+    return np.zeros(np.broadcast_shapes(x.shape, *shapes), order="F")
+
+
+def _sized(size: Array) -> slice:
+    """The components from the first to the last that have a size in some case."""
+    which = np.flatnonzero(size.any(axis=0))
+    if size.shape[-1] == 1 or not len(which):
+        return slice(None)
+    return slice(int(which[0]), int(which[-1]) + 1)
 
 
 def _bent(member: _Member, terms: _Terms, x: Array) -> Array:
@@ -381,7 +395,7 @@ def _read(beam: Beam, loads: Sequence[Load]) -> tuple[_Member, _Terms, _Shape]:
             name = f"loads[{i}].{end_of}"
             at = places[name] = _column(name, getattr(load, end_of))
             if not isinstance(load, Ramp):
-                terms.append(_Term(at, sign * size, power))
+                terms.append(_Term(at, sign * size, power, _sized(size)))
         if isinstance(load, Ramp):
             terms += _ramp(places[f"loads[{i}].start"], places[f"loads[{i}].end"], size)
     shape = (_count("cases", named | places | sizes, 0), _count("components", sizes, 1))

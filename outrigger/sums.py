@@ -31,6 +31,19 @@ class _Distinct(NamedTuple):
     runs: Runs
 
 
+def summed(by_part: Array, factors: Array) -> Array:
+    """Sums over the parts, (parts, cases) and (parts, rows) to (rows, cases): cases side by side.
+
+    By einsum, whose sums run in the order of the parts whatever the number of cases; BLAS's do
+    not, nor einsum's own of a single row, which is therefore taken twice.
+    """
+    few = factors.shape[1] == 1
+    rows: Array = np.einsum(
+        "pc,pk->kc", np.ascontiguousarray(by_part), factors.repeat(1 + few, axis=1)
+    )
+    return rows[:1] if few else rows
+
+
 @dataclass(frozen=True, eq=False)
 class Set:
     """The combinations of one method over the parts present, as arrays.
@@ -49,9 +62,8 @@ class Set:
     def combine(self, amounts: Array) -> Array:
         """Sums over the parts, in their order: (cases, parts) to (cases, combinations).
 
-        By einsum, whose sums run in one order whatever the number of cases; BLAS's do not. Parts
-        that are zero everywhere add nothing and are left out; combinations that are alike in the
-        others are summed once. The cases of a combination lie side by side in memory.
+        Parts that are zero everywhere add nothing and are left out; combinations that are alike in
+        the others are summed once.
         """
         sums, distinct = self._sums(amounts)
         return sums[distinct.which].T
@@ -62,8 +74,7 @@ class Set:
         if key not in self._known:
             self._known[key] = self._without_twins(acts)
         distinct = self._known[key]
-        by_case = np.ascontiguousarray(amounts.T[acts])
-        return np.einsum("pc,pk->kc", by_case, distinct.factors), distinct
+        return summed(amounts.T[acts], distinct.factors), distinct
 
     def _without_twins(self, acts: NDArray[np.bool_]) -> _Distinct:
         by_part = np.ascontiguousarray(self.factors.T[acts])
@@ -87,6 +98,11 @@ class Set:
     def push(self, table: Array) -> "Force":
         """What presses down, (cases, combinations): the largest counts."""
         return Force(_largest(table.T, self._runs), lambda case: _row(table, case))
+
+    def pull(self, table: Array) -> "Force":
+        """What pulls up, of a table that is positive down: the largest counts, or none."""
+        pulled = _by_column(self._runs, lambda run: -table.T[run].min(axis=0))
+        return Force(np.maximum(pulled, 0.0), lambda case: np.maximum(-_row(table, case), 0.0))
 
     def size(self, *tables: Array) -> "Force":
         """Either way, and of several the larger: the largest size counts."""
