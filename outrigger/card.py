@@ -218,9 +218,9 @@ class _Finder:
         at = np.clip(past, 0, len(self.lengths) - 1)
         rows: list[Row | None] = []
         for part, result in search.designs(self.case, self._swept(np.arange(len(ends)), at)):
-            lead = [result.checks[i] for i in result.leading]
             rows += [
-                result.row(one, i) if inside[part.start + i] else None for i, one in enumerate(lead)
+                result.leading_row(i) if inside[part.start + i] else None
+                for i in range(part.stop - part.start)
             ]
         return rows
 

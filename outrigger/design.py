@@ -165,6 +165,11 @@ class Design:
         shown = np.where(aside, np.nan, self.ratios)
         return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
 
+    def leading_row(self, case: int) -> Row:
+        """As `governing`, without the rows of the others."""
+        at = case if len(self.leading) > 1 else 0  # a number that reaches no check is one case
+        return self.row(self.checks[self.leading[at]], case)
+
     def works(self, case: int = 0) -> bool:
         """No check fails and none that has a ratio is over 1: what is open stays open."""
         return bool(self.working[case])

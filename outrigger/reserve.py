@@ -135,7 +135,7 @@ def _told(
         for at, row in enumerate(rows):
             at = at if result.count > 1 else 0  # a number that reaches no check is one case
             if row < count:
-                stops[row] = result.row(result.checks[result.leading[at]], at)
+                stops[row] = result.leading_row(at)
             holds[row] = result.works(at)
     for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
         shown = rounded[i] if holds[count + i] else end.last

@@ -212,7 +212,7 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
                     section, case.outrigger.plies, float(shape.length[i, 0]), spacing
                 ),
                 clips * INCHES_PER_FOOT / spacing,
-                _leading(least.result, i),
+                least.result.leading_row(i),
                 tuple(_settings(asked, changes, spacing, back)),
                 _off_framing(case, spacing),
                 case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
@@ -250,10 +250,6 @@ def _rank(one: Choice) -> tuple[bool, float, float, float]:
     return one.off_framing, one.board_feet, one.clips, one.back_span
 
 
-def _leading(result: Design, case: int) -> Row:
-    return result.row(result.checks[result.leading[case]], case)
-
-
 def _ratio(row: Row) -> float:
     return np.inf if row.ratio is None else row.ratio
 
@@ -276,5 +272,5 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
             best.grade.grade,
             float(shape.spacing[at, 0]),
             float(shape.back_span[at, 0]),
-            _leading(best.result, at),
+            best.result.leading_row(at),
         )

@@ -189,14 +189,15 @@ def _rows(
         back, length = (np.broadcast_to(v.ravel(), (width,))
                         for v in (result.shape.back_span, result.shape.length))  # fmt: skip
         working = np.broadcast_to(result.working, (width,))
+        by_id = {id: np.broadcast_to(of, (width,)) for id, of in largest_by_id(result).items()}
         rows += [
             GapRow(
                 gap=float(values[part][i]),
                 back_span=float(back[i]),
                 length=float(length[i]),
                 works=bool(working[i]),
-                ratios=largest_by_id(result.rows(i)),
-                governing=slim(result.governing(i)),
+                ratios={id: known(float(of[i])) for id, of in by_id.items()},
+                governing=slim(result.leading_row(i)),
                 pulls={place: float(pull[part][i]) for place, pull in pulls.items()},
             )
             for i in range(width)
@@ -230,14 +231,18 @@ def slim(row: Row) -> Row:
     return replace(row, check=light, case=0, combination=0)
 
 
-def largest_by_id(rows: list[Row]) -> dict[str, float | None]:
-    """The largest ratio of each id, None where none of its rows has one."""
-    found = dict[str, float | None]()
-    for row in rows:
-        known = found.setdefault(row.check.id, row.ratio)
-        if row.ratio is not None and (known is None or row.ratio > known):
-            found[row.check.id] = row.ratio
+def largest_by_id(result: Design) -> dict[str, Array]:
+    """The largest ratio of each id, (cases,) or (1,); NaN where none of its checks has one."""
+    found = dict[str, Array]()
+    for check, ratios in zip(result.checks, result.ratios, strict=True):
+        finite = np.where(np.isfinite(ratios), ratios, np.nan)
+        found[check.id] = np.fmax(found.get(check.id, finite), finite)
     return found
+
+
+def known(number: float) -> float | None:
+    """A number; None for NaN."""
+    return None if np.isnan(number) else number
 
 
 def pulls_of(result: Design) -> dict[str, Array]:
@@ -274,7 +279,7 @@ def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float 
     first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
     steps = np.arange(first, MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
     found = search.least_of_each(answer, len(values), steps, SIXTEENTH)
-    return [None if np.isnan(back) else float(back) for back in found]
+    return [known(float(back)) for back in found]
 
 
 def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[float | None]]:
@@ -291,7 +296,7 @@ def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[
         else:
             path = f"hold_down[{hold.name}].rated_uplift"
             needed = _searched_listing(case, fields(values), path, place, len(values))
-        found[place] = [None if np.isnan(one) else float(one) for one in needed]
+        found[place] = [known(float(one)) for one in needed]
     return found
 
 
