@@ -153,6 +153,17 @@ def test_text_of_the_user_is_never_markup():
     assert name in text_of(page)
 
 
+def test_a_long_list_still_makes_one_page():
+    """What does not fit is counted, and the screen has it all."""
+    rows = [f"2 bundles of {i} of the yard's own mill, as marked on the invoice" for i in range(99)]
+    one = case(hold_down__0__rated_source="; ".join(rows))
+    page = pdf(card(one, spacings=[12, 16, 24], snows=[20, 30, 40, 50, 70], spans=[12, 16, 20]))
+    reader = PdfReader(io.BytesIO(page))
+    assert len(reader.pages) == 1
+    assert "more: the card on screen lists them all." in text_of(page)
+    assert "not checked: the house rafters" in text_of(page)
+
+
 def test_the_typesetter_loads_only_to_write():
     code = "import sys, outrigger.cli, outrigger.report.card_pdf; print('typst' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

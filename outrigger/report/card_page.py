@@ -15,6 +15,7 @@ from outrigger.report.sweep_words import LEAST_WIDTH
 from outrigger.report.words import wrap
 
 HOLDS = "Holds only where this is so:"
+ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
 LEFT = 9  # characters for the snow before a row
 
 
@@ -38,7 +39,7 @@ def page(
                 said = "".join(f"{text:>{column}}" for text in row)
                 lines.append(f"{f'{snow:g} psf':>{LEFT}}{said}")
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
-    lines += ["", HOLDS]
+    lines += ["", wrap(HOLDS, width)]
     lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
     return sweep_words.page(
         result.asked, width, lines, _said(result), sample=sample, overrides=overrides
@@ -148,6 +149,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
     keys = _keys(result)
     asked = result.asked
     project = asked.case.project
+    holds = [{"name": name, "text": f"{text}."} for name, text in assumptions(result)]
     return {
         "sample": words.SAMPLE if sample else "",
         "job": words.printable(project.name),
@@ -179,7 +181,8 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         "keys": [{"letter": letter, "text": text} for text, letter in keys.items()],
         "how": _legend(result, keys)[-1],
         "holds": HOLDS,
-        "assumptions": [{"name": name, "text": f"{text}."} for name, text in assumptions(result)],
+        "assumptions": [one for one in holds if one["name"] not in ALWAYS],
+        "always": [one for one in holds if one["name"] in ALWAYS],
         "cautions": [one.short for one in words.cautions(asked) if not one.not_checked],
         "said": _said(result),
         "engineer": words.ENGINEERS_LINE,

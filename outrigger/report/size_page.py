@@ -33,8 +33,8 @@ def page(
     if off:
         framing = result.asked.case.house_roof.framing_spacing or 0.0
         text = (
-            f"These work too, but do not follow the house framing at {length(framing)}: blocking "
-            "must carry the clips, or they hold in sheathing only."
+            f"These work too, but do not follow the house framing at {length(framing)}: check "
+            "leaves them open until blocking between the rafters carries the clips."
         )
         lines += ["", wrap(text, width), *_listed(off, width, file, typed, several)]
     if result.rejected:

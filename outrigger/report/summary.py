@@ -16,7 +16,7 @@ from outrigger.design import Design, design
 from outrigger.report import data, summary_back, summary_front, summary_marks, summary_work, words
 from outrigger.report.document import Attachment, Document, Section
 
-LONGEST_FOOT = 44  # characters of the job's name at the foot of a page
+LONGEST_FOOT = 38  # characters of the job's name at the foot of a page
 CASE_NAME, RESULT_NAME = "case.toml", "result.json"
 
 
@@ -41,9 +41,8 @@ def build(result: Design, given: Given) -> Document:
     work = summary_work.Work(result)
     job = words.printable(result.case.project.name)
     revision = words.printable(result.case.project.revision)
-    foot = (
-        f"{shortened(job)}, rev {shortened(revision, 12)}, case {words.digest(result.case.digest)}"
-    )
+    name, which = words.shortened(job, LONGEST_FOOT), words.shortened(revision, 12)
+    foot = f"{name}, rev {which}, case {words.digest(result.case.digest)}"
     results = data.as_data(result, given.sample)
     loads = summary_work.loads(result, work)  # first, since its lines are numbered first
     governing, others = work.checks()
@@ -86,8 +85,3 @@ def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
     """
     case, _ = read_case(earlier)
     return compare(design(case), now, tables_of(earlier), raw)
-
-
-def shortened(text: str, most: int = LONGEST_FOOT) -> str:
-    """A text that fits on a line with others."""
-    return text if len(text) <= most else f"{text[: most - 3].rstrip()}..."

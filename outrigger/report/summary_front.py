@@ -32,6 +32,8 @@ PRELIMINARY = (
 )
 ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "licence"), "   ", Blank(1.2, "date"))
 MOST_ROWS, MOST_LINES = 18, 26  # of the ratio table, and of all tables, on the second page
+TIE = "\N{NO-BREAK SPACE}"
+LONGEST_NAME = 60  # of the job among the facts; it stands in full above them
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 MOST_MISSING = 4  # of what is not given, on the cover
 FACTS = (
@@ -107,6 +109,7 @@ def _facts(case: Case) -> Table:
     basis = case.basis
     wood = f"{basis.wood}, {basis.method}"
     left: list[tuple[str, Runs]] = [(label, fact(case.project, key)) for key, label in FACTS]
+    left[0] = (FACTS[0][1], words.shortened(words.printable(case.project.name), LONGEST_NAME))
     right: list[tuple[str, Runs]] = [
         ("revision", (Bold(words.printable(case.project.revision)),)),
         ("date", fact(case.project, "date")),
@@ -246,8 +249,8 @@ def _house(design: Design) -> list[Block]:
         cells: list[Runs] = [phrase]
         for load in cases:
             pounds, plf = by_case.get(load, (None, None))
-            said = "" if pounds is None else f"{pounds:,.0f} lb"
-            cells.append((Bold(said), f" ({plf:,.0f} plf)") if plf is not None else "")
+            said = "" if pounds is None else f"{pounds:,.0f}{TIE}lb"
+            cells.append((Bold(said), f" ({plf:,.0f}{TIE}plf)") if plf is not None else "")
         rows.append(tuple(cells))
     head = ("the house carries", *map(words.load_case, cases))
     title = handed.title(design)

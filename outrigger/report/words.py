@@ -339,6 +339,11 @@ def printable(text: str) -> str:
     return " ".join("".join(c if c.isprintable() else " " for c in text).split())
 
 
+def shortened(text: str, most: int) -> str:
+    """A text of at most so many characters, where it stands in full elsewhere."""
+    return text if len(text) <= most else f"{text[: most - 3].rstrip()}..."
+
+
 def wrap(text: str, width: int, indent: str = "") -> str:
     """A paragraph folded to a width; continuation lines two in."""
     shown = "".join(c if c.isprintable() else " " for c in text)
