@@ -11,6 +11,7 @@ from outrigger.dowel_bearing import read_steel
 from outrigger.errors import InputError
 from outrigger.fasteners import read_fastener
 from outrigger.quantity import length
+from outrigger.units import psf
 
 LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
 LONGEST_RUN_IN = 2400.0  # of a wall
@@ -60,7 +61,7 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
         yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
-    yield from _wind_faults(wind, parts.get("basis"))
+    yield from _wind_faults(wind, parts.get("house_roof"), roof)
     yield from _layout_faults(parts.get("layout"), roof)
 
 
@@ -93,7 +94,12 @@ def _layout_faults(layout: Any, roof: Any) -> Iterator[Fault]:
             yield Fault(f"layout.stock[{i}]", f"= {length(stock)}: no more than squaring takes.")
 
 
-def _wind_faults(wind: Any, basis: Any) -> Iterator[Fault]:
+def _wind_faults(wind: Any, house: Any, roof: Any) -> Iterator[Fault]:
+    sheet = roof and ((roof.line and roof.line.W_up) or any(p.W_up for p in roof.point))
+    if house and house.wind_uplift and wind and wind.uplift == 0 and not sheet:
+        said = f"= {psf(house.wind_uplift):g} psf: beside wind.uplift = none. Wind that lifts"
+        text = f"{said} the house roof lifts the garage roof too: give both or neither."
+        yield Fault("house_roof.wind_uplift", text)
     if not wind or wind.speed is None:
         return
     if wind.uplift is not None or wind.down is not None:

@@ -225,5 +225,5 @@ def test_the_source_of_each_is_named_and_recalled_rows_are_marked():
 
 
 def test_no_wind_down_where_there_is_none():
-    result = designed(wind={"uplift": "none", "down": "none"})
+    result = designed(wind={"uplift": "none", "down": "none"}, house_roof__wind_uplift="none")
     assert not [c.text for c in result.main.set.all if "down" in c.name]

@@ -606,6 +606,14 @@ def test_drift_line_beside_drift(text):
     assert faults_of(without(SAMPLE, "snow", "drift")) == []
 
 
+def test_wind_on_the_house_roof_and_none_on_the_garage():
+    """A run of one case left the suction out in silence, a batch of several applied it."""
+    calm = set_to(SAMPLE, wind__uplift='"none"')
+    said = "house_roof.wind_uplift = 20 psf: beside wind.uplift = none. Wind that lifts the house"
+    assert said in the_fault(calm)
+    assert faults_of(set_to(calm, house_roof__wind_uplift='"none"')) == []
+
+
 def test_wind_speed_beside_a_pressure():
     assert "wind.speed stands beside" in the_fault(changed(("[wind]", '[wind]\nspeed = "115 mph"')))
 

@@ -176,7 +176,8 @@ def test_screws_pulled_and_pushed_aside_together():
     0.6H away. Z over a 7/16 in gap is not repeated here: W'p Z'/(W'p cos^2 + Z' sin^2)."""
     result = designed(
         garage_roof__overhang="none", house_roof__sheathing_thickness="7/16 in",
-        garage_wall__out_of_plane_wind="20 psf", wind={"uplift": "none"}, hold_down=[BENT],
+        garage_wall__out_of_plane_wind="20 psf", wind={"uplift": "none"},
+        house_roof__wind_uplift="none", hold_down=[BENT],
     )  # fmt: skip
     deck = check(result, "hold_down:back", "deck fasteners")
     R, Z_alpha = deck.steps
@@ -243,7 +244,8 @@ def test_sliding_on_bent_clips():
     quadratic; p = 1.9575 in, 10.3 D, so nothing in proportion. Side: 106.26 x 1.6 x 3 = 510.1."""
     result = designed(
         garage_roof__overhang="none", house_roof__sheathing_thickness="7/16 in",
-        garage_wall__out_of_plane_wind="20 psf", wind={"uplift": "none"}, hold_down=[BENT],
+        garage_wall__out_of_plane_wind="20 psf", wind={"uplift": "none"},
+        house_roof__wind_uplift="none", hold_down=[BENT],
     )  # fmt: skip
     D, g, lm, ls, Fyb = 0.152, 0.4375, 1.9575, 0.105, 80_000.0
     qm, qs, M = 16_600 * 0.42**1.84 * D, 61_850.0 * D, Fyb * D**3 / 6

@@ -51,7 +51,7 @@ CHANGES = st.fixed_dictionaries(
         "garage_roof__span": st.integers(6, 40).map(lambda n: f"{n} ft"),
         "garage_roof__dead": st.integers(1, 40).map(lambda n: f"{n} psf"),
         "snow__roof": st.integers(0, 90).map(lambda n: f"{n} psf"),
-        "wind__uplift": st.integers(0, 60).map(lambda n: f"{n} psf"),
+        "wind__uplift": st.integers(1, 60).map(lambda n: f"{n} psf"),
         "hold_down": st.sampled_from(
             [
                 [clip("back"), clip("edge")],
