@@ -147,4 +147,5 @@ def unless_unstable(ratio: Step, stable: Step) -> Step:
     unstable = np.asarray(stable.value) >= 1
     if not np.any(unstable):
         return ratio
-    return replace(ratio, value=where(unstable, 1 + amount(stable), ratio.value))
+    note = "not stable: 1 + the stability ratio, since this one has no meaning there"
+    return replace(ratio, value=where(unstable, 1 + amount(stable), ratio.value), note=note)

@@ -104,6 +104,7 @@ def _stress(b: float, d: float, M: Step) -> Step:
 
 def _biaxial(desk: Desk, at: Bent) -> list[Check]:
     """Bending about both axes. NDS 2018 3.9.2 without axial force."""
+    shown: tuple[Step, ...] = ()
     if at.fb2 is None or at.Fb2_adj is None:
         return []
     if at.FbE is None:
@@ -120,7 +121,10 @@ def _biaxial(desk: Desk, at: Bent) -> list[Check]:
         )
         stable = axial.stable_edgewise.step(fb1=at.fb1, FbE=at.FbE)
         ratio = axial.unless_unstable(ratio, stable)
-    return [_interaction(desk, "biaxial", at.place, "NDS 2018 3.9.2", ratio, "")]
+        if np.any(np.asarray(stable.value) >= 1):
+            shown = (stable, ratio)
+    row = _interaction(desk, "biaxial", at.place, "NDS 2018 3.9.2", ratio, "")
+    return [replace(row, steps=shown or row.steps)]
 
 
 def _interaction(desk: Desk, id: str, place: str, clause: str, ratio: Step, link: str) -> Check:

@@ -12,6 +12,8 @@ import pytest
 from in_combination import demand_in
 from level_case import capacity, check, designed, row
 
+from outrigger.formula import show
+
 DS = "D + S"
 SLOPES = {"4:12": 4.0, "6:12": 6.0, "12:12": 12.0}
 
@@ -372,3 +374,18 @@ def test_a_notch_weakens_every_check_at_the_edge():
     for link in ("arm side", "house side"):
         cut, full = (check(r, "shear", link).demand for r in (notched, whole))
         assert cut == pytest.approx(full * 7.25 / 6.25, rel=1e-12)
+
+
+def test_past_stability_the_row_says_where_its_ratio_comes_from():
+    """Eq. 3.9-4 is not met by far: 1 + (fb1/FbE)^2 stands in place of 3.9-3, with the reason."""
+    result = sloped(
+        "across", outrigger__size="2x12", gap__width="24 in", outrigger__back_span="16 ft",
+        outrigger__blocking=["edge"], snow__roof="200 psf", garage_roof__span="40 ft",
+    )  # fmt: skip
+    row = next(r for r in result.rows() if (r.check.id, r.check.place) == ("biaxial", "edge"))
+    stable, ratio = row.check.steps
+    numbers = stable.numbers(row.check.element())
+    assert row.ratio == pytest.approx(1 + (numbers["fb1"] / numbers["FbE"]) ** 2, rel=1e-12)
+    said = ratio.text(row.check.element())
+    assert f"taken as {show(row.ratio)}" in said and "1 + the stability ratio" in ratio.note
+    assert row.status == "fail"
