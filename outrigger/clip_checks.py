@@ -8,12 +8,13 @@ from outrigger import connections, member
 from outrigger.actions import EDGE, place_name
 from outrigger.case import SHEATHING_ONLY, HoldDown
 from outrigger.clip_chain import chain
-from outrigger.clip_parts import built
+from outrigger.clip_parts import built, clip_of
 from outrigger.combine import Combined
 from outrigger.desk import COOL, Desk, fastener_gravity, framing_gravity
 from outrigger.fasteners import read_fastener
 from outrigger.formula import Array, Check, Rule, given
 from outrigger.geometry import column
+from outrigger.panel_checks import panel
 from outrigger.side_checks import lateral_capacity, side_forces, side_forces_act
 
 
@@ -27,6 +28,8 @@ def hold_downs(desk: Desk) -> list[Check]:
             rows += chain(desk, name, desk.main.uplift[name], hold)
         else:
             rows.append(_clip(desk, name, hold))
+            if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
+                rows += panel(clip_of(desk, name, desk.main.uplift[name], hold))
     sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
@@ -103,11 +106,6 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
         return "open", "listed into framing, but fastened into sheathing only"
     if hold.into == "framing" and hold.rated_into != "framing":
         return "open", f"listed into {hold.rated_into}, but fastened into framing"
-    if hold.into == SHEATHING_ONLY:
-        return (
-            "open",
-            "sheathing only: what carries the panel on to the framing is not computed yet",
-        )
     return "", ""
 
 
