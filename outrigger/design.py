@@ -94,7 +94,7 @@ class Design:
 
     @cached_property
     def not_covered(self) -> list[str]:
-        """In the file, and not computed yet."""
+        """In the file, and not computed."""
         return stated.not_covered(self.case)
 
     @cached_property

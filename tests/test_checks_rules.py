@@ -149,18 +149,18 @@ def test_a_clip_in_another_base_is_open(into, rated_into):
 
 
 def test_a_clip_listed_into_the_panel_still_asks_what_carries_the_panel():
-    """The pull on its own nails is that of the place, 2 x the clip's: 5 whole nails of 2 x 16/6."""
+    """The pull on its own nails is that of the place, 2 x the clip's: 10 whole nails of 2 x 16/3."""
     result = designed(
         hold_down__0__into="sheathing only", hold_down__0__rated_into="OSB 7/16 in",
         house_roof__sheathing="OSB", house_roof__sheathing_thickness="7/16 in",
         house_roof__sheathing_nail="nail 0.131 x 2 1/2 in",
-        house_roof__sheathing_nail_spacing="6 in", house_roof__framing_spacing="16 in",
+        house_roof__sheathing_nail_spacing="3 in", house_roof__framing_spacing="16 in",
     )  # fmt: skip
     own = check(result, "hold_down:back", "rated clip")
     nails = check(result, "hold_down:back", "panel nails")
     name = own.combinations[own.governing()].text
     assert own.status() == "pass"
-    assert demand_in(nails, name) == pytest.approx(demand_in(own, name) * 2 / 5, rel=1e-12)
+    assert demand_in(nails, name) == pytest.approx(demand_in(own, name) * 2 / 10, rel=1e-12)
     assert row(result, "hold_down:back", "panel between framing").status == "open"
     assert result.verdict() == "open"
 

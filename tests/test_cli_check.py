@@ -117,7 +117,7 @@ def test_the_sample(tmp_path):
     assert lines[-3].startswith("SAMPLE: pass, ")
     assert lines.count(lines[-3]) == 2
     assert "PASS" not in result.stdout
-    assert "not computed yet" not in result.stdout
+    assert "not computed" not in result.stdout
 
 
 def test_the_sample_as_data(tmp_path):
@@ -459,7 +459,7 @@ def test_a_load_beyond_all_measure():
 HEADINGS = (
     "Loads on one outrigger, unfactored",
     "Not given, so not a pass. Add the line, or ask:",
-    "In the file but not computed yet, so not a pass:",
+    "In the file but not computed, so not a pass:",
 )
 
 

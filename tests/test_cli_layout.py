@@ -59,7 +59,7 @@ def test_a_miss_is_said_with_its_amount():
         'off 3-3/16"', 'off 6-3/8"', 'off 6-3/8"', 'off 3-3/16"', "on framing",
     ]  # fmt: skip
     assert "At 16 in spacing" in done.stdout
-    assert "OPEN: cannot say yet, clips off the framing not computed yet" in done.stdout
+    assert "OPEN: cannot say yet, clips off the framing not computed" in done.stdout
 
 
 def test_csv_has_a_row_for_each_mark():

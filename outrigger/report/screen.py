@@ -205,7 +205,7 @@ def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
             lines.append(wrap(f"{one.key}: {one.question} Ask: {one.who}.", width, "  "))
             lines.append(wrap(f"add {one.line}", width, "    "))
     if design.not_covered:
-        lines.append(wrap("In the file but not computed yet, so not a pass:", width))
+        lines.append(wrap("In the file but not computed, so not a pass:", width))
         lines += [wrap(text, width, "  ") for text in design.not_covered]
     return [*lines, ""] if lines else []
 

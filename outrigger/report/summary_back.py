@@ -110,7 +110,7 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     missing = [f"{one.key}: {one.question} ({one.who})" for one in design.not_given]
     blocks.append(_list("Not given", missing or ["nothing that is needed"]))
     if design.not_covered:
-        blocks.append(_list("In the file but not computed yet", design.not_covered))
+        blocks.append(_list("In the file but not computed", design.not_covered))
     return Section("Inputs", blocks, 2, "inputs")
 
 
