@@ -1,4 +1,4 @@
-"""What the case leaves unsaid: not given, not covered yet, taken by default, stated as none."""
+"""What the case leaves unsaid: not given, not covered, taken by default, stated as none."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -149,7 +149,7 @@ def test_a_clip_in_another_base_is_open(into, rated_into):
 
 
 def test_a_clip_listed_into_the_panel_still_asks_what_carries_the_panel():
-    """The pull on its own nails is that of the place, 2 x the clip's: 10 whole nails of 2 x 16/3."""
+    """Its nails take the pull of the place, 2 x the clip's: 10 whole ones of 2 x 16/3."""
     result = designed(
         hold_down__0__into="sheathing only", hold_down__0__rated_into="OSB 7/16 in",
         house_roof__sheathing="OSB", house_roof__sheathing_thickness="7/16 in",
