@@ -16,7 +16,6 @@ from outrigger.units import pounds_per_cubic_inch
 WORKER_LB = 300.0  # ASCE 7 Table 4.3-1, from memory: unverified
 SELF_WEIGHT_MOISTURE = 19.0  # percent
 LEAST_LIVE_PSF, MOST_LIVE_PSF = 12.0, 20.0 * (1 + 1e-9)  # 4.8.2; a hair for conversion
-SHRINKAGE_PER_POINT = 0.0020  # of a dimension across the grain; common practice, no source
 
 
 @formula("w_roof", "lb/in", clause="statics")
@@ -53,12 +52,6 @@ def wall_force(w_along: Num, s_plan: Num) -> Num:
 def wall_wind_of_line(w_square: Num, s_plan: Num) -> Num:
     """Wind square to the garage wall on one outrigger, from its line load."""
     return w_square * s_plan
-
-
-@formula("w_strip", "lb/in", clause="statics")
-def strip_load(q: Num, s_plan: Num) -> Num:
-    """Load of a roof surface straight on one outrigger, per length of outrigger."""
-    return q * s_plan
 
 
 @formula(
