@@ -186,7 +186,6 @@ NOTATION: dict[str, Symbol] = {
     "w_roof": Symbol("w", "roof", "lb/in", "roof reaction on the wall line"),
     "h_wall": Symbol("h", "wall", "in", "height of the garage wall"),
     "s_plan": Symbol("s", "", "in", "plan spacing of the outriggers"),
-    "w_strip": Symbol("w", "strip", "lb/in", "load straight on one outrigger"),
     "gamma_wood": Symbol("γ", "wood", "pcf", "density of the lumber"),
     "mc": Symbol("m.c.", "", "", "moisture content, percent"),
     "A_t": Symbol("A", "t", "sf", "tributary area"),

@@ -13,7 +13,7 @@ from test_formulas import FORMULAS, every_formula, numbers_for
 
 from outrigger.formula import Element, Step, Terms, formula, given
 from outrigger.notation import symbol
-from outrigger.report import maths, write_pdf
+from outrigger.report import maths, typeset
 
 TRADE = {
     "sqrt": math.sqrt, "min": min, "max": max, "abs": abs,
@@ -126,7 +126,7 @@ def test_typst_takes_every_formula():
     source = b"""#set page(height: auto)
 #for one in json(bytes(sys.inputs.data)) [#eval(one, mode: "math") \\ ]"""
     made = typst.Compiler(
-        source, font_paths=write_pdf._fonts(), sys_inputs={"data": json.dumps(lines)}
+        source, font_paths=typeset._fonts(), sys_inputs={"data": json.dumps(lines)}
     ).compile(format="pdf")
     assert made.startswith(b"%PDF")
 

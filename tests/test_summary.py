@@ -25,6 +25,7 @@ from outrigger.report import (
     data,
     summary,
     summary_file,
+    typeset,
     words,
     write_html,
     write_markdown,
@@ -344,14 +345,14 @@ def test_text_comes_out_as_text(kind):
 
     made_pdf = write_pdf.pdf(document)
     pages = pypdf.PdfReader(io.BytesIO(made_pdf)).pages[:6]
-    feet = [squeeze(write_pdf.printed(foot)) for foot in (document.foot, document.cover_foot)]
+    feet = [squeeze(typeset.printed(foot)) for foot in (document.foot, document.cover_foot)]
     squeezed = "".join(
         re.sub(
             rf"({'|'.join(map(re.escape, feet))})page\d+of\d+$", "", squeeze(page.extract_text())
         )
         for page in pages
     )
-    expected = squeeze(write_pdf.printed(wanted))
+    expected = squeeze(typeset.printed(wanted))
     if kind == "right to left":  # extracted in the order of sight or of sound
         assert set(expected) <= set(squeezed)
     else:
@@ -366,8 +367,8 @@ def test_text_comes_out_as_text(kind):
 
 
 def test_a_character_without_a_glyph_prints_its_name():
-    assert write_pdf.printed("a \N{HOUSE BUILDING}") == "a [house building]"
-    assert write_pdf.printed("Δ ½ é") == "Δ ½ é"
+    assert typeset.printed("a \N{HOUSE BUILDING}") == "a [house building]"
+    assert typeset.printed("Δ ½ é") == "Δ ½ é"
 
 
 def test_html_asks_for_nothing_and_runs_nothing():

@@ -1,7 +1,6 @@
 """The layout as a PDF page and as a plan to scale. Same input, same bytes."""
 
 import io
-import json
 from pathlib import Path
 from typing import Any
 
@@ -22,12 +21,9 @@ MARKED_MOST = 26  # marks whose number and distance fit beside each other
 
 def pdf(laid: Layout, sample: bool) -> bytes:
     """The framer's page: a fixed template, every text passed as data."""
-    import typst
+    from outrigger.report import typeset  # slow to load; only a page needs it
 
-    data = json.dumps(page_data(laid, sample), ensure_ascii=True)
-    done = typst.compile(TEMPLATE.read_bytes(), sys_inputs={"data": data}, format="pdf")
-    assert isinstance(done, bytes)
-    return done
+    return typeset.pdf(TEMPLATE, typeset.all_printed(page_data(laid, sample)))
 
 
 def plan(laid: Layout, kind: str, sample: bool) -> bytes:

@@ -4,17 +4,10 @@ User text never becomes markup: it reaches the template as data. Formulas are Ty
 `maths.py` prints of the notation and of numbers.
 """
 
-import json
-import unicodedata
-from functools import cache
 from pathlib import Path
 from typing import Any
 
-import matplotlib
-import typst
-from matplotlib.ft2font import FT2Font
-
-from outrigger.report import maths
+from outrigger.report import maths, typeset
 from outrigger.report.document import (
     AdoptionBox,
     Bar,
@@ -34,10 +27,9 @@ from outrigger.report.document import (
     Table,
     runs,
 )
+from outrigger.report.typeset import printed
 
 TEMPLATE = Path(__file__).with_name("summary.typ")
-LONGEST_WORD = 28  # characters without a place to break
-BREAK = "\N{ZERO WIDTH SPACE}"
 
 
 def pdf(document: Document, paper: str = "us-letter") -> bytes:
@@ -45,42 +37,7 @@ def pdf(document: Document, paper: str = "us-letter") -> bytes:
 
     `paper`: as Typst names it, us-letter or a4.
     """
-    data = json.dumps(as_data(document, paper))
-    compiler = typst.Compiler(TEMPLATE.read_bytes(), font_paths=_fonts(), sys_inputs={"data": data})
-    made = compiler.compile(format="pdf", pdf_standards="ua-1")
-    assert isinstance(made, bytes)
-    return made
-
-
-@cache
-def _fonts() -> typst.Fonts:
-    """Typst's own fonts and the sans-serif of the drawings, never the machine's."""
-    return typst.Fonts(include_system_fonts=False, font_paths=[str(_font_folder())])
-
-
-def _font_folder() -> Path:
-    return Path(matplotlib.get_data_path()) / "fonts" / "ttf"
-
-
-@cache
-def _letters() -> frozenset[int]:
-    """Every character that the fonts can print."""
-    return frozenset(FT2Font(str(_font_folder() / "DejaVuSans.ttf")).get_charmap())
-
-
-def printed(text: str) -> str:
-    """A text that the fonts can print: a character they lack by its name, a long word broken."""
-    letters = _letters()
-    shown, word = [], 0
-    for one in text:
-        if ord(one) >= 128 and ord(one) not in letters:
-            one = f"[{unicodedata.name(one, f'U+{ord(one):04X}').lower()}]"
-        word = 0 if one.isspace() else word + len(one)
-        if word > LONGEST_WORD:
-            shown.append(BREAK)
-            word = len(one)
-        shown.append(one)
-    return "".join(shown)
+    return typeset.pdf(TEMPLATE, as_data(document, paper))
 
 
 def as_data(document: Document, paper: str) -> dict[str, Any]:
