@@ -160,7 +160,7 @@ def test_ctrl_c_leaves_no_partial_file(tmp_path):
 def test_a_terminal_that_waits_is_told_how_far_it_is():
     """stderr is a terminal: after a second it hears of designs done, and the line is wiped."""
     main, end = pty.openpty()
-    code = SLOW.format(rest=0.15, words=["card"])
+    code = SLOW.format(rest=0.02, words=["card"])
     started = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.DEVNULL, stderr=end)
     os.close(end)
     said = b""
