@@ -1,5 +1,7 @@
 """A case over a range of gaps: rows are single checks, turns are exact, needs are least."""
 
+import gc
+import weakref
 from pathlib import Path
 
 import numpy as np
@@ -291,3 +293,14 @@ def test_what_a_layout_buys_is_what_its_cut_list_has():
         laid = layout(example("marks_on_the_plate", f"gap={gap}"))
         assert count == len(laid.lines)
         assert packing == laid.packing
+
+
+def test_a_row_of_the_study_does_not_keep_its_design_alive():
+    """10,000 gaps would else hold the tables of every chunk in memory."""
+    result = design(case())
+    kept = [study.slim(row) for row in result.rows()]
+    tables = [weakref.ref(table) for table in (result.model.whole.M[-1], result.main.R[0])]
+    del result
+    gc.collect()
+    assert [table() for table in tables] == [None, None]
+    assert len(kept) > 20
