@@ -1,13 +1,14 @@
 """Movement at the wall line: droop, live and total; the seal between the buildings."""
 
 from dataclasses import dataclass, replace
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
 
 from outrigger import by_hand, member
 from outrigger.actions import BACK, EDGE, WALL_LINE
-from outrigger.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS
+from outrigger.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
 from outrigger.desk import Desk
 from outrigger.formula import Array, Check, Num, Step, formula, given, sqrt
 from outrigger.geometry import column, stated
@@ -62,7 +63,7 @@ def joint_capacity(S_class: Num, W_joint: Num) -> Num:
     return sqrt((1 + S_class) ** 2 - 1) * W_joint
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Service:
     """A service combination: factors of the parts, apart for long and short term."""
 
@@ -72,10 +73,17 @@ class Service:
     short: dict[str, float]
 
 
-def transient(desk: Desk) -> list[Service]:
+Services = tuple[Service, ...]
+
+
+def transient(desk: Desk) -> Services:
     """Each transient load alone, with and without its part on the back span."""
-    present = set(desk.model.parts)
-    snow = SNOW_722_FOR_SERVICE if desk.case.basis.loads == "ASCE 7-22" else 1.0
+    return _transient(desk.model.parts, desk.case.basis.loads)
+
+
+@cache
+def _transient(present: tuple[str, ...], edition: Edition) -> Services:
+    snow = SNOW_722_FOR_SERVICE if edition == "ASCE 7-22" else 1.0
     wind = WIND_FOR_DEFLECTION
     listed = [
         ("L", "storage", "L", "", 1.0),
@@ -98,15 +106,15 @@ def transient(desk: Desk) -> list[Service]:
         without = text if sucked else f"{text}, {plain} none on the back span"
         found.append(Service(with_back, words, {}, {part: factor, back: factor}))
         found.append(Service(without, words, {}, {part: factor}))
-    return [*found, *_sideways(desk, found)]
+    return (*found, *_sideways(present, found))
 
 
-def _sideways(desk: Desk, rows: list[Service]) -> list[Service]:
+def _sideways(present: tuple[str, ...], rows: list[Service]) -> list[Service]:
     """Wind on the garage wall and force along it, alone and with each row of wind on the roof."""
     found = []
     blown = [row for row in rows if {"W_up", "W_down"} & set(row.short)]
     for part in SIDEWAYS:
-        if part in desk.model.parts:
+        if part in present:
             more = {part: WIND_FOR_DEFLECTION}
             text, words = f"{WIND_FOR_DEFLECTION:g}{NAMES[part]}", WORDS[part]
             found.append(Service(text, words, {}, more))
@@ -116,7 +124,8 @@ def _sideways(desk: Desk, rows: list[Service]) -> list[Service]:
     return found
 
 
-def with_dead(rows: list[Service]) -> list[Service]:
+@cache
+def with_dead(rows: Services) -> Services:
     """The rows with dead load as the long-term part, the back span's as it is and x 0.6."""
     found = []
     for back, said in ((1.0, ""), (HELPING_DEAD, ", dead on the back span x 0.6")):
@@ -125,10 +134,10 @@ def with_dead(rows: list[Service]) -> list[Service]:
         for row in rows:
             words = f"dead + {row.words}"
             found.append(Service(f"D + {row.text}{said}", words, dead, row.short))
-    return found
+    return tuple(found)
 
 
-def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
+def _sum(desk: Desk, rows: Services, term: str) -> Array:
     """Droop at the wall line of one term of each row, (cases, rows).
 
     In a row of hold-downs the back may hold alone, and an edge without a tie may lift off under
@@ -149,12 +158,13 @@ def _sum(desk: Desk, rows: list[Service], term: str) -> Array:
     return total
 
 
-def _droop(droop: Array, parts: tuple[str, ...], rows: list[Service], term: str) -> Array:
+def _droop(droop: Array, parts: tuple[str, ...], rows: Services, term: str) -> Array:
     """Sums over the parts of one statics, (cases, rows)."""
     return summed(droop.T, _factors(parts, rows, term)).T
 
 
-def _factors(parts: tuple[str, ...], rows: list[Service], term: str) -> Array:
+@cache
+def _factors(parts: tuple[str, ...], rows: Services, term: str) -> Array:
     """Factors of one term, (parts, rows)."""
     found = np.zeros((len(parts), len(rows)))
     for i, row in enumerate(rows):
@@ -170,7 +180,7 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
     """
     limits, arm = desk.case.limits, desk.model.shape.arm
     K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
-    live, rows = transient(desk), []
+    live, rows = transient(desk), list[Check]()
     if live:
         short = _by_hand(desk, live, "short", "D_ST", _sum(desk, live, "short"), "")
         check = member.deflection(
@@ -199,9 +209,7 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
     return [*rows, *seal(desk, total, others)]
 
 
-def _by_hand(
-    desk: Desk, rows: list[Service], term: str, symbol: str, value: Array, said: str
-) -> Step:
+def _by_hand(desk: Desk, rows: Services, term: str, symbol: str, value: Array, said: str) -> Step:
     """One term of each row's droop, by its closed form where there is one."""
     model, plain = desk.model, given(symbol, value, "in", "statics", f"at the wall line{said}")
     if model.sideways is not None or len(value) > 1:
@@ -213,10 +221,10 @@ def _by_hand(
     return plain if closed is None else replace(closed, symbol=symbol, value=value)
 
 
-def _with_stiffness(desk: Desk, check: Check, rows: list[Service]) -> Check:
+def _with_stiffness(desk: Desk, check: Check, rows: Services) -> Check:
     """The check with EI and GA among its steps, and its combinations."""
     stiff = desk.model.stiff
-    return replace(check, steps=(stiff.EI, stiff.GA, *check.steps), combinations=tuple(rows))
+    return replace(check, steps=(stiff.EI, stiff.GA, *check.steps), combinations=rows)
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from outrigger import statics
 from outrigger.actions import EDGE, WALL_LINE, Response
 from outrigger.design import Design, Row
 from outrigger.formula import Array, pick
-from outrigger.movement import Service, transient, with_dead
+from outrigger.movement import transient, with_dead
 
 SAMPLES = 240  # points along the member
 BESIDE_IN = 1e-6  # either side of a jump
@@ -121,7 +121,7 @@ def _sides(name: str, supports: list[tuple[str, float]]) -> tuple[statics.Side, 
 
 def _droop(design: Design, whole: Response, row: Row, amounts: Array) -> Array:
     """Total droop in a service combination, creep on its long-term part."""
-    rows: list[Service] = with_dead(transient(design.desk))
+    rows = with_dead(transient(design.desk))
     service = rows[row.combination]
     K_cr = pick(next(s.value for top in row.check.steps for s in top.chain() if s.symbol == "K_cr"))
     parts = design.model.parts
@@ -150,7 +150,7 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
 
     whole, over, parts = design.model.whole, design.main.set, design.model.parts
     stiff = design.model.stiff
-    rows: list[Service] = with_dead(transient(design.desk))
+    rows = with_dead(transient(design.desk))
     service = rows[drawn.service.combination]
     K_cr = pick(
         next(s.value for t in drawn.service.check.steps for s in t.chain() if s.symbol == "K_cr")
