@@ -262,6 +262,10 @@ def combined(
     steps = {key: given(key, value, "", "geometry", note) for key, value in turned.items()}
     with np.errstate(invalid="ignore"):
         step = chosen.step(Wp_adj=Wp_adj, Z_adj=Z_adj, **steps)
-    # nothing pulls: Z' itself, also where W'p is 0 and the form is 0 / 0
-    value = where(np.equal(amount(T), 0), Z_adj.value, step.value)
+    # where one value is 0 the form may be 0 / 0: nothing pulls: Z' itself; nothing pushes aside:
+    # W'p itself; both 0: nothing
+    no_Z, no_W = np.equal(Z_adj.value, 0), np.equal(Wp_adj.value, 0)
+    value = where(np.equal(amount(V), 0) & no_Z, Wp_adj.value, step.value)
+    value = where(np.equal(amount(T), 0), Z_adj.value, value)
+    value = where(no_Z & no_W, 0.0, value)
     return R, replace(step, value=value, status=tables.UNVERIFIED)

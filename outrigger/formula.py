@@ -232,7 +232,9 @@ class Step:
         """What the formula gives where the value is another: its size, or not below zero."""
         if self.formula is None:
             return None
-        found = float(np.ravel(self.formula(**self.numbers(element)))[0])
+        numbers = {name: np.float64(value) for name, value in self.numbers(element).items()}
+        with np.errstate(divide="ignore", invalid="ignore"):  # 0 / 0, where a limit is taken
+            found = float(np.ravel(self.formula(**numbers))[0])
         return None if same(found, pick(self.value, element)) else found
 
     def text(self, element: Element = FIRST) -> str:
@@ -463,6 +465,8 @@ class Check:
 
 def show(value: float) -> str:
     """A number for people: five significant digits, all digits before the point, no exponent."""
+    if not np.isfinite(value):
+        return "no number"
     if value == 0:
         return "0"
     if abs(value) >= 10_000:

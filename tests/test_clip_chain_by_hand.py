@@ -5,12 +5,15 @@ test_member_kinds_by_hand.py): T at the back = 14,679.43/44 - 3.52052 x 22 - 0.1
 255.39 lb. Hem-Fir outrigger, G 0.43; framing Spruce-Pine-Fir, G 0.42; sheathing 7/16 in; CD 1.15.
 """
 
+import json
+
 import pytest
 from in_combination import demand_in
 from level_case import CLIP, GONE, capacity, check, designed, row
 
 from outrigger.case_file import CaseFaultsError
-from outrigger.report import words
+from outrigger.report import arithmetic, words
+from outrigger.report.data import as_data
 
 DS = "D + S"
 BENT = {
@@ -360,3 +363,15 @@ def test_a_lag_under_a_force_across_is_told_in_words():
     edge = row(result, "hold_down:back", "edge of the outrigger")
     assert (edge.demand, edge.capacity, edge.status) == (1.5, 0.75, "fail")
     assert any("near the edge of the outrigger" in said for said in words.weakest(result.rows()))
+
+
+def test_a_lag_too_short_to_count_is_told_with_its_arithmetic():
+    """3/8 x 8 reaches 8 - 7.25 - 7/16 in less its tip, under 4D, and a side force acts: nothing
+    holds, and the arithmetic and the JSON say so (both stopped at 0 / 0)."""
+    result = held({**LAG, "deck_fastener": "lag 3/8 in x 8 in"}, garage_wall__along="30 plf")
+    link = row(result, "hold_down:back", "deck fasteners")
+    assert (link.capacity, link.status) == (0.0, "fail")
+    assert "nothing counts" in link.check.why
+    printed = arithmetic.page(result, result.rows(), 80)
+    assert "no number, taken as 0 lb" in printed
+    json.dumps(as_data(result), allow_nan=False)

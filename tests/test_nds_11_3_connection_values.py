@@ -133,6 +133,18 @@ def test_combined_of_nails_is_the_linear_sum_and_of_screws_never_more_severe(Z_a
     assert R / capacity <= ratio + 1e-12
 
 
+@pytest.mark.parametrize("fastener", [NAIL, LAG, SCREW])
+def test_combined_where_values_are_nothing(fastener):
+    """A shank that is too short: the forms are 0 / 0. Both values 0: nothing holds; no lateral
+    value and a pull alone: W'p; no withdrawal and a side force alone: Z'. Never NaN, which printed
+    as a number once and stopped the arithmetic."""
+    assert combined(fastener, 0.0, 0.0, 60.0, 80.0) == (100.0, 0.0)
+    assert combined(fastener, 0.0, 0.0, 0.0, 80.0) == (80.0, 0.0)
+    assert combined(fastener, 0.0, 150.0, 0.0, 80.0) == (80.0, 150.0)
+    assert combined(fastener, 0.0, 150.0, 60.0, 80.0) == (100.0, 0.0)
+    assert combined(fastener, 200.0, 0.0, 60.0, 0.0) == (60.0, 200.0)
+
+
 def test_combined_where_withdrawal_counts_for_nothing():
     """W'p 0: nothing when it pulls, Z' when it does not; no load at all is Z' too."""
     V, T = np.array([[50.0, 50.0, 0.0]]), np.array([[0.0, 10.0, 0.0]])
