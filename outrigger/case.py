@@ -76,7 +76,8 @@ class Section(BaseModel):
         """The same table with the rows of an index in each array of cases."""
         every = np.zeros_like(index)  # of an array that is the same for all
         rows = {key: v[index if len(v) > 1 else every] for key, v in self.columns().items()}
-        return self.model_copy(update=rows)
+        inside = {key: part.taken(index) for key, part in self if isinstance(part, Section)}
+        return self.model_copy(update={**rows, **inside})
 
 
 class Project(Section):

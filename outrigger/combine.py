@@ -15,7 +15,7 @@ from outrigger import lumber, statics
 from outrigger.actions import EDGE, Loads, Response, Stiffness, place_name, places, respond
 from outrigger.case import Case
 from outrigger.combinations import SNOW_CASES
-from outrigger.formula import Array, Bools
+from outrigger.formula import Array, Bools, greatest
 from outrigger.geometry import Geometry
 from outrigger.resolve import Acting
 from outrigger.sums import Force, Set
@@ -218,10 +218,14 @@ def sideways(model: Model, over: Set) -> Sideways:
             R_across=_row_across(model, over, across),
             V_across=over.combine(across.V_arm),
             M_across=M[-1],
-            M_back=np.max(np.abs([*(s.M_inside for s in spans), *M[:-1]]), axis=0),
-            V_back=np.max(np.abs([v for s in spans for v in (s.V_inner, s.V_outer)]), axis=0),
+            M_back=_larger_size(*(s.M_inside for s in spans), *M[:-1]),
+            V_back=_larger_size(*(v for s in spans for v in (s.V_inner, s.V_outer))),
         )
     return found
+
+
+def _larger_size(*tables: Array) -> Array:
+    return np.asarray(greatest(*map(np.abs, tables)))
 
 
 def _row_across(model: Model, over: Set, whole: Response) -> list[Array]:

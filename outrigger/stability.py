@@ -14,7 +14,7 @@ from outrigger import axial, member
 from outrigger.actions import BACK, EDGE, WALL_LINE
 from outrigger.case import Case
 from outrigger.desk import Desk
-from outrigger.formula import Array, Step, given, least
+from outrigger.formula import Array, Step, given, greatest, least
 from outrigger.geometry import column
 
 
@@ -58,7 +58,7 @@ class Bracing:
             K, one, two = axial.KE_CANTILEVER, shape.arm, shape.arm
         else:
             x = [at for _, at in desk.model.supports]
-            longest = np.maximum.reduce([b - a for a, b in pairwise(x)])
+            longest = np.asarray(greatest(*(b - a for a, b in pairwise(x))))
             K, one, two = axial.KE_PINNED, longest, self.lu_longest
             if desk.flat:
                 one, two = two, one

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from outrigger import combinations
 from outrigger.adjust import Method
 from outrigger.combinations import PARTS, Combination
-from outrigger.formula import Array, Step
+from outrigger.formula import Array, Step, greatest
 
 Runs = list[tuple[int, slice]]  # column of CD or lambda, and rows beside each other that have it
 
@@ -111,7 +111,7 @@ class Set:
             return np.asarray(np.max([np.abs(_row(table, case)) for table in tables], axis=0))
 
         sizes = [_size(table.T, self._runs) for table in tables]
-        return Force(np.maximum.reduce(sizes), of)
+        return Force(np.asarray(greatest(*sizes)), of)
 
     def push_of(self, amounts: Array) -> "Force":
         """As `push`, of the sums over the parts."""

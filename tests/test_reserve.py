@@ -199,3 +199,18 @@ def test_a_short_piece_loses_at_the_end_it_is_laid_short():
 def test_a_tail_under_half_an_inch_is_not_cut():
     found = mishaps(case(outrigger__tail="none"))
     assert not [m for m in found if m.place == "wall line"]
+
+
+def test_a_truss_sheet_beside_a_layout():
+    """Each line load turns between two floats at the worst of all marks; it crashed once, since
+    the loads of a sheet were not spread over the marks."""
+    line = {"D": "150 plf", "Lr": "200 plf", "S": "300 plf", "W_up": "100 plf", "W_down": "60 plf"}
+    one = case(garage_roof__line=line, layout={"run": "12 ft"})
+    (snow,) = (
+        side.turn
+        for side in reserve(one).sides
+        if side.quantity.key == "garage_roof.line.S" and side.turn is not None
+    )
+    assert alone(one, "garage_roof.line.S", snow.last).works()
+    assert not alone(one, "garage_roof.line.S", snow.first).works()
+    assert snow.first == np.nextafter(snow.last, snow.first)

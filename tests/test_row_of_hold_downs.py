@@ -8,10 +8,11 @@ the beam solved once for each whole combination with the edge able only to push.
 import numpy as np
 import pytest
 from in_combination import demand_in
-from level_case import check, clip, designed, row
+from level_case import case, check, clip, designed, row
 
 from outrigger import statics
 from outrigger.combinations import PARTS
+from outrigger.design import design
 
 ARM, END, BACK, BEHIND = 12.375, 18.375, 44.0, 4.0
 TIE = clip("edge", "450 lb")
@@ -283,3 +284,19 @@ def test_rise_where_the_edge_lifts():
     rise = -summed(result.model.lifted.droop)
     text = "D + 0.42W up"
     assert demand_in(check(result, "total_deflection"), text) >= 0.99 * rise
+
+
+def test_compression_in_a_row_whose_back_span_is_swept():
+    """Wind toward the house presses along: the longest stretch of the row goes into FcE case by
+    case. Stretches of which one alone changes stopped it once; each is that of a single run."""
+    row_of_three = [clip("back"), clip("16 in"), clip("edge")]
+    one = case(hold_down=row_of_three, garage_wall__out_of_plane_wind="20 psf")
+    backs = np.array([30.0, 44.0, 60.0])
+    together = design(one.swept({"outrigger.back_span": backs}))
+    for i, back in enumerate(backs):
+        piece = one.outrigger.model_copy(update={"back_span": back})
+        alone = design(one.model_copy(update={"outrigger": piece}))
+        assert [r.ratio for r in together.rows(i) if r.check.id == "axial_bending"] == [
+            r.ratio for r in alone.rows() if r.check.id == "axial_bending"
+        ]
+    assert any(c.link.startswith("compression") for c in together.checks)
