@@ -6,7 +6,7 @@ import gc
 def main() -> None:
     """Run the command line. The collector rests while the modules load: they leave no garbage."""
     gc.disable()
-    from outrigger.cli import run
+    from outrigger.cli.app import run
 
     gc.freeze()
     gc.enable()

@@ -22,9 +22,9 @@ from pathlib import Path
 
 import numpy as np
 
-from outrigger.case_file import read_case
-from outrigger.design import design
-from outrigger.search import CHUNK, designs
+from outrigger.cases.read import read_case
+from outrigger.studies.search import CHUNK, designs
+from outrigger.verdict.design import design
 
 ROOT = Path(__file__).parents[1]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"

@@ -17,7 +17,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))  # runs uninstalled too
 
-from outrigger.statics import Beam, Point, Uniform, solve
+from outrigger.statics.beam import Beam, Point, Uniform, solve
 
 CASES = 1000
 PLACES = 41

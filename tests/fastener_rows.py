@@ -2,10 +2,10 @@
 
 import pytest
 
-from outrigger import dowel_bearing
-from outrigger.dowel_bearing import Layer
-from outrigger.fasteners import Fastener
-from outrigger.formula import given
+from outrigger.fasteners import dowel_bearing
+from outrigger.fasteners.dowel_bearing import Layer
+from outrigger.fasteners.trade_names import Fastener
+from outrigger.formula.formula import given
 
 KINDS = {"nail_smooth": "nail", "nail_ring": "nail", "wood_screw": "screw"}
 

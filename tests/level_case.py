@@ -5,8 +5,8 @@ The case of test_level_design_by_hand.py; the other tests of the engine change o
 
 import copy
 
-from outrigger.case_file import validate
-from outrigger.design import design
+from outrigger.cases.read import validate
+from outrigger.verdict.design import design
 
 CLIP = {
     "rated_lateral": "200 lb",

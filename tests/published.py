@@ -6,10 +6,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from outrigger import adjust, lumber, member
-from outrigger.formula import given
-from outrigger.statics import Beam
-from outrigger.tables import HEADER_KEYS
+from outrigger.base.tables import HEADER_KEYS
+from outrigger.formula.formula import given
+from outrigger.statics.beam import Beam
+from outrigger.wood import adjusted as adjust
+from outrigger.wood import bending as member
+from outrigger.wood import lumber
 
 DATA = Path(__file__).parent / "data"
 NONE = given("CL", 1.0)  # a factor that a published table leaves at 1

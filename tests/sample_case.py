@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 import outrigger
-from outrigger.case_file import CaseFaultsError, key_lines, parse, validate
+from outrigger.cases.read import CaseFaultsError, key_lines, parse, validate
 
 DATA = Path(__file__).parent / "data"
 # the bundled sample with its snow and wind stated, so that no load follows from another

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from outrigger import seismic
-from outrigger.errors import InputError
-from outrigger.tables import UNVERIFIED
+from outrigger.base.errors import InputError
+from outrigger.base.tables import UNVERIFIED
+from outrigger.loads import seismic
 
 
 def all_recalled(step):

@@ -12,7 +12,7 @@ from itertools import product
 import pytest
 from level_case import designed
 
-from outrigger.combinations import PARTS, combinations
+from outrigger.loads.combinations import PARTS, combinations
 
 ALL = frozenset(
     ("D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", "W_up", "W_down", "W_back", "worker")

@@ -12,15 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from published import column, printed, read
 
-from outrigger import snow
-from outrigger.errors import InputError, RangeError, TableError
-from outrigger.formula import Element
-from outrigger.snow_drift import drift_at_step
-from outrigger.snow_drift_height import density, drift_height
-from outrigger.snow_rules import Segment, reaction_at_wall_line, slope_of
-from outrigger.snow_sliding import sliding
-from outrigger.snow_unbalanced import unbalanced
-from outrigger.tables import load
+from outrigger.base.errors import InputError, RangeError, TableError
+from outrigger.base.tables import load
+from outrigger.formula.formula import Element
+from outrigger.loads.snow import roof as snow
+from outrigger.loads.snow.drift import drift_at_step
+from outrigger.loads.snow.drift_height import density, drift_height
+from outrigger.loads.snow.rules import Segment, reaction_at_wall_line, slope_of
+from outrigger.loads.snow.sliding import sliding
+from outrigger.loads.snow.unbalanced import unbalanced
 
 OLD, NEW = "ASCE 7-16", "ASCE 7-22"
 EDITIONS = pytest.mark.parametrize("edition", [OLD, NEW])

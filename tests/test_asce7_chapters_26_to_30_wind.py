@@ -15,12 +15,14 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from published import printed
 
-from outrigger import wind, wind_components, wind_main
-from outrigger.errors import InputError, RangeError, TableError
-from outrigger.formula import given
-from outrigger.tables import UNVERIFIED, load
-from outrigger.wind import EDITIONS, Velocity, velocity
-from outrigger.wind_coefficients import coefficient, width_of_zones
+from outrigger.base.errors import InputError, RangeError, TableError
+from outrigger.base.tables import UNVERIFIED, load
+from outrigger.formula.formula import given
+from outrigger.loads.wind import components as wind_components
+from outrigger.loads.wind import main_system as wind_main
+from outrigger.loads.wind import velocity as wind
+from outrigger.loads.wind.coefficients import coefficient, width_of_zones
+from outrigger.loads.wind.velocity import EDITIONS, Velocity, velocity
 
 law = settings(deadline=None, derandomize=True)
 both_editions = pytest.mark.parametrize("edition", EDITIONS)

@@ -12,10 +12,13 @@ import numpy as np
 import pytest
 from published import printed
 
-from outrigger import adjust, lumber, member, units
-from outrigger.adjust import Conditions, adjusted
-from outrigger.formula import given
-from outrigger.statics import Beam, Point, Uniform, solve
+from outrigger.base import units
+from outrigger.formula.formula import given
+from outrigger.statics.beam import Beam, Point, Uniform, solve
+from outrigger.wood import adjusted as adjust
+from outrigger.wood import bending as member
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions, adjusted
 
 ONE = given("CL", 1.0)
 DRY = Conditions()

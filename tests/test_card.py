@@ -11,12 +11,12 @@ from level_case import case
 from pypdf import PdfReader
 
 import outrigger
-from outrigger.card import GAP, card, own_axes
-from outrigger.case_file import read_case
-from outrigger.design import design
-from outrigger.errors import InputError
-from outrigger.report import card_page
-from outrigger.report.card_pdf import pdf
+from outrigger.base.errors import InputError
+from outrigger.cases.read import read_case
+from outrigger.report.screen import card as card_page
+from outrigger.report.write.card import pdf
+from outrigger.studies.card import GAP, card, own_axes
+from outrigger.verdict.design import design
 
 SAMPLE = Path(outrigger.__file__).with_name("sample.toml")
 
@@ -76,7 +76,7 @@ def test_no_gap_between_two_looks_is_missed():
 
 def test_the_cell_of_the_case_itself_is_its_largest_gap(sample):
     """Reserve finds the sample's to the last float; the card's is the quarter inch below."""
-    from outrigger.reserve import reserve
+    from outrigger.studies.reserve import reserve
 
     one, _ = read_case(SAMPLE)
     (cell,) = (c for c in sample.cells if (c.spacing, c.snow, c.span) == (16, 25, 18))
@@ -165,6 +165,8 @@ def test_a_long_list_still_makes_one_page():
 
 
 def test_the_typesetter_loads_only_to_write():
-    code = "import sys, outrigger.cli, outrigger.report.card_pdf; print('typst' in sys.modules)"
+    code = (
+        "import sys, outrigger.cli.app, outrigger.report.write.card; print('typst' in sys.modules)"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"

@@ -20,12 +20,14 @@ import numpy as np
 import pytest
 from published import printed, read
 
-from outrigger import actions, movement, units
-from outrigger import design as designs
-from outrigger.card import card
-from outrigger.case_file import validate
-from outrigger.design import design
-from outrigger.formula import given
+from outrigger.actions import loads as actions
+from outrigger.base import units
+from outrigger.cases.read import validate
+from outrigger.checks import movement
+from outrigger.formula.formula import given
+from outrigger.studies.card import card
+from outrigger.verdict import design as designs
+from outrigger.verdict.design import design
 
 ROWS = read("irc_r502_3_3_cantilevers")
 PRINTED = [row for row in ROWS if row["cantilever_in"]]

@@ -25,10 +25,10 @@ from sample_case import (
     without,
 )
 
-from outrigger.case import schema
-from outrigger.case_file import CaseFaultsError, read_case, read_text, saved_text, validate
-from outrigger.design import design
-from outrigger.errors import InputError
+from outrigger.base.errors import InputError
+from outrigger.cases.model import schema
+from outrigger.cases.read import CaseFaultsError, read_case, read_text, saved_text, validate
+from outrigger.verdict.design import design
 
 WIDTH = 'width = "6 in"'
 EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")

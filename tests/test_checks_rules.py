@@ -11,7 +11,7 @@ from in_combination import demand_in
 from level_case import GONE, case, check, clip, designed, row
 from published import printed
 
-from outrigger.report.screen import page
+from outrigger.report.screen.check import page
 
 TIE = clip("edge", "450 lb")
 

@@ -12,8 +12,8 @@ from functools import cache
 import pytest
 from sample_case import DATA, SAMPLE, SMALLEST, case_of, changed, run, set_to, without
 
-from outrigger.design import design
-from outrigger.report import screen
+from outrigger.report.screen import check as screen
+from outrigger.verdict.design import design
 
 SAID = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."

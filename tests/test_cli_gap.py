@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from sample_case import run
 
-from outrigger.case_file import read_case
-from outrigger.design import design
+from outrigger.cases.read import read_case
+from outrigger.verdict.design import design
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
@@ -169,7 +169,7 @@ def test_a_plot_names_job_checks_and_limit(tmp_path):
 
 def test_nothing_is_drawn_with_without_a_plot():
     code = (
-        "import sys, outrigger.cli as c\n"
+        "import sys, outrigger.cli.app as c\n"
         "try: c.app(['gap'], standalone_mode=False)\nexcept BaseException: pass\n"
         "print('matplotlib' in sys.modules, file=sys.stderr)"
     )

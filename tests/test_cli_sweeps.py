@@ -130,7 +130,8 @@ def test_a_file_is_written_once_and_over_only_when_told(tmp_path):
 # The search made as slow as a wait of hours: each chunk of designs rests a while.
 SLOW = """
 import sys, time
-from outrigger import cli, search
+from outrigger.cli import app as cli
+from outrigger.studies import search
 own = search.designs
 def slow(case, values, told=None):
     for part, result in own(case, values, told):

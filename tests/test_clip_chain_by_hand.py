@@ -11,9 +11,10 @@ import pytest
 from in_combination import demand_in
 from level_case import CLIP, GONE, capacity, check, designed, row
 
-from outrigger.case_file import CaseFaultsError
-from outrigger.report import arithmetic, words
-from outrigger.report.data import as_data
+from outrigger.cases.read import CaseFaultsError
+from outrigger.report import words
+from outrigger.report.data.check import as_data
+from outrigger.report.screen import arithmetic
 
 DS = "D + S"
 BENT = {

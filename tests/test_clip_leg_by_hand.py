@@ -2,9 +2,9 @@
 
 import pytest
 
-from outrigger import clip_leg
-from outrigger.dowel_bearing import read_steel
-from outrigger.withdrawal import pull_through
+from outrigger.fasteners import bent_leg as clip_leg
+from outrigger.fasteners.dowel_bearing import read_steel
+from outrigger.fasteners.withdrawal import pull_through
 
 
 def test_prying_by_hand():

@@ -22,9 +22,10 @@ from published import (
     stacked,
 )
 
-from outrigger import lumber, units
-from outrigger.adjust import Conditions
-from outrigger.statics import Point, Uniform, solve
+from outrigger.base import units
+from outrigger.statics.beam import Point, Uniform, solve
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions
 
 ROWS = read("dca6_deck_joists")
 LONGEST = units.inches(18.0)

@@ -6,9 +6,10 @@ Closed forms: any beam table ("beam overhanging one support"), written here by h
 import numpy as np
 import pytest
 
-from outrigger import by_hand, derive
-from outrigger.derive import Load
-from outrigger.formula import given
+from outrigger.actions import closed_forms as by_hand
+from outrigger.formula.formula import given
+from outrigger.statics import exact as derive
+from outrigger.statics.exact import Load
 
 EI, L, A = 3.0e7, 48.0, 10.0
 STIFF = 1e30  # no shear deflection: the tables leave it out
@@ -99,7 +100,7 @@ def test_droop_by_its_terms_is_that_of_the_beam():
 def test_the_arm_by_its_formula():
     """By hand: 6 + 1/2 + 1 3/4 + 0 + 1 1/2 = 9 3/4 in; down 18.435 deg (4:12 is 18.435)
     (6 + 1/2 + 1 3/4) / cos = 8.25 / 0.948683 = 8.69626, + 1 1/2 = 10.19626 in."""
-    from outrigger.geometry import arm_down_the_slope, arm_level
+    from outrigger.actions.geometry import arm_down_the_slope, arm_level
 
     lengths = {"x_gap": 6.0, "t_finish": 0.5, "w_plate": 3.5, "e_setback": 0.0, "l_edge": 3.0}
     assert arm_level(**lengths) == 9.75

@@ -2,9 +2,9 @@
 
 import pytest
 
-from outrigger.errors import InputError, RangeError
-from outrigger.fasteners import bending_yield, read_fastener
-from outrigger.tables import STATUSES, load
+from outrigger.base.errors import InputError, RangeError
+from outrigger.base.tables import STATUSES, load
+from outrigger.fasteners.trade_names import bending_yield, read_fastener
 
 
 @pytest.mark.parametrize(

@@ -11,9 +11,10 @@ import xml.etree.ElementTree as ElementTree
 import pytest
 from test_formulas import FORMULAS, every_formula, numbers_for
 
-from outrigger.formula import Element, Step, Terms, formula, given
-from outrigger.notation import symbol
-from outrigger.report import maths, typeset
+from outrigger.formula import layout as maths
+from outrigger.formula.formula import Element, Step, Terms, formula, given
+from outrigger.formula.notation import symbol
+from outrigger.report.write import typeset
 
 TRADE = {
     "sqrt": math.sqrt, "min": min, "max": max, "abs": abs,

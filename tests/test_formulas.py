@@ -11,9 +11,9 @@ import numpy as np
 import pytest
 
 import outrigger
-from outrigger import derive
-from outrigger.formula import Check, Element, Formula, Step, formula, given, pick, show
-from outrigger.notation import NOTATION, symbol
+from outrigger.formula.formula import Check, Element, Formula, Step, formula, given, pick, show
+from outrigger.formula.notation import NOTATION, symbol
+from outrigger.statics import exact as derive
 
 
 def all_formulas():

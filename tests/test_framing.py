@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from outrigger.framing import framing_centres, lands, off_centre
+from outrigger.marks.framing import framing_centres, lands, off_centre
 
 
 def test_sixteen_over_twenty_four_meets_every_48_in():

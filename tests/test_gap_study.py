@@ -10,12 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from level_case import case, clip
 
-from outrigger import band, consequences, study
-from outrigger.case_file import read_case
-from outrigger.design import design
-from outrigger.errors import InputError
-from outrigger.layout import layout
-from outrigger.wall_marks import at_marks
+from outrigger.base.errors import InputError
+from outrigger.cases.read import read_case
+from outrigger.layout.layout import layout
+from outrigger.marks.of_case import at_marks
+from outrigger.studies import consequences
+from outrigger.studies import gaps as study
+from outrigger.studies import heat as band
+from outrigger.verdict.design import design
 
 ROOT = Path(__file__).parents[1]
 SAMPLE = ROOT / "outrigger" / "sample.toml"

@@ -22,9 +22,10 @@ from published import (
     stacked,
 )
 
-from outrigger import lumber, units
-from outrigger.adjust import Conditions
-from outrigger.statics import Uniform, solve
+from outrigger.base import units
+from outrigger.statics.beam import Uniform, solve
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions
 
 ROWS = read("irc_joist_rafter_spans")
 LONGEST = units.inches(26.0)

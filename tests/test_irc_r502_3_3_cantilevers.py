@@ -27,9 +27,10 @@ from published import (
     stacked,
 )
 
-from outrigger import lumber, units
-from outrigger.adjust import Conditions
-from outrigger.statics import Point, Uniform, solve
+from outrigger.base import units
+from outrigger.statics.beam import Point, Uniform, solve
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions
 
 ROWS = read("irc_r502_3_3_cantilevers")
 SPACING = column(ROWS, "spacing_in")

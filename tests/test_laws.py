@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from in_combination import ratios
 from level_case import TABLES, case, check, clip, designed, row
 
-from outrigger import actions, by_hand, loads
-from outrigger.design import design
+from outrigger.actions import closed_forms as by_hand
+from outrigger.actions import loads as actions
+from outrigger.loads import gravity as loads
+from outrigger.verdict.design import design
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=40)
 FEW = settings(deadline=None, derandomize=True, max_examples=15)

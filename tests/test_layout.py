@@ -7,11 +7,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from outrigger.case_file import CaseFaultsError, read_case, validate
-from outrigger.design import design
-from outrigger.errors import InputError
-from outrigger.layout import layout
-from outrigger.wall_marks import row_of
+from outrigger.base.errors import InputError
+from outrigger.cases.read import CaseFaultsError, read_case, validate
+from outrigger.layout.layout import layout
+from outrigger.marks.of_case import row_of
+from outrigger.verdict.design import design
 
 ROOT = Path(__file__).parents[1]
 PASSES = ROOT / "examples" / "passes.toml"

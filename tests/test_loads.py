@@ -9,7 +9,7 @@ import pytest
 from level_case import GONE, case, designed
 from published import printed
 
-from outrigger import loads
+from outrigger.loads import gravity as loads
 
 
 def by_brute_force(trusses, outriggers, steps=2000):

@@ -21,10 +21,10 @@ from published import printed
 from sample_case import BUNDLED, run
 from stiffness_method import stiffness_method
 
-from outrigger.case_file import CaseFaultsError, validate
-from outrigger.design import design
-from outrigger.errors import OutriggerError, RangeError
-from outrigger.stated import stated_none
+from outrigger.base.errors import OutriggerError, RangeError
+from outrigger.cases.read import CaseFaultsError, validate
+from outrigger.verdict.design import design
+from outrigger.verdict.unsaid import stated_none
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=25)
 GONE = object()  # in place of a value: the key is left out

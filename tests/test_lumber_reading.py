@@ -8,8 +8,8 @@ import re
 
 import pytest
 
-from outrigger import lumber
-from outrigger.errors import InputError
+from outrigger.base.errors import InputError
+from outrigger.wood import lumber
 
 # Species ----------------------------------------------------------------------------------------
 

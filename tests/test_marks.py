@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from outrigger import marks, statics
-from outrigger.errors import InputError
+from outrigger.base.errors import InputError
+from outrigger.marks import row as marks
+from outrigger.statics import beam as statics
 
 F = Fraction
 

@@ -12,7 +12,7 @@ import pytest
 from in_combination import demand_in
 from level_case import capacity, check, designed, row
 
-from outrigger.formula import show
+from outrigger.formula.formula import show
 
 DS = "D + S"
 SLOPES = {"4:12": 4.0, "6:12": 6.0, "12:12": 12.0}

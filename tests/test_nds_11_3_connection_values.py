@@ -6,13 +6,13 @@ from hypothesis import given as drawn
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from outrigger import connection_values as values
-from outrigger import fastener_spacing
-from outrigger.adjust import Conditions
-from outrigger.connection_values import Use
-from outrigger.errors import InputError
-from outrigger.fasteners import read_fastener
-from outrigger.formula import given
+from outrigger.base.errors import InputError
+from outrigger.fasteners import adjusted as values
+from outrigger.fasteners import spacing as fastener_spacing
+from outrigger.fasteners.adjusted import Use
+from outrigger.fasteners.trade_names import read_fastener
+from outrigger.formula.formula import given
+from outrigger.wood.adjusted import Conditions
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 NAIL, SCREW = read_fastener("10d common"), read_fastener("wood screw #10 x 2 1/2 in")

@@ -4,7 +4,7 @@ import pytest
 from fastener_rows import named
 from published import printed, read
 
-from outrigger import withdrawal
+from outrigger.fasteners import withdrawal
 
 
 @pytest.mark.parametrize("row", named(read("pull_through"), "table", "G", "DH_in", "tns_in"))

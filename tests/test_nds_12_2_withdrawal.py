@@ -7,8 +7,8 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from published import printed, read
 
-from outrigger import dowel_bearing, withdrawal
-from outrigger.fasteners import read_fastener
+from outrigger.fasteners import dowel_bearing, withdrawal
+from outrigger.fasteners.trade_names import read_fastener
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 ROWS = read("withdrawal")

@@ -14,12 +14,13 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from published import read
 
-from outrigger import dowel_bearing, lateral, yield_limits
-from outrigger.dowel_bearing import Layer
-from outrigger.errors import InputError, RangeError
-from outrigger.fasteners import Fastener, read_fastener
-from outrigger.formula import given
-from outrigger.tables import load
+from outrigger.base.errors import InputError, RangeError
+from outrigger.base.tables import load
+from outrigger.fasteners import dowel_bearing, lateral
+from outrigger.fasteners import yield_modes as yield_limits
+from outrigger.fasteners.dowel_bearing import Layer
+from outrigger.fasteners.trade_names import Fastener, read_fastener
+from outrigger.formula.formula import given
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 COLUMNS = ("table", "designation", "side", "ts_in", "G_main", "theta_main_deg", "theta_side_deg")

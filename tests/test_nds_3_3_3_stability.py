@@ -7,10 +7,11 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from published import printed
 
-from outrigger import lumber, member
-from outrigger.adjust import Conditions, adjusted
-from outrigger.formula import given
-from outrigger.tables import load
+from outrigger.base.tables import load
+from outrigger.formula.formula import given
+from outrigger.wood import bending as member
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions, adjusted
 
 FB_STAR = given("Fb_star", 1500.0, "psi")
 EMIN = given("Emin_adj", 510000.0, "psi")

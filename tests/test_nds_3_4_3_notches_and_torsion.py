@@ -9,7 +9,8 @@ import math
 import numpy as np
 import pytest
 
-from outrigger import member, notch
+from outrigger.wood import bending as member
+from outrigger.wood import notch
 
 
 @pytest.mark.parametrize(

@@ -10,9 +10,12 @@ from hypothesis import given as drawn
 from hypothesis import strategies as st
 from published import printed
 
-from outrigger import adjust, axial, lumber, member, units
-from outrigger.adjust import Conditions, adjusted
-from outrigger.formula import given
+from outrigger.base import units
+from outrigger.formula.formula import given
+from outrigger.wood import adjusted as adjust
+from outrigger.wood import axial, lumber
+from outrigger.wood import bending as member
+from outrigger.wood.adjusted import Conditions, adjusted
 
 DRY = Conditions()
 

@@ -7,9 +7,10 @@ where the source is memory the test says so.
 import numpy as np
 import pytest
 
-from outrigger import adjust, lumber
-from outrigger.adjust import Conditions, adjusted
-from outrigger.errors import InputError
+from outrigger.base.errors import InputError
+from outrigger.wood import adjusted as adjust
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions, adjusted
 
 PROPERTIES = ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin")
 WET, INCISED, REPEATED = Conditions(wet=True), Conditions(incised=True), Conditions(repetitive=True)

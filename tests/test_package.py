@@ -11,72 +11,10 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "outrigger"
 
-# DEVELOPERS.md, "Shape": a module imports from tiers before its own, or from its own.
-TIERS = [
-    ["units", "errors", "symbol"],
-    ["notation_fasteners", "notation_snow", "notation_wind"],
-    ["notation"],
-    ["quantity", "formula", "tables"],
-    ["lumber", "statics", "fasteners"],
-    [
-        "adjust",
-        "combinations",
-        "loads",
-        "snow",
-        "wind",
-        "seismic",
-        "snow_rules",
-        "snow_drift",
-        "snow_drift_height",
-        "snow_sliding",
-        "snow_unbalanced",
-        "wind_coefficients",
-        "wind_components",
-        "wind_main",
-        "dowel_bearing",
-        "dowel_gap",
-        "yield_limits",
-        "lateral",
-        "withdrawal",
-        "fastener_spacing",
-        "framing",
-        "marks",
-        "packing",
-    ],
-    ["member", "sums", "connections", "connection_values", "clip_leg"],
-    ["axial", "notch"],
-    ["case_fields"],
-    ["case"],
-    ["case_faults", "case_file", "files", "geometry"],
-    ["ground_snow", "wind_pressure", "wall_marks"],
-    ["actions"],
-    ["resolve"],
-    ["combine"],
-    ["by_hand"],
-    ["desk"],
-    ["side_checks", "stability", "notch_checks"],
-    ["clip_parts"],
-    ["panel_checks"],
-    ["clip_chain"],
-    ["slide_checks"],
-    ["axial_checks", "bearing_checks", "clip_checks", "movement"],
-    ["checks"],
-    ["stated", "design"],
-    ["search", "band", "cut_list"],
-    ["turns", "ways"],
-    ["reserve", "mishaps"],
-    ["sizing", "card"],
-    ["study"],
-    ["consequences"],
-    ["compare"],
-    ["layout"],
-    ["derive"],
-    ["worked"],
-    ["report"],
-    ["cli", "cli_summary"],
-    ["__main__"],
-]
-TIER = {name: number for number, tier in enumerate(TIERS) for name in tier}
+ORDER = [
+    "base", "formula", "statics", "wood", "loads", "fasteners", "cases", "actions", "marks",
+    "checks", "verdict", "layout", "studies", "report", "cli", "__main__",
+]  # fmt: skip
 
 
 def modules():
@@ -84,7 +22,7 @@ def modules():
 
 
 def imported(path):
-    """Names of the package's modules that a file imports."""
+    """Folders of the package that a file imports from."""
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.module == "outrigger":
             yield from (alias.name for alias in node.names)
@@ -92,28 +30,35 @@ def imported(path):
             yield node.module.split(".")[1]
 
 
-def own_name(path):
+def own_folder(path):
     return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
 @pytest.mark.parametrize("path", modules(), ids=lambda p: str(p.relative_to(PACKAGE)))
 def test_imports_point_left(path):
-    name = own_name(path)
+    name = own_folder(path)
     if name == "__init__":
         assert not list(imported(path))
         return
     for other in imported(path):
         if other != "__version__":
-            assert TIER[other] <= TIER[name], f"{name} imports {other}, which lies to its right"
+            assert ORDER.index(other) <= ORDER.index(name), f"{name} imports {other}, to its right"
+
+
+def test_every_folder_says_what_it_holds_and_may_import():
+    for folder in {path.parent for path in modules()} - {PACKAGE}:
+        words = (folder / "__init__.py").read_text(encoding="utf-8")
+        assert "May import" in words and len(words.splitlines()) <= 5, folder
 
 
 def test_statics_imports_nothing_of_ours():
-    assert not list(imported(PACKAGE / "statics.py"))
+    assert not list(imported(PACKAGE / "statics" / "beam.py"))
 
 
 def test_start_up_loads_neither_algebra_nor_drawing():
     code = (
-        "import sys, outrigger.cli; print([m for m in ('sympy', 'matplotlib') if m in sys.modules])"
+        "import sys, outrigger.cli.app\n"
+        "print([m for m in ('sympy', 'matplotlib') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"

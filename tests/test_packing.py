@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from outrigger.errors import InputError
-from outrigger.packing import pack
+from outrigger.base.errors import InputError
+from outrigger.layout.cutting import pack
 
 
 def brute_force(pieces, stock, kerf, squaring):

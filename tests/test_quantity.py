@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from outrigger import quantity
-from outrigger.errors import InputError
+from outrigger.base import quantity
+from outrigger.base.errors import InputError
 
 SEVEN_AND_A_HALF = [
     "7 1/2 in", "7-1/2 in", '7 1/2"', '7-1/2"', "7.5 in", '7.5"', "7½ in", "7 ½ in", '7½"',

@@ -6,10 +6,10 @@ from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 from level_case import case, check, clip, row
 
-from outrigger.design import design
-from outrigger.mishaps import mishaps
-from outrigger.reserve import quantities, reserve
-from outrigger.turns import turns
+from outrigger.studies.mishaps import mishaps
+from outrigger.studies.reserve import quantities, reserve
+from outrigger.studies.turns import turns
+from outrigger.verdict.design import design
 
 
 def alone(one, key, value):

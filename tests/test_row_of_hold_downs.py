@@ -10,9 +10,9 @@ import pytest
 from in_combination import demand_in
 from level_case import case, check, clip, designed, row
 
-from outrigger import statics
-from outrigger.combinations import PARTS
-from outrigger.design import design
+from outrigger.loads.combinations import PARTS
+from outrigger.statics import beam as statics
+from outrigger.verdict.design import design
 
 ARM, END, BACK, BEHIND = 12.375, 18.375, 44.0, 4.0
 TIE = clip("edge", "450 lb")
@@ -247,7 +247,7 @@ def test_a_distance_equal_to_the_back_span_is_the_back():
 
 @pytest.mark.parametrize("at", ["0.02 in", "43.99 in"])
 def test_a_clip_right_beside_another_place_is_a_fault_in_words(at):
-    from outrigger.errors import OutriggerError
+    from outrigger.base.errors import OutriggerError
 
     try:
         designed(hold_down=[clip("back"), clip(at), TIE])

@@ -16,8 +16,8 @@ from in_combination import demand_in
 from published import printed
 from sample_case import BUNDLED, case_of, changed, faults_of, run, set_to
 
-from outrigger.design import design
-from outrigger.errors import RangeError
+from outrigger.base.errors import RangeError
+from outrigger.verdict.design import design
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=25)
 

@@ -12,9 +12,10 @@ import pytest
 from sample_case import SAMPLE, case_of, changed, set_to
 from test_cli_check import CASES
 
-from outrigger.combinations import WORDS
-from outrigger.design import design
-from outrigger.report import data, screen
+from outrigger.loads.combinations import WORDS
+from outrigger.report.data import check as data
+from outrigger.report.screen import check as screen
+from outrigger.verdict.design import design
 
 WET = changed(
     ('moisture = "dry"', 'moisture = "wet"'),

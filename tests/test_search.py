@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from level_case import case, clip
 
-from outrigger import search
-from outrigger.design import design
+from outrigger.studies import search
+from outrigger.verdict.design import design
 
 
 def below(limit):

@@ -8,12 +8,12 @@ import pytest
 from level_case import case, clip
 
 import outrigger
-from outrigger import lumber
-from outrigger.case_file import read_case
-from outrigger.design import design
-from outrigger.report.size_page import page
-from outrigger.report.sweep_data import size_rows
-from outrigger.sizing import back_spans, board_feet_per_foot, sizes
+from outrigger.cases.read import read_case
+from outrigger.report.data.sweeps import size_rows
+from outrigger.report.screen.size import page
+from outrigger.studies.sizes import back_spans, board_feet_per_foot, sizes
+from outrigger.verdict.design import design
+from outrigger.wood import lumber
 
 SAMPLE = Path(outrigger.__file__).with_name("sample.toml")
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from outrigger.statics import Beam, Couple, Point, Uniform, solve, solve_one_way
+from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve, solve_one_way
 
 GOOD = {"supports": (0.0, 48.0), "EI": 1e7, "start": 0.0, "end": 72.0}
 

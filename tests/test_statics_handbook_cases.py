@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from outrigger.statics import Beam, Couple, Point, Uniform, solve
+from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
 
 TABLE = Path(__file__).parent / "data" / "beam_closed_forms.csv"
 PRINTED = 1e-6  # 8 digits are printed in the shortest column, some of them of a rounded place

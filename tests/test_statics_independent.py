@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from stiffness_method import stiffness_method
 
-from outrigger.statics import Beam, Couple, Point, Uniform, solve
+from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
 
 RELATIVE = 1e-9
 LENGTH = 120.0

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from stiffness_method import stiffness_method
 
-from outrigger.statics import Beam, Couple, Point, Uniform, solve, solve_one_way
+from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve, solve_one_way
 
 EXACT = 1e-12  # round-off only
 EI = 2e7

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from outrigger.statics import Beam, Ramp, Uniform, solve
+from outrigger.statics.beam import Beam, Ramp, Uniform, solve
 
 
 def test_simple_span_under_a_triangle():

@@ -8,7 +8,7 @@ import pytest
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam as ExactBeam
 
-from outrigger.statics import Beam, Couple, Point, Uniform, solve
+from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
 
 EXACT = 1e-12  # of exact values: round-off only
 EI = 128_609_000

@@ -17,20 +17,18 @@ import pypdf
 import pytest
 from sample_case import run
 
-from outrigger import worked
-from outrigger.case_file import parse, read_case, read_text
-from outrigger.cli import SAMPLE_FILE
-from outrigger.design import design
-from outrigger.report import (
-    data,
-    summary,
-    summary_file,
-    typeset,
-    words,
-    write_html,
-    write_markdown,
-    write_pdf,
-)
+from outrigger.cases.read import parse, read_case, read_text
+from outrigger.cli.app import SAMPLE_FILE
+from outrigger.report import words
+from outrigger.report.data import check as data
+from outrigger.report.summary import build as summary
+from outrigger.report.summary import file as summary_file
+from outrigger.report.write import html as write_html
+from outrigger.report.write import markdown as write_markdown
+from outrigger.report.write import pdf as write_pdf
+from outrigger.report.write import typeset
+from outrigger.studies import curves as worked
+from outrigger.verdict.design import design
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 FOUR = {

@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from level_case import designed
 
-from outrigger.formula import Check
-from outrigger.sums import Set
+from outrigger.actions.sums import Set
+from outrigger.formula.formula import Check
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 

@@ -23,8 +23,8 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from level_case import case, clip
 
-from outrigger import actions
-from outrigger.design import design
+from outrigger.actions import loads as actions
+from outrigger.verdict.design import design
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=25, phases=[Phase.generate])
 NONE = ("dead", "live", "snow", "wind_uplift")

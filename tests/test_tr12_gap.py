@@ -11,10 +11,11 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from published import read
 
-from outrigger import dowel_bearing, lateral, yield_limits
-from outrigger.dowel_bearing import Layer
-from outrigger.fasteners import Fastener
-from outrigger.formula import given
+from outrigger.fasteners import dowel_bearing, lateral
+from outrigger.fasteners import yield_modes as yield_limits
+from outrigger.fasteners.dowel_bearing import Layer
+from outrigger.fasteners.trade_names import Fastener
+from outrigger.formula.formula import given
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=100)
 LENGTHS, STRENGTHS = st.floats(0.05, 4.0), st.floats(1500, 90_000)

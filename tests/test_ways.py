@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from sample_case import run
 
-from outrigger.case_file import CaseFaultsError, read_case, saved_text
-from outrigger.design import design
-from outrigger.errors import InputError
-from outrigger.ways import MOST, ways
+from outrigger.base.errors import InputError
+from outrigger.cases.read import CaseFaultsError, read_case, saved_text
+from outrigger.studies.changes import MOST, ways
+from outrigger.verdict.design import design
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))

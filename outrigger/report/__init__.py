@@ -1,1 +1,4 @@
-"""Printers: they compute nothing."""
+"""Printers: they compute nothing.
+
+May import `base` to `studies`.
+"""

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from outrigger.design import Design, Row
-from outrigger.formula import pick
-from outrigger.quantity import length
+from outrigger.base.quantity import length
+from outrigger.formula.formula import pick
 from outrigger.report import words
-from outrigger.report.data import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
+from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
+from outrigger.verdict.design import Design, Row
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 

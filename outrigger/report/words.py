@@ -9,14 +9,14 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from outrigger.actions import BACK, EDGE, WALL_LINE
-from outrigger.case import Case
-from outrigger.combinations import WORDS
-from outrigger.design import Design, Row
-from outrigger.quantity import length
+from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.base.quantity import length
+from outrigger.cases.model import Case
+from outrigger.loads.combinations import WORDS
+from outrigger.verdict.design import Design, Row
 
 if TYPE_CHECKING:
-    from outrigger.packing import Packing
+    from outrigger.layout.cutting import Packing
 
 SAMPLE = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."

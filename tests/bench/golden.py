@@ -17,7 +17,7 @@ import shutil
 import sys
 import tempfile
 import traceback
-from contextlib import redirect_stderr, redirect_stdout
+from contextlib import redirect_stderr, redirect_stdout, suppress
 from pathlib import Path
 
 RUN = "layout.run=24 ft"
@@ -59,12 +59,13 @@ FEW_COMMANDS = {  # slow, and the same code for every case
     "summary_lrfd": ["summary", "basis.method=LRFD", "-o", "{out}.md"],
 }
 FEW = ("sample", "passes", "slope_across_the_rake", "row_of_clips")
+COMMANDS = (
+    "check", "gap", "size", "reserve", "compare", "card", "layout", "summary", "lumber", "new",
+)  # fmt: skip
+MADE = ("svg", "png", "pdf", "md", "html", "toml")
 BARE = {
     "help": ["--help"],
-    **{
-        f"help_{name}": [name, "--help"]
-        for name in "check gap size reserve compare card layout summary lumber new".split()
-    },
+    **{f"help_{name}": [name, "--help"] for name in COMMANDS},
     "version": ["--version"],
     "lumber": ["lumber"],
     "lumber_json": ["lumber", "--json"],
@@ -130,7 +131,7 @@ def run_one(name, words, width, folder, out):
         parts = [f"exit {status}\n", said.getvalue(), "\n--- stderr\n", faults.getvalue()]
         Path(target + ".txt").write_text("".join(parts), encoding="utf-8")
         for made in Path().glob(f"made_{name}.*"):
-            if made.name.removeprefix(f"made_{name}.") in ("svg", "png", "pdf", "md", "html", "toml"):
+            if made.name.removeprefix(f"made_{name}.") in MADE:
                 shutil.move(made, out / made.name)
         os._exit(0)
     except BaseException:
@@ -163,15 +164,15 @@ def write(out, tree, only):
                 import importlib
 
                 for module in ("outrigger.cli", "outrigger.cli.app"):  # warm
-                    try:
+                    with suppress(ImportError):
                         importlib.import_module(module)
-                    except ImportError:
-                        pass
                 bad = sum(bool(run_one(*job, folder, out)) for job in share)
                 os._exit(min(bad, 100))
             workers.append(pid)
         failed = [os.waitpid(pid, 0)[1] for pid in workers]
-    print(f"{len(found)} runs, {len(list(out.iterdir()))} files; {sum(map(bool, failed))} bad workers")
+    print(
+        f"{len(found)} runs, {len(list(out.iterdir()))} files; {sum(map(bool, failed))} bad workers"
+    )
 
 
 def compare(one, other):

@@ -1,0 +1,322 @@
+"""Closed forms of an outrigger on two supports, for the printed arithmetic.
+
+The values that the checks use come from statics.py; these formulas print beside them, and the
+two agree to 1e-9.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from outrigger.actions.combined import Model
+from outrigger.actions.sums import Set
+from outrigger.formula.formula import Array, Num, Step, Terms, formula, given, greatest
+
+
+@formula("M", "lb-in", clause="statics, two supports")
+def edge_moment(P: Num, a: Num, w_arm: Num, t: Num, W_end: Num) -> Num:
+    """Hogging moment at the house edge."""
+    return P * a + w_arm * (a + t) ** 2 / 2 + W_end * (a + t)
+
+
+@formula("V", "lb", clause="statics")
+def arm_shear(P: Num, w_arm: Num, a: Num, t: Num, W_end: Num) -> Num:
+    """Shear on the arm side of the house edge."""
+    return P + w_arm * (a + t) + W_end
+
+
+@formula("M", "lb-in", clause="statics, two supports")
+def edge_moment_with_drift(
+    P: Num, a: Num, w_arm: Num, t: Num, W_end: Num, w_fall: Num, x_face: Num
+) -> Num:
+    """Hogging moment at the house edge, the strip's drift changing evenly from the house face."""
+    return (
+        P * a
+        + w_arm * (a + t) ** 2 / 2
+        + W_end * (a + t)
+        + w_fall * (a + t - x_face) / 2 * (x_face + 2 / 3 * (a + t - x_face))
+    )
+
+
+@formula("V", "lb", clause="statics")
+def arm_shear_with_drift(
+    P: Num, w_arm: Num, a: Num, t: Num, W_end: Num, w_fall: Num, x_face: Num
+) -> Num:
+    """Shear on the arm side, the strip's drift changing evenly from the house face."""
+    return P + w_arm * (a + t) + W_end + w_fall * (a + t - x_face) / 2
+
+
+@formula("C_along", "lb-in", clause="statics: at the top of the member, resisted at its bottom")
+def couple_of_force_along(F_arm: Num, F_back: Num, d: Num) -> Num:
+    """Couple of the forces along the member."""
+    return (F_arm + F_back) * d
+
+
+@formula("M", "lb-in", clause="statics: the force runs d/2 above the axis")
+def moment_of_arm(M_load: Num, F_arm: Num, d: Num) -> Num:
+    """Hogging moment just outside the edge, with the force along the arm."""
+    return M_load + F_arm * d / 2
+
+
+@formula("M", "lb-in", clause="statics")
+def moment_with_couple(M_load: Num, C_along: Num) -> Num:
+    """Hogging moment just inside the edge, with the couple of the forces along."""
+    return M_load + C_along
+
+
+@formula("T_place", "lb", clause="statics, two supports")
+def back_pull(M_edge: Num, L_b: Num, w_back: Num, w_self: Num, b_b: Num) -> Num:
+    """Uplift at the back hold-down."""
+    return M_edge / L_b - w_back * L_b / 2 - w_self * b_b * (L_b + b_b / 2) / L_b
+
+
+@formula("R", "lb", clause="statics, two supports")
+def edge_push(V: Num, M_edge: Num, L_b: Num, w_back: Num, w_self: Num, b_b: Num) -> Num:
+    """Push on the house at the edge."""
+    return V + M_edge / L_b + w_back * L_b / 2 - w_self * b_b**2 / (2 * L_b)
+
+
+@formula("T_place", "lb", clause="statics", constants={"0": "lb"})
+def edge_pull(R: Num) -> Num:
+    """Uplift at the edge: the push on the house, turned round."""
+    return greatest(0, -R)
+
+
+@formula("V", "lb", clause="statics")
+def shear_by_wall(P: Num, w_arm: Num, t: Num, W_end: Num) -> Num:
+    """Shear on the arm just inside the garage wall."""
+    return P + w_arm * t + W_end
+
+
+@formula("V", "lb", clause="statics, two supports")
+def shear_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num) -> Num:
+    """Shear on the house side of the edge."""
+    return (M_edge - M_behind) / L_b + w_back * L_b / 2
+
+
+@formula("V", "lb", clause="statics, two supports")
+def shear_at_back(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num) -> Num:
+    """Shear on the outer side of the back hold-down."""
+    return (M_edge - M_behind) / L_b - w_back * L_b / 2
+
+
+@formula("D_point", "in", clause="statics: a cantilever held at the edge")
+def droop_of_point(P: Num, a: Num, EI: Num) -> Num:
+    """Droop at the wall line by the load there, as if the member were held at the edge."""
+    return P * a**3 / (3 * EI)
+
+
+@formula("D_even", "in", clause="statics: a cantilever held at the edge")
+def droop_of_even(w_arm: Num, a: Num, t: Num, EI: Num) -> Num:
+    """Droop at the wall line by the even load on arm and tail, held at the edge."""
+    return w_arm * a**2 * (3 * a**2 + 8 * a * t + 6 * t**2) / (24 * EI)
+
+
+@formula("D_shear", "in", clause="statics: shear over the arm")
+def droop_of_shear(P: Num, a: Num, w_arm: Num, t: Num, GA: Num) -> Num:
+    """Droop at the wall line by the shear of the arm."""
+    return (P * a + w_arm * a * (a + 2 * t) / 2) / GA
+
+
+@formula("M_behind", "lb-in", clause="statics")
+def moment_behind(w_self: Num, b_b: Num) -> Num:
+    """Hogging moment at the back, of the member behind it."""
+    return w_self * b_b**2 / 2
+
+
+@formula("slope_edge", "", clause="statics: the back span under its end moments and its own load")
+def slope_at_edge(M_edge: Num, M_behind: Num, L_b: Num, w_back: Num, EI: Num, GA: Num) -> Num:
+    """Slope of the member at the edge, a rise over its run."""
+    return (
+        L_b * (2 * M_edge + M_behind) / (6 * EI)
+        - w_back * L_b**3 / (24 * EI)
+        + (M_edge - M_behind) / (L_b * GA)
+    )
+
+
+@formula("D_wall", "in", clause="statics")
+def droop_at_wall(D_point: Num, D_even: Num, D_shear: Num, slope_edge: Num, a: Num) -> Num:
+    """Droop at the wall line."""
+    return D_point + D_even + D_shear + slope_edge * a
+
+
+@formula("R", "lb", clause="statics")
+def back_push(T_place: Num) -> Num:
+    """Push on the house at the back: the uplift there, turned round."""
+    return -T_place
+
+
+@dataclass(frozen=True, eq=False)
+class Hand:
+    """Loads of every combination of a set, (cases, combinations), and what follows from them."""
+
+    P: Array
+    w_arm: Array
+    W_end: Array
+    w_back: Array
+    w_self: Array
+    a: Array
+    t: Array
+    L_b: Array
+    b_b: Array
+    w_fall: Array | None  # what the strip gains from the house face to the end; None: even
+    x_face: Array
+    F_arm: Array | None  # forces along the member, of the arm and of the back span; None: none
+    F_back: Array | None
+    d: float
+    axis: str  # which part of the loads, in words
+    terms: Mapping[str, Terms]  # how each sum came about, by symbol
+
+    def _sum(self, symbol: str, value: Array, unit: str, note: str) -> Step:
+        return given(symbol, value, unit, "", note, terms=self.terms.get(symbol))
+
+    @cached_property
+    def _arm(self) -> dict[str, "Num | Step"]:
+        said = ", ".join(part for part in ("on the wall line", self.axis) if part)
+        P = self._sum("P", self.P, "lb", said)
+        w = self._sum("w_arm", self.w_arm, "lb/in", "strip and self weight")
+        arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}
+        arm["W_end"] = self.W_end
+        if np.any(self.W_end != 0):
+            arm["W_end"] = self._sum("W_end", self.W_end, "lb", "at the end of the member")
+        if self.w_fall is not None:
+            note = "what the strip's drift gains from the house face to the end"
+            arm |= {
+                "w_fall": self._sum("w_fall", self.w_fall, "lb/in", note),
+                "x_face": self.x_face,
+            }
+        return arm
+
+    def moment(self) -> Step:
+        """Moment at the edge."""
+        chosen = edge_moment if self.w_fall is None else edge_moment_with_drift
+        M = chosen.step(**self._arm)
+        if self.F_arm is None or self.F_back is None:
+            return M
+        F_arm = self._sum("F_arm", self.F_arm, "lb", "along the member, loads of the arm")
+        F_back = self._sum("F_back", self.F_back, "lb", "along the member, of the back span")
+        C = couple_of_force_along.step(F_arm=F_arm, F_back=F_back, d=self.d)
+        return moment_with_couple.step(M_load=replace(M, symbol="M_load"), C_along=C)
+
+    def arm_moment(self) -> Step:
+        """Moment just outside the edge."""
+        chosen = edge_moment if self.w_fall is None else edge_moment_with_drift
+        M = chosen.step(**self._arm)
+        if self.F_arm is None:
+            return M
+        F_arm = self._sum("F_arm", self.F_arm, "lb", "along the member, loads of the arm")
+        return moment_of_arm.step(M_load=replace(M, symbol="M_load"), F_arm=F_arm, d=self.d)
+
+    def arm_shear(self) -> Step:
+        """Shear on the arm side."""
+        chosen = arm_shear if self.w_fall is None else arm_shear_with_drift
+        return chosen.step(**self._arm)
+
+    def _house(self) -> dict[str, "Num | Step"]:
+        back = self._sum("w_back", self.w_back, "lb/in", "on the back span, with self weight")
+        M_edge = self.moment()
+        moment = Step(
+            "M_edge", M_edge.value, "lb-in", "", formula=M_edge.formula, inputs=M_edge.inputs
+        )
+        house: dict[str, Num | Step] = {"M_edge": moment, "L_b": self.L_b, "w_back": back}
+        return house | {"w_self": self.w_self, "b_b": self.b_b}
+
+    def back_pull(self) -> Step:
+        """Uplift at the back; negative where it is pushed down."""
+        return back_pull.step(**self._house())
+
+    def wall_shear(self) -> Step | None:
+        """Shear on the arm by the garage wall; None with a drift on the strip."""
+        arm = {name: given for name, given in self._arm.items() if name != "a"}
+        return shear_by_wall.step(**arm) if self.w_fall is None else None
+
+    def house_shear(self) -> Step:
+        """Shear on the house side of the edge."""
+        return shear_at_edge.step(**self._back_span())
+
+    def back_shear(self) -> Step:
+        """Shear on the outer side of the back."""
+        return shear_at_back.step(**self._back_span())
+
+    def _back_span(self) -> dict[str, "Num | Step"]:
+        house = self._house()
+        behind = moment_behind.step(w_self=house["w_self"], b_b=house["b_b"])
+        kept = {name: house[name] for name in ("M_edge", "L_b", "w_back")}
+        return {**kept, "M_behind": behind}
+
+    def droop(self, EI: Step, GA: Step) -> Step | None:
+        """Droop at the wall line; None with a drift on the strip or a force along the member."""
+        if self.w_fall is not None or self.F_arm is not None:
+            return None
+        P, w_arm, t = self._arm["P"], self._arm["w_arm"], self.t
+        slope = slope_at_edge.step(**self._back_span(), EI=EI, GA=GA)
+        return droop_at_wall.step(
+            D_point=droop_of_point.step(P=P, a=self.a, EI=EI),
+            D_even=droop_of_even.step(w_arm=w_arm, a=self.a, t=t, EI=EI),
+            D_shear=droop_of_shear.step(P=P, a=self.a, w_arm=w_arm, t=t, GA=GA),
+            slope_edge=slope,
+            a=self.a,
+        )
+
+    def edge_push(self) -> Step:
+        """Push at the edge; negative where it is pulled up."""
+        return edge_push.step(V=self.arm_shear(), **self._house())
+
+    def back_push(self) -> Step:
+        """Push at the back; negative where it is pulled up."""
+        return back_push.step(T_place=self.back_pull())
+
+    def edge_pull(self) -> Step:
+        """Uplift at the edge; none where it pushes down."""
+        return edge_pull.step(R=self.edge_push())
+
+
+def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | None:
+    """The closed forms of a single case, square to the sheathing or `across` the member.
+
+    None with more than two supports, a covered arm or a drift on the house, and across where
+    nothing acts so.
+    """
+    on = model.acting.across if across else model.acting.square
+    whole = model.sideways if across else model.whole
+    if on is None or whole is None:
+        return None
+    shape, cases = model.shape, len(whole.V_arm)
+    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
+        return None
+
+    sums: dict[str, Terms] = {}
+
+    def combined(symbol: str, by_part: Mapping[str, Array]) -> Array:
+        table = np.zeros((cases, len(model.parts)))
+        for i, part in enumerate(model.parts):
+            if part in by_part:
+                table[:, i] = by_part[part][:, 0]
+        sums[symbol] = Terms(model.parts, over.factors, table)
+        return over.combine(table)
+
+    tilted = shape.tilt.way != "level"
+    along = not across and bool(model.acting.on_arm or model.acting.on_back)
+    weight = on.self_weight
+    strip = {**on.strip, "D": on.strip["D"] + weight}
+    sums["w_back"] = Terms(model.parts, over.factors, whole.w_back)
+    return Hand(
+        combined("P", on.wall_line),
+        combined("w_arm", strip),
+        combined("W_end", {"worker": on.worker}),
+        over.combine(whole.w_back),
+        combined("w_self", {"D_back": weight}),
+        shape.arm,
+        shape.tail,
+        shape.back_span,
+        shape.behind_back,
+        combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
+        shape.face,
+        combined("F_arm", model.acting.on_arm) if along else None,
+        combined("F_back", model.acting.on_back) if along else None,
+        d,
+        "across the member" if across else "square to the sheathing" if tilted else "",
+        sums,
+    )

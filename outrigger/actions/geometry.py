@@ -1,0 +1,175 @@
+"""Lengths that follow from a case, and the columns of cases that all actions are built of."""
+
+import math
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Num, Step, cos_deg, formula, given
+
+TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
+HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
+RUN = 12.0  # of a pitch, rise over 12
+
+
+def column(value: Any) -> Array:
+    """A number, or an array of cases, as a column (cases, 1)."""
+    return np.asarray(value, dtype=float).reshape(-1, 1)
+
+
+def stated(value: Any) -> Array:
+    """A load as a column; not given counts as zero here, and is listed as not given elsewhere."""
+    return column(0.0 if value is None else value)
+
+
+def truss_spacing(case: Case) -> float | Literal["uniform"]:
+    """How far apart the roof members stand on the garage wall, in; or "uniform"."""
+    roof = case.garage_roof
+    if roof.member_spacing is None:
+        return TRUSS_SPACING_IN if roof.form == "trusses" else "uniform"
+    return "uniform" if roof.member_spacing == "uniform" else float(roof.member_spacing)
+
+
+def any_load(value: object) -> bool:
+    """Whether a stated load is not zero in some case."""
+    return value is not None and bool(np.any(np.asarray(value) != 0))
+
+
+@formula("a", "in", clause="geometry")
+def arm_level(x_gap: Num, t_finish: Num, w_plate: Num, e_setback: Num, l_edge: Num) -> Num:
+    """House edge to wall line, level or across the slope."""
+    return x_gap + t_finish + w_plate / 2 + e_setback + l_edge / 2
+
+
+@formula("a", "in", clause="geometry: what is measured horizontally is longer along the slope")
+def arm_down_the_slope(
+    x_gap: Num, t_finish: Num, w_plate: Num, theta_roof: Num, e_setback: Num, l_edge: Num
+) -> Num:
+    """House edge to wall line along a member that runs down the slope."""
+    return (x_gap + t_finish + w_plate / 2) / cos_deg(theta_roof) + e_setback + l_edge / 2
+
+
+@dataclass(frozen=True)
+class Tilt:
+    """How the house roof slopes under the member: theta degrees; down its length, or across it."""
+
+    theta: float = 0.0
+    way: Literal["level", "down", "across"] = "level"
+
+    @property
+    def cos(self) -> float:
+        """Cosine of theta; 1 exactly when level."""
+        return math.cos(math.radians(self.theta))
+
+    @property
+    def sin(self) -> float:
+        """Sine of theta; 0 exactly when level."""
+        return math.sin(math.radians(self.theta))
+
+    @property
+    def down(self) -> bool:
+        """The outer end lies lower than the house."""
+        return self.way == "down"
+
+    @property
+    def across(self) -> bool:
+        """The member is level along its length and tilted with the sheathing."""
+        return self.way == "across"
+
+
+LEVEL = Tilt()
+
+
+@dataclass(frozen=True, eq=False)
+class Geometry:
+    """Lengths of the outrigger, in, columns of cases, all along the member and the sheathing.
+
+    x is 0 at the edge, positive outward. `face`: x of the house finish's outer face, where the gap
+    begins.
+    """
+
+    arm: Array
+    back_span: Array
+    tail: Array
+    behind_back: Array
+    spacing: Array
+    wall_bearing: Array
+    face: Array
+    tilt: Tilt
+    arm_step: Step  # how the arm came about
+    carried: Array | None = None  # length of wall, in plan, where a layout says it
+
+    @property
+    def plan(self) -> float:
+        """Horizontal distance of a length along the member."""
+        return self.tilt.cos if self.tilt.down else 1.0
+
+    @property
+    def plan_spacing(self) -> Array:
+        """Length of wall that one outrigger carries, in plan: a spacing, or as a layout has it."""
+        if self.carried is not None:
+            return self.carried
+        return self.spacing * (self.tilt.cos if self.tilt.across else 1.0)
+
+    @property
+    def plan_area(self) -> Array:
+        """Plan area that one outrigger carries for each inch of its length."""
+        return self.spacing * self.tilt.cos
+
+    @property
+    def end(self) -> Array:
+        """x of the outer end."""
+        return self.arm + self.tail
+
+    @property
+    def house_end(self) -> Array:
+        """x of the inner end, negative."""
+        return -(self.back_span + self.behind_back)
+
+    @property
+    def length(self) -> Array:
+        """Length of the piece."""
+        return self.end - self.house_end
+
+
+def tilt_of(case: Case) -> Tilt:
+    """The slope under the outriggers; a direction that is not given is taken down the slope."""
+    house = case.house_roof
+    if not house.pitch:
+        return LEVEL
+    theta = math.degrees(math.atan(house.pitch / RUN))
+    return Tilt(theta, "across" if house.direction == "across the slope" else "down")
+
+
+def geometry(case: Case) -> Geometry:
+    """Lengths that follow from the case.
+
+    Down the slope what is measured horizontally (gap, house finish, half the garage plate) is
+    longer along the member by 1 / cos.
+    """
+    gap, piece, tilt = case.gap, case.outrigger, tilt_of(case)
+    cos = tilt.cos if tilt.down else 1.0
+    plate = column(gap.garage_plate)
+    finish = HOUSE_FINISH_IN if gap.house_finish is None else gap.house_finish
+    face = column(finish) / cos + column(gap.edge_setback) + column(gap.edge_bearing) / 2
+    lengths: dict[str, Num | Step] = {
+        "x_gap": column(gap.width),
+        "t_finish": column(finish),
+        "w_plate": plate,
+        "e_setback": column(gap.edge_setback),
+        "l_edge": column(gap.edge_bearing),
+    }
+    arm = arm_level.step(**lengths)
+    if tilt.down:
+        theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
+        arm = arm_down_the_slope.step(**lengths, theta_roof=theta)
+    tail = plate / 2 if piece.tail is None else column(piece.tail)
+    bearing = np.minimum(plate, plate / 2 + tail * cos)
+    back, behind = column(piece.back_span), column(piece.behind_back)
+    mark = case.mark
+    apart = column(piece.spacing if mark is None else mark.tributary)
+    carried = None if mark is None else column(mark.carried)
+    value = np.asarray(arm.value)
+    return Geometry(value, back, tail, behind, apart, bearing, face, tilt, arm, carried)

@@ -1,0 +1,482 @@
+"""From a case to the actions on one outrigger: loads by part, statics, combinations.
+
+Every number is a column (cases, 1); a single case is a batch of one.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+
+import numpy as np
+
+from outrigger.actions.geometry import Geometry, any_load, column, stated, truss_spacing
+from outrigger.actions.snow import Lie, snow_of
+from outrigger.actions.wind import Pressures, wind_of
+from outrigger.base.errors import InputError
+from outrigger.base.units import pounds_per_inch, psi, square_feet
+from outrigger.base.units import psf as psf_of
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Step, given
+from outrigger.loads import gravity as loads
+from outrigger.loads import seismic
+from outrigger.loads.combinations import PARTS
+from outrigger.statics import beam as statics
+from outrigger.wood import bending as member
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions, adjusted
+
+EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
+LEAST_APART_IN = 1.0  # between two places that hold the member
+PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
+
+
+def places(case: Case) -> list[tuple[str, Array]]:
+    """Names and x of the supports, inner first: back, hold-downs between, edge."""
+    between = sorted(
+        (h.at for h in case.hold_down if isinstance(h.at, float) and not _is_end(h.at, case)),
+        reverse=True,
+    )
+    inner = [(inches(at), column(-at)) for at in between]
+    return [(BACK, -column(case.outrigger.back_span)), *inner, (EDGE, column(0.0))]
+
+
+def inches(at: float) -> str:
+    """The name of a place by its distance from the edge: 16 in, 30.5 in."""
+    return f"{at:g} in"
+
+
+def place_name(at: str | float, case: Case) -> str:
+    """The name of a stated place: a distance equal to the back span is the back, 0 the edge."""
+    if isinstance(at, str):
+        return at
+    if at == 0:
+        return EDGE
+    return BACK if bool(np.all(column(case.outrigger.back_span) == at)) else inches(at)
+
+
+def _is_end(at: float, case: Case) -> bool:
+    return place_name(at, case) in (EDGE, BACK)
+
+
+@dataclass(frozen=True, eq=False)
+class Loads:
+    """Loads on one outrigger by part: lb on the wall line, lb/in on arm and back span.
+
+    Vertical, but for wind on strip and back span, which is square to the sheathing; `resolve.py`
+    turns them into the axes of the member.
+
+    `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;
+    `house`: lb/in at the garage wall of a drift on the house roof, and its width in. `steps`: how
+    they came about, by part; `reasons`: why drift, wind and the like do or do not apply; `share`:
+    length of wall whose roof it carries; `lateral`: an estimate of the earthquake, or None.
+    `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
+    `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
+    `couple_edge`: lb-in at the wall line and at the edge, of forces along the member; `quake`: how
+    `Ev_per_D` and `net_up` came about.
+    """
+
+    wall_line: dict[str, Array]
+    strip: dict[str, Array]
+    back: dict[str, Array]
+    self_weight: Array
+    covered: Array  # length of arm next to the wall line that the roof's overhang covers
+    share: Array
+    steps: dict[str, list[Step]]
+    strip_ramp: dict[str, Array]
+    house: dict[str, tuple[Array, Array]]
+    reasons: tuple[str, ...]
+    Ev_per_D: float = 0.0
+    net_up: float = 0.0
+    lateral: Step | None = None
+    on_wall: dict[str, Array] = field(default_factory=dict)
+    along_wall: dict[str, Array] = field(default_factory=dict)
+    worker: Array = field(default_factory=lambda: column(loads.WORKER_LB))
+    couple_wall: Mapping[str, Array] = field(default_factory=dict)
+    couple_edge: Mapping[str, Array] = field(default_factory=dict)
+    quake: tuple[Step, ...] = ()
+
+    @property
+    def present(self) -> frozenset[str]:
+        """Parts that are not zero in every case; dead and the worker always count."""
+        found = {"D", "D_back", "worker", *self.house}
+        for part in PARTS:
+            tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
+            if any(np.any(by.get(part, 0.0) != 0) for by in tables):
+                found.add(part)
+        return frozenset(found)
+
+
+def share_of_wall(case: Case, shape: Geometry) -> Array:
+    """Length of wall whose roof load one outrigger takes, in."""
+    if case.mark is not None:
+        return column(case.mark.share)
+    spacing = truss_spacing(case)
+    if spacing == "uniform":
+        return shape.plan_spacing
+    return np.asarray(loads.truss_share(float(spacing), shape.plan_spacing))
+
+
+def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
+    """Loads of a case, by part. Not given counts as none here and is listed elsewhere.
+
+    Raises:
+        InputError, RangeError: a wind or snow provision does not cover the case.
+    """
+    roof, house, share = case.garage_roof, case.house_roof, share_of_wall(case, shape)
+    lies, snow_back, reasons = snow_of(case, shape)
+    wind = wind_of(case, shape, share)
+    if roof.line is not None:
+        # the truss sheet has its own cases: its one load, beside each even snow on the strip
+        lies = {part: lie for part, lie in lies.items() if part in ("S", "S_min")}
+    live, live_why = _roof_live(case, share)
+    psf = {"D": stated(roof.dead), "L": stated(roof.storage), "Lr": live}
+    psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
+    steps = {part: _wall_line(case, part, q, share, shape) for part, q in psf.items()}
+    for part, lie in lies.items():
+        steps[part] = _snow_line(case, part, lie, share)
+    for part, more in wind.steps.items():
+        steps[part] = [*more, *steps[part]]
+    wall_line = {
+        part: sum((np.asarray(s.value) for s in found if s.symbol == "P"), column(0.0))
+        for part, found in steps.items()
+    }
+    strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
+    dead = psf["D"] if roof.strip_dead is None else column(roof.strip_dead)
+    strip |= {"Lr": psf["Lr"] * shape.plan_area, "D": dead * shape.plan_area}
+    ramp, drifted = {}, {}
+    for part, lie in lies.items():
+        strip[part] = lie.strip * shape.plan_area
+        if np.any(lie.strip_slope != 0):
+            reach = (shape.end - shape.face) * shape.plan
+            ramp[part] = lie.strip_slope * reach * shape.plan_area
+        if np.any(lie.house != 0):
+            drifted[part] = (lie.house * shape.plan_area, lie.house_width / shape.plan)
+    back = {"D_back": stated(house.dead), "Lr_back": stated(house.live), "S_back": snow_back}
+    back = {part: q * shape.plan_area for part, q in back.items()}
+    back["W_back"] = -wind.suction_back * shape.spacing
+    size = wood.size
+    weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
+    covered = np.minimum(stated(roof.overhang), shape.arm)
+    quake = earthquake(case, wall_line["D"])
+    on_wall, along_wall, side_steps, side_why = sideways(case, shape, wind)
+    steps |= side_steps
+    return Loads(
+        wall_line, strip, back, weight, covered, share, steps, ramp, drifted,
+        (*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
+        quake.Ev_per_D, quake.net_up, quake.lateral, on_wall, along_wall, quake=quake.steps,
+    )  # fmt: skip
+
+
+def sideways(
+    case: Case, shape: Geometry, wind: Pressures
+) -> tuple[dict[str, Array], dict[str, Array], dict[str, list[Step]], list[str]]:
+    """Wind square to the garage wall and force along it, on one outrigger, both ways, lb."""
+    wall, steps, why = case.garage_wall, dict[str, list[Step]](), list[str]()
+    pressed = stated(wall.out_of_plane_wind)
+    if wind.wall is not None:
+        away = _by_spacing(wind.wall.inward_line, shape)
+        toward = _by_spacing(wind.wall.outward_line, shape)
+        steps |= {"H_away": [away], "H_toward": [toward]}
+    elif np.any(pressed != 0) and wall.height:
+        height = column(wall.height)
+        H = loads.wall_wind.step(q=pressed, h_wall=height, s_plan=shape.plan_spacing)
+        steps |= {"H_away": [H], "H_toward": [H]}
+        why.append("wind square to the garage wall: half its height, the roof holds its top")
+    on_wall = {part: np.asarray(found[-1].value) for part, found in steps.items()}
+    if on_wall:
+        on_wall["H_toward"] = -on_wall["H_toward"]
+    along_wall = {}
+    if any_load(wall.along):
+        A = loads.wall_force.step(w_along=column(wall.along), s_plan=shape.plan_spacing)
+        along_wall["A_one"] = np.asarray(A.value)
+        steps["A_one"] = [A]
+        if shape.tilt.across:  # elsewhere the two ways mirror each other
+            along_wall["A_other"] = -along_wall["A_one"]
+    return on_wall, along_wall, steps, why
+
+
+def _by_spacing(line: Step, shape: Geometry) -> Step:
+    """A line load in plf on one outrigger."""
+    w = given("w_square", pounds_per_inch(line.value), "lb/in", "", "of the wall, from its plf")
+    return loads.wall_wind_of_line.step(
+        w_square=replace(w, inputs={line.symbol: line}), s_plan=shape.plan_spacing
+    )
+
+
+def _roof_live(case: Case, share: Array) -> tuple[Array, list[str]]:
+    """Roof live load, psi; reduced by the outrigger's own tributary area when asked."""
+    roof = case.garage_roof
+    live = stated(roof.live)
+    if not roof.reduce_live or not any_load(live):
+        return live, []
+    run = stated(roof.span) / 2 + stated(roof.overhang)
+    area = square_feet(share * (run if roof.bearing else column(0.0)))  # the strip is no 200 sf
+    reduced = loads.reduced_roof_live(psf_of(live), area, roof.pitch or 0.0)
+    value = np.asarray(reduced.value)
+    said = reduced.note or f"reduced for {float(area.ravel()[0]):.0f} sf"
+    said = f"roof live: {float(value.ravel()[0]):.1f} psf, {said}"
+    return psi(value) + np.zeros_like(share), [said]
+
+
+@dataclass(frozen=True, eq=False)
+class Earthquake:
+    """Vertical effect per dead load, net upward case per dead load, lateral estimate, reason."""
+
+    reason: str
+    Ev_per_D: float = 0.0
+    net_up: float = 0.0
+    lateral: Step | None = None
+    steps: tuple[Step, ...] = ()
+
+
+def earthquake(case: Case, dead: Array) -> Earthquake:
+    """What the seismic design category asks of one outrigger. ASCE 7 12.4.2.2, 12.4.4."""
+    category, SDS = case.seismic.category, case.seismic.sds
+    if category in (None, "none"):
+        said = "not given" if category is None else "none, by the file's word"
+        return Earthquake(f"earthquake: {said}")
+    if category == "A":
+        return Earthquake("earthquake: category A asks for no seismic load effect here")
+    if SDS is None:
+        return Earthquake(f"earthquake: category {category}, but sds is not given")
+    E_up = seismic.upward(category=category, D_dead=1.0)
+    E_v = seismic.vertical(SDS=SDS, D_dead=1.0)
+    up = float(E_up.value)
+    lateral = seismic.lateral(SDS=SDS, W_seismic=dead)
+    said = f"earthquake: category {category}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
+    said += f"; {up:g} D net up alone" if up else ""
+    return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
+
+
+def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
+    """Steps of one case of snow on the wall line; those named P add up to it."""
+    steps: list[Step] = list(lie.steps)
+    if case.garage_roof.line is not None:
+        line = stated(case.garage_roof.line.S)
+        if part == "S":
+            line = line + stated(case.snow.drift_line)
+        total = given("w_roof", line, "lb/in", "", "line load as stated")
+    elif case.garage_roof.bearing:
+        total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
+        roof = case.garage_roof
+        even = loads.roof_line_load.step(
+            q=lie.strip, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
+        )
+        if np.array_equal(np.asarray(even.value), lie.line):  # the whole roof alike
+            total = even
+    else:
+        total = given("w_roof", stated(case.snow.drift_line), "lb/in", "", "stated drift only")
+    steps += [total, loads.share_of_line.step(w_roof=total, l_share=share)]
+    return [*steps, *_points(case, "S")]
+
+
+def _points(case: Case, part: str) -> list[Step]:
+    """Point loads of one load case: whole on one outrigger, or by the marks of a layout."""
+    found = []
+    for i, point in enumerate(case.garage_roof.point):
+        force = getattr(point, part)
+        if force:
+            how = "whole on one outrigger" if case.mark is None else "its part at this mark"
+            note = f"point load from {point.source or 'a point'}, {how}"
+            signed = -column(force) if part == "W_up" else column(force)
+            signed = signed if case.mark is None else signed * column(case.mark.points[:, i])
+            found.append(given("P", signed, "lb", "", note))
+    return found
+
+
+def _wall_line(case: Case, part: str, q: Array, share: Array, shape: Geometry) -> list[Step]:
+    """Steps of one load case on the wall line; those named P add up to it."""
+    roof, wall = case.garage_roof, case.garage_wall
+    sign = -1.0 if part == "W_up" else 1.0
+    steps: list[Step] = []
+    if roof.bearing and roof.line is not None:
+        amount = stated(getattr(roof.line, part)) * sign
+        line = given("w_roof", amount, "lb/in", "", "line load as stated")
+        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
+    elif roof.bearing:
+        line = loads.roof_line_load.step(
+            q=q, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
+        )
+        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
+    if part == "D":
+        steps.append(
+            loads.wall_weight.step(
+                q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.plan_spacing
+            )
+        )
+    return [*steps, *_points(case, part)]
+
+
+@dataclass(frozen=True, eq=False)
+class Response:
+    """Statics of the unfactored parts, (cases, parts), on one set of supports.
+
+    M lb-in and R lb at the supports (inner first), w_back lb/in, V_arm lb just outside the edge,
+    droop in at the wall line; `solution`: the beam itself, for its shape between; `loads`: what it
+    carries, part by part.
+    """
+
+    names: tuple[str, ...]
+    x: tuple[Array, ...]
+    R: list[Array]
+    M: list[Array]
+    w_back: Array
+    V_arm: Array
+    V_wall: Array
+    droop: Array
+    solution: statics.Solution
+    M_between: list[list[Array]] | None = None  # where a load on the back span is not even
+    V_ends: list[tuple[Array, Array]] | None = None
+    loads: tuple[statics.Load, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Stiffness:
+    """EI lb-in2 and GA lb of the member, from E adjusted, with their steps."""
+
+    EI: Step
+    GA: Step
+
+    @property
+    def EI_number(self) -> float:
+        """EI as a number: no sweep changes it."""
+        return float(np.asarray(self.EI.value).ravel()[0])
+
+    @property
+    def GA_number(self) -> float:
+        """GA as a number."""
+        return float(np.asarray(self.GA.value).ravel()[0])
+
+
+def stiffness(wood: lumber.Wood, conditions: Conditions, b: float, d: float) -> Stiffness:
+    """Bending and shear stiffness, load along d."""
+    E_true = member.true_modulus.step(E_adj=adjusted("E", wood, conditions, 1.0))
+    inertia = lumber.moment_of_inertia.step(b=b, d=d)
+    G_v = member.rigidity.step(E_true=E_true)
+    area = lumber.area.step(b=b, d=d)
+    return Stiffness(
+        member.bending_stiffness.step(E_true=E_true, I=inertia),
+        member.shear_stiffness.step(G_v=G_v, A=area),
+    )
+
+
+def respond(
+    on: Loads,
+    shape: Geometry,
+    parts: tuple[str, ...],
+    stiff: Stiffness,
+    supports: list[tuple[str, Array]],
+    springs: Array | float = np.inf,
+) -> Response:
+    """Statics of every part at once, on the given supports (inner first)."""
+    cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
+    cases = max(cases, *(len(v) for v in (*on.wall_line.values(), *on.back.values())))
+    cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
+
+    def spread(by_part: Mapping[str, Array]) -> Array:
+        table = np.zeros((cases, len(parts)), order="F")
+        for i, part in enumerate(parts):
+            if part in by_part:
+                table[:, i] = by_part[part][:, 0]
+        return table
+
+    for (inner_name, inner_x), (_, outer_x) in pairwise(supports):
+        if np.any(outer_x - inner_x < LEAST_APART_IN):
+            raise InputError(f"hold_down at {inner_name}: nearer than 1 in to the next place.")
+    start, arm, end = (v[:, 0] for v in (shape.house_end, shape.arm, shape.end))
+    x = [np.broadcast_to(at[:, 0], (cases,)) for _, at in supports]
+    beam = statics.Beam(
+        np.stack(x, axis=-1),
+        stiff.EI_number,
+        start,
+        end,
+        stiff.GA_number,
+        springs,
+    )
+    back_start, edge = -shape.back_span[:, 0], 0.0
+    weight = on.self_weight
+    dead_strip = {"D": on.strip["D"] + weight}
+    moving_strip = {part: q for part, q in on.strip.items() if part != "D"}
+    inner = (shape.arm - on.covered)[:, 0]
+    on_back = spread(on.back)
+    all_loads: list[statics.Load] = [
+        statics.Point(arm, spread(on.wall_line)),
+        statics.Point(end, spread({"worker": on.worker})),
+        statics.Uniform(edge, end, spread(dead_strip)),
+        statics.Uniform(edge, inner, spread(moving_strip)),
+        statics.Uniform(arm, end, spread(moving_strip)),
+        statics.Uniform(start, edge, spread({"D_back": weight})),
+        statics.Uniform(back_start, edge, on_back),
+    ]
+    if on.couple_wall or on.couple_edge:
+        all_loads.append(statics.Couple(arm, spread(on.couple_wall)))
+        all_loads.append(statics.Couple(edge, spread(on.couple_edge)))
+    if on.strip_ramp:
+        all_loads.append(statics.Ramp(shape.face[:, 0], end, spread(on.strip_ramp)))
+        if np.any(on.covered > 0):
+            all_loads += _under_overhang(on, shape, spread)
+    for part, (peak, width) in on.house.items():
+        all_loads += _drift_on_house(part, peak, width, shape, spread)
+    solved = statics.solve(beam, all_loads)
+    # what lies on the back span alone gives the arm nothing: exactly nothing, no round-off
+    beyond = np.array([part not in on.back and part != "D_back" for part in parts])
+    moments = [solved.moment(at, "left") for at in x]
+    if supports[-1][0] == EDGE:
+        moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
+    n = len(supports)
+    inside = [_between(a, b) for a, b in pairwise(x)] if on.house else None
+    return Response(
+        tuple(name for name, _ in supports),
+        tuple(at for _, at in supports),
+        [solved.reactions[..., i] for i in range(n)],
+        moments,
+        on_back + spread({"D_back": weight}),
+        solved.shear(edge, "right") * beyond,
+        solved.shear(arm, "left") * beyond,
+        solved.deflection(arm),
+        solved,
+        None if inside is None else [[solved.moment(at) for at in span] for span in inside],
+        None
+        if inside is None
+        else [(solved.shear(a, "right"), solved.shear(b, "left")) for a, b in pairwise(x)],
+        tuple(all_loads),
+    )
+
+
+def _under_overhang(on: Loads, shape: Geometry, spread: Callable[..., Array]) -> list[statics.Load]:
+    """What the strip's drift gains where the roof's overhang covers it, taken off again."""
+    start, at_start, at_arm = covered_gain(on, shape)
+    gone = {part: -gain for part, gain in on.strip_ramp.items()}
+    x, arm = (np.broadcast_to(v[:, 0], (len(start),)) for v in (start, shape.arm))
+    return [
+        statics.Uniform(x, arm, spread({part: q * at_start for part, q in gone.items()})),
+        statics.Ramp(x, arm, spread({part: q * (at_arm - at_start) for part, q in gone.items()})),
+    ]
+
+
+def covered_gain(on: Loads, shape: Geometry) -> tuple[Array, Array, Array]:
+    """Where the overhang's cover begins past the house face, x in, and the share of its whole gain
+    that the strip's drift has there and at the wall line; 0 and 0 where nothing is covered."""
+    start = np.maximum(shape.arm - on.covered, shape.face)
+    reach, none = shape.end - shape.face, on.covered <= 0
+    shares = [np.where(none, 0.0, (x - shape.face) / reach) for x in (start, shape.arm)]
+    return start, shares[0], shares[1]
+
+
+def _between(inner: Array, outer: Array) -> list[Array]:
+    """Places inside a span, where a load that is not even may have its largest moment."""
+    return [inner + (outer - inner) * i / PLACES for i in range(1, PLACES)]
+
+
+def _drift_on_house(
+    part: str, peak: Array, width: Array, shape: Geometry, spread: Callable[..., Array]
+) -> list[statics.Load]:
+    """A drift with its peak at the garage wall, falling toward the house to the back."""
+    arm, back = shape.arm, -shape.back_span
+    start = np.maximum(arm - width, back)
+    left = peak * (1 - (arm - start) / np.where(width > 0, width, np.inf))
+    at, to = (np.broadcast_to(v[:, 0], (max(len(start), len(arm)),)) for v in (start, arm))
+    return [
+        statics.Uniform(at, to, spread({part: left})),
+        statics.Ramp(at, to, spread({part: peak - left})),
+    ]

@@ -1,0 +1,381 @@
+"""Snow of a case: from what the file states to loads on the wall line and the strip.
+
+Snow goes to the wall line by statics over the garage span, and to the strip by position. Each case
+of snow says in one line why it does or does not apply. ASCE 7 keeps its feet and psf; what leaves
+this module is in pounds and inches.
+"""
+
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import numpy as np
+
+from outrigger.actions.geometry import Geometry, column, stated
+from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
+from outrigger.cases.fields import NONE
+from outrigger.cases.model import Case, Drift, Sliding
+from outrigger.formula.formula import Array, Num, Step, amount, given, greatest
+from outrigger.loads.gravity import roof_line_load
+from outrigger.loads.snow import drift as snow_drift
+from outrigger.loads.snow import roof as snow
+from outrigger.loads.snow import rules as snow_rules
+from outrigger.loads.snow import sliding as snow_sliding
+from outrigger.loads.snow import unbalanced as snow_unbalanced
+
+USUAL_RISK = "II"  # taken where basis.risk_category is not given
+LONGEST_RUN_FT = 100.0  # of a house roof, where none is stated
+
+
+@dataclass(frozen=True, eq=False)
+class Lie:
+    """How one load lies, in lb and in, columns of cases.
+
+    `line` lb/in on the wall line; `strip` psi on arm and tail, growing by `strip_slope` psi per in
+    of x past the house face (0: even); `house` psi on the house roof at the garage wall, falling to
+    nothing over `house_width` in (0: none). `steps`: how it came about.
+    """
+
+    line: Array
+    strip: Array
+    steps: tuple[Step, ...] = ()
+    strip_slope: Array = field(default_factory=lambda: column(0.0))
+    house: Array = field(default_factory=lambda: column(0.0))
+    house_width: Array = field(default_factory=lambda: column(0.0))
+
+
+def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
+    """Snow by part, the back span's even snow, reasons."""
+    stated_snow, roof = case.snow, case.garage_roof
+    back = stated(case.house_roof.snow)
+    if stated_snow.ground is None or stated_snow.roof is not None:
+        pf = given(
+            "p_f", psf(stated(stated_snow.roof)), "psf", case.basis.loads, "roof snow, stated"
+        )
+        lies = {"S": _with_line(case, _even(case, pf))}
+        any_snow = np.any(amount(pf) != 0)
+        return lies, back, _stated_reasons(case) if any_snow else ["snow: none stated"]
+    ground = Ground(case, shape)
+    balanced, on_back = ground.balanced(), ground.back_span()
+    if case.house_roof.snow is None:
+        back = psi(np.asarray(on_back.value))
+        balanced = replace(balanced, steps=(*balanced.steps, on_back))
+    lies = {"S": _with_line(case, balanced)}
+    if np.all(ground.pg == 0):
+        return lies, back, ["snow: none, the ground snow is none"]
+    reasons = [ground.reason]
+    if case.house_roof.snow is None:
+        reasons.append(f"snow on the back span: {_first(on_back):.1f} psf, {on_back.note}")
+    for found, why in (ground.minimum(), ground.unbalanced(), ground.drift(), ground.sliding()):
+        lies |= found
+        reasons += why
+    if roof.shape is None:
+        reasons.append("unbalanced snow: the shape of the roof is not given")
+    return lies, back, reasons
+
+
+def _stated_reasons(case: Case) -> list[str]:
+    """Why drift, sliding and unbalanced snow are not computed from a stated roof snow."""
+    found = ["snow: roof snow as stated"]
+    for name, value in (("drift", case.snow.drift), ("sliding", case.snow.sliding),
+                        ("unbalanced", case.snow.unbalanced)):  # fmt: skip
+        if value == NONE:
+            found.append(f"{name} snow: none, by the file's word")
+    if case.snow.drift_line is not None:
+        found.append("drift snow: stated as a load on the wall line")
+    return found
+
+
+def _even(case: Case, pressure: Step) -> Lie:
+    """An even pressure in psf on the whole garage roof and the strip."""
+    q = psi(np.asarray(pressure.value))
+    roof = case.garage_roof
+    if roof.span is None or not roof.bearing:  # only the strip takes this
+        return Lie(np.zeros_like(q), q, (pressure,))
+    line = roof_line_load(q, stated(roof.span), stated(roof.overhang))
+    return Lie(np.asarray(line), q, (pressure,))
+
+
+def _with_line(case: Case, lie: Lie) -> Lie:
+    """The stated drift on the wall line added to the balanced snow."""
+    if case.snow.drift_line is None:
+        return lie
+    extra = column(case.snow.drift_line)
+    step = given("w_roof", extra, "lb/in", case.basis.loads, "drift on the wall line, stated")
+    return Lie(lie.line + extra, lie.strip, (*lie.steps, step))
+
+
+class Ground:
+    """Roof snow from ground snow, by the edition of the case."""
+
+    def __init__(self, case: Case, shape: Geometry) -> None:
+        self.case, self.shape = case, shape
+        self.edition = case.basis.loads
+        stated_snow, roof = case.snow, case.garage_roof
+        self.pg = psf(stated(stated_snow.ground))
+        risk = case.basis.risk_category or USUAL_RISK
+        self.Is: Num | Step | None = None
+        if self.edition == "ASCE 7-16":
+            self.Is = stated_snow.importance
+            if self.Is is None:
+                self.Is = snow.by_risk_category(self.edition, risk)
+        self.W2 = stated_snow.drift.winter_wind if isinstance(stated_snow.drift, Drift) else None
+        Ct: Num | Step = 1.2 if stated_snow.thermal is None else stated_snow.thermal
+        if stated_snow.thermal is None and stated_snow.roof_r is not None:
+            Ct = snow.heated_thermal_factor(stated_snow.roof_r, self.pg)
+        self.slope = snow_rules.slope_of(roof.pitch or 0.0)
+        Ce = 1.0 if stated_snow.exposure is None else stated_snow.exposure
+        p_g = given("p_g", self.pg, "psf", self.edition, "ground snow as stated")
+        self.pf = snow.flat_roof_snow(self.edition, pg_psf=p_g, Ce=Ce, Ct=Ct, Is=self.Is)
+        Cs = snow.slope_factor(self.edition, slope_deg=self.slope, Ct=Ct)
+        self.ps = snow.balanced_snow(Cs, self.pf)
+        modern = self.edition == "ASCE 7-22"
+        self.pm_max = snow.by_risk_category(self.edition, risk) if modern else None
+        self.span = feet(stated(roof.span))
+        self.overhang = feet(stated(roof.overhang))
+        ridged = roof.shape in ("gable", "hip", None)
+        self.run = self.span / 2 + self.overhang if ridged else self.span + self.overhang
+
+    @property
+    def reason(self) -> str:
+        """How the balanced snow came about."""
+        level = "strength level" if self.edition == "ASCE 7-22" else "allowable-stress level"
+        ps = _first(self.ps)
+        return f"snow: {ps:.1f} psf balanced, from the ground snow ({self.edition}, {level})"
+
+    def balanced(self) -> Lie:
+        """Balanced snow, with rain on it where the standard asks for it."""
+        lie = _even(self.case, self.ps)
+        if not np.all(self.run > 0):
+            return lie
+        rain = snow.rain_on_snow(
+            self.edition,
+            pg_psf=self.pg,
+            slope_deg=self.slope,
+            run_ft=self.run,
+            pm_max_psf=self.pm_max,
+        )
+        if not np.any(rain.applies):
+            return lie
+        wet = _even(self.case, rain.step)
+        return Lie(lie.line + wet.line, lie.strip + wet.strip, (*lie.steps, *wet.steps))
+
+    def back_span(self) -> Step:
+        """Snow of the house roof on the back span, psf, not reduced by a slope.
+
+        One load goes with every case of snow, and each stands without it too: so the largest of
+        flat-roof snow, rain on it, and the minimum of low slopes.
+        """
+        drift, slide = self.case.snow.drift, self.case.snow.sliding
+        runs = [drift.house_length] if isinstance(drift, Drift) else []
+        runs += [slide.house_run] if isinstance(slide, Sliding) else []
+        run = max((float(feet(one)) for one in runs), default=LONGEST_RUN_FT)
+        on: dict[str, Any] = {"pg_psf": self.pg, "pm_max_psf": self.pm_max}
+        on["slope_deg"] = snow_rules.slope_of(self.case.house_roof.pitch or 0.0)
+        rain = snow.rain_on_snow(self.edition, run_ft=run, **on).step
+        least = snow.minimum_low_slope(self.edition, Is=self.Is, **on).step
+        found = snow.snow_of_low_roof.step(p_f=self.pf, p_rain=rain, p_m=least)
+        note = "flat-roof snow"
+        if _first(least) > _first(self.pf) + _first(rain):
+            note = "the minimum of a low slope"
+        elif _first(rain):
+            note = "flat-roof snow and rain on it"
+        return replace(found, note=f"{note}, on the house roof")
+
+    def minimum(self) -> tuple[dict[str, Lie], list[str]]:
+        """The minimum for low slopes, a case of its own."""
+        least = snow.minimum_low_slope(
+            self.edition,
+            pg_psf=self.pg,
+            slope_deg=self.slope,
+            Is=self.Is,
+            pm_max_psf=self.pm_max,
+        )
+        why = f"minimum snow: {least.why()}"
+        return ({"S_min": _even(self.case, least.step)} if np.any(least.applies) else {}), [why]
+
+    def unbalanced(self) -> tuple[dict[str, Lie], list[str]]:
+        """Unbalanced snow of a gable or hip, heavy on this side or on the other."""
+        shape = self.case.garage_roof.shape
+        if self.case.snow.unbalanced == NONE:
+            return {}, ["unbalanced snow: none, by the file's word"]
+        if shape not in ("gable", "hip"):
+            return {}, [f"unbalanced snow: none, the roof is {shape}"] if shape else []
+        if self.case.garage_roof.line is not None:
+            return {}, ["unbalanced snow: not computed beside line; the sheet holds it, or not"]
+        if not self.case.garage_roof.bearing or np.any(self.span == 0):
+            return {}, ["unbalanced snow: no span is given"]
+        if self.edition == "ASCE 7-22" and self.W2 is None:
+            return {}, ["unbalanced snow: not computed, winter_wind is not given"]
+        found = snow_unbalanced.unbalanced(
+            self.edition,
+            pg_psf=self.pg,
+            ps_psf=self.ps,
+            slope_deg=self.slope,
+            span_ft=self.span,
+            overhang_ft=self.overhang,
+            rafters=self.case.garage_roof.form != "trusses",
+            Is=self.Is,
+            W2=self.W2,
+        )
+        if not np.any(found.applies):
+            return {}, [found.why()]
+        near = self._segments(found.toward_house, found.steps)
+        far = self._segments(found.from_house, found.steps)
+        return {"S_near": near, "S_far": far}, [found.why()]
+
+    def _segments(self, segments: Any, steps: tuple[Step, ...], extra: Num = 0.0) -> Lie:
+        """A load in parts on the garage roof, with the strip as at the eave."""
+        at_eave = np.asarray(amount(segments[0].psf)) + extra
+        line = self._reaction(segments)
+        total = pounds_per_inch(np.asarray(line.value))
+        return Lie(total, psi(at_eave) + np.zeros_like(total), (*steps, line))
+
+    def _reaction(self, segments: Any) -> Step:
+        """Reaction on the wall line, plf, by statics; none where the wall bears no roof."""
+        if not self.case.garage_roof.bearing or np.any(self.span == 0):
+            return given("w_snow", column(0.0), "plf", "", "the wall bears no roof")
+        cut = [self._within_span(one) for one in segments]  # beyond the bearing it would relieve
+        return snow_rules.reaction_at_wall_line(cut, span_ft=self.span, overhang_ft=self.overhang)
+
+    def _within_span(self, one: snow_rules.Segment) -> snow_rules.Segment:
+        """A part of the roof's snow as far as the far bearing."""
+        end = np.minimum(np.asarray(one.end_ft), self.span)
+        if one.end_psf is None:
+            return snow_rules.Segment(one.start_ft, end, one.psf)
+        length = np.asarray(one.end_ft) - np.asarray(one.start_ft)
+        part = (end - one.start_ft) / np.where(length > 0, length, 1.0)
+        return snow_rules.Segment(
+            one.start_ft, end, one.psf, one.psf + (np.asarray(one.end_psf) - one.psf) * part
+        )
+
+    @property
+    def _house_face(self) -> Array:
+        """From the wall line to the face of the house, ft; negative, toward the house."""
+        return np.asarray(feet((self.shape.face - self.shape.arm) * self.shape.plan))
+
+    def _drift(self, upper: float, lower: float, step: float) -> snow_drift.Drift:
+        gap = feet(column(self.case.gap.width))
+        return snow_drift.drift_at_step(
+            self.edition,
+            pg_psf=self.pg,
+            ps_psf=self.ps,
+            step_ft=feet(column(step)),
+            upper_ft=feet(column(upper)),
+            lower_ft=feet(column(lower)),
+            Is=self.Is,
+            W2=self.W2,
+            gap_ft=gap,
+        )
+
+    def drift(self) -> tuple[dict[str, Lie], list[str]]:
+        """Drift against the step, on the garage roof or on the house roof."""
+        stated_drift = self.case.snow.drift
+        if not isinstance(stated_drift, Drift):
+            word = "none, by the file's word" if stated_drift == NONE else "not given"
+            if self.case.snow.drift_line is not None:
+                word = "stated as a load on the wall line"
+            return {}, [f"drift snow: {word}"]
+        lies: dict[str, Lie] = {}
+        reasons: list[str] = []
+        house, garage = stated_drift.house_length, stated_drift.garage_length
+        if stated_drift.on in ("garage roof", "both"):
+            found = self._drift(house, garage, stated_drift.house_step)
+            reasons += [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
+            for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
+                                ("S_wind", ("windward",))):  # fmt: skip
+                kept = [c for c in found.candidates if c.rule in rules]
+                if kept and np.any(found.applies):
+                    lies[part] = self._drifted(kept)
+        if stated_drift.on == "garage roof":
+            reasons.append("drift on the house roof, against the garage wall: not asked for (on)")
+        if stated_drift.on == "both":
+            reasons.append(
+                "drift on both roofs: house_step is taken as the step of each, so it must be the "
+                "larger of the two"
+            )
+        if stated_drift.on in ("house roof", "both"):
+            found = self._drift(garage, house, stated_drift.house_step)
+            reasons.append(f"house roof, against the garage wall: {found.why()}")
+            reasons += _buried(found)
+            if np.any(found.applies):
+                even = _even(self.case, self.ps)  # without rain: 7.10
+                lies["S_house"] = Lie(
+                    even.line,
+                    even.strip,
+                    (*even.steps, *found.steps),
+                    house=psi(np.asarray(found.peak.value)),
+                    house_width=inches(np.asarray(found.width.value)),
+                )
+        return lies, reasons
+
+    def _drifted(self, candidates: list[Any]) -> Lie:
+        """Balanced snow and the larger of some drifts: at the wall line by statics, and by
+        position on the strip."""
+        face, even = self._house_face, _even(self.case, self.ps)
+        lines, steps = [], [*even.steps]
+        for one in candidates:
+            line = self._reaction([one.segment(face)])
+            lines.append(pounds_per_inch(np.asarray(line.value)))
+            steps += [one.peak, one.width, line]
+        peaks = [psi(np.asarray(one.peak.value)) for one in candidates]
+        peak = np.asarray(greatest(*peaks))
+        widths = np.asarray(greatest(*(inches(np.asarray(one.width.value)) for one in candidates)))
+        slope = np.where(widths > 0, -peak / np.where(widths > 0, widths, 1.0), 0.0)
+        return Lie(even.line + np.asarray(greatest(*lines)), even.strip + peak, tuple(steps), slope)
+
+    def sliding(self) -> tuple[dict[str, Lie], list[str]]:
+        """Snow slid off the house roof, over 15 ft from its eave."""
+        stated_slide = self.case.snow.sliding
+        if not isinstance(stated_slide, Sliding):
+            word = "none, by the file's word" if stated_slide == NONE else "not given"
+            return {}, [f"sliding snow: {word}"]
+        stated_drift = self.case.snow.drift
+        drawn = self.case.snow.drift
+        lower = self.span + self.overhang - self._house_face
+        if isinstance(drawn, Drift) and np.any(self.span == 0):
+            lower = feet(column(drawn.garage_length))
+        step = feet(column(stated_drift.house_step)) if isinstance(stated_drift, Drift) else None
+        found = snow_sliding.sliding(
+            pf_upper_psf=self.pf,
+            run_ft=feet(column(stated_slide.house_run)),
+            slope_deg=snow_rules.slope_of(stated_slide.house_slope),
+            slippery=stated_slide.slippery,
+            lower_ft=lower,
+            step_ft=step,
+            gap_ft=None if step is None else feet(column(self.case.gap.width)),
+        )
+        if not np.any(found.applies):
+            return {}, [found.why()]
+        even = _even(self.case, self.ps)
+        line = self._reaction([found.segment(self._house_face)])
+        total = even.line + pounds_per_inch(np.asarray(line.value))
+        strip = even.strip + psi(np.asarray(found.pressure.value))
+        return {"S_slide": Lie(total, strip, (*even.steps, found.line, found.pressure, line))}, [
+            found.why()
+        ]
+
+
+def _first(step: "Num | Step") -> float:
+    """The number of the first case."""
+    return float(np.ravel(amount(step))[0])
+
+
+def _compared(found: snow_drift.Drift) -> list[str]:
+    """The candidates of a drift beside each other, in words."""
+    said = [
+        f"{one.rule} {_first(one.peak):.1f} psf over {_first(one.width):.1f} ft"
+        for one in found.candidates
+    ]
+    return [f"drifts compared: {'; '.join(said)}"] if np.any(found.applies) else []
+
+
+def _buried(found: snow_drift.Drift) -> list[str]:
+    """A caution where a whole drift is dropped because the balanced snow nearly fills the step."""
+    deep, step = (_first(found.clear.inputs[key]) for key in ("h_b", "h_step"))
+    most = step / (1 + snow_drift.LEAST_CLEAR)
+    if deep <= most:
+        return []
+    return [
+        f"caution: the balanced snow, {deep:.2f} ft deep, fills the step; at {most:.2f} ft or less "
+        "all of the drift is back"
+    ]

@@ -1,0 +1,112 @@
+"""Wind of a case: from what the file states to pressures on the roofs over one outrigger."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from outrigger.actions.geometry import Geometry, column, stated
+from outrigger.base.units import feet, psi, square_feet
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Step, given
+from outrigger.loads.snow import rules as snow_rules
+from outrigger.loads.wind import components as wind_components
+from outrigger.loads.wind import main_system as wind_main
+from outrigger.loads.wind import velocity as wind_rules
+
+
+@dataclass(frozen=True, eq=False)
+class Pressures:
+    """Wind on the garage roof (uplift, down) and the back span (suction), psi, strength level.
+
+    `wall`: wind square to the garage wall, where a wind speed gives it.
+    """
+
+    uplift: Step
+    down: Step
+    suction_back: Array
+    reasons: tuple[str, ...]
+    steps: dict[str, tuple[Step, ...]]
+    wall: wind_components.WallWind | None = None
+
+
+def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
+    """Wind of a case; `share`: length of wall whose roof load the outrigger takes, in."""
+    stated_wind, house, roof = case.wind, case.house_roof, case.garage_roof
+    suction = stated(house.wind_uplift)
+    if stated_wind.speed is None:
+        edition = case.basis.loads
+        up = given("q", stated(stated_wind.uplift), "psi", edition, "net uplift as stated")
+        down = given("q", stated(stated_wind.down), "psi", edition, "net pressure down as stated")
+        none = stated_wind.uplift is not None and not (np.any(up.value) or np.any(down.value))
+        word = "none, by the file's word" if none else "net pressures as stated"
+        return Pressures(up, down, suction, (f"wind: {word}",), {})
+    at = wind_rules.velocity(
+        edition=case.basis.loads,
+        speed_mph=stated_wind.speed,
+        exposure=stated_wind.exposure or "C",
+        mean_height_ft=float(feet(stated_wind.mean_height or 0.0)),
+        kzt=1.0 if stated_wind.kzt is None else stated_wind.kzt,
+        elevation_ft=float(feet(stated_wind.elevation or 0.0)),
+    )
+    enclosure = stated_wind.enclosure or "partially enclosed"
+    zone = stated_wind.zone or "worst"
+    theta = snow_rules.slope_of(roof.pitch or 0.0)
+    run = stated(roof.span) / 2 + stated(roof.overhang) if roof.bearing else column(0.0)
+    area = square_feet(np.maximum(share * run, shape.spacing * shape.end))
+    plan = None if stated_wind.least_plan is None else float(feet(stated_wind.least_plan))
+    if stated_wind.method == "main":
+        found = wind_main.roof(
+            at, theta_deg=theta, enclosure=enclosure, least_plan_ft=plan or 0.0, zone=zone
+        )
+    else:
+        found = wind_components.roof(
+            at,
+            theta_deg=theta,
+            area_sf=area,
+            enclosure=enclosure,
+            zone=zone,
+            along="eave" if roof.bearing else "gable end",
+            least_plan_ft=plan,
+        )
+    reasons = [_told("garage roof", found), *found.notes]
+    steps = {"W_up": (found.uplift, *found.also), "W_down": (found.down,)}
+    if house.wind_uplift is None:
+        over = wind_components.roof(
+            at,
+            theta_deg=snow_rules.slope_of(house.pitch or 0.0),
+            area_sf=square_feet(shape.spacing * shape.back_span),
+            enclosure=enclosure,
+        )
+        suction = psi(np.asarray(over.uplift_psf)) + np.zeros_like(shape.spacing)
+        sucked = replace(over.uplift, note="suction on the house roof, on the back span")
+        steps["W_up"] = (*steps["W_up"], sucked)
+        up_back = float(np.ravel(over.uplift_psf)[0])
+        reasons.append(
+            f"wind on the back span, taken at the stated mean height: {up_back:.1f} psf up, "
+            f"{over.reason}"
+        )
+    wall = None
+    height = case.garage_wall.height
+    if height and case.garage_wall.out_of_plane_wind is None:
+        wall = wind_components.wall(
+            at,
+            enclosure=enclosure,
+            height_ft=float(feet(np.max(column(height)))),
+            spacing_ft=feet(shape.plan_spacing),
+        )
+        inward, outward = (float(np.ravel(v)[0]) for v in (wall.inward_plf, wall.outward_plf))
+        reasons.append(
+            f"wind square to the wall, zone {wall.zone}: {inward:.0f} plf inward, {outward:.0f} "
+            "plf outward at the outriggers, strength level"
+        )
+    up = given("q", psi(np.asarray(found.uplift_psf)) + np.zeros_like(share), "psi", "", "wind up")
+    down = given(
+        "q", psi(np.asarray(found.down_psf)) + np.zeros_like(share), "psi", "", "wind down"
+    )
+    return Pressures(up, down, suction, tuple(reasons), steps, wall)
+
+
+def _told(what: str, found: wind_rules.RoofWind) -> str:
+    up, down = (float(np.ravel(v)[0]) for v in (found.uplift_psf, found.down_psf))
+    said = f"{up:.1f} psf up, {down:.1f} psf down"
+    return f"wind on the {what}: {said}, {found.reason}"

@@ -1,0 +1,4 @@
+"""Units, quantities as the trade writes them, published tables, errors, files written whole.
+
+May import nothing of ours.
+"""

@@ -1,0 +1,98 @@
+"""The published tables: CSV files with a provenance header, looked up exactly."""
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from outrigger.base.errors import TableError
+
+HEADER_KEYS = ("standard", "edition", "table", "units", "status", "checked")
+STATUSES = ("SEEN", "DERIVED", "MEMORY")
+UNVERIFIED = "MEMORY"
+
+Row = dict[str, str]
+
+
+@dataclass(frozen=True, eq=False)
+class Table:
+    """One published table: its provenance and its rows as printed."""
+
+    name: str
+    header: dict[str, str]
+    rows: tuple[Row, ...]
+
+    @property
+    def title(self) -> str:
+        """Standard, edition and table, for people."""
+        return f"{self.header['standard']} {self.header['edition']}, {self.header['table']}"
+
+    def matching(self, **columns: str) -> list[Row]:
+        """Rows whose columns hold exactly these texts; there may be none."""
+        return list(_matching(self, tuple(columns.items())))
+
+    def find(self, **columns: str) -> Row:
+        """The one row whose columns hold exactly these texts.
+
+        Raises:
+            TableError: no such row, or more than one; the rows the table has are listed.
+        """
+        found = self.matching(**columns)
+        if len(found) == 1:
+            return found[0]
+        wanted = ", ".join(f"{c} {text}" for c, text in columns.items())
+        have = list(dict.fromkeys(", ".join(r[c] for c in columns) for r in self.rows))
+        count = "no row" if not found else f"{len(found)} rows"
+        raise TableError(f"{self.title}: {count} for {wanted}. It has: {'; '.join(have)}.")
+
+
+@cache
+def _matching(table: Table, columns: tuple[tuple[str, str], ...]) -> tuple[Row, ...]:
+    return tuple(r for r in table.rows if all(r[c] == text for c, text in columns))
+
+
+def folder() -> Path:
+    """The folder of the tables: inside the package in a wheel, beside it in a source tree.
+
+    Raises:
+        TableError: it is in neither place.
+    """
+    package = Path(__file__).parents[1]
+    for place in (package / "species_tables", package.parent / "species_tables"):
+        if place.is_dir():
+            return place
+    raise TableError(f"species_tables: no such folder in or beside {package}. Install again.")
+
+
+@cache
+def load(name: str) -> Table:
+    """A table by its file name without `.csv`.
+
+    Raises:
+        TableError: no such file, a provenance line is missing, or a row's status is not legal.
+    """
+    path = folder() / f"{name}.csv"
+    if not path.is_file():
+        have = ", ".join(sorted(p.stem for p in folder().glob("*.csv")))
+        raise TableError(f"{name}: no such table. On file: {have}.")
+    lines = path.read_text(encoding="utf-8").splitlines()
+    comments = [line for line in lines if line.startswith("#")]
+    pairs = (line[1:].partition(":") for line in comments)
+    header = {key.strip(): text.strip() for key, _, text in pairs}
+    missing = [key for key in HEADER_KEYS if not header.get(key)]
+    if missing:
+        raise TableError(f"{path.name}: the header lacks '# {missing[0]}: ...'.")
+    rows = tuple(csv.DictReader(lines[len(comments) :]))
+    for number, row in enumerate(rows, 1):
+        if row.get("status") not in STATUSES:
+            raise TableError(
+                f"{path.name}, row {number}: status {row.get('status')!r}. "
+                f"Allowed: {', '.join(STATUSES)}."
+            )
+    return Table(name, header, rows)
+
+
+def in_range(row: Row, column: str, value: float) -> bool:
+    """Whether a value lies in a row's `<column>_from` to `<column>_to`; a blank end is open."""
+    low, high = row[f"{column}_from"], row[f"{column}_to"]
+    return (not low or float(low) <= value) and (not high or value <= float(high))

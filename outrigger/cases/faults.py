@@ -1,0 +1,244 @@
+"""Faults that lie between the keys of a case file."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from outrigger.base.errors import InputError
+from outrigger.base.quantity import length
+from outrigger.base.units import psf
+from outrigger.cases.fields import NONE
+from outrigger.cases.model import Drift
+from outrigger.fasteners.dowel_bearing import read_steel
+from outrigger.fasteners.trade_names import read_fastener
+from outrigger.wood import adjusted as adjust
+from outrigger.wood import lumber
+
+LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
+LONGEST_RUN_IN = 2400.0  # of a wall
+LEAST_APART_IN = 1.0  # between two places that hold the member
+
+
+REPETITIVE_MOST_IN = 24.0
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong in a case file."""
+
+    key: str
+    text: str
+    line: int | None = None
+
+    @property
+    def message(self) -> str:
+        """For people, with the line when it is known."""
+        where = f"line {self.line}: " if self.line else ""
+        return f"{where}{self.key}{' ' if self.key else ''}{self.text}"
+
+
+def shown(value: object) -> str:
+    """A value as the file wrote it, near enough to be found there."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f'"{value}"' if isinstance(value, str) else str(value)
+
+
+def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[Fault]:
+    """Faults that lie between keys; parts that are faulty by themselves are None or absent."""
+    if member := parts.get("outrigger"):
+        yield from _member_faults(member)
+    yield from _hold_down_faults(parts)
+    yield from _fastener_faults(parts)
+    yield from _snow_faults(parts)
+    roof, wind = parts.get("garage_roof"), parts.get("wind")
+    quake = parts.get("seismic")
+    if quake and quake.category in (NONE, "A") and (quake.sds or 0) >= LEAST_SDS_OF_B:
+        text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
+        yield Fault("seismic.sds", text)
+    if "garage_roof" not in raw or (
+        roof and roof.bearing and roof.span is None and roof.line is None
+    ):
+        yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
+    if roof and not roof.bearing and roof.line is not None:
+        yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
+    yield from _wind_faults(wind, parts.get("house_roof"), roof)
+    yield from _layout_faults(parts.get("layout"), roof)
+
+
+def _layout_faults(layout: Any, roof: Any) -> Iterator[Fault]:
+    if not layout:
+        return
+    run = layout.run
+    for i, point in enumerate(roof.point if roof else ()):
+        if point.at > run:
+            text = f"= {length(point.at)}: beyond the run of the layout, {length(run)}."
+            yield Fault(f"garage_roof.point[{i}].at", text)
+    if run > LONGEST_RUN_IN:
+        text = f"= {length(run)}: over {length(LONGEST_RUN_IN)}; lay out one wall at a time."
+        yield Fault("layout.run", text)
+    if layout.first_mark is not None:
+        if "start" in layout.model_fields_set:
+            yield Fault("layout.first_mark", "stands beside start: give one of them.")
+        if layout.first_mark >= run:
+            text = f"= {length(layout.first_mark)}: beyond the run, {length(run)}."
+            yield Fault("layout.first_mark", text)
+    for i, opening in enumerate(layout.openings):
+        key = f"layout.openings[{i}]"
+        if opening.start >= opening.end:
+            said = f"from {length(opening.start)} to {length(opening.end)}"
+            yield Fault(key, f"{said}: from must be less than to.")
+        elif opening.end > run:
+            yield Fault(key, f"to {length(opening.end)}: beyond the run, {length(run)}.")
+    for i, stock in enumerate(layout.stock):
+        if stock <= layout.squaring:
+            yield Fault(f"layout.stock[{i}]", f"= {length(stock)}: no more than squaring takes.")
+
+
+def _wind_faults(wind: Any, house: Any, roof: Any) -> Iterator[Fault]:
+    sheet = roof and ((roof.line and roof.line.W_up) or any(p.W_up for p in roof.point))
+    if house and house.wind_uplift and wind and wind.uplift == 0 and not sheet:
+        said = f"= {psf(house.wind_uplift):g} psf: beside wind.uplift = none. Wind that lifts"
+        text = f"{said} the house roof lifts the garage roof too: give both or neither."
+        yield Fault("house_roof.wind_uplift", text)
+    if not wind or wind.speed is None:
+        return
+    if wind.uplift is not None or wind.down is not None:
+        yield Fault("wind.speed", "stands beside uplift or down: give pressures or a speed.")
+        return
+    needed = ["exposure", "mean_height", "enclosure"]
+    needed += ["least_plan"] if wind.method == "main" else []
+    for key in needed:
+        if getattr(wind, key) is None:
+            yield Fault(f"wind.{key}", "is not given, and is needed with speed.")
+
+
+def _member_faults(member: Any) -> Iterator[Fault]:
+    try:
+        wood = lumber.wood(member.species, member.grade, member.size)
+        adjust.incising("Fb", wood, member.incised)
+        adjust.repetitive(wood, member.repetitive)
+        adjust.flat_use(wood, member.laid == "flat")
+    except InputError as error:
+        yield Fault(
+            f"outrigger.{str(error).partition(' =')[0]}", f"={str(error).partition('=')[2]}"
+        )
+        return
+    if member.repetitive and member.spacing > REPETITIVE_MOST_IN:
+        text = "= true: NDS 4.3.9 asks for 24 in at most between members."
+        yield Fault("outrigger.repetitive", text)
+    depth = depth_as_laid(member)
+    cut = member.top_notch + member.bottom_notch
+    if cut >= depth:
+        key = "top_notch" if member.top_notch >= member.bottom_notch else "bottom_notch"
+        text = f"and its other notch cut through the {length(depth)} depth as laid."
+        if not (member.top_notch and member.bottom_notch):
+            text = f"cuts through the {length(depth)} depth as laid."
+        yield Fault(f"outrigger.{key}", text)
+    house = member.back_span + member.behind_back
+    for i, place in enumerate(member.blocking or []):
+        if isinstance(place, float) and place > house:
+            text = f"= {length(place)}: beyond the member, which ends {length(house)} in the house."
+            yield Fault(f"outrigger.blocking[{i}]", text)
+
+
+def depth_as_laid(member: Any) -> float:
+    """Depth of the member along the load, in."""
+    size = lumber.read_size(member.size)
+    return size.b if member.laid == "flat" else size.d
+
+
+def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    member, places = parts.get("outrigger"), parts.get("hold_down") or []
+    if not places or not all(places) or member is None:
+        return
+    seen: set[object] = set()
+    for i, place in enumerate(places):
+        at = place.at
+        beyond = at == "wall line" or (isinstance(at, float) and at > member.back_span)
+        at = "back" if at == member.back_span else "edge" if at == 0 else at
+        others = [0.0, float(member.back_span), *(a for a in seen if isinstance(a, float))]
+        if beyond:
+            text = f'= {shown(place.at)}: a hold-down is "back", "edge", or between them.'
+            yield Fault(f"hold_down[{i}].at", text)
+        elif at in seen:
+            text = f"= {shown(at)}: stands twice; give one, with its count."
+            yield Fault(f"hold_down[{i}].at", text)
+        elif isinstance(at, float) and any(abs(at - x) < LEAST_APART_IN for x in others):
+            yield Fault(f"hold_down[{i}].at", f"= {length(at)}: nearer than 1 in to another.")
+        seen.add(at)
+        if place.rated_uplift is None and place.rated_lateral is None and place.rated_for:
+            yield Fault(
+                f"hold_down[{i}].rated_for", "is given, but no rated_uplift or rated_lateral."
+            )
+    if "back" not in seen:
+        yield Fault(
+            "hold_down", 'has no entry with at = "back": the innermost hold-down is the back.'
+        )
+
+
+def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    """Fasteners and steel that are not read, and clips that say only half of them."""
+    house, member = parts.get("house_roof"), parts.get("outrigger")
+    if house and house.sheathing_nail:
+        yield from _unread("house_roof.sheathing_nail", house.sheathing_nail, read_fastener)
+    if member and member.blocking_fastening:
+        key = "outrigger.blocking_fastening.fastener"
+        yield from _unread(key, member.blocking_fastening.fastener, read_fastener)
+    for i, hold in enumerate(parts.get("hold_down") or []):
+        if not hold:
+            continue
+        height = hold.side_height
+        if hold.side_fastener and hold.rated_uplift is None and height == "over the top":
+            text = '= "over the top": belongs to a listed strap; give the height of the fasteners.'
+            yield Fault(f"hold_down[{i}].side_height", text)
+        if member and isinstance(height, float) and height > depth_as_laid(member):
+            text = f"= {length(height)}: above the outrigger, {length(depth_as_laid(member))} deep."
+            yield Fault(f"hold_down[{i}].side_height", text)
+        for part in ("side", "deck"):
+            key, text = f"hold_down[{i}].{part}_fastener", getattr(hold, f"{part}_fastener")
+            count = getattr(hold, f"{part}_fasteners")
+            if text:
+                yield from _unread(key, text, read_fastener)
+                if count is None:
+                    yield Fault(f"{key}s", f"is not given: how many {text} in one clip?")
+            elif count is not None:
+                yield Fault(key, f"is not given, but {count} of them: name the fastener.")
+        if hold.steel:
+            yield from _unread(f"hold_down[{i}].steel", hold.steel, read_steel)
+
+
+def _unread(key: str, text: str, read: Callable[[str], object]) -> Iterator[Fault]:
+    try:
+        read(text)
+    except InputError as error:
+        said = str(error).removeprefix(f'"{text}": ')
+        yield Fault(key, f'= "{text}": {said}')
+
+
+def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    snow, basis = parts.get("snow"), parts.get("basis")
+    if not snow:
+        return
+    if snow.ground and snow.roof is not None:
+        yield Fault("snow.roof", "stands beside ground: give the roof snow or the ground snow.")
+    for key in ("exposure", "thermal"):
+        if snow.ground and getattr(snow, key) is None and not (key == "thermal" and snow.roof_r):
+            yield Fault(f"snow.{key}", "is not given, and is needed with ground.")
+    if snow.drift_line is not None and snow.drift is not None:
+        other = "drift is none" if snow.drift == NONE else "[snow.drift] is given"
+        yield Fault("snow.drift_line", f"stands beside drift ({other}): give one of them.")
+    if not basis:
+        return
+    modern = basis.loads == "ASCE 7-22"
+    if modern and snow.importance is not None:
+        yield Fault(
+            "snow.importance", "ASCE 7-22 has none: its ground snow holds the risk category."
+        )
+    winter = isinstance(snow.drift, Drift) and snow.drift.winter_wind is not None
+    if modern and isinstance(snow.drift, Drift) and not winter:
+        yield Fault("snow.drift.winter_wind", "is not given, and ASCE 7-22 needs it.")
+    if not modern and winter:
+        yield Fault("snow.drift.winter_wind", "belongs to ASCE 7-22, not to ASCE 7-16.")
+    if not modern and snow.roof_r is not None:
+        yield Fault("snow.roof_r", "belongs to ASCE 7-22, not to ASCE 7-16.")

@@ -1,0 +1,358 @@
+"""The kinds of value a case file holds, each read from what the user wrote, its error in words."""
+
+import datetime
+import difflib
+import math
+import re
+from collections.abc import Callable
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from outrigger.base import quantity
+from outrigger.base.errors import InputError
+from outrigger.wood import lumber
+
+NONE = quantity.NONE
+
+
+LEAST_SPAN_IN = 48.0
+STEEPEST = 36.0  # rise over 12
+LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
+LEAST_BACK_SPAN_IN = 6.0
+LEAST_MEAN_HEIGHT_IN = 72.0
+MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
+RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
+_INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
+PLACES = ("back", "edge", "wall line")
+
+
+def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
+    def read(value: object) -> float:
+        if isinstance(value, str) and value.strip().lower() == NONE:
+            if not none:
+                raise InputError("must be more than zero.")
+            return 0.0
+        number = quantity.read(value, kind)
+        if not none and number <= 0:
+            raise InputError("must be more than zero.")
+        return number
+
+    return read
+
+
+def _up_to(largest: float) -> Callable[[object], float]:
+    """A length with a largest size, to catch feet written for inches. Sweeps do not apply it."""
+
+    def read(value: object) -> float:
+        number = _quantity("length", none=False)(value)
+        if number > largest:
+            written = re.match(r"\s*([\d /.\-]+)(?:ft|feet|')", str(value))
+            hint = f' Did you mean "{written[1].strip()} in"?' if written else ""
+            raise InputError(f"over {largest:g} in.{hint}")
+        return number
+
+    return read
+
+
+def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
+    examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
+    return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise InputError(f"needs a number, not {_written(value)}.")
+    if not math.isfinite(value):
+        raise InputError("needs a finite number.")
+    if value < 0:
+        raise InputError("must not be negative.")
+    return float(value)
+
+
+def _flag(value: object) -> bool:
+    if not isinstance(value, bool):
+        raise InputError(f"needs true or false, without quotes, not {_written(value)}.")
+    return value
+
+
+def _count(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int) or value < 1:
+        raise InputError(f"needs a whole number of 1 or more, not {_written(value)}.")
+    return value
+
+
+def _few(most: int) -> Callable[[object], int]:
+    def read(value: object) -> int:
+        count = _count(value)
+        if count > most:
+            raise InputError(f"{count} is more than {most}, which is the most taken here.")
+        return count
+
+    return read
+
+
+def _at_least(
+    least: float, *, none: bool = False, spelled: bool = False
+) -> Callable[[object], float]:
+    """A length with a least size, to catch inches written for feet. Sweeps do not apply it.
+
+    `none`: "none" is allowed; `spelled`: a smaller one is, when it is written with its feet.
+    """
+
+    def read(value: object) -> float:
+        number = _quantity("length", none=none)(value)
+        inches = _INCHES_ALONE.fullmatch(str(value).lower())
+        if not 0 < number < least or (spelled and not inches):
+            return number
+        hint = f' Did you mean "{inches[1]} ft"?' if inches else ""
+        hint += f' If not, write "0 ft {inches[1]} in".' if spelled and inches else ""
+        raise InputError(f"under {quantity.length(least)}.{hint}")
+
+    return read
+
+
+def _elevation(value: object) -> float:
+    """Feet above the sea, on a site that may be built on."""
+    number = _quantity("length")(value)
+    inches = _INCHES_ALONE.fullmatch(str(value).lower())
+    if number and inches:
+        raise InputError(f'in inches. Did you mean "{inches[1]} ft"?')
+    if number > MOST_ELEVATION_IN:
+        raise InputError(f"over {quantity.length(MOST_ELEVATION_IN)}: no town is so high.")
+    return number
+
+
+def _risk_category(value: object) -> str:
+    """I to IV, in any letters, as a figure, or with its words before it."""
+    text = re.sub(r"^(risk\s+)?category\s+", "", str(value).strip().lower()).upper()
+    text = RISK_CATEGORIES.get(text, text)
+    if isinstance(value, bool) or text not in ("", *RISK_CATEGORIES.values()):
+        raise InputError(f"allowed are {', '.join(RISK_CATEGORIES.values())}.")
+    return text
+
+
+def _string(value: object) -> str:
+    if not isinstance(value, str):
+        raise InputError(f"needs text in quotes, not {_written(value)}.")
+    return value
+
+
+def _job_name(value: object) -> str:
+    if not _string(value).strip():
+        raise InputError("is needed: name the job.")
+    return _string(value)
+
+
+def _date_text(value: object) -> str:
+    """A date, or the text of one, as text."""
+    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+        return value.isoformat()
+    if not isinstance(value, str) or not value.strip():
+        raise InputError('needs a date, 2026-03-02, or its text, "2 March 2026".')
+    return value
+
+
+def _within(low: float, high: float, what: str) -> Callable[[object], float]:
+    def read(value: object) -> float:
+        number = _number(value)
+        if not low <= number <= high:
+            raise InputError(f"{what} lies between {low:g} and {high:g}.")
+        return number
+
+    return read
+
+
+def _joint_class(value: object) -> str | float:
+    if value == "100/50":
+        return "100/50"
+    if isinstance(value, bool) or value not in (12.5, 25, 35, 50):
+        raise InputError('the classes of ASTM C920 are 12.5, 25, 35, 50 and "100/50".')
+    return _number(value)
+
+
+def _pitch(value: object) -> float:
+    """Rise over 12: the rise."""
+    found = (
+        re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(?::|/|in)\s*12\s*", value)
+        if isinstance(value, str)
+        else None
+    )
+    if found is None:
+        raise InputError('needs rise and run, "4:12".')
+    if float(found[1]) > STEEPEST:
+        raise InputError(f"steeper than {STEEPEST:g}:12, the most taken here.")
+    return float(found[1])
+
+
+def _limit(value: object) -> float:
+    found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
+    number = float(found[1]) if found else _number(value)
+    if not 60 <= number <= 2000:
+        raise InputError('needs the number under the line, from 60 to 2000: 240 or "L/240".')
+    return number
+
+
+def _percent(value: object) -> float:
+    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*%\s*", value) if isinstance(value, str) else None
+    if found is None:
+        raise InputError('needs a percentage, "6 %".')
+    return float(found[1])
+
+
+def _place(value: object) -> str | float:
+    if isinstance(value, str) and value.strip().lower() in PLACES:
+        return value.strip().lower()
+    if isinstance(value, str) and not re.search(r"\d", value):
+        near = difflib.get_close_matches(value.strip().lower(), PLACES, n=1)
+        hint = f' Did you mean "{near[0]}"?' if near else ""
+        raise InputError(f'not a length, nor "back" or "edge".{hint}')
+    return quantity.read(value, "length")
+
+
+def _side_height(value: object) -> str | float:
+    if isinstance(value, str) and value.strip().lower() == "over the top":
+        return "over the top"
+    return quantity.read(value, "length")
+
+
+def _member_spacing(value: object) -> str | float:
+    if isinstance(value, str) and value.strip().lower() == "uniform":
+        return "uniform"
+    number = _quantity("length", none=False)(value)
+    if not 6 <= number <= 120:
+        raise InputError("from 6 in to 10 ft.")
+    return number
+
+
+def _species(value: object) -> str:
+    try:
+        return lumber.read_species(_string(value))
+    except InputError as error:
+        first, *candidates = str(error).partition('": ')[2].splitlines() or [str(error)]
+        listed = "; ".join(line.strip() for line in candidates)
+        raise InputError(f"{first} {listed}." if listed else first) from None
+
+
+def _size(value: object) -> str:
+    try:
+        return lumber.read_size(_string(value)).name
+    except InputError as error:
+        raise InputError(str(error).partition('": ')[2] or str(error)) from None
+
+
+def _written(value: object) -> str:
+    """A value as the file wrote it, near enough to be found there."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f'"{value}"' if isinstance(value, str) else str(value)
+
+
+Length = Annotated[
+    float, BeforeValidator(_quantity("length", none=False)), _text("length", none=False)
+]
+
+
+Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length")]
+
+
+Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure")]
+
+
+LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), _text("line load")]
+
+
+Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force")]
+
+
+Stress = Annotated[
+    float, BeforeValidator(_quantity("stress", none=False)), _text("stress", none=False)
+]
+
+
+Stiffness = Annotated[
+    float, BeforeValidator(_quantity("stiffness", none=False)), _text("stiffness", none=False)
+]
+
+
+Speed = Annotated[
+    float, BeforeValidator(_quantity("speed", none=False)), _text("speed", none=False)
+]
+
+
+Number = Annotated[float, BeforeValidator(_number)]
+
+
+Flag = Annotated[bool, BeforeValidator(_flag)]
+
+
+Count = Annotated[int, BeforeValidator(_count)]
+
+
+Text = Annotated[str, BeforeValidator(_string)]
+
+
+Pitch = Annotated[float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"})]
+
+
+Limit = Annotated[float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]})]
+
+
+Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"})]
+
+
+Species = Annotated[str, BeforeValidator(_species)]
+
+
+SizeName = Annotated[str, BeforeValidator(_size)]
+
+
+_ANY_TEXT = WithJsonSchema({"type": "string"})
+
+
+Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
+
+
+SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
+
+
+MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TEXT]
+
+
+Nothing = Literal["none"]
+
+
+LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
+
+
+GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False)]
+
+
+Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
+JobName = Annotated[str, BeforeValidator(_job_name)]
+DateText = Annotated[str, BeforeValidator(_date_text)]
+ExposureFactor = Annotated[float, BeforeValidator(_within(0.7, 1.2, "Ce"))]
+ThermalFactor = Annotated[float, BeforeValidator(_within(0.85, 1.3, "Ct"))]
+ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))]
+JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
+Plies = Annotated[int, BeforeValidator(_few(3))]
+Plates = Annotated[int, BeforeValidator(_few(4))]
+Clips = Annotated[int, BeforeValidator(_few(8))]
+Fasteners = Annotated[int, BeforeValidator(_few(24))]
+RoofSpan = Annotated[float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False)]
+BackSpan = Annotated[
+    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), _text("length", none=False)
+]
+RoofStep = Annotated[
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), _text("length", none=False)
+]
+WallHeight = Annotated[
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), _text("length")
+]
+MeanHeight = Annotated[
+    float,
+    BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
+    _text("length", none=False),
+]
+Elevation = Annotated[float, BeforeValidator(_elevation), _text("length")]
+RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

@@ -1,0 +1,237 @@
+"""Crushing at the garage wall, at the house edge and at the back; the plate between outriggers."""
+
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+
+from outrigger.actions.geometry import column
+from outrigger.actions.loads import EDGE, WALL_LINE
+from outrigger.actions.sums import Force
+from outrigger.checks.loaded_member import (
+    BACK_BEARING_IN,
+    FRAMING_PSI,
+    LEAST_CONTACT_IN,
+    PANEL_ONLY,
+    PLATE_GRADE,
+    PLATE_THICKNESS_IN,
+    RAFTER_TAIL,
+    SHEATHING_LRFD,
+    SHEATHING_PSI,
+    Desk,
+    contact,
+)
+from outrigger.formula.formula import Check, Num, Step, Terms, given
+from outrigger.wood import bending as member
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step, flat_use
+
+
+class Push(NamedTuple):
+    """A push on a bearing, lb: its largest under each CD or lambda as a step, and the force."""
+
+    R: Step
+    force: Force
+
+
+def _crushing(
+    desk: Desk, place: str, id: str, layer: str, push: Push, length: Num, Cb: Step
+) -> Check:
+    """The member crushed across its grain."""
+    return _layer(desk, id, place, layer, push, length, desk.adjusted("Fc_perp", Cb))
+
+
+def _other_wood(desk: Desk, species: str | None) -> Step:
+    """Fc_perp of a plate or of house framing, dry, Cb 1: the least of its grades."""
+    if species is None:
+        value, note, status = FRAMING_PSI, "species not given: 335 psi taken", ""
+    else:
+        rows = [g for g in lumber.grades(species) if g.kind in ("dimension", "southern pine")]
+        least = min((g.values["Fc_perp"] for g in rows), key=lambda v: v.value)
+        value, note, status = least.value, f"{species}, least of its grades, dry", least.status
+    reference = given("Fc_perp", value, "psi", "NDS Supplement 2018", note, status)
+    plain: dict[str, Num | Step] = {
+        "Fc_perp": reference,
+        "CM": 1.0,
+        "Ct": 1.0,
+        "Ci": 1.0,
+        "Cb": 1.0,
+    }
+    chosen = FORMULAS["Fc_perp"][desk.conditions.method]
+    for name in chosen.arguments[len(plain) :]:
+        plain[name] = factor_step(name, "Fc_perp", desk.model.wood, desk.conditions, 1.0)
+    return chosen.step(**plain)
+
+
+def _layer(desk: Desk, id: str, place: str, link: str, push: Push, length: Num, cap: Step) -> Check:
+    """One layer of a bearing: outrigger, sheathing, plate, framing."""
+    row = member.bearing(
+        id=id, place=place, link=link, R=push.R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
+    )
+    return desk.over(row, by=push.force)
+
+
+def _sheathing(desk: Desk, id: str, place: str, push: Push, length: Num) -> Check:
+    """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
+    stated = desk.case.house_roof.sheathing_bearing
+    value = SHEATHING_PSI if stated is None else stated
+    note = "taken, dry panel between two solids" if stated is None else "as stated"
+    if desk.conditions.method == "LRFD":
+        value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
+    cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
+    row = _layer(desk, id, place, "sheathing", push, length, cap)
+    if desk.conditions.wet and stated is None:
+        why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
+        return replace(row, clause="APA TT-001B", rule="open", why=why)
+    return replace(row, clause="APA TT-001B")
+
+
+def wall_bearing(desk: Desk) -> list[Check]:
+    """Crushing under the garage wall: the outrigger and the plate. NDS 2018 3.10.
+
+    Down the slope the plate sits level: the whole load crushes the outrigger at 90 - theta to its
+    grain. Across the slope the plate lies on the tilted member.
+    """
+    shape, model = desk.model.shape, desk.model
+    on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
+    table, chosen = model.table(on_line), desk.main.set
+    force = chosen.push_of(table)
+    R = desk.force("R", force.largest, "lb", "load of the garage wall")
+    R = replace(R, terms=Terms(model.parts, chosen.factors, table))
+    length = shape.wall_bearing
+    plate = column(desk.case.gap.garage_plate)
+    to_end = np.maximum(shape.tail - plate / 2, 0.0)
+    Cb = member.bearing_area_factor(length, to_end)
+    species = desk.case.garage_wall.plate_species
+    id, push = "wall_bearing", Push(R, force)
+    own = _crushing(desk, WALL_LINE, id, "outrigger", push, length, Cb)
+    if shape.tilt.down:
+        own = _on_level_seat(desk, own)
+    plate_cap = _other_wood(desk, species)
+    return [own, _layer(desk, id, WALL_LINE, "garage plate", push, length, plate_cap)]
+
+
+def _on_level_seat(desk: Desk, row: Check) -> Check:
+    """The row with the bearing value at an angle to the grain. NDS 2018 3.10.3."""
+    theta = given("theta_roof", desk.model.shape.tilt.theta, "deg", "", "slope of the house roof")
+    angle = member.angle_to_grain.step(theta_roof=theta)
+    fc, Fc_perp = row.steps
+    Fc_star = desk.adjusted("Fc")
+    cap = member.at_an_angle.step(Fc_star=Fc_star, Fc_perp_adj=Fc_perp, theta_grain=angle)
+    return replace(row, clause="NDS 2018 3.10.3", capacity=cap.value, steps=(fc, cap))
+
+
+def edge_bearing(desk: Desk) -> list[Check]:
+    """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
+    force = desk.main.set.push(desk.main.R_edge)
+    R = desk.force("R", force.largest, "lb", "pushes down on the house at the edge")
+    if desk.hand is not None:
+        R = replace(desk.hand.edge_push(), value=R.value)
+    touching, shape = contact(desk.case, desk.d), desk.model.shape
+    length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
+    nearer = np.minimum(shape.end, -shape.house_end) - length / 2
+    Cb = member.bearing_area_factor(length, nearer)
+    below = _other_wood(desk, desk.case.house_roof.framing_species)
+    id, push = "edge_bearing", Push(R, force)
+    rows = [
+        _crushing(desk, EDGE, id, "outrigger", push, length, Cb),
+        _sheathing(desk, id, EDGE, push, length),
+        _layer(desk, id, EDGE, "framing below", push, length, below),
+    ]
+    if np.any(touching == 0):
+        why = "the bearing is set back past what is below it: nothing carries the edge"
+        rows = [replace(row, why=why) for row in rows]
+    support = desk.case.house_roof.edge_support
+    if support == PANEL_ONLY:
+        why = "nothing but the panel is below the edge: put a wall, blocking or framing under it"
+        rows[1] = replace(rows[1], capacity=0.0, rule="fail", why=why)
+    if support == RAFTER_TAIL:
+        why = "a rafter tail bends under this load: the engineer must check the rafter"
+        rows[2] = replace(rows[2], rule="open", why=why)
+    return rows
+
+
+def back_bearing(desk: Desk) -> list[Check]:
+    """Crushing where a hold-down place is pushed down. NDS 2018 3.10, Cb 1."""
+    rows = []
+    Cb = given("Cb", 1.0, "", "NDS 2018 3.10.4", "1 taken")
+    below = _other_wood(desk, desk.case.house_roof.framing_species)
+    for (name, _), table in zip(desk.model.supports[:-1], desk.main.R, strict=False):
+        force = desk.main.set.push(table)
+        if not np.any(force.largest > 0):
+            continue
+        R = desk.force("R", force.largest, "lb", f"pushes down at {name}")
+        if desk.hand is not None:  # two supports: the back
+            R = replace(desk.hand.back_push(), value=R.value)
+        id, length, push = "back_bearing", BACK_BEARING_IN, Push(R, force)
+        rows += [
+            _crushing(desk, name, id, "outrigger", push, length, Cb),
+            _sheathing(desk, id, name, push, length),
+            _layer(desk, id, name, "framing below", push, length, below),
+        ]
+    return rows
+
+
+def plate(desk: Desk) -> list[Check]:
+    """The garage plate between outriggers under one truss or stud. NDS 2018 3.3, 3.4.
+
+    One reaction at mid-bay of a simple span, flat plates sharing; only where studs are not known
+    to stand over the outriggers.
+    """
+    case = desk.case
+    if case.garage_wall.studs_over_outriggers or not case.garage_roof.bearing:
+        return []
+    return Plate(desk).rows()
+
+
+class Plate:
+    """The garage plate as a flat beam of its own."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        wall = desk.case.garage_wall
+        self.count = wall.plates
+        species = wall.plate_species or "Spruce-Pine-Fir (South)"
+        nominal = {3.5: "2x4", 5.5: "2x6", 7.25: "2x8", 9.25: "2x10", 11.25: "2x12"}
+        width = float(np.max(column(desk.case.gap.garage_plate)))
+        fits = [name for dressed, name in nominal.items() if dressed <= width]
+        self.wood = lumber.wood(species, PLATE_GRADE, fits[-1] if fits else "2x4")
+        self.b = self.wood.size.d * self.count
+        self.d = PLATE_THICKNESS_IN
+        self.conditions = Conditions(desk.conditions.method, flat=True)
+
+    def force(self) -> Force:
+        """One truss reaction, or the load of one spacing, by its size."""
+        desk = self.desk
+        roof, on, shape = desk.case.garage_roof, desk.model.loads, desk.model.shape
+        spacing = roof.member_spacing
+        if spacing is None:
+            spacing = 24.0 if roof.form == "trusses" else "uniform"
+        reach = shape.plan_spacing if spacing == "uniform" else column(spacing)
+        columns = []
+        for part in desk.model.parts:
+            lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]
+            total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
+            columns.append(total * reach)
+        return desk.main.set.size_of(np.concatenate(np.broadcast_arrays(*columns), axis=1))
+
+    def rows(self) -> list[Check]:
+        """Bending and shear."""
+        desk, force = self.desk, self.force()
+        P, times = force.largest, desk.main.set.times
+        S = lumber.section_modulus.step(b=self.b, d=self.d)
+        note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
+        M = given(
+            "M", P * column(desk.case.outrigger.spacing) / 4, "lb-in", "statics, P s / 4", note
+        )
+        V = given("V", P / 2, "lb", "statics, P / 2", note)
+        Fb_star = adjusted("Fb", self.wood, self.conditions, times)
+        one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
+        Cfu = flat_use(self.wood, True)
+        bend = member.bending(place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu)
+        Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
+        cut = member.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
+        return [
+            desk.over(replace(bend, id="plate", link="bending"), by=force),
+            desk.over(replace(cut, id="plate", link="shear"), by=force),
+        ]

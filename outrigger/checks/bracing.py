@@ -1,0 +1,96 @@
+"""How the member is braced: unsupported lengths from the blocking, and CL, FbE, FcE from them.
+
+Blocking counts only where the file says that it stands; a hold-down is not blocking. Whether the
+top or the bottom edge is in compression does not matter: neither is held but at the blocks, so one
+CL serves hogging and sagging. NDS 2018 3.3.3, 3.7.1, 4.4.1.
+"""
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import numpy as np
+
+from outrigger.actions.geometry import column
+from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.cases.model import Case
+from outrigger.checks.loaded_member import Desk
+from outrigger.formula.formula import Array, Step, given, greatest, least
+from outrigger.wood import axial
+from outrigger.wood import bending as member
+
+
+def blocked(case: Case) -> list[Array] | None:
+    """Distances of the blocked places from the edge into the house, in; None: not given."""
+    if case.outrigger.blocking is None:
+        return None
+    named = {EDGE: column(0.0), BACK: column(case.outrigger.back_span)}
+    return [
+        named[p] if isinstance(p, str) else column(p)
+        for p in case.outrigger.blocking
+        if p != WALL_LINE
+    ]
+
+
+@dataclass(frozen=True, eq=False)
+class Bracing:
+    """Unsupported lengths and what follows: `lu_longest` in, of the back span between blocks;
+    CL and FbE at the edge and in the back span (FbE None: stable); M_inside lb-in, the moments
+    inside the back span and over its inner supports."""
+
+    lu_longest: Array
+    CL_edge: Step  # bending edgewise
+    CL_back: Step
+    FbE: Step | None
+    FbE_back: Step | None
+    M_inside: list[Array]
+
+    def CL(self, desk: Desk, place: str) -> Step:
+        """CL of the moment square to the sheathing: 1 where the member lies flat."""
+        if desk.flat:
+            return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide")
+        return self.CL_edge if place == EDGE else self.CL_back
+
+    def buckling(self, desk: Desk, place: str) -> tuple[tuple[Step, Step], tuple[Step, Step]]:
+        """(le/d, FcE) edgewise and flatwise of the arm or of the back span."""
+        size, shape = desk.model.wood.size, desk.model.shape
+        Emin = desk.adjusted("Emin")
+        thick, deep = (size.b, size.d)
+        if place == "arm":
+            K, one, two = axial.KE_CANTILEVER, shape.arm, shape.arm
+        else:
+            x = [at for _, at in desk.model.supports]
+            longest = np.asarray(greatest(*(b - a for a, b in pairwise(x))))
+            K, one, two = axial.KE_PINNED, longest, self.lu_longest
+            if desk.flat:
+                one, two = two, one
+        return axial.buckling(K, one, deep, Emin), axial.buckling(K, two, thick, Emin)
+
+
+def bracing(desk: Desk) -> Bracing:
+    """The bracing of a case; stability by the single ply, standing edgewise."""
+    size, shape = desk.model.wood.size, desk.model.shape
+    stops = blocked(desk.case)
+    # not blocked inward: free to the inner end; a hold-down is not blocking
+    free = shape.back_span + shape.behind_back
+    lines = np.concatenate(
+        np.broadcast_arrays(column(0.0), free, *(np.minimum(x, free) for x in stops or [])), axis=1
+    )
+    lines = np.sort(lines, axis=1)
+    lu_next = np.min(np.where(lines > 0, lines, np.inf), axis=1, keepdims=True)
+    lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
+    thick, deep = size.b, size.d
+    values = {"Fb_star": desk.adjusted("Fb"), "Emin_adj": desk.adjusted("Emin")}
+    CL = member.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
+    le = member.effective_length("either", "any loading not listed", lu_longest, deep)
+    CL_back = member.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
+    inside = [s.M_inside for s in desk.stretches] + desk.main.M[:-1]
+    return Bracing(lu_longest, CL, CL_back, _smallest(CL), _smallest(CL_back), inside)
+
+
+def _smallest(CL: Step) -> Step | None:
+    """The smaller FbE among the steps of a CL; None where the member is stable."""
+    found = [step for step in CL.chain() if step.symbol == "FbE"]
+    if not found:
+        return None
+    first = min(found, key=lambda step: float(np.min(step.value)))
+    return replace(first, value=np.asarray(least(*(step.value for step in found))))

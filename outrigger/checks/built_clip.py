@@ -1,0 +1,309 @@
+"""Hold-downs built of fasteners, link by link: a bent clip, or a lag through the outrigger.
+
+A bent clip: side fasteners into the outrigger, a leg that bends, deck fasteners through the
+sheathing into the framing below. A lag through the outrigger: its washer on top, its thread in the
+framing. Each link is a row; the weakest governs. NDS 2018 chapters 11 and 12, AISI S100, statics.
+Own combinations of the method: unlike a listed value, nothing here is ASD only.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger.actions.loads import EDGE
+from outrigger.cases.model import SHEATHING_ONLY, HoldDown
+from outrigger.checks.bracing import bracing
+from outrigger.checks.loaded_member import Desk
+from outrigger.checks.notches import net_depth
+from outrigger.checks.one_clip import (
+    DECK,
+    Clip,
+    clip_of,
+    deck_value,
+    distances,
+    framing_penetration,
+    in_framing,
+    pull_of_one,
+    several_lags,
+    sheathing_only,
+    side_of_one,
+    steel_side,
+    through,
+    withdrawal_value,
+    wood_side,
+)
+from outrigger.checks.panel import panel
+from outrigger.fasteners import adjusted as connection_values
+from outrigger.fasteners import bent_leg as clip_leg
+from outrigger.fasteners import dowel_bearing
+from outrigger.fasteners import lateral as lateral_values
+from outrigger.fasteners.dowel_bearing import Layer
+from outrigger.fasteners.lateral import Lateral
+from outrigger.fasteners.trade_names import Fastener, read_fastener
+from outrigger.formula.formula import Array, Check, Num, Step, formula, given, least, sqrt
+from outrigger.wood import bending as member
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import flat_use
+
+TOE_IN = 0.5  # fastener line to the toe of the leg, taken
+WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
+SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
+# outer diameter of a standard cut washer by the lag's diameter, in; from memory
+WASHERS = {0.25: 0.734, 0.3125: 0.875, 0.375: 1.0, 0.4375: 1.25, 0.5: 1.375, 0.625: 1.75, 0.75: 2.0}
+
+
+@formula("F_group", "lb", clause="statics")
+def force_of_group(U_clip: Num, V_clip: Num) -> Num:
+    """Uplift and side force on the fasteners of one clip, together."""
+    return sqrt(U_clip**2 + V_clip**2)
+
+
+@formula("Z_group", "lb", clause="NDS 2018 11.2.1")
+def group_value(n_f: Num, Z_adj: Num) -> Num:
+    """Lateral value of the fasteners of one clip."""
+    return n_f * Z_adj
+
+
+@formula("V_f", "lb", clause="statics")
+def share_of_one(F_group: Num, n_f: Num) -> Num:
+    """Lateral force on one side fastener of a clip."""
+    return F_group / n_f
+
+
+@formula("w_leg", "in", clause="engineering judgement: 2 e and a head for each fastener")
+def leg_width(n_f: Num, e_leg: Num, DH: Num, w_most: Num) -> Num:
+    """Width of the leg that bends with its fasteners, no wider than a clip is."""
+    return least(n_f * (2 * e_leg + DH), w_most)
+
+
+@formula("T_f", "lb", clause="statics: two rows of side fasteners")
+def row_pull(M_side: Num, s_actual: Num, n_f: Num) -> Num:
+    """Pull on one side fastener of the row that a held bend pulls."""
+    return M_side / (s_actual * n_f)
+
+
+@formula("A_washer", "in2", clause="geometry")
+def washer_area(pi: Num, D_washer: Num, D_hole: Num) -> Num:
+    """Area of a round washer less its hole."""
+    return pi / 4 * (D_washer**2 - D_hole**2)
+
+
+@formula("fc_perp", "psi", clause="NDS 2018 3.10.2")
+def washer_stress(T_f: Num, A_washer: Num) -> Num:
+    """Compression across the grain under the washer."""
+    return T_f / A_washer
+
+
+def chain(desk: Desk, name: str, demand: Array, hold: HoldDown) -> list[Check]:
+    """The links of the clips at one place, in the order of the load path."""
+    clip = clip_of(desk, name, demand, hold)
+    if through(hold):
+        rows = _through(clip)
+    else:
+        rows = [_bent_across(r, clip) for r in (*_side(clip), *_leg(clip), *_deck(clip))]
+    return [*rows, *(panel(clip) if hold.into == SHEATHING_ONLY else [])]
+
+
+def _bent_across(row: Check, clip: Clip) -> Check:
+    """A link of a bent clip that a force across also loads, in ways that are not computed."""
+    if not clip.pushed_across or row.rule or row.link not in (SIDE, LEG):
+        return row
+    why = "a force across pulls the side fasteners and bends the upright leg: not computed"
+    return replace(row, rule="open", why=why)
+
+
+@formula("F_place", "lb", clause="NDS 2018 12.3: the weaker of its two groups")
+def clips_sideways(Z_side: Num, Z_deck: Num, n_clips: Num) -> Num:
+    """Side value of the clips of a place: through the outrigger, and into the framing."""
+    return least(Z_side, Z_deck) * n_clips
+
+
+@formula("F_place", "lb", clause="NDS 2018 12.3")
+def lags_sideways(Z_deck: Num, n_clips: Num) -> Num:
+    """Side value of the lags of a place."""
+    return Z_deck * n_clips
+
+
+def lateral_of_place(desk: Desk, name: str, hold: HoldDown) -> Step | None:
+    """Side value of the built clips of a place, lb, over CD or lambda; None: it is not known."""
+    if not hold.deck_fastener or hold.into == SHEATHING_ONLY:
+        return None
+    none = np.zeros((1, 1))
+    clip, times = clip_of(desk, name, none, hold), desk.main.set.times
+    deck = read_fastener(hold.deck_fastener)
+    side = wood_side(clip, deck) if through(hold) else steel_side(hold)
+    if side is None:
+        return None
+    if several_lags(hold, deck):
+        return None
+    Z_adj = deck_value(clip, deck, framing_penetration(clip, deck), side)
+    Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
+    Z_deck = replace(Z_deck, symbol="Z_deck")
+    if through(hold):
+        return lags_sideways.step(Z_deck=Z_deck, n_clips=float(hold.count))
+    fastener = read_fastener(hold.side_fastener)
+    own, _ = _into_outrigger(clip, fastener, side)
+    Z_own = connection_values.adjusted_lateral(own.Z, fastener, clip.use, times)
+    Z_side = group_value.step(n_f=float(hold.side_fasteners or 1), Z_adj=Z_own)
+    return clips_sideways.step(
+        Z_side=replace(Z_side, symbol="Z_side"), Z_deck=Z_deck, n_clips=float(hold.count)
+    )
+
+
+def _into_outrigger(clip: Clip, fastener: Fastener, side: Layer) -> tuple[Lateral, Step]:
+    """Lateral value of one side fastener, across the grain, and its penetration."""
+    desk = clip.desk
+    p = dowel_bearing.penetration.step(
+        L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=desk.b
+    )
+    Fem = dowel_bearing.in_wood(fastener, desk.own_G, 90.0)
+    return lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0), p
+
+
+def _side(clip: Clip) -> list[Check]:
+    """Clip to outrigger: lateral, across the grain. NDS 2018 12.3."""
+    hold, desk = clip.hold, clip.desk
+    fastener = read_fastener(hold.side_fastener)
+    count = float(hold.side_fasteners or 1)
+    demand = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
+    steel = steel_side(hold)
+    if steel is None:
+        why = "the clip's steel is not given: its bearing is not known"
+        return [clip.row(SIDE, "NDS 2018 12.3.1", demand, None, why=why)]
+    found, p = _into_outrigger(clip, fastener, steel)
+    how = f"mode {found.direct.mode}, penetration {found.route}"
+    found = replace(found, Z=replace(found.Z, note=how))
+    Z_adj = desk.wide(
+        connection_values.adjusted_lateral(found.Z, fastener, clip.use, desk.main.set.times)
+    )
+    cap = group_value.step(n_f=count, Z_adj=Z_adj)
+    lost = dowel_bearing.why_nothing(fastener, float(p.value))
+    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)
+    return [row, *_pulled_side(clip, fastener, count, Z_adj, p)]
+
+
+def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: Step) -> list[Check]:
+    """A bend that is held turns the side fasteners: their rows pull and press. NDS 2018 12.4."""
+    hold, desk = clip.hold, clip.desk
+    if not _held(hold) or hold.leg_offset is None or hold.fastener_spacing is None:
+        return []
+    M = clip_leg.side_couple.step(U_leg=clip.U, e_leg=hold.leg_offset)
+    T = row_pull.step(M_side=M, s_actual=hold.fastener_spacing, n_f=count / 2)
+    force = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
+    V = share_of_one.step(F_group=force, n_f=count)
+    Wp = withdrawal_value(clip, fastener, desk.own_G, p)
+    R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
+    return [clip.row(f"{SIDE}, bend held", "NDS 2018 12.4", R, cap)]
+
+
+def _held(hold: HoldDown) -> bool:
+    return bool(hold.bend_held) and hold.fastener_spacing is not None
+
+
+def _leg(clip: Clip) -> list[Check]:
+    """The bent leg: bending at the fastener line. AISI S100 and statics."""
+    hold = clip.hold
+    if not hold.deck_fastener:
+        return []
+    if not hold.steel or hold.leg_offset is None:
+        why = "steel and leg_offset are not given: how the leg bends and pries is not known"
+        return [clip.row(LEG, "statics", clip.U, None, why=why)]
+    steel, deck = dowel_bearing.read_steel(hold.steel), read_fastener(hold.deck_fastener)
+    e = given("e_leg", hold.leg_offset, "in", "", "as stated")
+    M = clip_leg.leg_moment(clip.U, e, bend_held=_held(hold))
+    w = leg_width.step(
+        n_f=float(hold.deck_fasteners or 1), e_leg=e, DH=deck.step("DH"), w_most=WIDEST_LEG_IN
+    )
+    cap = clip_leg.leg_capacity(
+        steel.step("Fy"), w, steel.step("t_leg"), clip.use.conditions.method
+    )
+    why = "" if _held(hold) or not hold.bend_held else (
+        "bend_held needs fastener_spacing of the side fasteners: taken as free"
+    )  # fmt: skip
+    return [clip.row(LEG, "AISI S100 F2, statics", M, cap, why=why)]
+
+
+def _pried(clip: Clip) -> Step:
+    """Pull on the deck fasteners of one clip, prying included."""
+    hold = clip.hold
+    if hold.leg_offset is None:
+        return replace(clip.U, symbol="T_head")
+    return clip_leg.fastener_pull(
+        clip.U,
+        given("e_leg", hold.leg_offset, "in", "", "as stated"),
+        given("a_toe", TOE_IN, "in", "", "1/2 in taken"),
+        bend_held=_held(hold),
+    )
+
+
+def _deck(clip: Clip) -> list[Check]:
+    """Deck fasteners through the sheathing into framing. NDS 2018 12.2, 12.4."""
+    hold = clip.hold
+    if not hold.deck_fastener:
+        why = "no deck_fastener is given: what holds the clip to the roof is not known"
+        return [clip.row(DECK, "NDS 2018 12.2", clip.U, None, why=why)]
+    deck, count = read_fastener(hold.deck_fastener), float(hold.deck_fasteners or 1)
+    T = pull_of_one.step(T_head=_pried(clip), n_f=count)
+    V = side_of_one.step(V_clip=clip.V, n_f=count)
+    if hold.into == SHEATHING_ONLY:
+        return [sheathing_only(clip, deck, T)]
+    side, rows = steel_side(hold), list[Check]()
+    if side is not None:
+        steel = dowel_bearing.read_steel(hold.steel)
+        over = clip_leg.pull_over(
+            steel.step("t_leg"), deck.step("DH"), steel.step("Fu"), clip.use.conditions.method
+        )
+        rows.append(clip.row(HEAD, "AISI S100 J4", T, over))
+    return [*rows, in_framing(clip, deck, T, V, side), *distances(clip, deck)]
+
+
+def _through(clip: Clip) -> list[Check]:
+    """A lag or screw through the outrigger into the framing: washer, thread, distances."""
+    hold = clip.hold
+    deck, count = read_fastener(hold.deck_fastener), float(hold.deck_fasteners or 1)
+    T = pull_of_one.step(T_head=replace(clip.U, symbol="T_head"), n_f=count)
+    V = side_of_one.step(V_clip=clip.V, n_f=count)
+    if hold.into == SHEATHING_ONLY:
+        return [sheathing_only(clip, deck, T)]
+    side = wood_side(clip, deck)
+    rows = [in_framing(clip, deck, T, V, side), *distances(clip, deck)]
+    if deck.kind == "lag":
+        rows.insert(0, _washer(clip, deck, T))
+    return [*rows, _net_section(clip, deck)]
+
+
+def _net_section(clip: Clip, deck: Fastener) -> Check:
+    """Bending through the hole. NDS 2018 3.1.2; the hole taken as wide as the shank."""
+    desk = clip.desk
+    names = [name for name, _ in desk.model.supports]
+    M = desk.force("M", np.abs(desk.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
+    b = net_breadth.step(b=desk.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
+    S = lumber.section_modulus.step(b=b, d=net_depth(desk) if clip.name == EDGE else desk.d)
+    brace = bracing(desk)
+    row = member.bending(
+        place=clip.name,
+        M=M,
+        S=S,
+        Fb_star=desk.adjusted("Fb"),
+        CL=brace.CL(desk, clip.name),
+        Cfu=flat_use(desk.model.wood, desk.flat),
+    )
+    return desk.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="at the hole"))
+
+
+@formula("b_net", "in", clause="NDS 2018 3.1.2")
+def net_breadth(b: Num, D_hole: Num) -> Num:
+    """Breadth left beside a hole."""
+    return b - D_hole
+
+
+def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:
+    """A standard cut washer on top of the outrigger crushed into it. NDS 2018 3.10."""
+    size = given("D_washer", WASHERS[deck.D], "in", "common practice, no source",
+                 "standard cut washer taken")  # fmt: skip
+    pi = given("pi", np.pi, "", "", "circumference over diameter")
+    hole = given("D_hole", deck.D, "in", "", "shank")
+    A = washer_area.step(pi=pi, D_washer=size, D_hole=hole)
+    fc = washer_stress.step(T_f=T, A_washer=A)
+    cap = clip.desk.adjusted("Fc_perp")
+    return clip.row(WASHER, "NDS 2018 3.10.2", fc, cap)

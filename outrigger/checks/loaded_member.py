@@ -1,0 +1,193 @@
+"""What the checks are worked from, and what several of them share."""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from outrigger.actions import closed_forms as by_hand
+from outrigger.actions.combined import Combined, Model, Span, spans
+from outrigger.actions.geometry import column
+from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.sums import Force
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Check, Num, Step, given, greatest
+from outrigger.loads import gravity as loads
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions, adjusted
+
+SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
+
+
+SHEATHING_LRFD = 1.5  # by analogy with Fc_perp: KF phi = 1.67 x 0.90
+
+
+FRAMING_PSI = 335.0  # taken where framing or plate species is not given, and listed
+
+
+FRAMING_G = 0.36
+TABLE_G = "NDS 2018 Table 12.3.3A"
+
+
+BACK_BEARING_IN = 1.5
+
+
+LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
+
+
+PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
+
+
+PLATE_THICKNESS_IN = 1.5
+
+
+COOL = "to 100 F"
+
+
+RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
+
+
+@dataclass(frozen=True, eq=False)
+class Desk:
+    """What the checks are worked from: the model, the conditions, the combined actions."""
+
+    model: Model
+    conditions: Conditions
+    main: Combined  # the method's own combinations
+    clips: Combined  # the ASD set, for listed values
+
+    @property
+    def case(self) -> Case:
+        """What the user states."""
+        return self.model.case
+
+    @property
+    def b(self) -> float:
+        """Breadth of the member, in, all plies."""
+        size = self.model.wood.size
+        return (size.d if self.flat else size.b) * self.case.outrigger.plies
+
+    @property
+    def d(self) -> float:
+        """Depth of the member along the load, in."""
+        size = self.model.wood.size
+        return size.b if self.flat else size.d
+
+    @property
+    def flat(self) -> bool:
+        """Laid flat."""
+        return self.case.outrigger.laid == "flat"
+
+    def adjusted(self, name: str, Cb: Num | Step = 1.0) -> Step:
+        """An adjusted design value of the member, over the distinct CD or lambda."""
+        time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.set.times
+        return adjusted(name, self.model.wood, self.conditions, time, Cb)
+
+    def over(self, check: Check, actions: Combined | None = None, by: Force | None = None) -> Check:
+        """The check with the combinations of its actions; by: its demand is of a force's largest
+        under each CD or lambda."""
+        chosen, grows = (actions or self.main).set, None if by is None else by.of
+        return replace(check, columns=chosen.columns, combinations=chosen.all, grows_with=grows)
+
+    def wide(self, step: Step) -> Step:
+        """A value of the method's own combinations, spread over them."""
+        return self.main.set.wide(step)
+
+    def closed_pull(self, T: Step, name: str, hand: by_hand.Hand | None) -> Step:
+        """The uplift at back or edge by its closed form, where there is one."""
+        if hand is None or name not in (BACK, EDGE):
+            return T
+        closed = hand.back_pull() if name == BACK else hand.edge_pull()
+        return replace(closed, value=T.value)
+
+    def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
+        """A combined action as a step without its own arithmetic."""
+        return given(symbol, value, unit, "statics", note)
+
+    @property
+    def own_G(self) -> Step:
+        """G of the outrigger for fasteners."""
+        species = self.model.wood.row.species
+        return given("G", fastener_gravity(species), "", TABLE_G, species)
+
+    @property
+    def framing_G(self) -> Step:
+        """G of the house framing for fasteners."""
+        said = self.case.house_roof.framing_species or "framing not given"
+        return given("G", framing_gravity(self.case), "", TABLE_G, said)
+
+    @cached_property
+    def M_arm(self) -> Array:
+        """Moment just outside the edge, lb-in; hogging is negative."""
+        inner, couple = self.main.M[-1], self.main.side.couple_edge
+        return inner if couple is None else inner + couple
+
+    @cached_property
+    def M_edge(self) -> Array:
+        """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
+        inner = self.main.M[-1]
+        return np.where(np.abs(self.M_arm) > np.abs(inner), self.M_arm, inner)
+
+    @property
+    def edge_moment(self) -> Force:
+        """The same by its size."""
+        over = self.main.set
+        if self.main.side.couple_edge is not None:
+            return over.size(self.M_edge)
+        return over.size_of(self.model.whole.M[-1])  # of the arm alone, whatever the supports
+
+    @cached_property
+    def stretches(self) -> list[Span]:
+        """The stretches of the back span, inner first."""
+        return spans(self.model, self.main)
+
+    @cached_property
+    def hand(self) -> by_hand.Hand | None:
+        """The same actions by closed forms, where two supports carry the member."""
+        return by_hand.hand(self.model, self.main.set, self.d)
+
+    @cached_property
+    def side_hand(self) -> by_hand.Hand | None:
+        """What acts across the member by closed forms."""
+        return by_hand.hand(self.model, self.main.set, self.d, across=True)
+
+    @cached_property
+    def clip_hand(self) -> by_hand.Hand | None:
+        """The same for the combinations of the listed values."""
+        if self.clips is self.main:
+            return self.hand
+        return by_hand.hand(self.model, self.clips.set, self.d)
+
+    @cached_property
+    def clip_side_hand(self) -> by_hand.Hand | None:
+        """What acts across, in the combinations of the listed values."""
+        return by_hand.hand(self.model, self.clips.set, self.d, across=True)
+
+
+def largest(values: list[Array]) -> Array:
+    """Largest size, element by element."""
+    return np.asarray(greatest(*(np.abs(v) for v in values)))
+
+
+def fastener_gravity(species: str) -> float:
+    """G of a species for fasteners; the table of design values where 12.3.3A has no row."""
+    own = min(g.values["G"].value for g in lumber.grades(species))
+    return loads.specific_gravity(species, own)
+
+
+def framing_gravity(case: Case) -> float:
+    """G of the house framing; 0.36 where its species is not given, and listed."""
+    species = case.house_roof.framing_species
+    return FRAMING_G if species is None else fastener_gravity(species)
+
+
+def contact(case: Case, depth: float) -> Array:
+    """Length of contact at the edge, in: no longer than what is below, which begins at the face
+    of the framing while the bearing begins at its setback; depth of the member, in."""
+    length = column(case.gap.edge_bearing)
+    below = case.house_roof.edge_support_width
+    if below is not None:
+        length = np.minimum(length, column(below) - column(case.gap.edge_setback))
+    if case.house_roof.edge_support == RAFTER:
+        length = np.minimum(length, depth)
+    return np.maximum(length, 0.0)

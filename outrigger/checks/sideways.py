@@ -1,0 +1,198 @@
+"""Forces along and across the outrigger at its places, tipping over sideways, the roof's form.
+
+A force along slides the outrigger over the sheathing; only hold-downs into framing resist it, and
+friction is never counted. A force across is held at each place by its own reaction, and it tips
+the member over sideways: blocking at edge and back takes that moment, or the member's own width.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger.actions.closed_forms import Hand
+from outrigger.actions.combined import Combined
+from outrigger.actions.geometry import column
+from outrigger.actions.loads import BACK, EDGE, WALL_LINE, place_name
+from outrigger.cases.model import SHEATHING_ONLY, Case, HoldDown
+from outrigger.checks.bracing import blocked
+from outrigger.checks.loaded_member import Desk
+from outrigger.fasteners import listed as connections
+from outrigger.formula.formula import Array, Check, Num, Step, formula, given
+
+ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
+
+
+@formula("M_roll", "lb-in", clause="statics")
+def roll_moment(F_side: Num, d: Num) -> Num:
+    """Moment that tips the member over sideways: a side force at its top."""
+    return F_side * d
+
+
+@formula("M_roll", "lb-in", clause="statics")
+def roll_moment_at_edge(V_across: Num, R_across: Num, d: Num) -> Num:
+    """Moment to the blocking at the edge: the arm's torque, and the reaction at the bottom."""
+    return (V_across + R_across) * d / 2
+
+
+@formula("M_roll", "lb-in", clause="statics")
+def roll_moment_at_back(R_across: Num, d: Num) -> Num:
+    """Moment to the blocking at the back: the reaction at the bottom of the member."""
+    return R_across * d / 2
+
+
+@formula("M_hold", "lb-in", clause="statics")
+def own_width(R: Num, b: Num) -> Num:
+    """Moment that the push on the house resists with the whole width still in contact."""
+    return R * b / 6
+
+
+def lateral_holds(case: Case) -> dict[str, HoldDown]:
+    """Hold-downs into framing, by place: what resists sliding."""
+    return {place_name(h.at, case): h for h in case.hold_down if h.into != SHEATHING_ONLY}
+
+
+def along_at(case: Case, actions: Combined, place: str) -> Array | None:
+    """Force along the member that one place may have to carry, lb; None: there is none.
+
+    The edge, where it has a hold-down into framing, may carry all of it; else, and inward of the
+    edge, each clip its share of all that stand in framing.
+    """
+    total = actions.side.N_all
+    if total is None:
+        return None
+    holds = lateral_holds(case)
+    if place not in holds:
+        return np.zeros_like(total)
+    if place == EDGE:
+        return np.abs(total)
+    return np.abs(total) * holds[place].count / sum(h.count for h in holds.values())
+
+
+def across_at(model_places: list[str], actions: Combined, place: str) -> Array | None:
+    """Force across the member at one place, lb; None: there is none."""
+    if actions.side.R_across is None:
+        return None
+    return np.abs(actions.side.R_across[model_places.index(place)])
+
+
+def side_forces_act(actions: Combined) -> bool:
+    """Whether anything acts along or across the member."""
+    return actions.side.N_all is not None or actions.side.R_across is not None
+
+
+def side_forces(desk: Desk, actions: Combined, place: str) -> tuple[Step, Step]:
+    """Forces along and across the member at one place, lb; zero where none act."""
+    names = [name for name, _ in desk.model.supports]
+    along, across = along_at(desk.case, actions, place), across_at(names, actions, place)
+    none = np.zeros((1, 1))
+    return (
+        given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
+        given("F_across", none if across is None else across, "lb", "statics", f"at {place}"),
+    )
+
+
+def lateral_capacity(desk: Desk, hold: HoldDown) -> Step | None:
+    """What the listed clips of a place may carry sideways; None: no side value is given."""
+    if hold.rated_lateral is None:
+        return None
+    source = hold.rated_source or "source not given"
+    listed = given("F_listed", column(hold.rated_lateral), "lb", "listing", source)
+    times = desk.clips.set.times
+    return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
+
+
+def reaction_across(hand: Hand, name: str, force: Array) -> Step:
+    """A reaction across by its closed form, its size."""
+    closed = hand.edge_push() if name == EDGE else hand.back_pull()
+    return replace(closed, symbol="R_across", value=force)
+
+
+def rolls(desk: Desk) -> list[Check]:
+    """Tipping over sideways. Statics.
+
+    Blocked at edge and back: the moment handed to the blocking there, open until the
+    engineer has it. Not blocked: the push at the edge within the member's own width resists.
+    """
+    rows = []
+    side = desk.main.side
+    if side.R_across is not None and side.V_across is not None:
+        rows += _blocked(desk) if blocked_both(desk.case) else _unblocked(desk)
+    lateral = desk.model.loads.lateral
+    if lateral is not None:
+        moment = roll_moment.step(F_side=lateral, d=desk.d)
+        why = f"{ESTIMATE}; the blocking and its nails must carry this moment"
+        rows.append(
+            Check("roll_over", EDGE, "statics", moment.value, None, "lb-in", (moment,),
+                  "earthquake", "open", why)
+        )  # fmt: skip
+    return rows or [Check("roll_over", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb-in", ())]
+
+
+def blocked_both(case: Case) -> bool:
+    """Whether blocking stands at edge and back; not given counts as blocked, and is listed."""
+    stops, ends = blocked(case), (column(0.0), column(case.outrigger.back_span))
+    return stops is None or all(any(np.all(x == end) for x in stops) for end in ends)
+
+
+def _blocked(desk: Desk) -> list[Check]:
+    side, rows = desk.main.side, []
+    assert side.R_across is not None and side.V_across is not None
+    V = given("V_across", np.abs(side.V_across), "lb", "statics", "at the top of the arm")
+    if desk.side_hand is not None:
+        V = replace(desk.side_hand.arm_shear(), symbol="V_across", value=V.value)
+    for name, index in ((EDGE, -1), (BACK, 0)):
+        R = given("R_across", np.abs(side.R_across[index]), "lb", "statics", f"at {name}")
+        if desk.side_hand is not None:
+            R = reaction_across(desk.side_hand, name, np.asarray(R.value))
+        if name == EDGE:
+            moment = roll_moment_at_edge.step(V_across=V, R_across=R, d=desk.d)
+        else:
+            moment = roll_moment_at_back.step(R_across=R, d=desk.d)
+        force = force_on_blocks.step(M_roll=moment, d=desk.d)
+        row = Check(
+            "roll_over", name, "statics", moment.value, None, "lb-in", (moment, force), "blocking",
+            why=_blocks_say(desk),
+        )  # fmt: skip
+        rows.append(desk.over(row))
+    return rows
+
+
+@formula("F_top", "lb", clause="statics")
+def force_on_blocks(M_roll: Num, d: Num) -> Num:
+    """Force that the blocks beside the member carry on at its top."""
+    return M_roll / d
+
+
+def _blocks_say(desk: Desk) -> str:
+    """Why blocking stays open: its nails are pulled, and nothing is known of the row."""
+    said = "the blocks pass it on along their row, as a push at the top: what holds the row?"
+    if desk.case.outrigger.blocking_fastening is None:
+        return f"{said} Give it to the engineer"
+    return (
+        f"{said} The nails into the ends of the blocks would be pulled out of end grain, which NDS "
+        "12.1.6.1 does not allow: fasten the blocks to the deck or the plate"
+    )
+
+
+def _unblocked(desk: Desk) -> list[Check]:
+    side = desk.main.side
+    assert side.R_across is not None and side.V_across is not None
+    whole = np.abs(sum(side.R_across[1:], side.R_across[0]))
+    F = given("F_side", whole, "lb", "statics", "across the member, at its top")
+    moment = roll_moment.step(F_side=F, d=desk.d)
+    push = given("R", np.maximum(desk.main.R[-1], 0.0), "lb", "statics", "pushes on the house here")
+    hold = own_width.step(R=push, b=desk.b)
+    why = "not blocked at edge and back: only its own width keeps it from tipping over; block it"
+    row = Check(
+        "roll_over", EDGE, "statics", moment.value, hold.value, "lb-in", (moment, hold), "own width"
+    )
+    return [replace(row, why=why, combinations=desk.main.set.all)]
+
+
+def form(desk: Desk) -> list[Check]:
+    """Rafters that are not tied fail by rule."""
+    roof = desk.case.garage_roof
+    if not roof.bearing or roof.form != "untied rafters":
+        return []
+    why = "untied rafters push the wall over: tie them, hang them on a ridge beam, or use trusses"
+    return [Check("form", WALL_LINE, "statics", 1.0, 0.0, "", (), "", "fail", why)]

@@ -1,0 +1,111 @@
+"""Sliding: force along the member, and across it at each place, against the clips' side values.
+
+Listed side values in the ASD set, those of fasteners in the method's own. NDS 2018 chapter 12.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger.actions.combined import Combined
+from outrigger.actions.loads import BACK, EDGE
+from outrigger.cases.model import HoldDown
+from outrigger.checks.built_clip import lateral_of_place
+from outrigger.checks.loaded_member import Desk
+from outrigger.checks.one_clip import built, through
+from outrigger.checks.sideways import (
+    ESTIMATE,
+    across_at,
+    lateral_capacity,
+    lateral_holds,
+    reaction_across,
+)
+from outrigger.formula.formula import Check, Step, given
+
+
+def slides(desk: Desk) -> list[Check]:
+    """Sliding along the slope, and across it at each place."""
+    rows = _along(desk) + _across(desk)
+    lateral = desk.model.loads.lateral
+    if lateral is not None:
+        why = f"{ESTIMATE}; the clips' side rating is not held to it"
+        rows.append(
+            Check("slide", EDGE, "statics", lateral.value, None, "lb", (lateral,), "earthquake",
+                  "open", why)
+        )  # fmt: skip
+    return rows or [Check("slide", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb", ())]
+
+
+def _value(desk: Desk, name: str, hold: HoldDown) -> tuple[Combined, Step | None]:
+    """The combinations that a place is held in, and its side value; None: not given."""
+    if built(hold) and hold.rated_lateral is None:
+        return desk.main, lateral_of_place(desk, name, hold)
+    return desk.clips, lateral_capacity(desk, hold)
+
+
+def _leans(hold: HoldDown) -> bool:
+    """A bent clip, whose upright leg a force across bends: not computed."""
+    return built(hold) and hold.rated_lateral is None and not through(hold)
+
+
+def _along(desk: Desk) -> list[Check]:
+    if desk.main.side.N_all is None:
+        return []
+    holds = lateral_holds(desk.case)
+    place = EDGE if EDGE in holds else BACK
+    chosen = {EDGE: holds[EDGE]} if EDGE in holds else holds
+    found = [_value(desk, name, hold) for name, hold in chosen.items()]
+    actions = found[0][0] if found else desk.clips
+    total = actions.side.N_all
+    assert total is not None
+    note = "along the member: no friction is counted"
+    demand = given("F_along", np.abs(total), "lb", "statics", note)
+    row = Check("slide", place, "statics", demand.value, None, "lb", (demand,), "along")
+    if not found:
+        why = "no hold-down reaches framing: what keeps the outrigger from sliding is not known"
+        return [desk.over(replace(row, why=why), actions)]
+    if len({built(h) and h.rated_lateral is None for h in chosen.values()}) > 1:
+        why = "listed and built clips together: how they share the force is not known"
+        return [desk.over(replace(row, why=why), actions)]
+    caps = [cap for _, cap in found if cap is not None]
+    if len(caps) < len(found):
+        where = "at the edge, which may carry all of it," if EDGE in holds else "that resists it"
+        why = f"no side value (rated_lateral) is given of the hold-down {where}"
+        return [desk.over(replace(row, why=why), actions)]
+    whole = np.asarray(sum((cap.value for cap in caps[1:]), caps[0].value))
+    if EDGE in holds:
+        why = "the clips at the edge may carry all of it: more side rating there, or a stop"
+        row = replace(row, why=why)
+    by_fasteners = any(built(h) and h.rated_lateral is None for h in chosen.values())
+    clause = "NDS 2018 12.3" if by_fasteners else "listed value"
+    return [desk.over(replace(row, clause=clause, capacity=whole, steps=(demand, *caps)), actions)]
+
+
+def _across(desk: Desk) -> list[Check]:
+    rows, holds = [], lateral_holds(desk.case)
+    names = [name for name, _ in desk.model.supports]
+    if desk.main.side.R_across is None:
+        return []
+    for name in names:
+        actions, cap = _value(desk, name, holds[name]) if name in holds else (desk.clips, None)
+        if name in holds and _leans(holds[name]):
+            cap = None
+        force = across_at(names, actions, name)
+        assert force is not None
+        demand = given("R_across", force, "lb", "statics", f"across the member at {name}")
+        hand = desk.side_hand if actions is desk.main else desk.clip_side_hand
+        if hand is not None:
+            demand = reaction_across(hand, name, force)
+        clause = "NDS 2018 12.3" if actions is desk.main and cap is not None else "listed value"
+        row = Check("slide", name, clause, force, None, "lb", (demand,), "across")
+        if cap is None:
+            why = (
+                "no side value (rated_lateral) is known of the hold-down here"
+                if name in holds
+                else "no hold-down into framing holds the outrigger sideways here"
+            )
+            row = replace(row, why=why)
+        else:
+            row = replace(row, capacity=cap.value, steps=(demand, cap))
+        rows.append(desk.over(row, actions))
+    return rows

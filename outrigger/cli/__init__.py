@@ -1,0 +1,4 @@
+"""The command line: a command reads its input, makes one call, prints.
+
+May import every folder.
+"""

@@ -1,0 +1,4 @@
+"""A formula stated once, its steps, a check; the notation; its printers.
+
+May import `base`.
+"""

@@ -1,0 +1,258 @@
+"""Formulas set in two dimensions: one layout of a formula's tree, printed for Typst and as MathML.
+
+`formula.py` prints the same tree as one line of text. A fraction or a sum that is raised to a
+power stands in parentheses in all three.
+"""
+
+import ast
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from xml.sax.saxutils import escape
+
+from outrigger.formula.formula import FIRST, Element, Formula, Step, pick, show, unit_text
+from outrigger.formula.notation import symbol
+from outrigger.formula.symbol import Symbol
+
+
+@dataclass(frozen=True)
+class Sign:
+    """A symbol of the notation."""
+
+    symbol: Symbol
+
+
+@dataclass(frozen=True)
+class Text:
+    """A number, a unit, a word: upright."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Operator:
+    """Between two parts: +, −, ×, =."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Row:
+    """Parts side by side."""
+
+    parts: tuple["Layout", ...]
+
+
+@dataclass(frozen=True)
+class Fence:
+    """Parentheses around a part; bars for the size of a number."""
+
+    inside: "Layout"
+    bars: bool = False
+
+
+@dataclass(frozen=True)
+class Fraction:
+    """One part over another."""
+
+    above: "Layout"
+    below: "Layout"
+
+
+@dataclass(frozen=True)
+class Power:
+    """A part raised to another."""
+
+    base: "Layout"
+    exponent: "Layout"
+
+
+@dataclass(frozen=True)
+class Root:
+    """A square root."""
+
+    inside: "Layout"
+
+
+Layout = Sign | Text | Operator | Row | Fence | Fraction | Power | Root
+Leaf = Callable[[str], Layout]
+
+_SUM, _PRODUCT, _ATOM = 1, 2, 3
+_SIGNS: dict[type[ast.operator], tuple[str, int]] = {
+    ast.Add: ("+", _SUM), ast.Sub: ("−", _SUM), ast.Mult: ("×", _PRODUCT),
+}  # fmt: skip
+_WORDS = {"least": "least of ", "greatest": "greatest of ", "sin_deg": "sin", "cos_deg": "cos"}
+
+
+def in_symbols(formula: Formula) -> Layout:
+    """The right-hand side in symbols."""
+    return _Setter(formula, lambda name: Sign(symbol(name))).set()
+
+
+def with_numbers(formula: Formula, numbers: Mapping[str, float]) -> Layout:
+    """The right-hand side with numbers put in; a negative number in parentheses."""
+    return _Setter(formula, lambda name: number(numbers[name])).set()
+
+
+def number(value: float) -> Layout:
+    """A number put into a formula."""
+    text = Text(show(value))
+    return Fence(text) if value < 0 else text
+
+
+class _Setter:
+    """Lays out a formula's tree; `leaf` gives the part for a name."""
+
+    def __init__(self, formula: Formula, leaf: Leaf) -> None:
+        self.formula = formula
+        self.leaf = leaf
+
+    def set(self) -> Layout:
+        return self.part(self.formula.tree)[0]
+
+    def part(self, node: ast.expr) -> tuple[Layout, int]:
+        """A node's layout and how strongly it binds."""
+        match node:
+            case ast.Name(id=name):
+                return self.leaf(name), _ATOM
+            case ast.Constant():
+                return Text(self.formula.constant(node)), _ATOM
+            case ast.UnaryOp(op=ast.USub(), operand=operand):
+                return Row((Operator("−"), self.inside(operand, _PRODUCT))), _SUM
+            case ast.BinOp(left=left, op=ast.Div(), right=right):
+                return Fraction(self.part(left)[0], self.part(right)[0]), _PRODUCT
+            case ast.BinOp(left=left, op=ast.Pow(), right=right):
+                base = self.inside(left, _ATOM)
+                return Power(base, self.exponent(right)), _ATOM
+            case ast.BinOp(left=left, op=op, right=right):
+                sign, rank = _SIGNS[type(op)]
+                other = rank if isinstance(op, ast.Mult) else rank + isinstance(op, ast.Sub)
+                parts = (self.inside(left, rank), Operator(sign), self.inside(right, other))
+                return Row(parts), rank
+            case ast.Call(func=ast.Name(id="sqrt"), args=[inner]):
+                return Root(self.part(inner)[0]), _ATOM
+            case ast.Call(func=ast.Name(id=name), args=arguments):
+                listed: list[Layout] = []
+                for argument in arguments:
+                    listed += (
+                        [Text(", "), self.part(argument)[0]] if listed else [self.part(argument)[0]]
+                    )
+                return Row((Text(_WORDS[name]), Fence(Row(tuple(listed))))), _ATOM
+        raise TypeError(f"{self.formula.symbol}: {ast.dump(node)} is not arithmetic")
+
+    def inside(self, node: ast.expr, least_rank: int) -> Layout:
+        """An operand, in parentheses when it binds less than is needed."""
+        layout, rank = self.part(node)
+        return layout if rank >= least_rank else Fence(layout)
+
+    def exponent(self, node: ast.expr) -> Layout:
+        """An exponent keeps its fraction on one line: 1/3."""
+        match node:
+            case ast.BinOp(
+                left=ast.Constant() as above, op=ast.Div(), right=ast.Constant() as below
+            ):
+                return Text(f"{self.formula.constant(above)}/{self.formula.constant(below)}")
+        return self.part(node)[0]
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of a calculation: parts joined by equals signs, and the same as text."""
+
+    parts: tuple[Layout, ...]
+    text: str
+
+
+def line(step: Step, element: Element = FIRST) -> Line:
+    """A step at one element: symbol, right-hand side, numbers put in, value with its unit."""
+    parts: list[Layout] = [Sign(symbol(step.symbol))]
+    value = pick(step.value, element)
+    result = Text(f"{show(value)} {unit_text(step.unit)}".rstrip())
+    if step.formula is not None:
+        put_in = with_numbers(step.formula, step.numbers(element))
+        parts.append(in_symbols(step.formula))
+        other = step.taken(element)
+        if other is not None and abs(other + value) <= 1e-9 * max(1.0, abs(value)):
+            parts.append(Fence(put_in, bars=True))  # its size
+        elif other is not None:
+            parts.append(put_in)
+            result = Text(f"{show(other)}, taken as {result.text}")
+        elif put_in != result:
+            parts.append(put_in)
+    elif terms := step.summed(element):
+        parts.append(products([(factor, size) for _, factor, size in terms]))
+    return Line((*parts, result), step.text(element))
+
+
+def products(terms: Sequence[tuple[float, float]]) -> Layout:
+    """A sum of factor times amount."""
+    parts: list[Layout] = []
+    for factor, size in terms:
+        parts += [Operator("+")] if parts else []
+        parts += [number(factor), Operator("×"), number(size)]
+    return Row(tuple(parts))
+
+
+def typst(layout: Layout) -> str:
+    """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers."""
+    match layout:
+        case Sign(symbol=one):
+            mark, subscript = _marked(one)
+            base = one.base if len(one.base) == 1 else f'italic("{one.base}")'
+            below = f'_"{subscript}"' if subscript else ""
+            return base + {"′": "'", "*": "^*", "": ""}[mark] + below
+        case Text(text=text):
+            return f'"{text}"'
+        case Operator(text=text):
+            return {"×": "times", "−": "minus"}.get(text, text)
+        case Row(parts=parts):
+            return " ".join(typst(part) for part in parts)
+        case Fence(inside=inside, bars=bars):
+            return f"abs({typst(inside)})" if bars else f"({typst(inside)})"
+        case Fraction(above=above, below=below):
+            return f"frac({typst(above)}, {typst(below)})"
+        case Power(base=base, exponent=exponent):
+            inner = typst(base)
+            marked = isinstance(base, Sign) and base.symbol.mark == "*"
+            return f"{f'({inner})' if marked else inner}^({typst(exponent)})"
+        case Root(inside=inside):
+            return f"sqrt({typst(inside)})"
+
+
+def _marked(one: Symbol) -> tuple[str, str]:
+    """A symbol's prime or star, and its subscript, which may go on behind the mark."""
+    return one.mark[:1], one.subscript + one.mark[1:]
+
+
+def mathml(layout: Layout) -> str:
+    """A layout as the inside of a MathML element."""
+    match layout:
+        case Sign(symbol=one):
+            mark, subscript = _marked(one)
+            upright = len(one.base) == 1 and not one.base.isalpha()
+            style = ' mathvariant="normal"' if upright else ""
+            base = f"<mi{style}>{escape(one.base)}</mi>"
+            below = f"<mtext>{escape(subscript)}</mtext>" if subscript else ""
+            above = f"<mo>{escape(mark)}</mo>" if mark else ""
+            if below and above:
+                return f"<msubsup>{base}{below}{above}</msubsup>"
+            if below:
+                return f"<msub>{base}{below}</msub>"
+            return f"<msup>{base}{above}</msup>" if above else base
+        case Text(text=text):
+            plain = text.replace(",", "").replace(".", "").isdecimal()
+            tag = "mn" if plain else "mtext"
+            kept = text.replace(" ", "\N{NO-BREAK SPACE}") if text[-1:] == " " else text
+            return f"<{tag}>{escape(kept)}</{tag}>"
+        case Operator(text=text):
+            return f"<mo>{text}</mo>"
+        case Row(parts=parts):
+            return f"<mrow>{''.join(mathml(part) for part in parts)}</mrow>"
+        case Fence(inside=inside, bars=bars):
+            left, right = ("|", "|") if bars else ("(", ")")
+            return f"<mrow><mo>{left}</mo>{mathml(inside)}<mo>{right}</mo></mrow>"
+        case Fraction(above=above, below=below):
+            return f"<mfrac>{mathml(above)}{mathml(below)}</mfrac>"
+        case Power(base=base, exponent=exponent):
+            return f"<msup>{mathml(base)}{mathml(exponent)}</msup>"
+        case Root(inside=inside):
+            return f"<msqrt>{mathml(inside)}</msqrt>"

@@ -1,0 +1,234 @@
+"""The layout of a run: every mark with its loads and ratio, cut list, materials, better placings.
+
+`layout(case) -> Layout`: one batch of `design` over the marks, and the design of the worst.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from outrigger.actions.loads import WALL_LINE
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Status
+from outrigger.layout.cutting import Packing
+from outrigger.layout.materials import Cut, Item, cuts, materials, packed
+from outrigger.marks.framing import framing_centres, lands
+from outrigger.marks.of_case import at_marks, clip_offsets, pieces_of, row_of, wanted_of
+from outrigger.marks.row import Piece
+from outrigger.verdict.design import Design, Row, design
+
+GRAVITY = ("L", "Lr", "S")
+SPACINGS_IN = (24.0, 19.2, 16.0, 12.0)  # of the trade
+HOUSE_FRAMING = "face of the house framing"
+SIXTEENTH = 1 / 16
+
+
+@dataclass(frozen=True, eq=False)
+class Line:
+    """One mark: its piece, what it carries of the run, the wall and the roof (in), loads on its
+    wall line (lb, unfactored), the check that governs it, how far its clips lie off the framing."""
+
+    number: int
+    piece: Piece
+    tributary: float
+    carried: float
+    share: float
+    loads: dict[str, float]
+    governing: Row
+    status: Status
+    off: dict[str, float]
+
+    @property
+    def misses(self) -> dict[str, float]:
+        """The places whose clips miss, with how far they lie off the nearest framing centre."""
+        return {at: off for at, off in self.off.items() if not lands(np.asarray(off))}
+
+
+@dataclass(frozen=True)
+class Better:
+    """Another value of one key and how many clips then miss; with a first mark, how far the row is
+    shifted, in, away from the datum."""
+
+    key: str
+    value: float
+    misses: int
+    shift: float = 0.0
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """A run laid out. `design` is that of the worst mark."""
+
+    case: Case
+    design: Design
+    lines: tuple[Line, ...]
+    centres: Array | None  # of the house framing
+    cuts: tuple[Cut, ...]
+    packing: Packing
+    items: tuple[Item, ...]
+
+    @property
+    def worst(self) -> int:
+        """Number of the worst mark."""
+        assert self.design.case.mark is not None
+        return int(self.design.case.mark.number.ravel()[0])
+
+    @property
+    def crossing(self) -> bool:
+        """Whether the house framing crosses under the outriggers."""
+        return self.case.house_roof.framing_parallel is False
+
+    @property
+    def clips(self) -> int:
+        """Places of clips into framing, over all marks."""
+        return sum(len(line.off) for line in self.lines)
+
+    @property
+    def misses(self) -> int:
+        """Of those the ones that miss."""
+        return sum(len(line.misses) for line in self.lines)
+
+    @property
+    def moving(self) -> str:
+        """The load case that comes and goes with the most on a wall line."""
+        loads = self.lines[self.worst - 1].loads
+        return max(GRAVITY, key=lambda part: loads[part])
+
+    @property
+    def along(self) -> tuple[tuple[str, float], ...]:
+        """Places along each piece, in from its outer end: where it is held and how it lies."""
+        shape, gap = self.design.shape, self.case.gap
+        end = float(shape.end[0, 0])
+        past_framing = end - float(gap.edge_setback) - float(gap.edge_bearing) / 2
+        held = [(name, end - float(x[0, 0])) for name, x in reversed(self.design.model.supports)]
+        return (
+            (WALL_LINE, float(shape.tail[0, 0])),
+            (HOUSE_FRAMING, past_framing),
+            *held,
+        )
+
+    @cached_property
+    def better(self) -> tuple[Better, ...]:
+        """What alone would land more clips: the first mark, a closer spacing, other places."""
+        return tuple(_better(self)) if self.misses else ()
+
+
+def layout(case: Case) -> Layout:
+    """The layout of a case.
+
+    Raises:
+        InputError: no layout is given, fewer than two marks, no stock that holds a piece.
+    """
+    row = row_of(case)
+    _, which = row.alike
+    every, _ = at_marks(case)
+    found = design(every)
+    worst = design(case)
+    off = clip_offsets(case, row.pieces, row.wanted.run)
+    lines = []
+    for i, piece in enumerate(row.pieces):
+        j = int(which[i])
+        own = {at: float(values[i]) for at, values in off.items()}
+        hit = all(lands(np.asarray(value)) for value in own.values())
+        states = {check.status(j) for check in found.checks}
+        status: Status = (
+            "fail" if "fail" in states else "pass" if states == {"pass"} and hit else "open"
+        )
+        lines.append(
+            Line(
+                i + 1,
+                piece,
+                float(row.tributary[i]),
+                float(row.carried[i]),
+                float(row.share[i]),
+                _loads(found, j),
+                found.governing(j),
+                status,
+                own,
+            )
+        )
+    pieces = cuts(case, row.pieces, worst.shape)
+    house = case.house_roof
+    centres = framing_centres(
+        spacing=house.framing_spacing,
+        offset=house.framing_offset,
+        at=house.framing_at,
+        reach=case.outrigger.back_span if house.framing_parallel is False else row.wanted.run,
+    )
+    return Layout(
+        case,
+        worst,
+        tuple(lines),
+        centres,
+        tuple(pieces),
+        packed(case, pieces),
+        tuple(materials(case, row.pieces, pieces)),
+    )
+
+
+def _loads(found: Design, j: int) -> dict[str, float]:
+    """Loads on the wall line of one mark, lb; of the snow cases the largest."""
+
+    def at(table: Array) -> float:
+        values = np.asarray(table).reshape(-1)
+        return float(values[j if len(values) > 1 else 0])
+
+    line = found.loads.wall_line
+    loads: dict[str, float] = {part: at(line[part]) for part in line if part[0] != "S"}
+    loads["S"] = max((at(P) for part, P in line.items() if part[0] == "S"), default=0.0)
+    return loads
+
+
+def _better(laid: Layout) -> Iterator[Better]:
+    """Other values of single keys that land more clips than the file's."""
+    case, house = laid.case, laid.case.house_roof
+    if laid.crossing:
+        for at, off in laid.lines[0].misses.items():
+            here = float(case.outrigger.back_span) if at == "back" else 0.0
+            if at not in ("back", "edge"):
+                here = float(at.removesuffix(" in"))
+            key = "outrigger.back_span" if at == "back" else f"hold_down at {at}"
+            if here - off > 0:
+                yield Better(key, here - off, laid.misses - len(laid.lines))
+        return
+    firsts = {x: _missed(case, "layout.first_mark", x) for x in _first_marks(laid)}
+    best = min(firsts, key=lambda x: (firsts[x], abs(_shift(laid, x))))
+    if firsts[best] < laid.misses:
+        yield Better("layout.first_mark", best, firsts[best], _shift(laid, best))
+    tried = [*SPACINGS_IN]
+    if house.framing_spacing is not None:
+        tried += [house.framing_spacing / n for n in (1, 2, 3)]
+    closer = {s: _missed(case, "outrigger.spacing", s) for s in tried if s < case.outrigger.spacing}
+    widest = min(closer, key=lambda s: (closer[s], -s), default=0.0)
+    if closer and closer[widest] < laid.misses:
+        yield Better("outrigger.spacing", widest, closer[widest])
+
+
+def _shift(laid: Layout, first_mark: float) -> float:
+    """How far a first mark shifts the row, at most half a spacing either way, in."""
+    wanted = wanted_of(laid.case)
+    here = wanted.first_mark
+    if here is None:
+        here = 0.0 if wanted.start == "flush" else -wanted.thickness / 2
+    half = wanted.spacing / 2
+    return (first_mark - here + half) % wanted.spacing - half
+
+
+def _first_marks(laid: Layout) -> list[float]:
+    """First marks, within one spacing, that put some pieces on the centres of the framing, or in
+    the middle between two of them; to a sixteenth."""
+    assert laid.centres is not None
+    spacing, half = laid.case.outrigger.spacing, float(laid.lines[0].piece.thickness) / 2
+    on = np.unique(((laid.centres - half) % spacing).round(6))
+    tried = np.concatenate([on, (on[1:] + on[:-1]) / 2])
+    return sorted({round(float(x) / SIXTEENTH) * SIXTEENTH for x in tried})
+
+
+def _missed(case: Case, key: str, value: float) -> int:
+    """How many clips miss with another value of one key."""
+    changed = case.swept({key: value})
+    wanted = wanted_of(changed)
+    off: Sequence[Array] = list(clip_offsets(changed, pieces_of(wanted), wanted.run).values())
+    return int(sum(np.sum(~lands(one)) for one in off))

@@ -1,0 +1,134 @@
+"""What to buy and cut for a layout: outriggers, blocks, stock, clips, fasteners, sealing, flashing.
+
+Lengths in. Pieces that reach over a bearing are rounded up to a sixteenth, what must fit between
+two others down.
+"""
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from outrigger.actions.geometry import Geometry
+from outrigger.base.units import inches
+from outrigger.cases.model import Case, HoldDown
+from outrigger.layout.cutting import Packing, pack
+from outrigger.marks.row import Piece, exact
+
+STOCK_FT = (8, 10, 12, 14, 16)  # taken when none is given; common practice, no source
+SPARE = Fraction(11, 10)  # fasteners to buy for each that is driven; common practice, no source
+FLASHING_FT, LAP_IN, TURN_IN = 10, 4.0, 4.0  # common practice, no source
+_NOISE = 1e-6  # of a sixteenth, from lengths that are sums of decimals
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Pieces of one length: what they are, the length, how many."""
+
+    what: str
+    length: float
+    count: int
+
+
+@dataclass(frozen=True)
+class Item:
+    """A line of the material list: how many, of what, and how the number came about."""
+
+    count: int
+    what: str
+    how: str = ""
+
+
+def piece_length(shape: Geometry) -> float:
+    """Length of one outrigger: behind the back, back span, arm, tail; up to a sixteenth."""
+    return math.ceil(float(shape.length[0, 0]) * 16 - _NOISE) / 16
+
+
+def cuts(case: Case, row: Sequence[Piece], shape: Geometry) -> list[Cut]:
+    """Outriggers, ply by ply, and the blocks between them at each blocked place.
+
+    No block is cut across an opening.
+    """
+    found = [Cut("outrigger", piece_length(shape), len(row) * case.outrigger.plies)]
+    layout = case.layout
+    openings = [] if layout is None else layout.openings
+    places = len(case.outrigger.blocking or [])
+    blocks: Counter[float] = Counter()
+    for a, b in pairwise(row):
+        across = any(exact(o.start) < b.near and a.far < exact(o.end) for o in openings)
+        clear = math.floor((b.near - a.far) * 16) / 16
+        if clear > 0 and not across:
+            blocks[clear] += places
+    return found + [Cut("block", x, n) for x, n in sorted(blocks.items(), reverse=True) if n]
+
+
+def packed(case: Case, pieces: Sequence[Cut]) -> Packing:
+    """The stock that the pieces are cut from.
+
+    Raises:
+        InputError: a piece that no stock length holds.
+    """
+    layout = case.layout
+    assert layout is not None
+    stock = layout.stock or [float(inches(feet)) for feet in STOCK_FT]
+    wanted: Counter[float] = Counter()
+    for one in pieces:
+        wanted[one.length] += one.count
+    return pack(
+        list(wanted.items()), stock, kerf=float(layout.kerf), squaring=float(layout.squaring)
+    )
+
+
+def materials(case: Case, row: Sequence[Piece], pieces: Sequence[Cut]) -> list[Item]:
+    """Clips and fasteners by place, penetrations to seal, flashing; lumber is in the packing."""
+    found: list[Item] = []
+    for hold in case.hold_down:
+        found += _of_place(hold, len(row))
+    blocks = sum(one.count for one in pieces if one.what == "block")
+    fastening = case.outrigger.blocking_fastening
+    if fastening is not None and blocks:
+        driven = blocks * 2 * fastening.count
+        how = f"{fastening.count} each end of {blocks} blocks, and a tenth more"
+        found.append(Item(spared(driven), f"{fastening.fastener}, blocks", how))
+    found.append(Item(len(row), "penetrations to seal", "each outrigger through the air barrier"))
+    found.append(_flashing(case))
+    return found
+
+
+def spared(driven: int) -> int:
+    """Fasteners to buy for those that are driven: a tenth more, rounded up."""
+    return math.ceil(driven * SPARE)
+
+
+def _of_place(hold: HoldDown, members: int) -> list[Item]:
+    at = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in from the edge"
+    clips = members * hold.count
+    found = [Item(clips, f"clips, {at}", f"{hold.count} on each outrigger")]
+    legs = (
+        (hold.side_fastener, hold.side_fasteners, "into the outrigger"),
+        (hold.deck_fastener, hold.deck_fasteners, "into the house roof"),
+    )
+    for fastener, count, into in legs:
+        if fastener and count:
+            how = f"{count} in each clip, {into}, and a tenth more"
+            found.append(Item(spared(clips * count), f"{fastener}, {at}", how))
+    if not hold.side_fastener and not hold.deck_fastener:
+        found[0] = Item(clips, f"clips, {at}", f"{found[0].how}; fasteners as its listing says")
+    return found
+
+
+def flashing_lengths(run: float) -> int:
+    """Lengths of flashing along a run, in, with their laps."""
+    return max(math.ceil((run - LAP_IN) / (float(inches(FLASHING_FT)) - LAP_IN)), 1)
+
+
+def _flashing(case: Case) -> Item:
+    """Flashing over the gap: girth, lengths with their laps. Common practice, no source."""
+    layout = case.layout
+    assert layout is not None
+    count = flashing_lengths(float(layout.run))
+    girth = float(case.gap.width) + 2 * TURN_IN
+    how = f"girth {girth:g} in: the gap and {TURN_IN:g} in each side; {LAP_IN:g} in laps"
+    return Item(count, f"flashing over the gap, {FLASHING_FT} ft", how)

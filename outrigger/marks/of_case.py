@@ -1,0 +1,218 @@
+"""From a case with a layout to its marks: what each carries, and which of its clips land.
+
+Lengths in, from the datum, along the sheathing; what the garage wall hands down is in plan.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import Any, Literal, NamedTuple
+
+import numpy as np
+
+from outrigger.actions.geometry import tilt_of, truss_spacing
+from outrigger.base.errors import InputError
+from outrigger.cases.model import SHEATHING_ONLY, Case, Mark
+from outrigger.formula.formula import Array
+from outrigger.marks import row as marks
+from outrigger.marks.framing import framing_centres, lands, off_centre
+from outrigger.marks.row import Piece
+from outrigger.wood import lumber
+
+ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
+ROUNDED = 9  # decimals within which two marks carry the same
+
+
+class Wanted(NamedTuple):
+    """What the marks of one case follow from."""
+
+    run: float
+    spacing: float
+    thickness: float
+    start: Literal["half space", "flush"]
+    first_mark: float | None
+    last: Literal["flush", "on spacing"]
+    openings: tuple[tuple[float, float], ...]
+    double: bool
+    plan: float  # plan length of an inch of run
+    trusses: float | Literal["uniform"]
+    offset: float | None
+    points: tuple[float, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Row:
+    """The marks of one case, nearest the datum first; arrays over them, points (marks, loads)."""
+
+    wanted: Wanted
+    pieces: tuple[Piece, ...]
+    tributary: Array
+    carried: Array
+    share: Array
+    points: Array
+
+    @cached_property
+    def alike(self) -> tuple[Any, Any]:
+        """Marks that stand for all: one of each that carries the same, and of each mark which."""
+        table = np.column_stack([self.tributary, self.carried, self.share, self.points])
+        _, first, which = np.unique(
+            table.round(ROUNDED), axis=0, return_index=True, return_inverse=True
+        )
+        order = np.argsort(first)  # the first mark of each kind, nearest the datum first
+        return first[order], np.argsort(order)[which.reshape(-1)]
+
+
+def thickness(case: Case) -> float:
+    """Width of one outrigger along the wall, its plies together, in."""
+    piece = case.outrigger
+    size = lumber.read_size(piece.size)
+    return (size.d if piece.laid == "flat" else size.b) * piece.plies
+
+
+def row_of(case: Case, i: int = 0) -> Row:
+    """The marks of one of the cases.
+
+    Raises:
+        InputError: no layout is given, or its run holds fewer than two marks.
+    """
+    return _row(wanted_of(case, i))
+
+
+def wanted_of(case: Case, i: int = 0) -> Wanted:
+    """What the marks of one of the cases follow from.
+
+    Raises:
+        InputError: no layout is given.
+    """
+    layout, roof = case.layout, case.garage_roof
+    if layout is None:
+        raise InputError('layout.run: is not given. Add [layout] with run = "24 ft", say.')
+
+    def one(value: Any) -> Any:
+        if not isinstance(value, np.ndarray):
+            return value
+        return float(value[i if len(value) > 1 else 0, 0])
+
+    tilt = tilt_of(case)
+    return Wanted(
+        one(layout.run),
+        one(case.outrigger.spacing),
+        thickness(case),
+        layout.start,
+        one(layout.first_mark),
+        layout.last,
+        tuple((o.start, o.end) for o in layout.openings),
+        layout.double_at_openings,
+        tilt.cos if tilt.across else 1.0,
+        truss_spacing(case),
+        one(layout.member_offset),
+        tuple(point.at for point in roof.point),
+    )
+
+
+def pieces_of(wanted: Wanted) -> tuple[Piece, ...]:
+    """The pieces of a row.
+
+    Raises:
+        InputError: the run holds fewer than two.
+    """
+    return marks.pieces(
+        run=wanted.run,
+        spacing=wanted.spacing,
+        thickness=wanted.thickness,
+        start=wanted.start,
+        first_mark=wanted.first_mark,
+        last=wanted.last,
+        openings=wanted.openings,
+        double=wanted.double,
+    )
+
+
+@lru_cache(maxsize=512)
+def _row(wanted: Wanted) -> Row:
+    row = pieces_of(wanted)
+    held, plan = marks.supports(row), wanted.plan
+    at, run = held.at * plan, wanted.run * plan
+    carried = marks.even_share(at, run)
+    share = carried
+    if wanted.trusses != "uniform":
+        share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
+    points = marks.point_parts(at, np.array(wanted.points) * plan)
+    return Row(
+        wanted,
+        row,
+        held.each(marks.tributaries(held.at, wanted.run)),
+        held.each(carried),
+        held.each(share),
+        held.each(points),
+    )
+
+
+def at_marks(case: Case) -> tuple[Case, Any]:
+    """One case for each mark that carries otherwise than the marks before it, of every case; and of
+    each, which of the cases it is of.
+
+    Raises:
+        InputError: see `row_of`.
+    """
+    rows = [row_of(case, i) for i in range(case.cases)]
+    firsts = [row.alike[0] for row in rows]
+    owner = np.repeat(np.arange(len(rows)), [len(first) for first in firsts])
+
+    def column(name: str) -> Array:
+        values = [getattr(row, name)[first] for row, first in zip(rows, firsts, strict=True)]
+        return np.asarray(np.concatenate(values).reshape(len(owner), -1))
+
+    mark = Mark(
+        number=np.concatenate(firsts).reshape(-1, 1) + 1,
+        tributary=column("tributary"),
+        carried=column("carried"),
+        share=column("share"),
+        points=column("points"),
+    )
+    return case.taken(owner).model_copy(update={"mark": mark}), owner
+
+
+def clip_offsets(case: Case, row: Sequence[Piece], run: float, i: int = 0) -> dict[str, Array]:
+    """For each place of clips into framing, how far each mark's lie off it, in; positive beyond a
+    framing centre. Empty where the framing is not given.
+
+    Over a wall, blocking or a crossing member the clips of the edge find wood at every mark.
+    """
+    house = case.house_roof
+    crossing = house.framing_parallel is False
+    back = np.asarray(case.outrigger.back_span, dtype=float).reshape(-1)
+    back_span = float(back[i if len(back) > 1 else 0])
+    centres = framing_centres(
+        spacing=house.framing_spacing,
+        offset=house.framing_offset,
+        at=house.framing_at,
+        reach=back_span if crossing else run,
+    )
+    if centres is None:
+        return {}
+    found: dict[str, Array] = {}
+    middles = np.array([float(piece.centre) for piece in row])
+    for hold in case.hold_down:
+        if hold.into == SHEATHING_ONLY:
+            continue
+        at_edge = hold.at in ("edge", 0.0)
+        if at_edge and house.edge_support in ALONG_THE_EDGE:
+            off = np.zeros(len(middles))
+        elif crossing:
+            inward = {"edge": 0.0, "back": back_span}.get(str(hold.at), hold.at)
+            off = np.full(len(middles), off_centre([float(inward)], centres)[0])
+        else:
+            off = off_centre(middles, centres)
+        found[hold.at if isinstance(hold.at, str) else f"{hold.at:g} in"] = off
+    return found
+
+
+def missing(case: Case) -> list[int]:
+    """Numbers of the marks some of whose clips miss the framing, in any of the cases."""
+    found: set[int] = set()
+    for i in range(case.cases):
+        wanted = wanted_of(case, i)
+        for off in clip_offsets(case, pieces_of(wanted), wanted.run, i).values():
+            found |= {int(n) + 1 for n in np.flatnonzero(~lands(off))}
+    return sorted(found)

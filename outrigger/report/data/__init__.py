@@ -1,0 +1,4 @@
+"""Results as JSON and CSV.
+
+May import `base` to `studies`.
+"""

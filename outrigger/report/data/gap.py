@@ -1,0 +1,61 @@
+"""A case over a range of gaps as plain data: rows for JSON, and the same as CSV."""
+
+import csv
+import io
+from typing import Any
+
+from outrigger.studies.gaps import GapRow, GapStudy
+
+
+def as_rows(found: GapStudy, sample: bool = False) -> list[dict[str, Any]]:
+    """A row for each gap, full precision, no NaN or infinity."""
+    largest = None if found.largest is None else found.largest.last
+    return [_row(row, largest, sample) for row in found.rows]
+
+
+def _row(row: GapRow, largest: float | None, sample: bool) -> dict[str, Any]:
+    governing = row.governing
+    return {
+        "gap_in": row.gap,
+        "works": row.works,
+        "governing": {
+            "id": governing.check.id,
+            "place": governing.check.place,
+            "link": governing.check.link,
+            "ratio": governing.ratio,
+            "combination": governing.combination_text,
+        },
+        "ratios": row.ratios,
+        "back_span_in": row.back_span,
+        "length_in": row.length,
+        "least_back_span_in": row.least_back_span,
+        "clip_pull_lb": row.pulls,
+        "clip_listed_lb": row.listed,
+        "largest_gap_in": largest,
+        "sample": sample,
+    }
+
+
+def as_csv(found: GapStudy, sample: bool = False) -> str:
+    """The rows as CSV: nested keys joined by a colon, blank where nothing is known."""
+    flat = [_flat(row) for row in as_rows(found, sample)]
+    columns = dict.fromkeys(key for row in flat for key in row)
+    text = io.StringIO()
+    writer = csv.DictWriter(text, list(columns), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(flat)
+    return text.getvalue()
+
+
+def _flat(row: dict[str, Any]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for key, value in row.items():
+        if isinstance(value, dict):
+            found |= {f"{key}:{name}": _cell(one) for name, one in value.items()}
+        else:
+            found[key] = _cell(value)
+    return found
+
+
+def _cell(value: Any) -> Any:
+    return str(value).lower() if isinstance(value, bool) else value

@@ -1,0 +1,70 @@
+"""Rows of size and reserve as plain data."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from outrigger.report.screen.frame import command
+from outrigger.studies.mishaps import Mishap
+from outrigger.studies.reserve import Reserve
+from outrigger.studies.sizes import Sizes
+from outrigger.verdict.design import Row
+
+
+def check_of(row: Row | None) -> dict[str, Any] | None:
+    """Which check: id, place, ratio (null where a rule decides)."""
+    if row is None:
+        return None
+    return {"id": row.check.id, "place": row.check.place, "ratio": row.ratio}
+
+
+def reserve_rows(result: Reserve) -> list[dict[str, Any]]:
+    """One row for each way of each number, in its own unit; null: no turn as far as was looked."""
+    rows = []
+    for side in result.sides:
+        one, turn = side.quantity, side.turn
+        rows.append(
+            {
+                "key": one.key,
+                "unit": one.unit,
+                "stated": one.now * one.times,
+                "way": "up" if side.up else "down",
+                "works_at": None if turn is None else turn.last * one.times,
+                "fails_at": None if turn is None else turn.first * one.times,
+                "looked_to": (one.high if side.up else one.low) * one.times,
+                "governing": check_of(side.stops),
+            }
+        )
+    return rows
+
+
+def mishap_rows(found: Sequence[Mishap]) -> list[dict[str, Any]]:
+    """One row for each mishap."""
+    return [
+        {
+            "place": one.place,
+            "mishap": one.text,
+            "verdict": one.verdict,
+            "governing": check_of(one.stops),
+        }
+        for one in found
+    ]
+
+
+def size_rows(result: Sizes, file: str, typed: Sequence[str]) -> list[dict[str, Any]]:
+    """Every choice, as ranked."""
+    return [
+        {
+            "species": one.species,
+            "size": one.size,
+            "grade": one.grade,
+            "grades": list(one.grades),
+            "spacing_in": one.spacing,
+            "back_span_in": one.back_span,
+            "board_feet_per_ft": one.board_feet,
+            "clips_per_ft": one.clips,
+            "follows_framing": not one.off_framing,
+            "governing": check_of(one.row),
+            "command": command("check", file, [*typed, *one.settings]),
+        }
+        for one in result.choices
+    ]

@@ -1,0 +1,4 @@
+"""Drawings and plots.
+
+May import `base` to `studies`, and `report`.
+"""

@@ -1,0 +1,124 @@
+"""The ratios of a case over a range of gaps as a picture: PNG or SVG, the same bytes each time."""
+
+import io
+import math
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from outrigger.base.errors import InputError
+from outrigger.base.quantity import length
+from outrigger.report import words
+from outrigger.report.screen.gap import down
+from outrigger.studies.gaps import GapStudy
+
+if TYPE_CHECKING:  # loaded only when drawing
+    from matplotlib.axes import Axes
+
+KINDS = (".png", ".svg")
+MOST_LINES = 6  # more do not read apart in one ink
+STYLES = ("-", "--", "-.", ":", (0, (7, 2)), (0, (1, 1)))
+TOP = 2.0  # ratios above are off the picture
+INK, FAINT = "#1a1a1a", "#8c8c8c"
+FRAME = (0.0, 0.04, 1.0, 0.96)  # a line of text stands below
+LINE_HEIGHT = 0.05  # of a label, of the height of the picture
+
+
+def draw(found: GapStudy, kind: str, sample: bool = False) -> bytes:
+    """The picture as PNG or SVG, by the ending `kind` of the file.
+
+    Raises:
+        InputError: another ending.
+    """
+    if kind.lower() not in KINDS:
+        raise InputError(f'--plot: "{kind}" is not drawn. Name a file in {" or ".join(KINDS)}.')
+    import matplotlib as mpl
+    from matplotlib.figure import Figure
+    from matplotlib.layout_engine import ConstrainedLayoutEngine
+
+    fixed: dict[Any, Any] = {"text.parse_math": False}  # a dollar sign in a name is one
+    fixed |= {"svg.hashsalt": "outrigger", "svg.fonttype": "none", "font.size": 10}
+    with mpl.rc_context(fixed):
+        figure = Figure(figsize=(8.5, 5.2), layout=ConstrainedLayoutEngine(rect=FRAME))
+        axes = figure.add_subplot()
+        _lines(axes, found)
+        _frame(axes, found, sample)
+        out = io.BytesIO()
+        date = {"Date": None} if kind.lower() == ".svg" else {"Software": None}
+        figure.savefig(out, format=kind.lower()[1:], dpi=150, metadata=date)
+    return out.getvalue()
+
+
+def _lines(axes: "Axes", found: GapStudy) -> None:
+    """The checks with the largest ratios, each with its name at its end."""
+    gaps = np.array([row.gap for row in found.rows])
+    ids = dict.fromkeys(id for row in found.rows for id in row.ratios)
+    curves = {}
+    for id in ids:
+        ratios = np.array([_ratio(row.ratios.get(id)) for row in found.rows])
+        if np.any(ratios > 0):
+            curves[id] = ratios
+    shown = sorted(curves, key=lambda id: -float(np.nanmax(curves[id])))[:MOST_LINES]
+    ends = {}
+    for id, style in zip(shown, STYLES, strict=False):
+        axes.plot(gaps, curves[id], color=INK, linestyle=style, linewidth=1.4)
+        known = np.flatnonzero(curves[id] <= TOP)
+        if len(known):
+            ends[id] = (float(gaps[known[-1]]), float(curves[id][known[-1]]))
+    reach = float(gaps[-1] - gaps[0]) or 1.0
+    for id, y in _apart({id: y for id, (_, y) in ends.items()}, _top(found)).items():
+        x, at = ends[id]
+        axes.annotate(
+            words.check_name(id), (x, at), (float(gaps[-1]) + 0.02 * reach, y),
+            va="center", color=INK, annotation_clip=False, fontsize=9,
+            arrowprops={"arrowstyle": "-", "color": FAINT, "linewidth": 0.6},
+        )  # fmt: skip
+
+
+def _ratio(value: float | None) -> float:
+    return math.nan if value is None else value
+
+
+def _apart(heights: dict[str, float], top: float) -> dict[str, float]:
+    """Heights of the labels, the lowest first, no two on one another; the picture is `top` high."""
+    placed: dict[str, float] = {}
+    floor = -math.inf
+    for id, y in sorted(heights.items(), key=lambda item: item[1]):
+        floor = placed[id] = max(y, floor + LINE_HEIGHT * top)
+    return placed
+
+
+def _top(found: GapStudy) -> float:
+    """The largest ratio that the picture shows."""
+    known = [r for row in found.rows for r in row.ratios.values() if r is not None]
+    return min(TOP, max(1.15, 1.05 * max(known, default=1.0)))
+
+
+def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
+    """Axes with their units, the limit, the gaps asked for and found, the job."""
+    first, last = found.rows[0].gap, found.rows[-1].gap
+    case = found.asked.case
+    top = _top(found)
+    axes.set_ylim(0.0, top)
+    axes.set_xlim(first, last if last > first else first + 1)
+    axes.axhline(1.0, color=INK, linewidth=0.8)
+    axes.text(first, 1.0, " limit", va="bottom", color=INK, fontsize=9)
+    marks = [(case.gap.width, f"asked: {length(case.gap.width)}", FAINT)]
+    if found.largest is not None and math.isfinite(found.largest.first):
+        marks.append((found.largest.last, f"works to {down(found.largest.last)}", INK))
+    for level, (x, text, ink) in zip((0.02, 0.09), marks, strict=False):
+        if first <= x <= last:
+            axes.axvline(x, color=ink, linewidth=0.8, linestyle=(0, (2, 3)))
+            ground = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
+            axes.text(x, level * top, f" {text}", color=ink, fontsize=9, bbox=ground)
+    axes.set_xlabel("clear width of the gap, in")
+    axes.set_ylabel("demand over capacity")
+    axes.spines[["top", "right"]].set_visible(False)
+    axes.set_title(f"{words.job(found.asked)}\n{words.title(found.asked)}", loc="left", fontsize=10)
+    foot = f"case {words.digest(case.digest)}. {words.ENGINEERS_LINE}"
+    axes.figure.text(0.01, 0.005, f"{words.SAMPLE}. {foot}" if sample else foot, fontsize=8)
+    if sample:
+        axes.text(
+            0.5, 0.5, "SAMPLE", transform=axes.transAxes, fontsize=60, color="#e3e3e3",
+            ha="center", va="center", rotation=20, zorder=0,
+        )  # fmt: skip

@@ -1,0 +1,218 @@
+"""The card on screen, as CSV, and as the data of its printed page."""
+
+import csv
+import io
+from collections.abc import Sequence
+from typing import Any
+
+from outrigger.base.quantity import length, sixteenths
+from outrigger.cases.read import Override
+from outrigger.report import words
+from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen.frame import LEAST_WIDTH
+from outrigger.report.screen.inputs import stated_list
+from outrigger.report.words import wrap
+from outrigger.studies.card import Card, Cell
+from outrigger.verdict.design import unverified
+
+HOLDS = "Holds only where this is so:"
+ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
+LEFT = 9  # characters for the snow before a row
+
+
+def page(
+    result: Card, width: int, *, sample: bool = False, overrides: Sequence[Override] = ()
+) -> str:
+    """The card as text; too wide for the terminal, its spans go into blocks."""
+    width = max(LEAST_WIDTH, width)
+    keys = _keys(result)
+    column = 2 + max(len(_cell(cell, keys)) for cell in result.cells)
+    many = max(1, (width - LEFT) // column)
+    lines = [wrap(_title(result), width)]
+    for start in range(0, len(result.spans), many):
+        spans = result.spans[start : start + many]
+        lines += ["", wrap(f"{_snow(result)} down, roof span across", width)]
+        lines.append(" " * LEFT + "".join(f"{f'{span:g} ft':>{column}}" for span in spans))
+        for spacing in result.spacings:
+            lines.append(f"at {spacing:g} in")
+            for snow in result.snows:
+                row = [_cell(_at(result, spacing, snow, span), keys) for span in spans]
+                said = "".join(f"{text:>{column}}" for text in row)
+                lines.append(f"{f'{snow:g} psf':>{LEFT}}{said}")
+    lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
+    lines += ["", wrap(HOLDS, width)]
+    lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
+    return sweep_words.page(
+        result.asked, width, lines, _said(result), sample=sample, overrides=overrides
+    )
+
+
+def _title(result: Card) -> str:
+    if result.over == "gap":
+        back = length(result.asked.case.outrigger.back_span)
+        return f"Card: largest gap, in, that works with a back span of {back}"
+    gap = length(result.asked.case.gap.width)
+    return f"Card: least back span, in, that works over a gap of {gap}"
+
+
+def _snow(result: Card) -> str:
+    return "Ground snow" if result.snow_key == "snow.ground" else "Roof snow"
+
+
+def _at(result: Card, spacing: float, snow: float, span: float) -> Cell:
+    return next(c for c in result.cells if (c.spacing, c.snow, c.span) == (spacing, snow, span))
+
+
+def _keys(result: Card) -> dict[str, str]:
+    """A letter for each check that stops a cell."""
+    texts = dict.fromkeys(words.subject(c.stops) for c in result.cells if c.stops is not None)
+    return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
+
+
+def _cell(cell: Cell, keys: dict[str, str]) -> str:
+    """7 1/2 a; a range where a smaller gap or a longer back span fails; - where nothing works."""
+    letter = "" if cell.stops is None else f" {keys[words.subject(cell.stops)]}"
+    return f"{_lengths(cell)}{letter}"
+
+
+def _lengths(cell: Cell) -> str:
+    if cell.low is None or cell.high is None:
+        return "-"
+    low, high = (sixteenths(v).removesuffix(" in") for v in (cell.low, cell.high))
+    if cell.to_the_end:
+        return high if cell.over == "gap" else low
+    return f"{low} to {high}"
+
+
+def _legend(result: Card, keys: dict[str, str]) -> list[str]:
+    least, most = (length(float(result.lengths[i])) for i in (0, -1))
+    step = sixteenths(float(result.lengths[1] - result.lengths[0]))
+    beyond = "a larger gap" if result.over == "gap" else "a shorter back span"
+    ends = "smaller gaps fail" if result.over == "gap" else "longer back spans fail"
+    lines = [f"What stops {beyond}, and a blank cell (-):"]
+    lines += [f"  {letter}: {text}" for text, letter in keys.items()]
+    lines.append(
+        f"Looked at from {least} to {most} in steps of {step}; no letter: it works to the end of "
+        f"that. Two numbers: {ends} too. Every cell was run whole, and nothing lies between two "
+        "cells: for another spacing, snow or span run the case."
+    )
+    return lines
+
+
+def assumptions(result: Card) -> list[tuple[str, str]]:
+    """Everything else that the card holds for, under its headings."""
+    asked = result.asked
+    length_key = "gap.width" if result.over == "gap" else "outrigger.back_span"
+    swept = {"outrigger.spacing", "garage_roof.span", result.snow_key, length_key}
+    lines = stated_list(asked.case, swept)
+    lines.append(("taken by default", "; ".join(asked.defaults)))
+    lines.append(("values used unverified", "; ".join(unverified(asked))))
+    missing = "; ".join(one.short for one in words.cautions(asked) if one.not_checked)
+    return [(name, text) for name, text in [*lines, ("not checked", missing)] if text]
+
+
+def _said(result: Card) -> str:
+    count = sum(cell.low is not None for cell in result.cells)
+    what = "gap" if result.over == "gap" else "back span"
+    text = f"{count} of {len(result.cells)} cells have a {what} that works"
+    return f"{text[0].upper()}{text[1:]}."
+
+
+def as_rows(result: Card) -> list[dict[str, Any]]:
+    """One row for each cell, full precision."""
+    name = "gap" if result.over == "gap" else "back_span"
+    return [
+        {
+            "spacing_in": cell.spacing,
+            "snow_psf": cell.snow,
+            "roof_span_ft": cell.span,
+            f"least_{name}_in": cell.low,
+            f"largest_{name}_in": cell.high,
+            "stopped_by": None if cell.stops is None else cell.stops.check.id,
+            "place": None if cell.stops is None else cell.stops.check.place,
+        }
+        for cell in result.cells
+    ]
+
+
+def as_csv(result: Card) -> str:
+    """The rows as CSV; blank where nothing works."""
+    rows = as_rows(result)
+    text = io.StringIO()
+    writer = csv.DictWriter(text, list(rows[0]), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return text.getvalue()
+
+
+def as_printed(result: Card, sample: bool) -> dict[str, Any]:
+    """What the template of the printed page sets: text only, nothing to compute."""
+    keys = _keys(result)
+    asked = result.asked
+    project = asked.case.project
+    holds = [{"name": name, "text": f"{text}."} for name, text in assumptions(result)]
+    return {
+        "sample": words.SAMPLE if sample else "",
+        "job": words.printable(project.name),
+        "mark": f"revision {words.printable(project.revision)}, case "
+        f"{words.digest(asked.case.digest)}",
+        "title": _title(result),
+        "member": _member(result),
+        "clips": _clips(result),
+        "open": sweep_words.open_line(asked, 10_000),
+        "snow": _snow(result),
+        "spans": [f"{span:g} ft" for span in result.spans],
+        "groups": [
+            {
+                "spacing": f"{spacing:g} in",
+                "rows": [
+                    {
+                        "snow": f"{snow:g} psf",
+                        "cells": [
+                            _printed(_at(result, spacing, snow, span), keys)
+                            for span in result.spans
+                        ],
+                    }
+                    for snow in result.snows
+                ],
+            }
+            for spacing in result.spacings
+        ],
+        "legend": _legend(result, keys)[0],
+        "keys": [{"letter": letter, "text": text} for text, letter in keys.items()],
+        "how": _legend(result, keys)[-1],
+        "holds": HOLDS,
+        "assumptions": [one for one in holds if one["name"] not in ALWAYS],
+        "always": [one for one in holds if one["name"] in ALWAYS],
+        "cautions": [one.short for one in words.cautions(asked) if not one.not_checked],
+        "said": _said(result),
+        "engineer": words.ENGINEERS_LINE,
+    }
+
+
+def _printed(cell: Cell, keys: dict[str, str]) -> dict[str, str]:
+    letter = "" if cell.stops is None else keys[words.subject(cell.stops)]
+    return {"length": _lengths(cell), "letter": letter}
+
+
+def _member(result: Card) -> str:
+    asked = result.asked
+    piece, wood = asked.case.outrigger, asked.wood
+    plies = f"{piece.plies} " if piece.plies > 1 else ""
+    basis = asked.case.basis
+    flat = ", laid flat" if piece.laid == "flat" else ""
+    return (
+        f"{plies}{wood.size.name} {wood.row.species} {wood.row.grade}{flat}. "
+        f"{basis.method}, {basis.loads}, {basis.wood}"
+    )
+
+
+def _clips(result: Card) -> str:
+    """The clips in one line: back: 2, 420 lb each, listed for wind."""
+    said = []
+    for hold in result.asked.case.hold_down:
+        at = hold.at if isinstance(hold.at, str) else length(hold.at)
+        listed = "not listed" if hold.rated_uplift is None else f"{hold.rated_uplift:,.0f} lb each"
+        column = f", listed for {hold.rated_for}" if hold.rated_for else ""
+        said.append(f"{at}: {hold.count}, {listed}{column}")
+    return f"Clips on each outrigger, {'; '.join(said)}." if said else "No clips are given."

@@ -1,0 +1,127 @@
+"""Two designs side by side on screen."""
+
+from collections.abc import Sequence
+
+from outrigger.base.quantity import feet_and_inches, length
+from outrigger.cases.read import Override
+from outrigger.report import words
+from outrigger.report.words import wrap
+from outrigger.studies.compare import Comparison
+from outrigger.verdict.design import Design, Row
+
+Line = tuple[str, str, str]  # what, before, after
+NONE = "-"
+
+
+def page(
+    found: Comparison,
+    names: tuple[str, str],
+    width: int,
+    *,
+    sample: bool = False,
+    overrides: Sequence[Override] = (),
+) -> str:
+    """The whole output of `compare`; names: what each case is called."""
+    width = max(30, width)
+    sides = [f"{letter}: {_name(name, one)}" for letter, name, one in
+             zip("AB", names, (found.before, found.after), strict=True)]  # fmt: skip
+    said = wrap(_verdict("B", found.after, sample), width)
+    parts = [*[wrap(f"B: {o.text}", width) for o in overrides]]
+    parts += [wrap(text, width) for text in sides]
+    parts += [wrap(_verdict("A", found.before, sample), width), said, ""]
+    inputs = [(one.key, one.before, one.after) for one in found.inputs]
+    parts += _table("What differs in", inputs, width, "no input that changes a number")
+    parts += _table("Used of each limit", ratios(found), width, "every check alike")
+    level = "snow and wind" if found.after.case.basis.loads == "ASCE 7-22" else "wind"
+    title = f"Handed to the house under each outrigger, unfactored ({level} at strength level)"
+    parts += _table(title, forces(found), width, "every load alike")
+    parts += _table("Pieces and clips", pieces(found), width, "")
+    parts += [*words.caution_lines(found.after, width), "", said]
+    parts.append(wrap(words.ENGINEERS_LINE, width))
+    return words.whole(parts, sample)
+
+
+def _name(name: str, design: Design) -> str:
+    case = words.digest(design.case.digest)
+    return f"{name}, {words.job(design)}, case {case}; {words.title(design)}"
+
+
+def _verdict(letter: str, design: Design, sample: bool) -> str:
+    return f"{letter} {words.verdict_line(design, sample)}"
+
+
+def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]:
+    """A title and three columns; each line folded where they do not fit."""
+    if not lines:
+        return [wrap(f"{title}: {nothing}.", width), ""] if nothing else []
+    rows = [("", "A", "B"), *lines]
+    widths = [max(len(row[i]) for row in rows) for i in range(3)]
+    if sum(widths) + 6 <= width:
+        listed = [f"  {a:<{widths[0]}}  {b:>{widths[1]}}  {c:>{widths[2]}}" for a, b, c in rows]
+    else:
+        listed = [wrap(f"{a}: A {b}; B {c}", width, "  ") for a, b, c in lines]
+    return [wrap(f"{title}:", width), *listed, ""]
+
+
+def ratios(found: Comparison) -> list[Line]:
+    """Used of each limit: every check of both, the closest of the second first."""
+    rows = sorted(found.rows, key=lambda pair: -_rank(pair[1]))
+    return [
+        (words.subject(one or other), _used(one), _used(other))  # type: ignore[arg-type]
+        for one, other in rows
+    ]
+
+
+def _rank(row: Row | None) -> float:
+    if row is None:
+        return -1.0
+    return {"fail": 9.0, "open": 8.0, "pass": 0.0}[row.status] if row.ratio is None else row.ratio
+
+
+def _used(row: Row | None) -> str:
+    if row is None:
+        return NONE
+    if row.ratio is None:
+        return {"fail": "FAILS", "open": "open", "pass": NONE}[row.status]
+    return words.ratio(row.ratio) + {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
+
+
+def forces(found: Comparison) -> list[Line]:
+    """Loads handed to the house."""
+    lines = []
+    for force in found.forces:
+        one, other = (_pounds(value) for value in (force.before, force.after))
+        if {one, other} != {_pounds(0.0)}:
+            at = words.place(force.at)
+            lines.append((f"{at}, {words.load_case(force.case)}", one, other))
+    return lines
+
+
+def _pounds(value: float) -> str:
+    if round(value) == 0:
+        return "0 lb"
+    return f"{abs(value):,.0f} lb {'down' if value > 0 else 'up'}"
+
+
+def pieces(found: Comparison) -> list[Line]:
+    """Lengths to cut, and the clips with their pull."""
+    change = found.change
+    long, other_long = change.lengths
+    lines = [("piece", feet_and_inches(long), feet_and_inches(other_long))]
+    lines += [
+        (f"pieces from {length(y.board)}", str(y.before), str(y.after)) for y in change.yields
+    ]
+    if change.pieces != (None, None):
+        one, other = (NONE if count is None else str(count) for count in change.pieces)
+        lines.append(("outriggers, every ply", one, other))
+        one, other = (
+            NONE if count is None else words.stock(packing)
+            for count, packing in zip(change.pieces, change.bought, strict=True)
+        )
+        lines.append(("stock to buy, blocks included", one, other))
+    one, other = map(str, found.clips)
+    lines.append(("clips on each outrigger", one, other))
+    for place, pulls in change.pulls.items():
+        was, now = (words.pounds(pull) for pull in pulls)
+        lines.append((f"{words.clip(place)}, pull on each", was, now))
+    return lines

@@ -1,0 +1,69 @@
+"""What the pages of size, reserve and card share: opening and closing lines, numbers, commands."""
+
+import re
+from collections.abc import Iterable, Sequence
+
+from outrigger.base.quantity import feet_and_inches, length, sixteenths
+from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.cases.read import Override
+from outrigger.report import words
+from outrigger.report.screen import check as screen
+from outrigger.report.words import wrap
+from outrigger.studies.reserve import Quantity
+from outrigger.verdict.design import Design
+
+LEAST_WIDTH = 30
+
+
+def page(
+    design: Design,
+    width: int,
+    body: Iterable[str],
+    said: str,
+    *,
+    sample: bool,
+    overrides: Sequence[Override],
+) -> str:
+    """A whole page: what was changed, the case, what is open, the body, the last words."""
+    last = wrap(_of_sample(said) if sample else said, width)
+    parts = [*(wrap(one.text, width) for one in overrides), screen.heading(design, width)]
+    parts += [open_line(design, width), "", *body, "", last, wrap(words.ENGINEERS_LINE, width)]
+    return words.whole([part for i, part in enumerate(parts) if part or i or sample], sample)
+
+
+def _of_sample(said: str) -> str:
+    """The last words of a sample: never a verdict in capitals."""
+    word, rest = re.split(r"(?=[.,:])", said, maxsplit=1)
+    return f"SAMPLE: {word.lower()}{rest}"
+
+
+def open_line(design: Design, width: int) -> str:
+    """What is open in the case, or that nothing is: no search says more than the case does."""
+    reason = words.left_open(design)
+    if not reason:
+        return wrap("Nothing is left open in the case as stated.", width)
+    text = f"Open, and open it stays in all that follows: {reason}. See outrigger check."
+    return wrap(text, width)
+
+
+def number(quantity: Quantity, value: float) -> str:
+    """A stated number for people, in its unit; one that its step does not reach in full."""
+    if quantity.unit == "in":
+        if abs(value / quantity.step - round(value / quantity.step)) > 1e-9:
+            return sixteenths(value) if value == quantity.now else f"{value:.9g} in"
+        whole = value == int(value / INCHES_PER_FOOT) * INCHES_PER_FOOT
+        span = quantity.key == "garage_roof.span" and not whole
+        return feet_and_inches(value) if span else length(value)
+    shown = value * quantity.times
+    if value == 0:
+        return "none"
+    digits = 0 if quantity.unit in ("lb", "plf", "mph") else 1
+    text = f"{shown:,.{digits}f}".removesuffix(".0")
+    exact = abs(value / quantity.step - round(value / quantity.step)) < 1e-6
+    return f"{text if exact else f'{shown:.9g}'} {quantity.unit}"
+
+
+def command(name: str, file: str, settings: Sequence[str], more: str = "") -> str:
+    """A command to type: quotes where a shell would split, a comment sign would cut."""
+    parts = ["outrigger", name, *([file] if file else []), *settings, *([more] if more else [])]
+    return " ".join(f'"{p}"' if re.search(r"[\s&#()]", p) else p for p in parts)

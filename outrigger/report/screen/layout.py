@@ -1,0 +1,273 @@
+"""The layout for the framer: on screen, as CSV, and as the data of its PDF page."""
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from outrigger.actions.loads import EDGE, WALL_LINE
+from outrigger.base.quantity import feet_and_inches, length, tape
+from outrigger.base.units import feet
+from outrigger.cases.read import Override
+from outrigger.layout.cutting import Stick
+from outrigger.layout.layout import Better, Layout, Line
+from outrigger.report import words
+from outrigger.report.words import wrap
+from outrigger.verdict.design import share_notes
+
+DATUM = "one end of the run, as agreed on site"
+RULE = (
+    "Measure every mark from the datum, not from the mark before. | is the mark, X the piece: it "
+    "lies beyond its mark, away from the datum."
+)
+BOX = "[ ]"
+
+
+def page(
+    laid: Layout, width: int, *, sample: bool = False, overrides: Sequence[Override] = ()
+) -> str:
+    """The whole output of `layout`."""
+    width = max(30, width)
+    design = laid.design
+    said = wrap(words.verdict_line(design, sample), width)
+    project = design.case.project
+    lines = [wrap(o.text, width) for o in overrides]
+    lines += [wrap(words.printable(project.name), width), wrap(words.revision(laid.case), width)]
+    lines += [wrap(words.title(design), width), said, ""]
+    lines += [wrap(text, width) for text in (f"Datum: {datum(laid)}.", summary(laid), RULE)]
+    lines += ["", *_marks(laid, width), ""]
+    lines += [wrap(text, width) for text in notes(laid)]
+    lines += ["", "Each piece:", *(wrap(text, width, "  ") for text in along_lines(laid))]
+    lines += ["", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
+    lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
+    lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
+    return words.whole(lines, sample)
+
+
+def datum(laid: Layout) -> str:
+    """The datum in words."""
+    layout = laid.case.layout
+    return words.printable(layout.datum if layout else "").rstrip(".") or DATUM
+
+
+def summary(laid: Layout) -> str:
+    """How many marks on what run, and how long each piece is."""
+    layout, piece = laid.case.layout, laid.cuts[0]
+    assert layout is not None
+    plies = laid.case.outrigger.plies
+    each = f"cut {piece.count} pieces" + (f" ({plies} to each)" if plies > 1 else "")
+    return (
+        f"{len(laid.lines)} outriggers on {feet_and_inches(float(layout.run))}; {each} at "
+        f"{feet_and_inches(piece.length)}."
+    )
+
+
+def along_lines(laid: Layout) -> list[str]:
+    """Where each piece is held, and where its blocks stand, from its outer end."""
+    names = {WALL_LINE: "middle of the garage wall", EDGE: "middle of the house bearing"}
+    places = ", ".join(f"{names.get(name, words.place(name))} {tape(x)}" for name, x in laid.along)
+    blocking = laid.case.outrigger.blocking or []
+    stand = ", ".join(
+        words.place(one if isinstance(one, str) else f"{one:g} in") for one in blocking
+    ).replace("clip ", "")
+    blocks = [f"Blocks between the pieces: {stand}."] if stand else []
+    return [f"In from the outer end: {places}.", *blocks]
+
+
+def far_side(line: Line) -> str:
+    """The mark and the side the piece goes."""
+    return "|X pair" if line.piece.pair else "|X"
+
+
+def clips(line: Line) -> str:
+    """Whether a mark's clips land on the framing, and how far off it the farthest lies."""
+    if not line.off:
+        return ""
+    missed = [abs(off) for off in line.misses.values()]
+    return f"off {tape(max(missed))}" if missed else "on framing"
+
+
+def _marks(laid: Layout, width: int) -> list[str]:
+    """The table of marks; on a narrow screen two lines for each."""
+    moving = words.load_case(laid.moving)
+    head = (
+        f"{'':3} {'no':>3} {'mark':>10}  {'ft and in':<12}{'piece':<8}"
+        f"{'dead':>8}{moving:>11}{'used':>6}  clips"
+    )
+    rows = [
+        f"{BOX} {line.number:>3} {tape(float(line.piece.near)):>10}  "
+        f"{feet_and_inches(float(line.piece.near)):<12}{far_side(line):<8}"
+        f"{line.loads['D']:>5,.0f} lb{line.loads[laid.moving]:>8,.0f} lb"
+        f"{words.ratio(line.governing.ratio):>6}  {clips(line)}"
+        for line in laid.lines
+    ]
+    if max(len(row) for row in (head, *rows)) <= width:
+        return [head, *rows]
+    return [text for line in laid.lines for text in _narrow(laid, line, width)]
+
+
+def _narrow(laid: Layout, line: Line, width: int) -> Iterator[str]:
+    near = float(line.piece.near)
+    mark = f"{BOX} {line.number:>2} {tape(near)}  {feet_and_inches(near)} {far_side(line)}"
+    yield mark if len(mark) <= width else wrap(mark, width)
+    said = (
+        f"dead {line.loads['D']:,.0f} lb, {words.load_case(laid.moving)} "
+        f"{line.loads[laid.moving]:,.0f} lb, used {words.ratio(line.governing.ratio)}"
+    )
+    at = clips(line)
+    yield wrap(said + (f", {at}" if at else ""), width, "    ")
+
+
+def notes(laid: Layout) -> list[str]:
+    """The worst mark, clips that miss and what would land more, what the loads follow from."""
+    worst = laid.lines[laid.worst - 1]
+    found = [
+        f"Worst: mark {worst.number}, {words.subject(worst.governing)} "
+        f"{words.ratio(worst.governing.ratio)}; it is the one that check verifies. It carries "
+        f"{length(worst.carried)} of wall and {length(worst.share)} of roof."
+    ]
+    if not laid.clips:
+        found.append("Clips on framing or not: house_roof.framing_spacing or framing_at not given.")
+    elif not laid.misses:
+        found.append("Every clip lands on the framing, within 3/4 in of its centre.")
+    else:
+        found.append(
+            f"{laid.misses} of {laid.clips} places of clips miss the framing ({_missing(laid)}): "
+            "off is from their centre to that of the nearest framing, more than 3/4 in."
+        )
+        found += [better(one, laid) for one in laid.better] or [
+            "No other first mark or closer spacing that was tried lands more."
+        ]
+    found += [f"{text[0].upper()}{text[1:]}." for text in share_notes(laid.design)]
+    return found
+
+
+def _missing(laid: Layout) -> str:
+    """The places whose clips miss, each with its count."""
+    count: dict[str, int] = {}
+    for line in laid.lines:
+        for at in line.misses:
+            count[at] = count.get(at, 0) + 1
+    return ", ".join(f"{n} at the {words.place(at)}" for at, n in count.items())
+
+
+def better(one: Better, laid: Layout) -> str:
+    """What one change alone would land."""
+    said = "all land" if not one.misses else f"{one.misses} of {laid.clips} miss"
+    if one.key == "outrigger.spacing" and laid.case.layout:
+        return f"At {words.spacing(one.value)} spacing {said}."
+    if one.key == "layout.first_mark":
+        way = "farther from" if one.shift > 0 else "nearer to"
+        return (
+            f"With the first mark at {tape(one.value)} (layout.first_mark), the row shifted "
+            f"{tape(abs(one.shift))} {way} the datum, {said}."
+        )
+    return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}."
+
+
+def cut_lines(laid: Layout) -> list[str]:
+    """What to cut, and from which stock."""
+    layout, packing = laid.case.layout, laid.packing
+    assert layout is not None
+    found = [
+        f"{BOX} {cut.count} {cut.what}{'s' if cut.count > 1 else ''} at {tape(cut.length)}, "
+        f"{feet_and_inches(cut.length)}"
+        for cut in laid.cuts
+    ]
+    found += [
+        f"{BOX} {count} of {length(stick.stock)}{', each' if count > 1 else ''}: "
+        f"{_cut_from(stick, laid)}"
+        for stick, count in packing.sticks
+    ]
+    close = (
+        "no packing buys less"
+        if packing.over == 0
+        else f"at most {length(packing.over)} more than the least possible"
+    )
+    stock = "" if layout.stock else "; stock of 8 to 16 ft taken, as none is given"
+    kerf = f"kerf {length(float(layout.kerf))}, {length(float(layout.squaring))} to square an end"
+    found.append(
+        f"{feet(packing.bought):,.0f} ft in all, {packing.waste:.0%} waste, {close}; {kerf}{stock}."
+    )
+    if layout.openings and any(cut.what == "block" for cut in laid.cuts):
+        found.append("No block crosses an opening.")
+    if laid.case.outrigger.blocking is None:
+        found.append("No blocks are cut: outrigger.blocking is not given.")
+    return found
+
+
+def _cut_from(stick: Stick, laid: Layout) -> str:
+    pieces = zip(stick.cuts, laid.packing.lengths, strict=True)
+    cut = " + ".join(f"{n} x {tape(x)}" for n, x in pieces if n)
+    return f"{cut}, {tape(laid.packing.offcut(stick))} left"
+
+
+def material_lines(laid: Layout) -> list[str]:
+    """Lumber by stock length, then clips, fasteners, sealing, flashing."""
+    by_stock: dict[float, int] = {}
+    for stick, count in laid.packing.sticks:
+        by_stock[stick.stock] = by_stock.get(stick.stock, 0) + count
+    wood = laid.design.wood
+    name = f"{wood.size.name} {wood.row.species} {wood.row.grade}"
+    found = [f"{BOX} {n} {name}, {length(stock)}" for stock, n in by_stock.items()]
+    for item in laid.items:
+        found.append(f"{BOX} {item.count} {item.what}" + (f" ({item.how})" if item.how else ""))
+    found.append(
+        "A tenth more fasteners, flashing girth, laps and lengths are common practice, no source."
+    )
+    return found
+
+
+def marks_csv(laid: Layout) -> str:
+    """One row for each mark, full precision."""
+    out = io.StringIO()
+    places = list(laid.lines[0].off)
+    parts = ("D", "L", "Lr", "S", "W_up", "W_down")
+    names = ["mark", "near_edge_in", "near_edge_ft_in", "piece", "tributary_in", "wall_in",
+             "roof_in", *(f"{part}_lb" for part in parts), "ratio", "check", "place", "status",
+             *(f"off_framing_{at}_in" for at in places)]  # fmt: skip
+    rows = csv.writer(out, lineterminator="\n")
+    rows.writerow(names)
+    for line in laid.lines:
+        near, row = float(line.piece.near), line.governing
+        rows.writerow(
+            [line.number, near, feet_and_inches(near), "beyond, pair" if line.piece.pair
+             else "beyond", line.tributary, line.carried, line.share,
+             *(line.loads.get(part, 0.0) for part in parts),
+             "" if row.ratio is None else row.ratio, row.check.id, row.check.place, line.status,
+             *(line.off[at] for at in places)]
+        )  # fmt: skip
+    return out.getvalue()
+
+
+def page_data(laid: Layout, sample: bool) -> dict[str, Any]:
+    """What the PDF page prints, as text; user text is data, never markup."""
+    design = laid.design
+    return {
+        "sample": words.SAMPLE if sample else "",
+        "name": words.printable(design.case.project.name),
+        "revision": words.revision(laid.case),
+        "title": words.title(design),
+        "datum": datum(laid),
+        "summary": summary(laid),
+        "rule": RULE,
+        "marks": [
+            {
+                "number": str(line.number),
+                "tape": tape(float(line.piece.near)),
+                "feet": feet_and_inches(float(line.piece.near)),
+                "pair": line.piece.pair,
+                "used": words.ratio(line.governing.ratio),
+                "clips": clips(line),
+                "missed": bool(line.misses),
+            }
+            for line in laid.lines
+        ],
+        "notes": notes(laid),
+        "along": along_lines(laid),
+        "cuts": [text.removeprefix(f"{BOX} ") for text in cut_lines(laid)],
+        "boxes": sum(text.startswith(BOX) for text in cut_lines(laid)),
+        "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
+        "verdict": words.verdict_line(design, sample),
+        "engineer": words.ENGINEERS_LINE,
+    }

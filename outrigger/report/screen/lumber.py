@@ -1,0 +1,113 @@
+"""Species, grades and design values on screen and as data, each with source and status."""
+
+import textwrap
+from collections.abc import Sequence
+from itertools import groupby
+from typing import Any
+
+from tabulate import tabulate
+
+from outrigger.base.tables import UNVERIFIED
+from outrigger.formula.notation import symbol
+from outrigger.wood.lumber import UNITS, Grade, Value
+
+MARKS = {UNVERIFIED: "*", "DERIVED": "+", "SEEN": ""}
+LEGEND = {
+    "*": "* unverified: recalled, not read in any source. Use none before it is read in print.",
+    "+": "+ derived: computed by the standard's own identity, not read.",
+}
+CLOSING = (
+    "Values read in transcriptions of the tables, not in the printed standard: "
+    "the engineer of record checks the governing row in print."
+)
+NARROW = 72  # below this many columns a grade takes a paragraph, not a row
+
+
+def as_rows(grades: Sequence[Grade]) -> list[dict[str, Any]]:
+    """The grades as plain data: value, unit and status of each property."""
+    return [
+        {
+            "species": grade.species,
+            "grade": grade.grade,
+            "size_class": grade.size_class,
+            **{
+                name: {"value": plain(value.value), "unit": value.unit, "status": value.status}
+                for name, value in grade.values.items()
+            },
+            "source": grade.source,
+            "agency": grade.agency,
+            "note": grade.note,
+        }
+        for grade in grades
+    ]
+
+
+def plain(value: float) -> float | int:
+    """A whole number without its decimal point."""
+    return int(value) if value == int(value) else value
+
+
+def species_page(counts: Sequence[tuple[str, str, str]], width: int) -> str:
+    """Every species with its stamps and its tables."""
+    if width >= NARROW:
+        body = tabulate(counts, headers=("species", "stamps", "tables"), disable_numparse=True)
+    else:
+        body = "\n".join(
+            f"{name}\n  {', '.join(t for t in (stamps, tables) if t)}"
+            for name, stamps, tables in counts
+        )
+    more = "One species: outrigger lumber SPECIES, by its full name or its exact stamp."
+    return "\n\n".join((body, wrap(more, width), wrap(CLOSING, width)))
+
+
+def grades_page(heading: str, grades: Sequence[Grade], width: int) -> str:
+    """The grades of one species: values in psi, by table and size class."""
+    parts = [wrap(heading, width)]
+    marks: set[str] = set()
+    for (source, size_class), rows in groupby(grades, key=lambda g: (g.source, g.size_class)):
+        block = list(rows)
+        marks |= {MARKS[v.status] for g in block for v in g.values.values()}
+        agencies = ", ".join(dict.fromkeys(g.agency for g in block if g.agency))
+        title = f"{size_class}. {source}" + (f", graded by {agencies}" if agencies else "")
+        parts.append("\n".join((wrap(title, width), _block(block, width), *_notes(block, width))))
+    parts += [wrap(LEGEND[mark], width) for mark in LEGEND if mark in marks]
+    parts.append(wrap(CLOSING, width))
+    return "\n\n".join(parts)
+
+
+def _block(grades: Sequence[Grade], width: int) -> str:
+    names = [symbol(n).text for n in UNITS]
+    if width < NARROW:
+        lines = [
+            f"{g.grade}: "
+            + ", ".join(f"{n} {_cell(v)}" for n, v in zip(names, _values(g), strict=True))
+            for g in grades
+        ]
+        return "\n".join(wrap(f"{line}. All psi but G.", width) for line in lines)
+    table = [[g.grade, *map(_cell, _values(g))] for g in grades]
+    headers = ["psi (G none)", *names]
+    align = ["left"] + ["right"] * len(names)
+    return tabulate(table, headers=headers, disable_numparse=True, colalign=align)
+
+
+def _values(grade: Grade) -> list[Value]:
+    return [grade.values[n] for n in UNITS]
+
+
+def _cell(value: Value) -> str:
+    return f"{plain(value.value)}{MARKS[value.status]}"
+
+
+def _notes(grades: Sequence[Grade], width: int) -> list[str]:
+    notes = dict.fromkeys(g.note for g in grades if g.note)
+    return [wrap(f"{note}: {_which(note, grades)}", width) for note in notes]
+
+
+def _which(note: str, grades: Sequence[Grade]) -> str:
+    having = [g.grade for g in grades if g.note == note]
+    return "all of these" if len(having) == len(grades) else ", ".join(having)
+
+
+def wrap(text: str, width: int) -> str:
+    """A paragraph folded to the width of the terminal."""
+    return textwrap.fill(text, max(20, width), subsequent_indent="  ")

@@ -1,0 +1,149 @@
+"""`reserve` on screen: how far each number can go, and what goes wrong on site."""
+
+from collections.abc import Sequence
+
+from outrigger.cases.read import Override
+from outrigger.formula.formula import Status
+from outrigger.report import words
+from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen.frame import LEAST_WIDTH, number
+from outrigger.report.words import wrap
+from outrigger.studies.mishaps import Mishap
+from outrigger.studies.reserve import Reserve, Side
+from outrigger.verdict.design import Design
+
+WAYS = {(True, True): "up to", (True, False): "down to", (False, False): "at most",
+        (False, True): "at least"}  # fmt: skip
+WORSE: dict[Status, int] = {"pass": 0, "open": 1, "fail": 2}
+VERDICTS: dict[Status, str] = {"pass": "passes", "open": "is open", "fail": "FAILS"}
+
+
+def page(
+    result: Reserve, width: int, *, sample: bool = False, overrides: Sequence[Override] = ()
+) -> str:
+    """How far each number can go, alone."""
+    width = max(LEAST_WIDTH, width)
+    found = [side for side in result.sides if side.turn is not None]
+    if result.works:
+        lines = [wrap("It works. All else as stated, each of these alone can go:", width), ""]
+        same = "The answer is the same as far as was looked: "
+    else:
+        stops = words.subject(result.asked.governing())
+        text = f"It does not work as stated: {stops}."
+        lines = [wrap(text, width)]
+        if found:
+            lines.append(wrap("All else as stated, each of these alone makes it work:", width))
+        lines.append("")
+        same = "None of these alone makes it work, as far as was looked: "
+    lines += _table(found, result.works, width)
+    rest = [side for side in result.sides if side.turn is None]
+    if rest:
+        lines += [""] if found else []
+        lines.append(wrap(f"{same}{'; '.join(map(looked, rest))}.", width))
+    body = [line for line in lines if line is not None]
+    return sweep_words.page(
+        result.asked, width, body, _said(result), sample=sample, overrides=overrides
+    )
+
+
+def _table(sides: Sequence[Side], works: bool, width: int) -> list[str]:
+    """One line for each way that ends somewhere; folded where the terminal is narrow."""
+    cells, last = [], ""
+    for side in sides:
+        one = side.quantity
+        first = ("", "") if one.name == last else (one.name, number(one, one.now))
+        last = one.name
+        shown = "" if side.shown is None else number(one, side.shown)
+        stops = "" if side.stops is None else words.subject(side.stops)
+        cells.append((*first, WAYS[works, side.up], shown, stops))
+    then = "beyond it" if works else "until then"
+    head = ("what", "now", "", "", then)
+    room = [max(len(row[i]) for row in [head, *cells]) for i in range(4)] if cells else []
+    lines, indent = [], sum(room) + 10
+    if cells and indent + 20 > width:
+        return _narrow(sides, works, width)
+    for row in [head, *cells] if cells else []:
+        name, now, way, shown, stops = row
+        left = (
+            f"  {name:<{room[0]}}  {now:>{room[1]}}  {way:<{room[2]}} {shown:>{room[3]}}  {stops}"
+        )
+        folded = wrap(left, width).splitlines() if len(left) > width else [left.rstrip()]
+        lines += folded[:1] + [" " * (indent - 1) + text.strip() for text in folded[1:]]
+    return lines
+
+
+def _narrow(sides: Sequence[Side], works: bool, width: int) -> list[str]:
+    lines = []
+    for side in sides:
+        one = side.quantity
+        shown = "" if side.shown is None else number(one, side.shown)
+        text = f"{one.name}, {number(one, one.now)}: {WAYS[works, side.up]} {shown}"
+        stops = "" if side.stops is None else words.subject(side.stops)
+        lines += [wrap(text, width), wrap(stops, width, "  ")]
+    return lines
+
+
+def looked(side: Side) -> str:
+    """How far a way was looked at."""
+    one = side.quantity
+    end = one.high if side.up else one.low
+    return f"{one.name} {'up' if side.up else 'down'} to {number(one, end)}"
+
+
+def _said(result: Reserve) -> str:
+    """The last words: how near the nearest turn is."""
+    near = result.nearest
+    if near is None or near.shown is None:
+        return "WORKS." if result.works else "DOES NOT WORK, and no single number above changes it."
+    one = near.quantity
+    way = WAYS[result.works, near.up]
+    text = f"{one.name} {way} {number(one, near.shown)}, {number(one, one.now)} now."
+    if result.works:
+        return f"WORKS. Least to spare: {text}"
+    return f"DOES NOT WORK. The smallest change that works: {text}"
+
+
+def mishaps_page(
+    asked: Design,
+    found: Sequence[Mishap],
+    width: int,
+    *,
+    sample: bool = False,
+    overrides: Sequence[Override] = (),
+) -> str:
+    """What may go wrong on site, and which of it turns the verdict."""
+    width = max(LEAST_WIDTH, width)
+    first = asked.verdict()
+    turned = [one for one in found if WORSE[one.verdict] > WORSE[first]]
+    lines = [wrap(f"As stated: {words.verdict(asked)}", width), "", "One thing gone wrong:"]
+    for one in found:
+        mark = "TURNS IT: " if one in turned else ""
+        place = "end" if one.place == "end" else words.place(one.place)
+        place = f"{place} clip" if place == "house edge" else place
+        lines.append(wrap(f"{place}: {one.text}", width, "  "))
+        lines.append(wrap(f"{mark}{VERDICTS[one.verdict]}; {_closest(one)}", width, "    "))
+    text = (
+        "Each for one outrigger as it would then stand. A clip beside the rafter is in sheathing "
+        "only and counts as none. That a clip on one side only twists the piece is not counted."
+    )
+    lines += ["", wrap(text, width)]
+    said = "No single one of these mishaps turns the verdict."
+    if turned:
+        said = f"{len(turned)} of {len(found)} mishaps turn the verdict: {_names(turned)}."
+    return sweep_words.page(asked, width, lines, said, sample=sample, overrides=overrides)
+
+
+def _names(found: Sequence[Mishap]) -> str:
+    return "; ".join(f"{one.text.partition(', ')[0]} ({words.place(one.place)})" for one in found)
+
+
+def _closest(one: Mishap) -> str:
+    """The check that decides, and beside it that of the place itself."""
+    if one.unheld is not None:
+        uplift = words.amount(one.unheld.demand, "lb")
+        return f"{uplift} of uplift and nothing holds it"
+    said = [f"{words.subject(one.stops)} {words.ratio(one.stops.ratio)}"]
+    own = one.own
+    if own is not None and own.check is not one.stops.check:
+        said.append(f"{words.subject(own)} {words.ratio(own.ratio)}")
+    return ", ".join(said)

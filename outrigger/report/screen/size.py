@@ -1,0 +1,110 @@
+"""`size` on screen: what works, ranked, each with its command; what does not, and why."""
+
+from collections.abc import Sequence
+
+from outrigger.base.quantity import length
+from outrigger.cases.read import Override
+from outrigger.report import words
+from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen.frame import LEAST_WIDTH, command
+from outrigger.report.words import wrap
+from outrigger.studies.sizes import Choice, Rejected, Sizes
+
+MOST_SHOWN = 5  # of those that follow the framing, and of those that do not
+
+
+def page(
+    result: Sizes,
+    width: int,
+    file: str,
+    typed: Sequence[str],
+    *,
+    sample: bool = False,
+    overrides: Sequence[Override] = (),
+) -> str:
+    """The choices, best first. `file` and `typed`: the case and the settings, as given."""
+    width = max(LEAST_WIDTH, width)
+    lines = [wrap(_tried(result), width), ""]
+    kept = [one for one in result.shortest if not one.off_framing]
+    off = [one for one in result.shortest if one.off_framing]
+    several = len({one.species for one in result.choices}) > 1
+    if kept:
+        lines.append(wrap("Least lumber first (board feet and clips for a foot of wall):", width))
+        lines += _listed(kept, width, file, typed, several)
+    if off:
+        framing = result.asked.case.house_roof.framing_spacing or 0.0
+        text = (
+            f"These work too, but do not follow the house framing at {length(framing)}: check "
+            "leaves them open until blocking between the rafters carries the clips."
+        )
+        lines += ["", wrap(text, width), *_listed(off, width, file, typed, several)]
+    if result.rejected:
+        lines += ["", "At no spacing and back span:"]
+        lines += [wrap(_why(one, several), width, "  ") for one in result.rejected]
+    return sweep_words.page(
+        result.asked, width, lines, _said(result, file, typed), sample=sample, overrides=overrides
+    )
+
+
+def _tried(result: Sizes) -> str:
+    spacings, backs = (
+        ", ".join(f"{one:g}" for one in listed) for listed in (result.spacings, result.back_spans)
+    )
+    return (
+        f"{result.tried:,} outriggers run whole: {', '.join(result.families)}, at {spacings} in, "
+        f"back spans {backs} in. All else as stated."
+    )
+
+
+def _listed(
+    found: Sequence[Choice], width: int, file: str, typed: Sequence[str], several: bool
+) -> list[str]:
+    lines = []
+    for one in found[:MOST_SHOWN]:
+        better = " or better" if len(one.grades) > 1 else ""
+        if one.grades[0] != one.grade:
+            better = f" ({one.grades[0]} too)"
+        kind = f" {one.species}" if several else ""
+        deep = ", deeper than the roof insulation" if one.deep else ""
+        text = (
+            f"{one.board_feet:.2f} bd ft, {one.clips:.2g} clips: {one.size}{kind} {one.grade}"
+            f"{better} at {_spacing(one.spacing)}, back span {length(one.back_span)}{deep}. "
+            f"Closest: {words.subject(one.row)}, {words.ratio(one.row.ratio)}."
+        )
+        # a command is not folded: it is there to be copied
+        lines += [wrap(text, width, "  "), f"    {_adopt(one, file, typed)}"]
+    if more := len(found) - MOST_SHOWN:
+        lines += [f"  {more} more with --json."] if more > 0 else []
+    return lines
+
+
+def _spacing(value: float) -> str:
+    """19.2 in is on every tape by that name."""
+    return f"{value:g} in"
+
+
+def _adopt(one: Choice, file: str, typed: Sequence[str]) -> str:
+    return command("check", file, [*typed, *one.settings])
+
+
+def _why(one: Rejected, several: bool) -> str:
+    grades = "every grade" if one.every and len(one.grades) > 1 else ", ".join(one.grades)
+    kind = f" {one.species}" if several else ""
+    closest = f"{one.grade} at {_spacing(one.spacing)}, back span {length(one.back_span)}: "
+    if len(one.grades) == 1:
+        closest = f"{_spacing(one.spacing)}, back span {length(one.back_span)}: "
+    used = words.ratio(one.row.ratio) if one.row.ratio is not None else one.row.check.why
+    return f"{one.size}{kind} {grades}. Closest, {closest}{words.subject(one.row)} {used}."
+
+
+def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
+    if result.shortest:
+        return f"WORKS. Least lumber: {_adopt(result.shortest[0], file, typed)}"
+    near = result.closest
+    if near is None:
+        return "NOTHING WORKS: no grade of this kind is on file in these sizes."
+    used = words.ratio(near.row.ratio) if near.row.ratio is not None else near.row.check.why
+    return (
+        f"NOTHING WORKS. Closest: {near.size} {near.grade} at {_spacing(near.spacing)}, back span "
+        f"{length(near.back_span)}, stopped by {words.subject(near.row)} {used}."
+    )

@@ -1,0 +1,251 @@
+"""The rest of the summary: how near, inputs, assumptions, questions, revisions, notation."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from outrigger.base.quantity import length
+from outrigger.cases.read import Override
+from outrigger.formula.formula import unit_text
+from outrigger.formula.layout import Sign
+from outrigger.formula.notation import symbol
+from outrigger.report import handed, words
+from outrigger.report.screen import compare as compare_page
+from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen import reserve as reserve_page
+from outrigger.report.summary import front as summary_front
+from outrigger.report.summary.work import Work
+from outrigger.report.write.document import (
+    Blank,
+    Block,
+    Bold,
+    Bullets,
+    Maths,
+    Paragraph,
+    Runs,
+    Section,
+    Table,
+)
+from outrigger.studies.compare import Comparison, as_said, flat
+from outrigger.studies.curves import Curves
+from outrigger.studies.reserve import reserve
+from outrigger.verdict.design import Design, unverified
+from outrigger.verdict.unsaid import stated_none
+
+EMPTY_REVISIONS = 3
+SET = " (set on the command line)"
+
+
+def near(design: Design) -> list[Section]:
+    """What a small change decides."""
+    found = [_capital(f"{words.subject(row)} {text}.") for row, text in design.near_the_line]
+    said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
+    blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(found)]
+    if not found:
+        blocks = [Paragraph(f"{said}, decides nothing.")]
+    return [Section("How near the line", blocks, 2, "near")]
+
+
+def reserves(design: Design) -> list[Section]:
+    """How far each stated number can go, alone, before the answer changes."""
+    found = reserve(design.case.model_copy(update={"mark": None}))
+    rows: list[tuple[Runs, ...]] = []
+    for side in found.sides:
+        if side.turn is None or side.shown is None or side.stops is None:
+            continue
+        one, way = side.quantity, reserve_page.WAYS[found.works, side.up]
+        now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
+        rows.append((one.name, now, (f"{way} ", Bold(shown)), words.subject(side.stops)))
+    said = (
+        "All else as stated, each of these alone can go so far before a check fails."
+        if found.works
+        else "It does not work as stated. All else as stated, each of these alone makes it work."
+    )
+    same = "; ".join(reserve_page.looked(side) for side in found.sides if side.turn is None)
+    blocks: list[Block] = [Paragraph(said)] if rows else []
+    if rows:
+        head = ("what", "now", "can go" if found.works else "must go", "then decides")
+        blocks.append(Table(head, rows, "lrll", (1.7, 1.0, 1.6, 2.7), "Reserve"))
+    if same:
+        blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
+    return [Section("Reserve", blocks, 2, "reserve")]
+
+
+def back(
+    design: Design,
+    raw: Mapping[str, Any],
+    overrides: Sequence[Override],
+    earlier: Comparison | None,
+    drawn: Curves,
+    work: Work,
+) -> list[Section]:
+    """What stands behind the arithmetic."""
+    rows = summary_front.ordered(design.rows())
+    table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
+    return [
+        Section("All checks", table, 2, "all-checks"),
+        _inputs(design, raw, overrides),
+        Section("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
+        _questions(design),
+        Section("Copy to the plans", _plans(design), 2, "plans"),
+        _revisions(design, earlier),
+        _notation(work),
+    ]
+
+
+def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Section:
+    """Stated, defaulted and not given, apart."""
+    changed = {one.key for one in overrides}
+    pairs = [
+        (key, f"{words.printable(as_said(value))}{SET if key in changed else ''}")
+        for key, value in flat(raw).items()
+        if not key.startswith("project.")
+    ]
+    half = (len(pairs) + 1) // 2
+    rows: list[tuple[Runs, ...]] = [
+        (*a, *b) for a, b in zip(pairs[:half], [*pairs[half:], ("", "")], strict=False)
+    ]
+    blocks: list[Block] = [
+        Table(("stated", "", "stated", ""), rows, "llll", (2.0, 1.5, 2.0, 1.5), "Inputs as stated"),
+    ]
+    if none := stated_none(design.case):
+        blocks.append(_list("None, by the file's word", none))
+    if design.defaults:
+        blocks.append(_list("Taken by default", design.defaults))
+    missing = [f"{one.key}: {one.question} ({one.who})" for one in design.not_given]
+    blocks.append(_list("Not given", missing or ["nothing that is needed"]))
+    if design.not_covered:
+        blocks.append(_list("In the file but not computed", design.not_covered))
+    return Section("Inputs", blocks, 2, "inputs")
+
+
+def _list(title: str, items: Sequence[str]) -> Paragraph:
+    return Paragraph((Bold(f"{title}: "), "; ".join(map(words.printable, items)) + "."))
+
+
+def _assumptions(design: Design) -> list[Block]:
+    kept = [note for note in design.notes if not note.startswith("unverified value used")]
+    values = unverified(design)
+    blocks: list[Block] = [Bullets([_capital(f"{note}.") for note in kept])]
+    if values:
+        said = "Values of unverified source, recalled and not read in print: check each"
+        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets([_capital(text) for text in values])]
+    blocks.append(Bullets([one.long for one in words.cautions(design)]))
+    return blocks
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
+
+
+def _questions(design: Design) -> Section:
+    """What the engineer is asked: what is not given, open, near the line, or unverified."""
+    found = [f"{_capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
+    found += [
+        f"{_capital(words.subject(row))} is open: {row.check.why}."
+        for row in design.rows()
+        if row.status == "open"
+    ]
+    found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
+    found += [f"{_capital(text)}: is it as in the printed standard?" for text in unverified(design)]
+    found += [
+        "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
+        "Do the adopted code and its local amendments change any load, factor or limit used here?",
+    ]
+    return Section("Questions for the engineer", [Bullets(found)], 2, "questions")
+
+
+def _plans(design: Design) -> list[Block]:
+    """What the plans must say for this summary to hold."""
+    case, shape = design.case, design.shape
+    piece, gap = case.outrigger, case.gap
+    tail = case.outrigger.tail
+    items = [
+        words.title(design) + ".",
+        f"Tail {length(gap.garage_plate / 2 if tail is None else tail)} beyond the wall line, "
+        f"{length(piece.behind_back)} behind the back hold-down; piece "
+        f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
+        + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
+        f"Bearing at the house edge {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
+    ]
+    if piece.blocking:
+        places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
+        items.append(f"Full-depth blocking at: {places}.")
+    for hold in case.hold_down:
+        place = words.place(hold.at if isinstance(hold.at, str) else f"{hold.at:g} in")
+        listed = (
+            f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
+            f"({hold.rated_for or 'column not given'})"
+            if hold.rated_uplift
+            else ""
+        )
+        into = f", fastened into {hold.into}" if hold.into else ""
+        items.append(f"{_capital(place)}: {hold.count} to an outrigger{listed}{into}.")
+    table, _ = handed.table(design)
+    for phrase, by_case in table.items():
+        listed = ", ".join(f"{words.load_case(c)} {lb:,.0f} lb" for c, (lb, _) in by_case.items())
+        items.append(f"Each outrigger {phrase}, unfactored: {listed}.")
+    return [
+        Bullets(items),
+        Paragraph("Valid only with the loads and the lumber of this summary; any change asks for "
+                  "a new one.", "small"),
+    ]  # fmt: skip
+
+
+def _setback(value: float) -> str:
+    return "flush with the house framing" if value == 0 else f"set back {length(value)}"
+
+
+def _revisions(design: Design, earlier: Comparison | None) -> Section:
+    project = design.case.project
+    date: Runs = words.printable(project.date or "") or (Blank(0, ""),)
+    what: Runs = (Blank(0, ""),)
+    by: Runs = words.printable(project.prepared_by) or (Blank(0, ""),)
+    blocks: list[Block] = []
+    if earlier is not None:
+        was = words.printable(earlier.before.case.project.revision)
+        what = f"see below: changes since revision {was}"
+        blocks = _changed(earlier)
+    rows: list[tuple[Runs, ...]] = [((Bold(words.printable(project.revision)),), date, what, by)]
+    rows += [((Blank(0, ""),),) * 4] * EMPTY_REVISIONS
+    table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.1, 3.6, 1.4),
+                  "Revisions")  # fmt: skip
+    return Section("Revisions", [table, *blocks], 2, "revisions")
+
+
+def _changed(found: Comparison) -> list[Block]:
+    """Input and results that changed since the earlier case."""
+    tables: list[tuple[str, list[tuple[str, str, str]]]] = [
+        ("input", [(one.key, one.before, one.after) for one in found.inputs]),
+        ("used of each limit", compare_page.ratios(found)),
+        ("handed to the house", compare_page.forces(found)),
+        ("pieces and clips", compare_page.pieces(found)),
+    ]
+    blocks: list[Block] = []
+    for title, lines in tables:
+        kept = [tuple(map(words.printable, line)) for line in lines if line[1] != line[2]]
+        if kept:
+            head = (title, "before", "now")
+            blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
+        else:
+            blocks.append(Paragraph(f"No change: {title}."))
+    before, now = (one.verdict().upper() for one in (found.before, found.after))
+    return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
+
+
+def _notation(work: Work) -> Section:
+    """Every symbol of the document."""
+    rows: list[tuple[Runs, ...]] = []
+    found = sorted({symbol(key).text: key for key in work.symbols}.items(), key=_by_letter)
+    for text, key in found:
+        one = symbol(key)
+        unit = f", {unit_text(one.unit)}" if one.unit else ""
+        rows.append(((Maths(Sign(one), text),), f"{one.meaning}{unit}"))
+    half = (len(rows) + 1) // 2
+    pairs = [(*a, *b) for a, b in zip(rows[:half], [*rows[half:], ("", "")], strict=False)]
+    table = Table(("symbol", "is", "symbol", "is"), pairs, "llll", (0.75, 2.75, 0.75, 2.75),
+                  "Notation")  # fmt: skip
+    return Section("Notation", [table], 2, "notation")
+
+
+def _by_letter(pair: tuple[str, str]) -> tuple[str, str]:
+    return pair[0].lower(), pair[0]

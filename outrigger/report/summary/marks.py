@@ -1,0 +1,55 @@
+"""All marks of a layout in the summary: where, what each carries, its worst ratio."""
+
+from outrigger.base.quantity import feet_and_inches, length
+from outrigger.layout.layout import layout
+from outrigger.report import words
+from outrigger.report.draw import layout as layout_files
+from outrigger.report.draw import section as figures
+from outrigger.report.screen import layout as layout_page
+from outrigger.report.write.document import Block, Bullets, Figure, Paragraph, Runs, Section, Table
+from outrigger.verdict.design import Design
+
+
+def marks(design: Design, sample: bool) -> list[Section]:
+    """The layout, where the case has one: its plan, and a row for each mark."""
+    if design.case.layout is None:
+        return []
+    laid = layout(design.case.model_copy(update={"mark": None}))
+    moving = words.load_case(laid.moving)
+    rows: list[tuple[Runs, ...]] = [
+        (
+            f"{line.number}",
+            feet_and_inches(float(line.piece.near)),
+            length(line.carried),
+            length(line.share),
+            words.amount(line.loads["D"], "lb"),
+            words.amount(line.loads[laid.moving], "lb"),
+            words.subject(line.governing),
+            words.ratio(line.governing.ratio)
+            + ("" if line.status == "pass" else f" {line.status}"),
+            layout_page.clips(line),
+        )
+        for line in laid.lines
+    ]
+    head = (
+        "mark",
+        "from the datum",
+        "wall",
+        "roof",
+        "dead",
+        moving,
+        "closest check",
+        "used",
+        "clips",
+    )
+    widths = (0.4, 0.85, 0.65, 0.65, 0.65, 0.7, 2.0, 0.65, 0.8)
+    drawn = figures.bare(layout_files.plan(laid, "svg", sample).decode())
+    said = f"Plan of the marks. {layout_page.summary(laid)}"
+    blocks: list[Block] = [
+        Paragraph(f"Datum: {layout_page.datum(laid)}. {layout_page.summary(laid)}"),
+        Figure(drawn, said),
+        Table(head, rows, "rrrrrrlrl", widths, "Every mark with what it carries"),
+        Paragraph("Wall and roof: lengths that the mark carries. Loads on the wall line.", "small"),
+        Bullets(layout_page.notes(laid), "small"),
+    ]
+    return [Section("Marks", blocks, 2, "marks")]

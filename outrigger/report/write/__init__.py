@@ -1,0 +1,4 @@
+"""The summary's document, and how it is written as PDF, HTML and Markdown.
+
+May import `base` to `studies`, and `report`.
+"""

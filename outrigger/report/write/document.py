@@ -1,0 +1,153 @@
+"""One model of a document: sections of blocks. Three writers print it; it holds no markup.
+
+Text is plain text, whatever characters it holds; the writers escape it. Numbers are in it as
+`words.py` and the steps print them.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from outrigger.formula.layout import Layout, Line
+
+
+@dataclass(frozen=True)
+class Bold:
+    """A run of bold text."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Page:
+    """The page of an anchor; where there are no pages, a link to it."""
+
+    anchor: str
+
+
+@dataclass(frozen=True)
+class Blank:
+    """A line to write on: its width in, 0 for what there is; what belongs there."""
+
+    width: float
+    label: str
+
+
+@dataclass(frozen=True)
+class Bar:
+    """A ratio as a bar with a tick at 1.00; None: there is no ratio."""
+
+    ratio: float | None
+
+
+@dataclass(frozen=True)
+class Maths:
+    """A symbol or a part of a formula within text, and the same as text."""
+
+    layout: Layout
+    text: str
+
+
+Inline = str | Bold | Page | Blank | Bar | Maths
+Runs = str | tuple[Inline, ...]
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Running text. `role`: "" plain, "lead" what a reader must not miss, "small" 9 pt."""
+
+    runs: Runs
+    role: Literal["", "lead", "small", "warning"] = ""
+
+
+@dataclass(frozen=True)
+class Bullets:
+    """A list."""
+
+    items: Sequence[Runs]
+    role: Literal["", "small"] = ""
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table: one header row, its columns aligned "l" or "r", their widths as shares or 0 for as
+    wide as needed. Rows stay whole over a page break, and the header repeats."""
+
+    head: Sequence[str]
+    rows: Sequence[Sequence[Runs]]
+    align: str
+    widths: Sequence[float] = ()
+    say: str = ""  # what the table is, for those who hear it
+
+
+@dataclass(frozen=True)
+class Calculation:
+    """One numbered line of arithmetic, with what is said of it."""
+
+    label: str
+    line: Line
+    said: str = ""
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A drawing as SVG, with what it shows in words."""
+
+    svg: str
+    alt: str
+    caption: str = ""
+    width: float = 1.0  # of the text; 0: what is left of the page
+
+
+@dataclass(frozen=True)
+class AdoptionBox:
+    """The empty reserved box: its heading, its completing line, a stamp's room. No seal."""
+
+    heading: str
+    line: tuple[Inline, ...]
+
+
+@dataclass(frozen=True)
+class PageBreak:
+    """What follows starts a page."""
+
+
+Block = Paragraph | Bullets | Table | Calculation | Figure | AdoptionBox | PageBreak
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading and what stands under it; level 1 is a part, 2 a section, 3 a check."""
+
+    title: str
+    blocks: Sequence[Block]
+    level: int = 2
+    anchor: str = ""
+
+
+@dataclass(frozen=True)
+class Attachment:
+    """A file inside the PDF."""
+
+    name: str
+    text: str
+    kind: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Document:
+    """The whole: what stands on every page, and the sections in order."""
+
+    title: str
+    job: str
+    foot: str
+    cover_foot: str
+    sample: str  # said on every page of a sample; else empty
+    sections: Sequence[Section]
+    attachments: Sequence[Attachment] = field(default_factory=tuple)
+
+
+def runs(given: Runs) -> tuple[Inline, ...]:
+    """The runs of a text."""
+    return (given,) if isinstance(given, str) else given

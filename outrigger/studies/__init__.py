@@ -1,0 +1,4 @@
+"""Many designs at once: search, gaps, sizes, reserve, mishaps, card, compare, changes that work.
+
+May import `base` to `layout`.
+"""

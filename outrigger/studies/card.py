@@ -1,0 +1,242 @@
+"""A card for one lumber and clip: the largest gap, or the least back span, over spacing, snow and
+roof span.
+
+Every cell is found by whole designs on a grid of lengths people measure; nothing between two cells
+is interpolated. What is open in the case stays open.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from outrigger.base import units
+from outrigger.base.errors import InputError
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Bools
+from outrigger.studies import search
+from outrigger.studies.reserve import least_back_span, named_places
+from outrigger.studies.turns import judged
+from outrigger.verdict.design import Design, Row, design
+
+Over = Literal["gap", "back span"]
+
+SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
+SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
+SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
+GAP = (1.0, 24.0, 0.25)  # from, to, step, in
+BACK_SPAN_TO_IN, BACK_SPAN_STEP_IN = 96.0, 1.0
+LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree nothing is asked
+
+
+@dataclass(frozen=True, eq=False)
+class Cell:
+    """One spacing (in), snow (psf) and roof span (ft): the lengths that work, in, or None.
+
+    low to high work, all of them at the first look; `stops`: the check that decides just past the
+    largest gap or just under the least back span, and in a blank cell at the length that comes
+    closest. None: it works to the end of what was looked at.
+    """
+
+    spacing: float
+    snow: float
+    span: float
+    low: float | None
+    high: float | None
+    stops: Row | None
+    over: Over
+    to_the_end: bool  # every smaller gap, or longer back span, of the grid works too
+
+
+@dataclass(frozen=True, eq=False)
+class Card:
+    """Cells in the order of spacings, snows, spans; `lengths`: the grid that was looked at, in."""
+
+    asked: Design
+    over: Over
+    snow_key: str
+    spacings: tuple[float, ...]
+    snows: tuple[float, ...]
+    spans: tuple[float, ...]
+    lengths: Array
+    cells: list[Cell]
+
+    @property
+    def works(self) -> bool:
+        """Some cell is not blank."""
+        return any(cell.low is not None for cell in self.cells)
+
+
+def card(
+    case: Case,
+    over: Over = "gap",
+    *,
+    spacings: Sequence[float] = SPACINGS_IN,
+    snows: Sequence[float] = SNOWS_PSF,
+    spans: Sequence[float] = SPANS_FT,
+    told: Callable[[int, int], None] | None = None,
+) -> Card:
+    """The card of a case; spacings in, snows psf, spans ft; `told` hears designs done, and of how
+    many.
+
+    The stated snow is swept at its own level: roof snow where the file gives it, else ground snow.
+
+    Raises:
+        InputError: the case has no roof span or no snow to change.
+    """
+    snow_key = _snow_key(case)
+    places = list(product(spacings, snows, spans))
+    lengths = _lengths(case, over)
+    finder = _Finder(named_places(case), over, snow_key, places, lengths, told)
+    return Card(
+        design(case), over, snow_key, tuple(spacings), tuple(snows), tuple(spans), lengths,
+        finder.cells(),
+    )  # fmt: skip
+
+
+def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
+    """The usual spacings, snows and spans, and the case's own among them."""
+    snow = case.snow.ground if case.snow.roof is None else case.snow.roof
+    psf = [] if not snow else [round(units.psf(snow), 6)]
+    span = [] if case.garage_roof.span is None else [units.feet(case.garage_roof.span)]
+    return {
+        "spacings": tuple(sorted({*SPACINGS_IN, case.outrigger.spacing})),
+        "snows": tuple(sorted({*SNOWS_PSF, *psf})),
+        "spans": tuple(sorted({*SPANS_FT, *span})),
+    }
+
+
+def _snow_key(case: Case) -> str:
+    roof, snow = case.garage_roof, case.snow
+    if not roof.bearing or roof.span is None or roof.line is not None:
+        raise InputError(
+            "card: the roof's load does not follow from garage_roof.span here (a truss sheet's "
+            "line, or a wall that bears no roof). Give span and snow instead."
+        )
+    if snow.roof is None and not snow.ground:
+        raise InputError('card: no snow to change. Give [snow] ground = "25 psf", or roof.')
+    return "snow.ground" if snow.roof is None else "snow.roof"
+
+
+def _lengths(case: Case, over: Over) -> Array:
+    """The grid of gaps or back spans, in."""
+    if over == "gap":
+        start, end, step = GAP
+    else:
+        step, end = BACK_SPAN_STEP_IN, BACK_SPAN_TO_IN
+        start = float(np.ceil(least_back_span(case)))
+    return np.asarray(start + np.arange(round((end - start) / step) + 1) * step)
+
+
+class _Finder:
+    """The search of a card: which lengths of the grid work at each place."""
+
+    def __init__(
+        self,
+        case: Case,
+        over: Over,
+        snow_key: str,
+        places: list[tuple[float, float, float]],
+        lengths: Array,
+        told: Callable[[int, int], None] | None,
+    ) -> None:
+        self.case, self.over, self.snow_key = case, over, snow_key
+        self.places, self.lengths, self.told = places, lengths, told
+        self.done = self.known = 0
+        self.table = np.array(places)
+
+    def _swept(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> dict[str, Array]:
+        spacing, snow, span = self.table[which].T
+        length = "gap.width" if self.over == "gap" else "outrigger.back_span"
+        return {
+            "outrigger.spacing": spacing,
+            self.snow_key: units.psi(snow),
+            "garage_roof.span": units.inches(span),
+            length: self.lengths[at],
+        }
+
+    def judged(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> tuple[Bools, Array]:
+        """Whether places work at lengths of the grid, and their largest ratios."""
+        held, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
+        self.known = self.done + len(which)
+        for part, result in search.designs(self.case, self._swept(which, at), self._tell):
+            held[part], ratios[part] = judged(result)
+        self.done = self.known
+        return held, ratios
+
+    def _tell(self, count: int) -> None:
+        if self.told is not None:
+            self.told(self.done + count, self.known)
+
+    def cells(self) -> list[Cell]:
+        """First look, then the stretch that works refined to the grid, then what stops it."""
+        count, step = len(self.places), self.lengths[1] - self.lengths[0]
+        every = round(LOOK_IN[self.over] / step)
+        looks = np.unique([*range(0, len(self.lengths), every), len(self.lengths) - 1])
+        held, ratios = self.judged(np.repeat(np.arange(count), len(looks)), np.tile(looks, count))
+        ends = [_stretch(row, looks, self.over) for row in held.reshape(count, -1)]
+        ends = self._refined(ends)
+        stops = self._stops(ends, looks[np.argmin(ratios.reshape(count, -1), axis=1)])
+        cells = []
+        for (spacing, snow, span), (low, high), stop in zip(self.places, ends, stops, strict=True):
+            blank = low < 0
+            least, most = (None if blank else float(self.lengths[at]) for at in (low, high))
+            far = low == 0 if self.over == "gap" else high == len(self.lengths) - 1
+            cells.append(Cell(spacing, snow, span, least, most, stop, self.over, far))
+        return cells
+
+    def _refined(self, ends: list[tuple[int, int]]) -> list[tuple[int, int]]:
+        """Each end moved outward as far as every length of the grid up to it works."""
+        every = round(LOOK_IN[self.over] / (self.lengths[1] - self.lengths[0]))
+        last = len(self.lengths) - 1
+        asked = [
+            (i, end, at)
+            for i, pair in enumerate(ends)
+            if pair[0] >= 0
+            for end, sign in ((0, -1), (1, 1))
+            for at in (pair[end] + sign * k for k in range(1, every))
+            if 0 <= at <= last
+        ]
+        if not asked:
+            return ends
+        held, _ = self.judged(np.array([i for i, *_ in asked]), np.array([at for *_, at in asked]))
+        found = [list(pair) for pair in ends]
+        for (i, end, at), works in zip(asked, held, strict=True):
+            if works and abs(at - found[i][end]) == 1:
+                found[i][end] = at
+        return [(low, high) for low, high in found]
+
+    def _stops(self, ends: list[tuple[int, int]], closest: NDArray[np.intp]) -> list[Row | None]:
+        """The check that decides just beyond each cell; of a blank one where it comes closest."""
+        step = 1 if self.over == "gap" else -1
+        past = [(high if step > 0 else low) + step for low, high in ends]
+        past = [int(near) if low < 0 else at
+                for at, (low, _), near in zip(past, ends, closest, strict=True)]  # fmt: skip
+        inside = [0 <= at < len(self.lengths) for at in past]
+        at = np.clip(past, 0, len(self.lengths) - 1)
+        rows: list[Row | None] = []
+        for part, result in search.designs(self.case, self._swept(np.arange(len(ends)), at)):
+            rows += [
+                result.leading_row(i) if inside[part.start + i] else None
+                for i in range(part.stop - part.start)
+            ]
+        return rows
+
+
+def _stretch(held: Bools, looks: NDArray[np.intp], over: Over) -> tuple[int, int]:
+    """The stretch of lengths that work: that of the largest gap, or of the least back span."""
+    yes = np.flatnonzero(held)
+    if not len(yes):
+        return -1, -1
+    if over == "gap":
+        last = first = int(yes[-1])
+        while first > 0 and held[first - 1]:
+            first -= 1
+    else:
+        first = last = int(yes[0])
+        while last < len(held) - 1 and held[last + 1]:
+            last += 1
+    return int(looks[first]), int(looks[last])

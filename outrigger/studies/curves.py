@@ -1,0 +1,202 @@
+"""What a calculation summary shows of a design beyond its checks.
+
+Unfactored loads in one table, the curves of shear, moment and droop at the combinations that
+govern, and the same beam solved in exact fractions. Of the first case of a design.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from outrigger.actions.loads import EDGE, WALL_LINE, Response
+from outrigger.checks.movement import transient, with_dead
+from outrigger.formula.formula import Array, pick
+from outrigger.statics import beam as statics
+from outrigger.verdict.design import Design, Row
+
+SAMPLES = 240  # points along the member
+BESIDE_IN = 1e-6  # either side of a jump
+
+
+@dataclass(frozen=True)
+class PartLoad:
+    """One part of the load on one outrigger, unfactored, square to the sheathing.
+
+    P lb on the wall line; w_arm, w_back lb/in on arm and back span, self weight in them; W_end lb.
+    """
+
+    part: str
+    P: float
+    w_arm: float
+    w_back: float
+    W_end: float
+
+
+def part_loads(design: Design) -> list[PartLoad]:
+    """Every part that the combinations are made of."""
+    model, found = design.model, []
+    on, weight = model.acting.square, _first(model.acting.square.self_weight)
+    for i, part in enumerate(model.parts):
+        arm = _first(on.strip.get(part, 0.0)) + (weight if part == "D" else 0.0)
+        back = float(model.whole.w_back[0, i])
+        end = _first(on.worker) if part == "worker" else 0.0
+        found.append(PartLoad(part, _first(on.wall_line.get(part, 0.0)), arm, back, end))
+    return found
+
+
+def _first(value: Array | float) -> float:
+    return float(np.ravel(value)[0])
+
+
+@dataclass(frozen=True, eq=False)
+class Curve:
+    """One quantity along the member, and its values at the places that matter."""
+
+    values: Array
+    marks: tuple[tuple[str, float, float], ...]  # place, x in, value
+
+
+@dataclass(frozen=True, eq=False)
+class Curves:
+    """Shear lb and moment lb-in in one combination, droop in in another, along x in."""
+
+    x: Array
+    supports: tuple[tuple[str, float], ...]
+    V: Curve
+    M: Curve
+    droop: Curve
+    strength: Row
+    service: Row
+
+
+def curves(design: Design) -> Curves:
+    """Shear and moment where bending at the edge governs, droop where the total droop does.
+
+    Every support holds both ways; of a sloped member what acts square to the sheathing.
+    """
+    bending = next(r for r in design.rows() if r.check.id == "bending" and r.check.place == EDGE)
+    total = next(r for r in design.rows() if r.check.id == "total_deflection")
+    whole, over = design.model.whole, design.main.set
+    arm, end = (pick(v) for v in (design.shape.arm, design.shape.end))
+    start = pick(design.shape.house_end)
+    supports = [(n, _first(x)) for n, x in zip(whole.names, whole.x, strict=True)]
+    jumps = [x for _, x in supports] + [arm]
+    sides = [x + side for x in jumps for side in (-BESIDE_IN, BESIDE_IN)]
+    x = np.unique(np.clip([*np.linspace(start, end, SAMPLES), *sides], start, end))
+    solution = whole.solution
+
+    def strength(amounts: Array) -> Array:
+        return np.asarray(over.combine(amounts)[:, bending.combination])
+
+    V, M = strength(solution.shear(x)), strength(solution.moment(x))
+    droop = _droop(design, whole, total, solution.deflection(x))
+    places = [*supports, (WALL_LINE, arm)]
+    shears = [
+        (name, at, float(strength(solution.shear(np.array([at]), side))[0]))
+        for name, at in places
+        for side in _sides(name, supports)
+    ]
+    moments = [
+        (n, at, float(strength(solution.moment(np.array([at]), "left"))[0])) for n, at in places
+    ]
+    drops = [
+        (name, at, float(_droop(design, whole, total, solution.deflection(np.array([at])))[0]))
+        for name, at in ((WALL_LINE, arm), ("end", end))
+    ]
+    inside = (x > supports[0][1]) & (x < 0)
+    for values, marks in ((M, moments), (droop, drops)):
+        top = int(np.argmax(np.where(inside, np.abs(values), -1)))
+        if top > 0 and inside[top - 1] and inside[min(top + 1, len(x) - 1)]:
+            marks.append(("back span", float(x[top]), float(values[top])))
+    return Curves(
+        x, tuple(supports), Curve(V, tuple(shears)), Curve(M, tuple(moments)),
+        Curve(droop, tuple(drops)), bending, total,
+    )  # fmt: skip
+
+
+def _sides(name: str, supports: list[tuple[str, float]]) -> tuple[statics.Side, ...]:
+    """The sides of a place that are worth a value: both, but one at the wall line."""
+    return ("left", "right") if name in dict(supports) else ("left",)
+
+
+def _droop(design: Design, whole: Response, row: Row, amounts: Array) -> Array:
+    """Total droop in a service combination, creep on its long-term part."""
+    rows = with_dead(transient(design.desk))
+    service = rows[row.combination]
+    K_cr = pick(next(s.value for top in row.check.steps for s in top.chain() if s.symbol == "K_cr"))
+    parts = design.model.parts
+    factors = [K_cr * service.long.get(p, 0.0) + service.short.get(p, 0.0) for p in parts]
+    return np.asarray(np.sum(amounts * np.array(factors), axis=1))
+
+
+@dataclass(frozen=True)
+class Compared:
+    """A number of the program beside the one of the beam solved in exact fractions."""
+
+    what: str
+    unit: str
+    here: float
+    exact: float
+
+    @property
+    def off(self) -> float:
+        """Their difference as a part of the exact one."""
+        return abs(self.here - self.exact) / max(abs(self.exact), 1e-12)
+
+
+def independent(design: Design, drawn: Curves) -> list[Compared]:
+    """The beam of the curves, solved by sympy: reactions, moment at the edge, droop."""
+    from outrigger.statics import (
+        exact as derive,  # sympy is slow to load, and only the summary asks for it
+    )
+
+    whole, over, parts = design.model.whole, design.main.set, design.model.parts
+    stiff = design.model.stiff
+    rows = with_dead(transient(design.desk))
+    service = rows[drawn.service.combination]
+    K_cr = pick(
+        next(s.value for t in drawn.service.check.steps for s in t.chain() if s.symbol == "K_cr")
+    )
+    strength = {
+        p: float(f) for p, f in zip(parts, over.factors[drawn.strength.combination], strict=True)
+    }
+    droop = {p: K_cr * service.long.get(p, 0.0) + service.short.get(p, 0.0) for p in parts}
+    arm = pick(design.shape.arm)
+    x = [at for _, at in drawn.supports]
+    found: list[Compared] = []
+    for factors, wanted in ((strength, "strength"), (droop, "droop")):
+        loads = [
+            derive.Load(kind, at, to, size)
+            for kind, at, to, sizes in _plain(whole.loads)
+            if (size := sum(float(s) * factors[p] for s, p in zip(sizes, parts, strict=True)))
+        ]
+        exact = derive.exact_beam(x, loads, stiff.EI_number, stiff.GA_number, arm)
+        if wanted == "droop":
+            here = next(v for name, _, v in drawn.droop.marks if name == WALL_LINE)
+            found.append(Compared("droop at the garage wall", "in", here, exact.deflection))
+            continue
+        moment = next(v for name, _, v in drawn.M.marks if name == EDGE)
+        found.append(Compared("moment at the house edge", "lb-in", moment, exact.moment))
+        for i, (name, _) in enumerate(drawn.supports):
+            here = float(over.combine(whole.R[i])[0, drawn.strength.combination])
+            found.append(Compared(name, "lb", here, exact.reactions[i]))
+    return found
+
+
+def _plain(loads: tuple[statics.Load, ...]) -> list[tuple[str, float, float, Array]]:
+    """Kind, start, end and size by part of each load of the first case."""
+    found = []
+    for load in loads:
+        match load:
+            case statics.Point(at=at, force=size):
+                row = ("point", at, at, size)
+            case statics.Couple(at=at, moment=size):
+                row = ("couple", at, at, size)
+            case statics.Uniform(start=at, end=to, load=size):
+                row = ("even", at, to, size)
+            case statics.Ramp(start=at, end=to, load=size):
+                row = ("growing", at, to, size)
+        kind, at, to, size = row
+        ends = (float(np.ravel(v)[0]) for v in (at, to))
+        found.append((kind, *ends, np.atleast_2d(np.asarray(size))[0]))
+    return found

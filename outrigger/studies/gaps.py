@@ -1,0 +1,367 @@
+"""One case over a range of gaps: ratios, what governs, the largest gap that works, what each needs.
+
+Every number comes from `design`, run for all gaps at once; where an answer turns is searched
+exactly. The limit of the case file on the gap does not hold here.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from outrigger.actions.geometry import geometry
+from outrigger.actions.loads import place_name
+from outrigger.base.errors import InputError
+from outrigger.cases.fields import LEAST_BACK_SPAN_IN
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Bools
+from outrigger.studies import search
+from outrigger.verdict.design import Design, Row, design
+
+SIXTEENTH = 1 / 16
+MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
+MOST_GAPS = 10_000
+MOST_BACK_SPAN_IN = 144.0
+BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
+CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
+CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
+
+Key = tuple[str, str, str]  # id, place, link
+
+
+@dataclass(frozen=True, eq=False)
+class GapRow:
+    """One gap: lengths in, forces lb.
+
+    ratios: the largest by id of check, None where none is known. `least_back_span`: None where no
+    back span up to 12 ft works. `pulls`: largest uplift on one clip by place; `listed`: by place
+    of rated clips the least listed value of the column read that is enough, in whole pounds, None
+    where 8,000 lb is not.
+    """
+
+    gap: float
+    back_span: float
+    length: float
+    works: bool
+    ratios: dict[str, float | None]
+    governing: Row
+    pulls: dict[str, float]
+    least_back_span: float | None = None
+    listed: dict[str, float | None] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, eq=False)
+class Stretch:
+    """Gaps from start to end, in, over which one check governs."""
+
+    governing: Row
+    start: float
+    end: float
+
+
+@dataclass(frozen=True, eq=False)
+class GapStudy:
+    """A case over a range of gaps.
+
+    `before`: the gap of the file, where the command sets another; `cut`: pieces are cut already,
+    for that gap, and the back span is what a wider gap leaves. `largest`: where the case stops
+    working for good, None where no gap works; `least`: the smallest gap of the stretch that ends
+    there, None where everything smaller works too; `beyond`: what decides just past it, or at the
+    smallest gap where none works. `no_room`: the widest gap that leaves a cut piece a back span.
+    """
+
+    case: Case
+    asked: Design
+    before: float | None
+    cut: bool
+    rows: list[GapRow]
+    stretches: list[Stretch]
+    largest: search.Turn | None
+    least: float | None
+    beyond: Row | None
+    no_room: float | None
+
+    @property
+    def works(self) -> bool:
+        """Some gap of the range works."""
+        return any(row.works for row in self.rows)
+
+
+def gaps(start: float, stop: float, step: float) -> Array:
+    """Gaps from start to stop, in, each exactly as it would be typed.
+
+    Raises:
+        InputError: no range, or more than 10,000 gaps.
+    """
+    if not 0 < start <= stop <= MOST_GAP_IN or step <= 0:
+        raise InputError(f"--from, --to, --step: 0 < from <= to <= {MOST_GAP_IN:g} in, step > 0.")
+    first, last, by = (Fraction(v).limit_denominator(10**6) for v in (start, stop, step))
+    count = int((last - first) / by) + 1
+    if count > MOST_GAPS:
+        raise InputError(f"--step: {count:,} gaps; at most {MOST_GAPS:,}. Take a larger step.")
+    return np.array([float(first + i * by) for i in range(count)])
+
+
+def fields_of(case: Case, before: float | None, cut: bool) -> search.Fields:
+    """What follows from a gap: itself, and for cut pieces the back span that it leaves."""
+    if not cut:
+        return lambda values: {"gap.width": values}
+    made_for = case.gap.width if before is None else before
+    plan, back = geometry(case).plan, case.outrigger.back_span
+
+    def fields(values: Array) -> dict[str, Array]:
+        return {"gap.width": values, "outrigger.back_span": back - (values - made_for) / plan}
+
+    return fields
+
+
+def at_gap(case: Case, fields: search.Fields, width: float) -> Case:
+    """The case with one gap, in."""
+    changes: dict[str, dict[str, float]] = {}
+    for path, column in fields(np.array([width])).items():
+        section, _, key = path.partition(".")
+        changes.setdefault(section, {})[key] = float(column[0])
+    parts = {name: getattr(case, name).model_copy(update=by) for name, by in changes.items()}
+    return case.model_copy(update=parts)
+
+
+def study(
+    case: Case,
+    values: Array,
+    *,
+    before: float | None = None,
+    cut: bool = False,
+    told: Callable[[int], None] | None = None,
+) -> GapStudy:
+    """A case over gaps, in, ascending; `told` hears how many are done.
+
+    Raises:
+        InputError: cut pieces leave no back span at the smallest gap.
+    """
+    fields = fields_of(case, before, cut)
+    shortest = _shortest_back_span(case)
+    no_room = None
+    if cut:
+        made_for = case.gap.width if before is None else before
+        spare = (case.outrigger.back_span - shortest) * geometry(case).plan
+        no_room = made_for + spare
+        values = values[values <= no_room]
+        if not len(values):
+            raise InputError(
+                f"--cut: even the smallest gap leaves a back span under {shortest:g} in."
+            )
+    rows, keys = _rows(case, fields, values, told)
+    least = _least_back_spans(case, values, shortest)
+    listed = _listed(case, fields, values)
+    rows = [
+        replace(
+            row,
+            least_back_span=least[i],
+            listed={p: needed[i] if row.pulls[p] else 0.0 for p, needed in listed.items()},
+        )
+        for i, row in enumerate(rows)
+    ]
+    answer = search.works(case, fields)
+    every = np.arange(SIXTEENTH, min(MOST_GAP_IN, no_room or MOST_GAP_IN) + 1e-9, SIXTEENTH)
+    held = answer(every)
+    largest = search.last_that_holds(answer, every, held)
+    at = every[0] if largest is None else largest.first
+    beyond = None
+    if np.isfinite(at):
+        beyond = slim(design(at_gap(case, fields, at)).governing())
+    asked = design(at_gap(case, fields, case.gap.width))
+    stretches = _stretches(case, fields, rows, keys)
+    least_gap = _start(answer, every, held)
+    return GapStudy(case, asked, before, cut, rows, stretches, largest, least_gap, beyond, no_room)
+
+
+def _rows(
+    case: Case, fields: search.Fields, values: Array, told: Callable[[int], None] | None
+) -> tuple[list[GapRow], list[Key]]:
+    """The rows without their needs, and what governs each."""
+    rows = []
+    pulls = _pulls(case, fields, values)
+    for part, result in search.designs(case, fields(values), told):
+        width = part.stop - part.start
+        back, length = (np.broadcast_to(v.ravel(), (width,))
+                        for v in (result.shape.back_span, result.shape.length))  # fmt: skip
+        working = np.broadcast_to(result.working, (width,))
+        by_id = {id: np.broadcast_to(of, (width,)) for id, of in largest_by_id(result).items()}
+        rows += [
+            GapRow(
+                gap=float(values[part][i]),
+                back_span=float(back[i]),
+                length=float(length[i]),
+                works=bool(working[i]),
+                ratios={id: known(float(of[i])) for id, of in by_id.items()},
+                governing=slim(result.leading_row(i)),
+                pulls={place: float(pull[part][i]) for place, pull in pulls.items()},
+            )
+            for i in range(width)
+        ]
+    return rows, [key_of(row.governing) for row in rows]
+
+
+def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]:
+    """Largest uplift on one clip of each place at any mark, lb, (gaps,)."""
+    found: dict[str, Array] = {}
+    for part, result, owner in search.every_mark(case, fields(values)):
+        for place, pull in pulls_of(result).items():
+            largest = found.setdefault(place, np.zeros(len(values)))
+            np.maximum.at(largest[part], owner, pull)
+    return found
+
+
+def key_of(row: Row) -> Key:
+    """What names a check among the checks of a design."""
+    return row.check.id, row.check.place, row.check.link
+
+
+def slim(row: Row) -> Row:
+    """A row without the arrays and steps of its design, which it would keep alive."""
+    check = row.check
+    own = check.combinations[row.combination : row.combination + 1]
+    light = replace(
+        check, demand=row.demand, capacity=row.capacity, columns=None, grows_with=None,
+        combinations=own, steps=tuple(replace(s, value=0.0, inputs={}) for s in check.steps),
+    )  # fmt: skip
+    return replace(row, check=light, case=0, combination=0)
+
+
+def largest_by_id(result: Design) -> dict[str, Array]:
+    """The largest ratio of each id, (cases,) or (1,); NaN where none of its checks has one."""
+    found = dict[str, Array]()
+    for check, ratios in zip(result.checks, result.ratios, strict=True):
+        finite = np.where(np.isfinite(ratios), ratios, np.nan)
+        found[check.id] = np.fmax(found.get(check.id, finite), finite)
+    return found
+
+
+def known(number: float) -> float | None:
+    """A number; None for NaN."""
+    return None if np.isnan(number) else number
+
+
+def pulls_of(result: Design) -> dict[str, Array]:
+    """Largest uplift on one clip of each place, lb, (cases,) or (1,)."""
+    counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
+    return {
+        place: np.asarray(table.max(axis=1) / counts[place])
+        for place, table in result.clips.uplift.items()
+        if place in counts
+    }
+
+
+def clip_pulls(result: Design) -> dict[str, float]:
+    """Largest uplift on one clip of each place, lb, of a single case at any of its marks."""
+    case = result.case.model_copy(update={"mark": None})
+    (_, every, _) = next(search.every_mark(case, {"gap.width": np.array([case.gap.width])}))
+    return {place: float(pull.max()) for place, pull in pulls_of(every).items()}
+
+
+def _shortest_back_span(case: Case) -> float:
+    """The back span must reach past every hold-down between back and edge."""
+    inner = [h.at + CLEAR_OF_CLIPS_IN for h in case.hold_down
+             if isinstance(h.at, float) and place_name(h.at, case) != "back"]  # fmt: skip
+    return max([LEAST_BACK_SPAN_IN, *inner])
+
+
+def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float | None]:
+    """The least back span that works at each gap, to a sixteenth."""
+
+    def answer(which: NDArray[np.intp], backs: Array) -> Bools:
+        fields = {"gap.width": values[which], "outrigger.back_span": backs}
+        return search.works(case, lambda _: fields)(backs)
+
+    first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
+    steps = np.arange(first, MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
+    found = search.least_of_each(answer, len(values), steps, SIXTEENTH)
+    return [known(float(back)) for back in found]
+
+
+def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[float | None]]:
+    """By place of rated clips: the least listed value that is enough at each gap, whole pounds."""
+    found: dict[str, list[float | None]] = {}
+    for hold in case.hold_down:
+        place = place_name(hold.at, case)
+        ratio, unit = _clip_ratio(case, fields(values), place, len(values))
+        if hold.rated_uplift is None or unit is None:
+            continue
+        if unit == "lb" and hold.rated_uplift:  # pull alone: it goes with one over the listed value
+            needed = np.ceil(hold.rated_uplift * ratio)
+            needed = np.where(needed <= CLIP_STEPS_LB[-1], needed, np.nan)
+        else:
+            path = f"hold_down[{hold.name}].rated_uplift"
+            needed = _searched_listing(case, fields(values), path, place, len(values))
+        found[place] = [known(float(one)) for one in needed]
+    return found
+
+
+def _clip_ratio(
+    case: Case, swept: Mapping[str, Array], place: str, cases: int
+) -> tuple[Array, str | None]:
+    """Largest ratio of a rated clip at any mark, (cases,), and its unit; None: no such check."""
+    ratio, unit = np.zeros(cases), None
+    for part, result, owner in search.every_mark(case, swept):
+        for check in result.checks:
+            if (check.id, check.link) == (f"hold_down:{place}", "rated clip"):
+                unit = check.unit
+                np.maximum.at(ratio[part], owner, check.largest_ratio)
+    return ratio, unit
+
+
+def _searched_listing(
+    case: Case, at_gaps: Mapping[str, Array], path: str, place: str, cases: int
+) -> Array:
+    """The least listing by search, where a side force takes its own part of the clip."""
+
+    def answer(which: NDArray[np.intp], pounds: Array) -> Bools:
+        swept = {name: column[which] for name, column in at_gaps.items()}
+        ratio, _ = _clip_ratio(case, {**swept, path: pounds}, place, len(pounds))
+        return ratio <= 1
+
+    return search.least_of_each(answer, cases, CLIP_STEPS_LB, 1.0)
+
+
+def _stretches(
+    case: Case, fields: search.Fields, rows: list[GapRow], keys: list[Key]
+) -> list[Stretch]:
+    """What governs over the range, and the exact gaps where it changes."""
+    found, start = [], rows[0].gap
+    governing = rows[0].governing
+    for (before, _), (row, key) in pairwise(zip(rows, keys, strict=True)):
+        at = before.gap
+        while key_of(governing) != key:
+            turn = search.turn(_led_by(case, fields, key_of(governing)), at, row.gap)
+            found.append(Stretch(governing, start, turn.last))
+            at = start = turn.first
+            governing = slim(design(at_gap(case, fields, at)).governing())
+    return [*found, Stretch(governing, start, rows[-1].gap)]
+
+
+def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Answer:
+    """Whether one check governs."""
+
+    def answer(values: Array) -> Bools:
+        held = np.empty(len(values), dtype=bool)
+        for part, result in search.designs(case, fields(values)):
+            named = np.array([(c.id, c.place, c.link) == key for c in result.checks])
+            held[part] = named[result.leading]
+        return held
+
+    return answer
+
+
+def _start(answer: search.Answer, every: Array, held: Bools) -> float | None:
+    """The smallest gap of the stretch that works and ends at the largest; None: from the first."""
+    if not np.any(held):
+        return None
+    last = int(np.flatnonzero(held)[-1])
+    failing = np.flatnonzero(~held[:last])
+    if not len(failing):
+        return None
+    at = int(failing[-1])
+    return search.turn(answer, float(every[at + 1]), float(every[at])).last

@@ -1,0 +1,112 @@
+"""What may go wrong on site, one thing at a time, and whether it turns the verdict.
+
+Each mishap is a whole design of the case as it would stand.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from outrigger.actions.loads import place_name
+from outrigger.cases.fields import NONE
+from outrigger.cases.model import Case, Section
+from outrigger.formula.formula import Status
+from outrigger.verdict.design import Design, Row, design
+
+SHORT_IN = 0.5  # what a piece is cut short by
+
+
+@dataclass(frozen=True, eq=False)
+class Mishap:
+    """One thing gone wrong: at which place, what, and the design as it then stands.
+
+    `bare`: the place that is left without any clip.
+    """
+
+    place: str
+    text: str
+    result: Design
+    bare: str = ""
+
+    @property
+    def unheld(self) -> Row | None:
+        """The uplift at a place that is left without any clip."""
+        for row in self.result.rows():
+            if row.check.id == f"hold_down:{self.bare}" and row.demand and row.ratio is None:
+                return row
+        return None
+
+    @property
+    def stops(self) -> Row:
+        """The check that decides."""
+        return self.unheld or self.result.governing()
+
+    @property
+    def own(self) -> Row | None:
+        """What holds at the place itself: its clips, or bearing at the wall line."""
+        ids = (f"hold_down:{self.place}", self.place.replace("wall line", "wall_bearing"))
+        rows = [r for r in self.result.rows() if r.check.id in ids]
+        return max(rows, key=lambda r: -1.0 if r.ratio is None else r.ratio, default=None)
+
+    @property
+    def verdict(self) -> Status:
+        """Verdict of the design; a place with uplift and no clip fails."""
+        return "fail" if self.unheld else self.result.verdict()
+
+
+def mishaps(case: Case) -> list[Mishap]:
+    """A clip left out, a clip beside the rafter, a piece cut short, a worker before the roof."""
+    return [*_clips(case), *_short(case), _worker(case)]
+
+
+def _clips(case: Case) -> Iterator[Mishap]:
+    """One clip less at each place. One beside the rafter is in sheathing only and counts as none:
+    fasteners there have no published withdrawal value (NDS 2018 12.2)."""
+    for i, hold in enumerate(case.hold_down):
+        place = place_name(hold.at, case)
+        others = [*case.hold_down[:i], *case.hold_down[i + 1 :]]
+        left = case.hold_down.copy()
+        if hold.count > 1:
+            left[i] = hold.model_copy(update={"count": hold.count - 1})
+        else:
+            left = others
+        result = design(case.model_copy(update={"hold_down": left}))
+        beside = ", or beside the rafter" if hold.into == "framing" else ""
+        text = f"one clip left out{beside}"
+        yield Mishap(place, text, result, place if hold.count == 1 else "")
+
+
+def _short(case: Case) -> Iterator[Mishap]:
+    """A piece cut short, laid so that either end takes the loss."""
+    piece, plate = case.outrigger, case.gap.garage_plate
+    tail = plate / 2 if piece.tail is None else piece.tail
+    for place, key, length in (
+        ("wall line", "tail", tail),
+        ("back", "behind_back", piece.behind_back),
+    ):
+        if length >= SHORT_IN:
+            changed = piece.model_copy(update={key: length - SHORT_IN})
+            result = design(case.model_copy(update={"outrigger": changed}))
+            yield Mishap(place, "one piece cut 1/2 in short, short at this end", result)
+
+
+def _worker(case: Case) -> Mishap:
+    """A worker on the end of the bare outrigger: no roof, wall, snow or wind on it yet."""
+    bare = case.model_copy(
+        update={
+            "house_roof": _without(case.house_roof, "dead", "live", "snow", "wind_uplift"),
+            "garage_roof": _without(
+                case.garage_roof, "dead", "live", "storage", "strip_dead", line=None, point=[]
+            ),
+            "garage_wall": _without(case.garage_wall, "dead", "out_of_plane_wind", "along"),
+            "snow": _without(case.snow, "ground", "roof", drift=NONE, sliding=NONE,
+                             drift_line=None, unbalanced=0.0),
+            "wind": _without(case.wind, "uplift", "down", speed=None),
+        }
+    )  # fmt: skip
+    return Mishap("end", "a worker, 300 lb, before the roof is on", design(bare))
+
+
+def _without(part: Section, *loads: str, **others: Any) -> Any:
+    """A table of the case with its loads set to none."""
+    return part.model_copy(update=dict.fromkeys(loads, 0.0) | others)

@@ -1,0 +1,270 @@
+"""How far each stated number can go, alone, before the answer changes, and what then decides.
+
+The answer is whether the case works: what is open stays open. Every number is found by whole
+designs, to the last float; the limits of the case file on gap and spacing do not hold here.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from outrigger.actions.loads import LEAST_APART_IN, inches, place_name
+from outrigger.base import units
+from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
+from outrigger.cases.model import Case, HoldDown
+from outrigger.formula.formula import Array, Bools
+from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
+from outrigger.studies.search import Turn
+from outrigger.studies.turns import judged, turns
+from outrigger.verdict.design import Design, Row, design
+
+LOOKS = 16  # first look at each way, closer together near the stated value
+SIXTEENTH = 1 / 16
+MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
+MOST_BACK_SPAN_IN, MOST_ROOF_SPAN_IN = 240.0, 1200.0
+MOST_PSF, MOST_PLF = 200.0, 3000.0
+LEAST_CLIP_LB, MOST_CLIP_LB = 1.0, 5000.0
+TRUSS_SHEET = {"S": "snow", "D": "dead", "W_up": "wind up", "W_down": "wind down"}
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """One stated number: its name, its key in the file, its unit, how far it is looked at.
+
+    now, low, high and step (what people round it to) in lb and in; `times` turns those into the
+    unit.
+    """
+
+    name: str
+    key: str
+    unit: str
+    now: float
+    low: float
+    high: float
+    step: float
+    times: float = 1.0
+
+
+@dataclass(frozen=True, eq=False)
+class Side:
+    """One way from a stated number. turn None: the answer is the same as far as it was looked at.
+
+    `turn.last` works, `turn.first`, the next float, does not; `shown`: the last that works rounded
+    to where it still works, itself run; `stops`: the check that decides at `turn.first`.
+    """
+
+    quantity: Quantity
+    up: bool
+    turn: Turn | None = None
+    shown: float | None = None
+    stops: Row | None = None
+
+    @property
+    def change(self) -> float:
+        """How far away it turns, as a part of the stated number."""
+        return np.inf if self.turn is None else abs(self.turn.last / self.quantity.now - 1)
+
+
+@dataclass(frozen=True, eq=False)
+class Reserve:
+    """How far each number of a case can go alone, both ways."""
+
+    asked: Design
+    sides: list[Side]
+
+    @cached_property
+    def works(self) -> bool:
+        """The case works as stated."""
+        return self.asked.works()
+
+    @property
+    def nearest(self) -> Side | None:
+        """The side whose turn is the smallest part of its stated number away; None: no turn."""
+        found = [side for side in self.sides if side.turn is not None and side.quantity.now]
+        return min(found, key=lambda side: side.change, default=None)
+
+
+def reserve(case: Case) -> Reserve:
+    """How far each stated number can go alone before the answer changes.
+
+    A stretch narrower than the first look that does not change the answer at its ends is not seen.
+    """
+    asked = design(case)
+    sweep = Sweep(case, quantities(case))
+    works = asked.works()
+    found = [Side(one, up) for one in sweep.quantities for up in (False, True)]
+    looks = [_looks(side) for side in found]
+    which = np.repeat([sweep.quantities.index(side.quantity) for side in found], LOOKS)
+    held, _ = sweep.judge(which, np.concatenate(looks))
+    at, holds, fails = [], [], []
+    for i, (side, look) in enumerate(zip(found, looks, strict=True)):
+        changed = np.flatnonzero(held[i * LOOKS : (i + 1) * LOOKS] != works)
+        if len(changed):
+            first = int(changed[0])
+            same, other = (side.quantity.now if not first else look[first - 1]), look[first]
+            at.append(i)
+            holds.append(same if works else other)
+            fails.append(other if works else same)
+    own = np.array([which[i * LOOKS] for i in at], dtype=np.intp)
+    ends = turns(lambda k, v: sweep.judge(own[k], v), np.array(holds), np.array(fails))
+    for i, side in zip(at, _told(sweep, [found[i] for i in at], ends, own), strict=True):
+        found[i] = side
+    return Reserve(asked, found)
+
+
+def _looks(side: Side) -> Array:
+    """Numbers from the stated one to the end of the way, closer together near it."""
+    one = side.quantity
+    end = one.high if side.up else one.low
+    return one.now + (end - one.now) * (np.arange(1, LOOKS + 1) / LOOKS) ** 2
+
+
+def _told(
+    sweep: "Sweep", sides: list[Side], ends: list[Turn], which: NDArray[np.intp]
+) -> Iterator[Side]:
+    """The sides with where they turn, the rounded value that works, and what then decides."""
+    if not sides:
+        return
+    rounded = [_rounded(side.quantity, end) for side, end in zip(sides, ends, strict=True)]
+    values = np.array([*(end.first for end in ends), *rounded])
+    count, stops, holds = len(sides), dict[int, Row](), dict[int, bool]()
+    for rows, result in sweep.designs(np.tile(which, 2), values):
+        for at, row in enumerate(rows):
+            at = at if result.count > 1 else 0  # a number that reaches no check is one case
+            if row < count:
+                stops[row] = result.leading_row(at)
+            holds[row] = result.works(at)
+    for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
+        shown = rounded[i] if holds[count + i] else end.last
+        yield Side(side.quantity, side.up, end, shown, stops[i])
+
+
+def _rounded(one: Quantity, end: Turn) -> float:
+    """The last that works, rounded to where it works still."""
+    steps = end.last / one.step
+    return float((np.floor(steps) if end.first > end.last else np.ceil(steps)) * one.step)
+
+
+class Sweep:
+    """Designs of a case in which one of several numbers is changed in each row."""
+
+    def __init__(self, case: Case, asked: list[Quantity]) -> None:
+        self.case, self.quantities = named_places(case), asked
+        self.now = np.array([one.now for one in asked])
+
+    def designs(
+        self, which: NDArray[np.intp], values: Array
+    ) -> Iterator[tuple[NDArray[np.intp], Design]]:
+        """Rows with number `which[i]` set to `values[i]`, all else as stated: indices, design.
+
+        A load stated as none is swept by itself: beside others it would be a load of theirs too,
+        of no size, that brings in its combinations and what else acts in them.
+        """
+        apart = np.where(self.now[which] == 0, which, -1)
+        for group in np.unique(apart):
+            rows = np.flatnonzero(apart == group)
+            yield rows, self._design(which[rows], values[rows])
+
+    def _design(self, which: NDArray[np.intp], values: Array) -> Design:
+        table = np.tile(self.now, (len(which), 1))
+        table[np.arange(len(which)), which] = values
+        swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
+        sheet = {key.rpartition(".")[2]: swept.pop(key) for key in list(swept) if ".line." in key}
+        case = self.case.swept(swept)
+        if sheet and case.garage_roof.line is not None:
+            columns = {key: column.reshape(-1, 1) for key, column in sheet.items()}
+            line = case.garage_roof.line.model_copy(update=columns)
+            roof = case.garage_roof.model_copy(update={"line": line})
+            case = case.model_copy(update={"garage_roof": roof})
+        return design(case)
+
+    def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
+        """Of each row: whether it works, and its largest ratio."""
+        works, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
+        for rows, result in self.designs(which, values):
+            works[rows], ratios[rows] = judged(result)
+        return works, ratios
+
+
+def named_places(case: Case) -> Case:
+    """The case with hold-downs at the back span's distance named the back: they move with it."""
+    holds = [
+        h.model_copy(update={"at": place_name(h.at, case)}) if _is_back(h, case) else h
+        for h in case.hold_down
+    ]
+    return case.model_copy(update={"hold_down": holds})
+
+
+def _is_back(hold: HoldDown, case: Case) -> bool:
+    return isinstance(hold.at, float) and place_name(hold.at, case) in ("back", "edge")
+
+
+def least_back_span(case: Case) -> float:
+    """The least back span that leaves every stated place on the member, in."""
+    between = [h.at for h in named_places(case).hold_down if isinstance(h.at, float)]
+    blocked = [x for x in case.outrigger.blocking or [] if isinstance(x, float)]
+    behind = case.outrigger.behind_back
+    return max(
+        [LEAST_BACK_SPAN_IN, *(x + LEAST_APART_IN for x in between), *(x - behind for x in blocked)]
+    )
+
+
+def quantities(case: Case) -> list[Quantity]:
+    """The numbers of a case that are stated and can be asked about."""
+    piece = case.outrigger
+    lengths = [
+        ("gap", "gap.width", case.gap.width, SIXTEENTH, MOST_GAP_IN, SIXTEENTH),
+        ("spacing", "outrigger.spacing", piece.spacing, LEAST_SPACING_IN, MOST_SPACING_IN,
+         SIXTEENTH),
+        ("back span", "outrigger.back_span", piece.back_span, least_back_span(case),
+         MOST_BACK_SPAN_IN, SIXTEENTH),
+    ]  # fmt: skip
+    if case.garage_roof.bearing and case.garage_roof.line is None:
+        span = case.garage_roof.span
+        if span is not None:
+            lengths.append(("roof span", "garage_roof.span", span, LEAST_SPAN_IN,
+                            MOST_ROOF_SPAN_IN, 1.0))  # fmt: skip
+    found = [Quantity(name, key, "in", *numbers) for name, key, *numbers in lengths]
+    return [*found, *_loads(case), *_clips(case)]
+
+
+def _loads(case: Case) -> Iterator[Quantity]:
+    """Loads on the garage roof: from its truss sheet, or as pressures and wind speed."""
+    roof, sheet = case.garage_roof, case.garage_roof.line
+    if sheet is not None and roof.bearing:
+        for part, words in TRUSS_SHEET.items():
+            line = getattr(sheet, part)
+            if line is not None:
+                yield Quantity(
+                    f"truss sheet, {words}", f"garage_roof.line.{part}", "plf", line, 0.0,
+                    units.pounds_per_inch(MOST_PLF), units.pounds_per_inch(1.0), units.plf(1.0),
+                )  # fmt: skip
+        return
+    snow = ("roof snow", "snow.roof", case.snow.roof)
+    if case.snow.roof is None:
+        snow = ("ground snow", "snow.ground", case.snow.ground)
+    pressures = [snow, ("roof dead", "garage_roof.dead", roof.dead)]
+    if case.wind.speed is None:
+        pressures += [("wind up", "wind.uplift", case.wind.uplift),
+                      ("wind down", "wind.down", case.wind.down)]  # fmt: skip
+    for name, key, now in pressures:
+        if now is not None:
+            most, step = units.psi(MOST_PSF), units.psi(0.1)
+            yield Quantity(name, key, "psf", now, 0.0, most, step, units.psf(1.0))
+    if case.wind.speed is not None:
+        yield Quantity(
+            "wind speed", "wind.speed", "mph", case.wind.speed, SPEED_LEAST_MPH, SPEED_MOST_MPH, 1.0
+        )
+
+
+def _clips(case: Case) -> Iterator[Quantity]:
+    """The listed uplift of the clips at each place."""
+    for hold in named_places(case).hold_down:
+        if hold.rated_uplift is not None:
+            at = hold.at if isinstance(hold.at, str) else inches(hold.at)
+            key = f"hold_down[{at}].rated_uplift"
+            name, now = f"{at} clip, listed", hold.rated_uplift
+            yield Quantity(name, key, "lb", now, LEAST_CLIP_LB, MOST_CLIP_LB, 1.0)

@@ -1,0 +1,145 @@
+"""Exact search over whole designs: where an answer turns as one stated number grows.
+
+An answer is a function from numbers, an array (n,), to yes or no of each, one `design` for all of
+them. Nothing is interpolated: a number is found by asking designs until no float lies between the
+last yes and the first no.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array, Bools
+from outrigger.marks.of_case import at_marks, row_of
+from outrigger.verdict.design import Design, design
+
+CHUNK = 3200  # cases of one design: more take more memory than they save in time
+SECTIONS = 32  # parts into which one design cuts the stretch that is left
+FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
+
+Answer = Callable[[Array], Bools]
+Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
+
+
+@dataclass(frozen=True)
+class Turn:
+    """Where an answer turns: the last number at which it holds, the next at which it does not."""
+
+    last: float
+    first: float
+
+
+def works(case: Case, path: str | Fields) -> Answer:
+    """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say,
+    or over the fields that follow from one."""
+
+    def answer(values: Array) -> Bools:
+        fields = {path: values} if isinstance(path, str) else path(values)
+        held = np.ones(len(values), dtype=bool)
+        for part, result, owner in every_mark(case, fields):
+            np.logical_and.at(held[part], owner, result.working)
+        return held
+
+    return answer
+
+
+def designs(
+    case: Case, values: Mapping[str, Array], told: Callable[[int], None] | None = None
+) -> Iterator[tuple[slice, Design]]:
+    """The designs of a sweep, in chunks and in order, each with the cases that it holds.
+
+    values: numbers (n,) by stated field; `told` hears how many cases are done.
+    """
+    for part, swept in _chunks(case, values):
+        yield part, design(swept)
+        if told is not None:
+            told(part.stop)
+
+
+def every_mark(
+    case: Case, values: Mapping[str, Array]
+) -> Iterator[tuple[slice, Design, NDArray[np.intp]]]:
+    """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
+    chunk that each is of."""
+    for part, swept in _chunks(case, values):
+        owner = np.arange(part.stop - part.start)
+        if swept.layout is not None:
+            swept, owner = at_marks(swept)
+        yield part, design(swept), owner
+
+
+def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Case]]:
+    """The swept cases, so many at once that what is computed of them stays in bounds."""
+    count = max(len(column) for column in values.values())
+    kinds = 1 if case.layout is None or case.mark else len(row_of(case).alike[0])
+    size = max(1, CHUNK // kinds)
+    for start in range(0, count, size):
+        part = slice(start, min(start + size, count))
+        yield part, case.swept({path: column[part] for path, column in values.items()})
+
+
+def turn(answer: Answer, holds: float, fails: float) -> Turn:
+    """Where the answer turns between a number at which it holds and one at which it does not.
+
+    Either may be the larger. Where it turns more than once, the turn nearest to `holds` that the
+    sections meet.
+    """
+    least = abs(fails - holds) * FINEST
+    while max(abs(holds), abs(fails)) > least and np.nextafter(holds, fails) != fails:
+        inside = np.linspace(holds, fails, SECTIONS + 1)[1:-1]
+        inside = inside[(inside != holds) & (inside != fails)]
+        if not len(inside):
+            inside = np.array([np.nextafter(holds, fails)])
+        held = answer(inside)
+        stops = len(inside) if np.all(held) else int(np.argmin(held))
+        holds, fails = (
+            float(inside[stops - 1]) if stops else holds,
+            float(inside[stops]) if stops < len(inside) else fails,
+        )
+    return Turn(holds, fails)
+
+
+def last_that_holds(answer: Answer, values: Array, known: Bools | None = None) -> Turn | None:
+    """Where the answer stops holding for good, over ascending values; None: it holds at none.
+
+    The values say how narrow a stretch may be and still be seen; `known`: the answers at them.
+    `first` is infinite where the answer holds at the last value too.
+    """
+    held = np.flatnonzero(answer(values) if known is None else known)
+    if not len(held):
+        return None
+    last = int(held[-1])
+    if last == len(values) - 1:
+        return Turn(float(values[last]), np.inf)
+    return turn(answer, float(values[last]), float(values[last + 1]))
+
+
+def least_of_each(
+    answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array, unit: float
+) -> Array:
+    """Of each of many cases the least number at which an answer holds, to a whole `unit`.
+
+    answer: from the index of a case and a number, arrays (n,), to yes or no; steps: ascending
+    multiples of the unit, the first that holds being refined from the one before it. NaN: the
+    answer holds at none of them.
+    """
+    every = np.arange(cases)
+    held = answer(np.repeat(every, len(steps)), np.tile(steps, cases)).reshape(cases, -1)
+    at = np.argmax(held, axis=1)
+    high, low = steps[at], steps[np.maximum(at - 1, 0)]
+    parts = np.arange(1, SECTIONS // 4)
+    while np.any(high - low > unit):
+        inside = (
+            low[:, None] + np.round((high - low)[:, None] * parts / (SECTIONS // 4) / unit) * unit
+        )
+        inside = np.clip(inside, low[:, None], high[:, None])
+        held_in = answer(np.repeat(every, len(parts)), inside.ravel()).reshape(cases, -1)
+        held_in &= inside > low[:, None]
+        row = np.concatenate([low[:, None], inside, high[:, None]], axis=1)
+        ends = np.ones((cases, 1), dtype=bool)
+        first = np.argmax(np.concatenate([~ends, held_in, ends], axis=1), axis=1)
+        high, low = row[every, first], row[every, first - 1]
+    return np.where(held.any(axis=1), high, np.nan)

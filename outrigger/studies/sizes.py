@@ -1,0 +1,276 @@
+"""Which outriggers work: sizes, grades, spacings and back spans, every one a whole design.
+
+Ranked by lumber per foot of wall, then by clips; what does not follow the house framing comes last.
+What works is what no check fails; what is open in the case stays open.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import groupby
+
+import numpy as np
+
+from outrigger.actions.geometry import geometry
+from outrigger.base.errors import InputError
+from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.cases.model import Case
+from outrigger.formula.formula import Array
+from outrigger.studies.reserve import least_back_span, named_places
+from outrigger.studies.turns import judged
+from outrigger.verdict.design import Design, Row, design
+from outrigger.wood import lumber
+
+DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal
+SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
+TIMES_ARM, MOST_BACK_IN, BACK_STEP_IN = 2.0, 96.0, 6.0
+
+
+@dataclass(frozen=True, eq=False)
+class Choice:
+    """An outrigger that works.
+
+    board_feet and clips are per foot of wall; `grades`: those that work, the lowest first;
+    `grade`: the stated one where it works, else the lowest; `settings`: what it changes in the
+    case, as `name=value`; `row`: its closest check; `off_framing`: framing runs beside the
+    outriggers, but not at this spacing; `deep`: deeper than the roof insulation.
+    """
+
+    species: str
+    grades: tuple[str, ...]
+    grade: str
+    size: str
+    spacing: float
+    back_span: float
+    board_feet: float
+    clips: float
+    row: Row
+    settings: tuple[str, ...]
+    off_framing: bool
+    deep: bool
+
+
+@dataclass(frozen=True, eq=False)
+class Rejected:
+    """Grades of a size of which nothing works: the closest of them, and the check that stops it."""
+
+    species: str
+    grades: tuple[str, ...]
+    size: str
+    every: bool  # no grade of this size works
+    grade: str
+    spacing: float
+    back_span: float
+    row: Row
+
+
+@dataclass(frozen=True, eq=False)
+class Sizes:
+    """What works, ranked, and what does not, with the reason. `families`: what was tried."""
+
+    asked: Design
+    tried: int
+    families: list[str]
+    spacings: Array
+    back_spans: Array
+    choices: list[Choice]
+    rejected: list[Rejected]
+
+    @cached_property
+    def shortest(self) -> list[Choice]:
+        """Of each species, size and spacing the choice with the shortest back span, as ranked."""
+        seen: dict[tuple[str, str, float], Choice] = {}
+        for one in self.choices:
+            seen.setdefault((one.species, one.size, one.spacing), one)
+        return list(seen.values())
+
+    @property
+    def closest(self) -> Rejected | None:
+        """Of what does not work, the closest."""
+        return min(self.rejected, key=lambda one: _ratio(one.row), default=None)
+
+
+@dataclass(frozen=True, eq=False)
+class _Family:
+    """One grade in one size at every spacing and back span."""
+
+    grade: lumber.Grade
+    size: str
+    result: Design
+
+    @cached_property
+    def judged(self) -> tuple[Array, Array]:
+        works, ratios = judged(self.result)
+        return np.broadcast_to(works, self.count), np.broadcast_to(ratios, self.count)
+
+    @property
+    def count(self) -> int:
+        return len(self.result.shape.spacing)
+
+
+def sizes(
+    case: Case, species: Sequence[str] = (), told: Callable[[int], None] | None = None
+) -> Sizes:
+    """Every size, grade, spacing and back span that works; `told` hears how many are done.
+
+    Species: full names; none: that of the case. Sizes of the stated thickness and plies; grades of
+    the kind that the case states (visually graded, machine rated, timber).
+
+    Raises:
+        InputError: not a species.
+    """
+    asked = design(case)
+    spacings, backs = trade_spacings(case), back_spans(case)
+    grid = {
+        "outrigger.spacing": np.repeat(spacings, len(backs)),
+        "outrigger.back_span": np.tile(backs, len(spacings)),
+    }
+    swept = named_places(case).swept(grid)
+    found, done = list[_Family](), 0
+    for name, grade, size in _families(asked, species):
+        changed = swept.outrigger.model_copy(
+            update={"species": name, "grade": grade.grade, "size": size}
+        )
+        try:
+            result = design(swept.model_copy(update={"outrigger": changed}))
+        except InputError:
+            continue  # a notch deeper than the member, a factor the tables have no row for
+        found.append(_Family(grade, size, result))
+        done += found[-1].count
+        if told is not None:
+            told(done)
+    choices = sorted(_choices(asked, found), key=_rank)
+    named = groupby(found, key=lambda one: one.grade.species)
+    families = [f"{name} {_depths(list(group))}" for name, group in named]
+    return Sizes(asked, done, families, spacings, backs, choices, list(_rejected(found)))
+
+
+def _depths(family: list[_Family]) -> str:
+    """2x4 to 2x12 in every grade."""
+    ends = dict.fromkeys((family[0].size, family[-1].size))
+    return f"{' to '.join(ends)} in every grade"
+
+
+def trade_spacings(case: Case) -> Array:
+    """Trade spacings and the stated one, in. Cr asks for 24 in at most, and so do these."""
+    return np.unique([*SPACINGS_IN, case.outrigger.spacing])
+
+
+def back_spans(case: Case) -> Array:
+    """Back spans that reach a framing line, in, and the stated one.
+
+    Framing across the outriggers has lines at its spacing from the edge; along them, or not given,
+    each half foot is one. None but the stated one is under twice the arm, which is cautioned.
+    """
+    house = case.house_roof
+    across = house.framing_parallel is False and house.framing_spacing
+    step = house.framing_spacing if across and house.framing_spacing else BACK_STEP_IN
+    lines = np.arange(1, int(MOST_BACK_IN / step) + 1) * step
+    least = max(TIMES_ARM * float(np.max(geometry(case).arm)), least_back_span(case))
+    return np.unique([*lines[lines >= least], case.outrigger.back_span])
+
+
+def _families(asked: Design, species: Sequence[str]) -> Iterator[tuple[str, lumber.Grade, str]]:
+    """Species, grades and sizes to try, the highest Fb first."""
+    wood = asked.wood
+    thick, kind = wood.size.nominal_b, wood.row.kind
+    for name in dict.fromkeys(species or (wood.row.species,)):
+        rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
+        for depth in DEPTHS_IN:
+            if depth < thick:
+                continue
+            size = f"{thick:g}x{depth}"
+            for row in rows:
+                if row.kind == kind and lumber.fits(row, lumber.read_size(size)):
+                    yield name, row, size
+
+
+def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
+    """One choice for each size, spacing and back span at which some grade works."""
+    case = asked.case
+    kinds = groupby(found, key=lambda one: (one.grade.species, one.size))
+    for (species, size), group in kinds:
+        family = list(group)
+        for i in range(family[0].count):
+            working = [one for one in reversed(family) if one.judged[0][i]]  # lowest grade first
+            if not working:
+                continue
+            stated = [one for one in working if one.grade.grade == asked.wood.row.grade]
+            least = (stated or working)[0]
+            shape, section = least.result.shape, least.result.wood.size
+            spacing, back = float(shape.spacing[i, 0]), float(shape.back_span[i, 0])
+            changes = {"species": species, "grade": least.grade.grade, "size": size}
+            clips = sum(hold.count for hold in case.hold_down)
+            yield Choice(
+                species,
+                tuple(one.grade.grade for one in working),
+                least.grade.grade,
+                size,
+                spacing,
+                back,
+                board_feet_per_foot(
+                    section, case.outrigger.plies, float(shape.length[i, 0]), spacing
+                ),
+                clips * INCHES_PER_FOOT / spacing,
+                least.result.leading_row(i),
+                tuple(_settings(asked, changes, spacing, back)),
+                _off_framing(case, spacing),
+                case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
+            )
+
+
+def board_feet_per_foot(size: lumber.Size, plies: int, length: float, spacing: float) -> float:
+    """Board feet of one foot of wall: nominal inches x nominal inches x feet / 12; length in."""
+    board = size.nominal_b * size.nominal_d / INCHES_PER_FOOT * length / INCHES_PER_FOOT
+    return plies * board / (spacing / INCHES_PER_FOOT)
+
+
+def _off_framing(case: Case, spacing: float) -> bool:
+    """Whether house framing runs beside the outriggers and this spacing does not follow it."""
+    house = case.house_roof
+    if not house.framing_parallel or house.framing_spacing is None or house.framing_at:
+        return False
+    return spacing % house.framing_spacing != 0
+
+
+def _settings(asked: Design, changes: dict[str, str], spacing: float, back: float) -> Iterator[str]:
+    """What differs from the case, as `name=value`."""
+    wood, piece = asked.wood, asked.case.outrigger
+    now = {"species": wood.row.species, "grade": wood.row.grade, "size": wood.size.name}
+    for name, value in changes.items():
+        if value != now[name]:
+            yield f"{name}={value}"
+    if spacing != piece.spacing:
+        yield f"spacing={spacing:g}in"
+    if back != piece.back_span:
+        yield f"back_span={back:g}in"
+
+
+def _rank(one: Choice) -> tuple[bool, float, float, float]:
+    return one.off_framing, one.board_feet, one.clips, one.back_span
+
+
+def _ratio(row: Row) -> float:
+    return np.inf if row.ratio is None else row.ratio
+
+
+def _rejected(found: list[_Family]) -> Iterator[Rejected]:
+    """Of each size the grades of which nothing works, together."""
+    for (species, size), group in groupby(found, key=lambda one: (one.grade.species, one.size)):
+        family = list(group)
+        failed = [one for one in family if not one.judged[0].any()]
+        if not failed:
+            continue
+        best = min(failed, key=lambda one: float(one.judged[1].min()))
+        at = int(np.argmin(best.judged[1]))
+        shape = best.result.shape
+        yield Rejected(
+            species,
+            tuple(one.grade.grade for one in failed),
+            size,
+            len(failed) == len(family),
+            best.grade.grade,
+            float(shape.spacing[at, 0]),
+            float(shape.back_span[at, 0]),
+            best.result.leading_row(at),
+        )

@@ -1,0 +1,418 @@
+"""What the case leaves unsaid: not given, not covered, taken by default, stated as none."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from outrigger.actions.geometry import any_load
+from outrigger.actions.loads import place_name
+from outrigger.cases.fields import NONE
+from outrigger.cases.model import Case, Drift, HoldDown, Sliding
+from outrigger.checks.one_clip import built
+from outrigger.loads.snow.rules import slope_of
+from outrigger.loads.wind.components import edge_zones
+from outrigger.marks.of_case import missing
+
+ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
+CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
+LOAD_EXAMPLE = '"... psf", or "none" if there is none'
+EXAMPLES = {
+    "drift": '"none", or its geometry',
+    "sliding": '"none", or its geometry',
+    "unbalanced": '"none", or [garage_roof] shape',
+    "category": '"B", say; "none" only where the code says so',
+    "sds": "0.20, say",
+    "height": '"3 ft", say',
+    "along": '"... plf", or "none" if there is none',
+    "studs_over_outriggers": "true or false",
+    "edge_support": '"wall", "blocking", "rafter", ...',
+    "moisture": '"dry" or "wet"',
+    "blocking": '["edge", "back"], or []',
+    "into": '"framing" or "sheathing only"',
+    "rated_uplift": '"... lb", of one clip',
+    "framing_parallel": "true or false",
+    "side_height": '"... in", above the sheathing',
+    "sheathing_thickness": '"7/16 in", say',
+    "rated_for": '"wind", "snow", "any duration", ...',
+    "rated_wood": '"Spruce-Pine-Fir", say',
+    "rated_source": '"report, table, page"',
+    "rated_across_grain": "true, or side_height",
+    "pitch": '"0:12", say',
+    "shape": '"gable", "hip", "high at the house", ...',
+    "direction": '"down the slope" or "across the slope"',
+    "member_spacing": '"24 in", or "uniform"',
+    "overhang": '"... in", or "none"',
+    "house_finish": '"1/2 in", say',
+    "plate_species": '"Spruce-Pine-Fir", say',
+    "framing_species": '"Spruce-Pine-Fir", say',
+    "joint_class": "50, say",
+    "moisture_change": '"6 %", say',
+    "clip_slip": '"1/8 in", say',
+    "below_clearance": '"1 in", say',
+    **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
+}
+LINE_LOADS = ("D", "L", "Lr", "S")
+
+
+@dataclass(frozen=True)
+class NotGiven:
+    """Something needed that the file does not say: its key, the question, who may know."""
+
+    key: str
+    question: str
+    who: str
+
+    @property
+    def line(self) -> str:
+        """What to add to the file."""
+        section, _, field = self.key.rpartition(".")
+        if not section:
+            return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
+        header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
+        return f"{header} {field} = {EXAMPLES.get(field, LOAD_EXAMPLE)}"
+
+
+def snows(case: Case) -> bool:
+    """Whether there is snow on the garage roof or on its truss sheet."""
+    line = case.garage_roof.line
+    return any(map(any_load, (case.snow.ground, case.snow.roof, line.S if line else None)))
+
+
+def windless(case: Case) -> bool:
+    """Whether the file says that there is no wind at all."""
+    return _no_uplift(case) and not any_load(case.wind.down)
+
+
+def _no_uplift(case: Case) -> bool:
+    return case.wind.uplift is not None and not any_load(case.wind.uplift)
+
+
+def not_given(case: Case) -> list[NotGiven]:
+    """Every load or condition that is needed and absent: the verdict is then at most open."""
+    rows = [*_roof(case), *_weather(case), *_wall_and_house(case), *_member(case)]
+    for i, hold in enumerate(case.hold_down):
+        rows += _hold_down(case, i, hold)
+    return [*rows, *_taken(case), *_joint(case)]
+
+
+def _roof(case: Case) -> Iterator[NotGiven]:
+    roof = case.garage_roof
+    if not roof.bearing:
+        if roof.dead is None and roof.strip_dead is None:
+            yield NotGiven(
+                "garage_roof.strip_dead", "dead load of the roof over the gap?", DESIGNER
+            )
+    elif roof.dead is None:
+        yield NotGiven("garage_roof.dead", "dead load of the garage roof, per plan area?", TRUSS)
+    if roof.live is None:
+        yield NotGiven("garage_roof.live", "roof live load, or none?", CODE)
+    if roof.line is not None:
+        for part in LINE_LOADS:
+            if getattr(roof.line, part) is None:
+                yield NotGiven(f"garage_roof.line.{part}", f"{part} on the wall line, or 0?", TRUSS)
+        for part in ("W_up", "W_down"):
+            if getattr(roof.line, part) is None and not windless(case):
+                yield NotGiven(f"garage_roof.line.{part}", f"{part} on the wall line, or 0?", TRUSS)
+    elif roof.bearing and roof.storage is None:
+        yield NotGiven("garage_roof.storage", "attic storage on the trusses, or none?", TRUSS)
+
+
+def _weather(case: Case) -> Iterator[NotGiven]:
+    snow, wind, seismic = case.snow, case.wind, case.seismic
+    if snow.ground is None and snow.roof is None:
+        yield NotGiven("snow.ground", "ground snow load, or none?", CODE)
+    if snows(case):
+        if snow.drift is None and snow.drift_line is None:
+            yield NotGiven("snow.drift", "snow drifted against the house wall, or none?", ENGINEER)
+        if snow.sliding is None:
+            yield NotGiven("snow.sliding", "snow sliding off the house roof, or none?", ENGINEER)
+        ridged = case.garage_roof.shape in ("gable", "hip", None)
+        computed = case.garage_roof.shape is not None and snow.ground is not None
+        computed = computed and case.garage_roof.line is None  # its sheet may hold it, or not
+        modern = case.basis.loads == "ASCE 7-22" and not isinstance(snow.drift, Drift)
+        if snow.unbalanced is None and ridged and (not computed or modern):
+            question = "unbalanced snow, or the roof's shape?"
+            if case.garage_roof.line is not None and snow.ground is not None:
+                question = "does line.S hold the unbalanced snow, or none?"
+            yield NotGiven("snow.unbalanced", question, ENGINEER)
+    derives = any_load(snow.ground) or wind.speed is not None
+    if derives and case.garage_roof.pitch is None:
+        yield NotGiven("garage_roof.pitch", "pitch of the garage roof? [flat taken]", DESIGNER)
+    if wind.speed is not None and case.garage_roof.shape is None:
+        yield NotGiven("garage_roof.shape", "shape of the garage roof? [gable taken]", DESIGNER)
+    if wind.uplift is None and wind.speed is None:
+        yield NotGiven("wind.uplift", "net wind uplift on the garage roof, or none?", ENGINEER)
+    if any_load(wind.uplift) and wind.down is None:
+        yield NotGiven("wind.down", "wind pressing down on the garage roof, or none?", ENGINEER)
+    if seismic.category is None:
+        yield NotGiven("seismic.category", "seismic design category, or none?", CODE)
+    elif seismic.category not in (NONE, "A") and seismic.sds is None:
+        yield NotGiven("seismic.sds", "SDS of the site?", CODE)
+
+
+def _wall_and_house(case: Case) -> Iterator[NotGiven]:
+    wall, house = case.garage_wall, case.house_roof
+    asked = {
+        "height": ("height of the garage wall on the outriggers, or none?", DESIGNER),
+        "dead": ("weight of the garage wall, per area?", DESIGNER),
+        "out_of_plane_wind": ("wind square to the garage wall, or none?", ENGINEER),
+        "along": ("force along the wall on the outriggers, or none?", ENGINEER),
+        "studs_over_outriggers": ("does a stud stand over every outrigger?", FRAMER),
+    }
+    if case.wind.speed is not None and wall.height:
+        del asked["out_of_plane_wind"]  # follows from the wind speed
+    for key, (question, who) in asked.items():
+        if getattr(wall, key) is None:
+            yield NotGiven(f"garage_wall.{key}", question, who)
+    asked = {
+        "dead": ("dead load that lies on the back span, or none?", DESIGNER),
+        "live": ("roof live load on the back span, or none?", CODE),
+        "snow": ("snow on the back span, or none?", ENGINEER),
+        "wind_uplift": ("wind suction on the back span, or none?", ENGINEER),
+        "edge_support": ("what stands right below the house edge?", FRAMER),
+    }
+    if case.snow.ground is not None and case.snow.roof is None:
+        del asked["snow"]  # follows from the ground snow
+    if case.wind.speed is not None:
+        del asked["wind_uplift"]  # follows from the wind speed
+    for key, (question, who) in asked.items():
+        if getattr(house, key) is None:
+            yield NotGiven(f"house_roof.{key}", question, who)
+
+
+def _member(case: Case) -> Iterator[NotGiven]:
+    if case.outrigger.moisture is None:
+        yield NotGiven("outrigger.moisture", "dry or wet in service?", DESIGNER)
+    if case.outrigger.blocking is None:
+        yield NotGiven("outrigger.blocking", "which places are blocked? [] for none", FRAMER)
+    if not case.hold_down:
+        yield NotGiven("hold_down", "what holds the back of the outrigger down?", DESIGNER)
+
+
+def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
+    key, name = f"hold_down[{i}]", place_name(hold.at, case)
+    if hold.into is None:
+        yield NotGiven(f"{key}.into", f"does the {name} clip reach framing?", FRAMER)
+    if hold.rated_uplift is None:
+        if not built(hold):
+            yield NotGiven(f"{key}.rated_uplift", f"listed uplift of one {name} clip?", MAKER)
+            return
+        if case.house_roof.sheathing_thickness is None:
+            question = "thickness of the roof sheathing under the clips? [3/4 in taken]"
+            yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
+        if case.house_roof.framing_parallel is None and hold.into == "framing":
+            question = "do the house rafters run parallel to the outriggers?"
+            yield NotGiven("house_roof.framing_parallel", question, FRAMER)
+        if hold.side_fastener and hold.side_height is None:
+            question = f"how high above the sheathing is the {name} clip's top fastener?"
+            yield NotGiven(f"{key}.side_height", question, FRAMER)
+        return
+    if hold.rated_for is None:
+        question = f"for which loads is the {name} clip's value listed? (computed as wind)"
+        yield NotGiven(f"{key}.rated_for", question, MAKER)
+    if hold.rated_wood is None:
+        yield NotGiven(f"{key}.rated_wood", f"for which wood is the {name} clip listed?", MAKER)
+    if not hold.rated_source:
+        question = f"report and page of the {name} clip's listing?"
+        yield NotGiven(f"{key}.rated_source", question, MAKER)
+    if not hold.rated_across_grain and hold.side_height is None:
+        question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
+        yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
+
+
+def _taken(case: Case) -> Iterator[NotGiven]:
+    """Not given, computed with the value in brackets."""
+    house, roof = case.house_roof, case.garage_roof
+    if house.pitch is None:
+        yield NotGiven("house_roof.pitch", "pitch of the house roof? [0:12 taken]", FRAMER)
+    elif house.pitch and house.direction is None:
+        question = "do the outriggers run down or across the slope?"
+        yield NotGiven("house_roof.direction", question, FRAMER)
+    if roof.bearing and roof.member_spacing is None:
+        taken = "24 in" if roof.form == "trusses" else "uniform"
+        question = f"spacing of the roof members? [{taken} taken]"
+        yield NotGiven("garage_roof.member_spacing", question, TRUSS)
+    if roof.bearing and roof.overhang is None:
+        yield NotGiven("garage_roof.overhang", "overhang at this wall? [none taken]", TRUSS)
+    if case.gap.house_finish is None:
+        question = "thickness of the house finish at the gap? [1/2 in taken]"
+        yield NotGiven("gap.house_finish", question, FRAMER)
+    if case.garage_wall.plate_species is None:
+        yield NotGiven("garage_wall.plate_species", "species of the plate? [335 psi taken]", FRAMER)
+    if house.framing_species is None:
+        question = "species of the house framing? [335 psi, G 0.36 taken]"
+        yield NotGiven("house_roof.framing_species", question, FRAMER)
+
+
+def _joint(case: Case) -> Iterator[NotGiven]:
+    limits = case.limits
+    if limits.joint_width is None and limits.below_clearance is None:
+        return
+    asked = {
+        "moisture_change": "change of moisture content of the outrigger?",
+        "clip_slip": "slip of the clip at its listed value, or none?",
+    }
+    if limits.joint_width is not None:
+        asked["joint_class"] = "class of the sealant (ASTM C920)?"
+        asked["below_clearance"] = "free space under the wall line?"
+    for key, question in asked.items():
+        if getattr(limits, key) is None:
+            yield NotGiven(f"limits.{key}", question, DESIGNER)
+
+
+def not_covered(case: Case) -> list[str]:
+    """Stated keys that the program does not compute yet: the verdict is then never a pass."""
+    snow, roof = case.snow, case.garage_roof
+    blown = case.wind.speed is not None
+    drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
+    shed = drawn and (roof.line is not None or snow.ground is None)
+    short = isinstance(snow.drift, Drift) and any_load(
+        np.asarray(roof.span or 0.0) > np.asarray(snow.drift.garage_length)
+    )
+    listed = {
+        "snow.drift.garage_length: shorter than the roof's span": short,
+        "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
+        "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
+        and roof.shape not in (None, "gable"),
+        "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
+        "house_roof.framing_spacing: which clips land on framing": not _lands(case),
+    }
+    found = [text for text, stated in listed.items() if stated]
+    return found + _clips_off(case) + _contradictions(case)
+
+
+def _clips_off(case: Case) -> list[str]:
+    """The marks of a layout whose clips miss the framing that they are fastened into."""
+    if case.layout is None or not (off := missing(case)):
+        return []
+    named = ", ".join(map(str, off))
+    return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
+
+
+def _off_edge(case: Case) -> bool:
+    """Whether the stated zone of the roof cannot stand along its edge at the wall."""
+    roof, wind = case.garage_roof, case.wind
+    if wind.speed is None or wind.method == "main" or wind.zone in (None, "worst"):
+        return False
+    theta = slope_of(roof.pitch or 0.0)
+    return wind.zone not in edge_zones(
+        case.basis.loads, theta, "eave" if roof.bearing else "gable end"
+    )
+
+
+def _contradictions(case: Case) -> list[str]:
+    """Loads on the truss sheet that the rest of the file says are not there."""
+    line, snow = case.garage_roof.line, case.snow
+    if line is None:
+        return []
+    snowless = (snow.ground is not None or snow.roof is not None) and not (
+        any_load(snow.ground) or any_load(snow.roof)
+    )
+    liveless = case.garage_roof.live is not None and not any_load(case.garage_roof.live)
+    none = {"S": snowless, "W_up": _no_uplift(case), "Lr": liveless}
+    return [
+        f"garage_roof.line.{part}: beside none of it on the roof over the gap"
+        for part, is_none in none.items()
+        if is_none and any_load(getattr(line, part))
+    ]
+
+
+def _lands(case: Case) -> bool:
+    """Whether every outrigger lies over a parallel rafter, or the framing is not stated."""
+    house = case.house_roof
+    none = house.framing_spacing is None and house.framing_at is None
+    if none or case.layout is not None:  # a layout has its own list of clips that miss
+        return True
+    if house.framing_at is not None or house.framing_parallel is False or house.framing_offset:
+        return False
+    over = np.asarray(case.outrigger.spacing) / np.asarray(house.framing_spacing)
+    return bool(np.all(np.abs(over - np.round(over)) < 1e-9))
+
+
+def defaults(case: Case) -> list[str]:
+    """Values taken because the file leaves them out, in words."""
+    sections: list[tuple[str, Any, dict[str, str]]] = [
+        ("project", case.project, {"revision": "revision 0"}),
+        ("basis", case.basis, {"method": "method ASD", "wood": "NDS 2018"}),
+        ("gap", case.gap, {"edge_setback": "edge bearing flush with the house framing"}),
+        (
+            "outrigger",
+            case.outrigger,
+            {
+                "plies": "one ply",
+                "laid": "on edge",
+                "tail": "tail half the garage plate",
+                "behind_back": "3 in of member behind the back hold-down",
+                "seasoned": "seasoned lumber",
+                "incised": "not incised",
+                "temperature": "temperature to 100 F",
+                "repetitive": "no repetitive member factor",
+                "near_support_relief": "full shear at the edge",
+                "top_notch": "no top notch",
+                "bottom_notch": "no bottom notch",
+            },
+        ),
+        (
+            "house_roof",
+            case.house_roof,
+            {
+                "sheathing_bearing": "sheathing bearing 360 psi",
+                "framing_offset": "no framing offset",
+            },
+        ),
+        (
+            "garage_roof",
+            case.garage_roof,
+            {
+                "bearing": "the wall bears roof",
+                "form": "trusses",
+                "strip_dead": "strip dead as roof",
+            },
+        ),
+        ("garage_wall", case.garage_wall, {"plates": "one plate"}),
+        (
+            "limits",
+            case.limits,
+            {
+                "live_deflection": "live droop to twice the arm / 240",
+                "total_deflection": "total droop to twice the arm / 180",
+            },
+        ),
+    ]
+    found = [
+        words
+        for _, section, texts in sections
+        for key, words in texts.items()
+        if key not in section.model_fields_set
+    ]
+    if any("count" not in h.model_fields_set for h in case.hold_down):
+        found.append("one clip at a place")
+    if any_load(case.snow.ground) and not case.basis.risk_category:
+        found.append("snow of risk category II")
+    if case.wind.speed is not None:
+        found += ["Kzt 1.0, no hill or ridge"] if case.wind.kzt is None else []
+        found += ["wind at elevation 0 ft"] if case.wind.elevation is None else []
+    return found
+
+
+def stated_none(case: Case) -> list[str]:
+    """Loads that are zero by the user's word."""
+    named = {
+        "roof live": case.garage_roof.live,
+        "storage": case.garage_roof.storage,
+        "snow": case.snow.ground if case.snow.roof is None else case.snow.roof,
+        "wind up" if any_load(case.wind.down) else "wind": case.wind.uplift,
+        "wind down": case.wind.down,
+        "wind square to the wall": case.garage_wall.out_of_plane_wind,
+        "force along the wall": case.garage_wall.along,
+        "back span dead": case.house_roof.dead,
+        "back span live": case.house_roof.live,
+        "back span snow": case.house_roof.snow,
+        "back span wind": case.house_roof.wind_uplift,
+    }
+    found = [name for name, value in named.items() if value is not None and not any_load(value)]
+    words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
+    words |= {"unbalanced": case.snow.unbalanced, "seismic": case.seismic.category}
+    return found + [name for name, value in words.items() if value == NONE]

@@ -1,0 +1,438 @@
+"""Lumber: species, grades and sizes as stamped, with reference design values and their status.
+
+NDS Supplement 2018, Tables 1A (sizes), 4A, 4B, 4C and 4D (design values).
+"""
+
+import difflib
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from outrigger.base import tables
+from outrigger.base.errors import InputError, TableError
+from outrigger.formula.formula import Num, Step, formula, given
+
+Kind = Literal["dimension", "southern pine", "machine rated", "timber"]
+
+UNITS = {
+    "Fb": "psi",
+    "Ft": "psi",
+    "Fv": "psi",
+    "Fc_perp": "psi",
+    "Fc": "psi",
+    "E": "psi",
+    "Emin": "psi",
+    "G": "",
+}
+TIMBER_LEAST_IN = 5  # nominal; Table 4D: 5x5 and larger
+DIMENSION_THICKNESSES_IN = (2, 3, 4)  # nominal; the size factors have rows for no others
+LIGHT_FRAMING_WIDEST_IN = 4  # nominal; Table 4A: 2 to 4 in wide
+MACHINE_RATED_GREATEST_IN = 2  # nominal thickness; Table 4C: 2 in and less (from memory)
+STUD_STOPS_IN = 8  # nominal width; Table 4A: wider Stud takes the values of No. 3
+BOTH = "No. 1/No. 2"
+LIGHT_FRAMING = ("Construction", "Standard", "Utility")
+
+
+@formula("A", "in2", clause="geometry")
+def area(b: Num, d: Num) -> Num:
+    """Area of a rectangle."""
+    return b * d
+
+
+@formula("S", "in3", clause="geometry")
+def section_modulus(b: Num, d: Num) -> Num:
+    """Section modulus of a rectangle, load along d."""
+    return b * d**2 / 6
+
+
+@formula("I", "in4", clause="geometry")
+def moment_of_inertia(b: Num, d: Num) -> Num:
+    """Moment of inertia of a rectangle, load along d."""
+    return b * d**3 / 12
+
+
+@formula("CF", "", clause="NDS Supplement 2018 Tables 4B, 4D", constants={"12": "in"})
+def size_factor_deep(d: Num) -> Num:
+    """Size factor of a member deeper than 12 in."""
+    return (12 / d) ** (1 / 9)
+
+
+@formula("Emin", "psi", clause="NDS 2018 Appendix D")
+def stability_modulus(E: Num, COV_E: Num) -> Num:
+    """Modulus of elasticity for stability from E; tables print it rounded to 10,000 psi."""
+    return E * (1 - 1.645 * COV_E) * 1.03 / 1.66
+
+
+@dataclass(frozen=True)
+class Value:
+    """A published value with its unit and its status (SEEN, DERIVED, MEMORY)."""
+
+    value: float
+    unit: str
+    status: str
+
+
+@dataclass(frozen=True)
+class Size:
+    """A cross section: nominal and dressed sizes in inches, on edge (d is the larger side)."""
+
+    nominal_b: float
+    nominal_d: float
+    b: float
+    d: float
+    status: str
+    note: str = ""
+
+    @property
+    def name(self) -> str:
+        """As sold: 2x6."""
+        return f"{self.nominal_b:g}x{self.nominal_d:g}"
+
+    @property
+    def is_timber(self) -> bool:
+        """5x5 and larger (Table 4D)."""
+        return self.nominal_b >= TIMBER_LEAST_IN
+
+    @property
+    def timber_class(self) -> str:
+        """Table 4D: more than 2 in deeper than thick is a beam, else a post (nominal sizes)."""
+        beam = self.nominal_d - self.nominal_b > 2
+        return "Beams & Stringers" if beam else "Posts & Timbers"
+
+
+@dataclass(frozen=True)
+class Grade:
+    """One row of Table 4A, 4B or 4D, or a grade of 4C with the values of its species."""
+
+    species: str
+    grade: str
+    size_class: str
+    kind: Kind
+    values: dict[str, Value]
+    agency: str
+    source: str
+    note: str = ""
+
+    @property
+    def unverified(self) -> tuple[str, ...]:
+        """Names of the values whose status is MEMORY."""
+        return tuple(n for n, v in self.values.items() if v.status == tables.UNVERIFIED)
+
+
+@dataclass(frozen=True)
+class Wood:
+    """A size of a grade of a species: what the checks need to know of the lumber.
+
+    `CF` holds the size factor of Fb, Ft and Fc as steps; `notes` say how the words were read.
+    """
+
+    row: Grade
+    size: Size
+    CF: dict[str, Step]
+    notes: tuple[str, ...]
+
+    @property
+    def unverified(self) -> tuple[str, ...]:
+        """What rests on a value whose status is MEMORY."""
+        size = ("dressed size",) if self.size.status == tables.UNVERIFIED else ()
+        factors = tuple(
+            f"CF of {name}" for name, step in self.CF.items() if step.status == tables.UNVERIFIED
+        )
+        return self.row.unverified + size + factors
+
+    def reference(self, name: str) -> Step:
+        """A reference design value as a step: name, value, table, status."""
+        value = self.row.values[name]
+        text = f"{self.row.species} {self.row.grade}, {self.row.size_class}"
+        return given(name, value.value, value.unit, self.row.source, text, value.status)
+
+
+def words(text: str) -> str:
+    """A name for comparison: lower case, hyphens as spaces, single spaces."""
+    return " ".join(re.sub(r"[-‐–]", " ", text.lower()).split())
+
+
+def letters(text: str) -> str:
+    """A stamp for comparison: lower case, # as no, without spaces, hyphens or dots."""
+    return re.sub(r"[\s.\-]", "", text.lower().replace("#", "no"))
+
+
+@cache
+def species_names() -> tuple[str, ...]:
+    """Every species or species combination of Tables 4A to 4D, in alphabetical order."""
+    names = {r["species"] for t in ("table_4a", "table_4b", "table_4d") for r in _rows(t)}
+    return tuple(sorted(names | {r["species"] for r in _rows("table_4c_species")}))
+
+
+def read_species(text: str) -> str:
+    """The species of a name or of an exact agency stamp.
+
+    Raises:
+        InputError: anything vaguer; the candidates are listed, none is chosen.
+    """
+    exact = {words(name): name for name in species_names()}
+    exact |= {words(r["stamp"]): r["species"] for r in _rows("stamps")}
+    if words(text) in exact:
+        return exact[words(text)]
+    stamps = {letters(r["stamp"]): r["species"] for r in _rows("stamps")}
+    if letters(text) in stamps:
+        return stamps[letters(text)]
+    hint = ""
+    if letters(text) in _grade_stamps():
+        hint = " That is a grade: name the species first."
+    listed = "\n".join(f"  {candidate}" for candidate in species_candidates(text))
+    raise InputError(
+        f'species = "{text}": not an exact name or stamp, and none is guessed.{hint} '
+        f"Write one of these in full:\n{listed}"
+    )
+
+
+def species_candidates(text: str) -> list[str]:
+    """Species that a vague name may mean, best first, each with its stamps; all if none fits."""
+    stamps = _stamps_by_species()
+
+    def hits(name: str) -> int:
+        own = set(re.findall(r"[a-z]+", name.lower()))
+        marks = [letters(stamp) for stamp in stamps.get(name, [])]
+        asked = set(re.findall(r"[a-z]+", text.lower()))
+        found = sum(w in own or any(m.startswith(w) for m in marks) for w in asked)
+        return found or bool(letters(text)) * letters(name).startswith(letters(text))
+
+    found = sorted((n for n in species_names() if hits(n)), key=lambda n: (-hits(n), n))
+    if not found:
+        near = difflib.get_close_matches(words(text), [words(n) for n in species_names()], n=5)
+        found = [n for n in species_names() if words(n) in near] or list(species_names())
+    return [f"{n}, stamped {', '.join(stamps[n])}" if n in stamps else n for n in found]
+
+
+@cache
+def _stamps_by_species() -> dict[str, list[str]]:
+    stamps: dict[str, list[str]] = {}
+    for row in _rows("stamps"):
+        stamps.setdefault(row["species"], []).append(row["stamp"])
+    return stamps
+
+
+@cache
+def grades(species: str) -> tuple[Grade, ...]:
+    """Every grade on file of a species (its full name), by table in the order printed."""
+    found = [
+        *_plain("table_4a", species, "dimension"),
+        *_plain("table_4b", species, "southern pine"),
+    ]
+    found += [*_machine_rated(species), *_plain("table_4d", species, "timber")]
+    return tuple(found)
+
+
+def species_list() -> list[tuple[str, str, str]]:
+    """Every species with its stamps and the tables that hold it, as text."""
+    stamps = _stamps_by_species()
+    rows = []
+    for name in species_names():
+        sources = dict.fromkeys(g.source.rpartition("Table ")[2] for g in grades(name))
+        rows.append((name, ", ".join(stamps.get(name, [])), " ".join(sources)))
+    return rows
+
+
+def rows_of_grade(text: str, species: str) -> tuple[tuple[Grade, ...], tuple[str, ...]]:
+    """The rows of a stamped grade in every size, and notes on how it was read.
+
+    Raises:
+        InputError: not a grade of this species; the grades it has are listed.
+    """
+    name, notes = _grade_name(text)
+    found = tuple(g for g in grades(species) if _is_grade(g, name))
+    if not found:
+        raise _no_such_grade(text, species, grades(species))
+    return found, (*notes, *_row_note(found[0], name))
+
+
+def read_grade(text: str, species: str, size: Size) -> tuple[Grade, tuple[str, ...]]:
+    """The row of a stamped grade for a species and size, and notes on how it was read.
+
+    Raises:
+        InputError: not a grade of this species in this size; the grades it has are listed.
+    """
+    name, notes = _grade_name(text)
+    if name == "Stud" and size.nominal_d >= STUD_STOPS_IN:
+        name, notes = "No. 3", (*notes, "Stud 8 in and wider takes the values of No. 3")
+    fitting = [g for g in grades(species) if fits(g, size)]
+    for row in fitting:
+        if _is_grade(row, name):
+            return row, (*notes, *_row_note(row, name))
+    raise _no_such_grade(text, species, fitting, f" in {size.name}")
+
+
+def _grade_name(text: str) -> tuple[str, tuple[str, ...]]:
+    """The grade of a stamp, as the tables print it, and a note where another one designs it."""
+    stamp = _grade_stamps().get(letters(text))
+    if stamp is None:
+        return text, ()
+    return stamp["grade"], ((stamp["note"],) if "designed as" in stamp["note"] else ())
+
+
+def _is_grade(row: Grade, name: str) -> bool:
+    """Whether a row is the named grade; Canadian combinations print No. 1/No. 2 as one row."""
+    return letters(row.grade) == letters(name) or (row.grade == BOTH and name in ("No. 1", "No. 2"))
+
+
+def _row_note(row: Grade, name: str) -> tuple[str, ...]:
+    shared = row.grade == BOTH and letters(name) != letters(BOTH)
+    return (f"{row.species} prints {name} in its row {BOTH}",) if shared else ()
+
+
+def _no_such_grade(text: str, species: str, has: Sequence[Grade], where: str = "") -> InputError:
+    plain = ", ".join(dict.fromkeys(g.grade for g in has if g.kind != "machine rated"))
+    machine = any(g.kind == "machine rated" for g in has)
+    more = ", and machine-rated grades such as 1650f-1.5E" if machine else ""
+    return InputError(
+        f'grade = "{text}": not a grade on file of {species}{where}. '
+        f"It has: {plain or 'none'}{more}."
+    )
+
+
+def read_size(text: str) -> Size:
+    """A cross section from its name: 2x6, 2 x 6.
+
+    Raises:
+        InputError: not a size on file; the dressed sizes on file are listed.
+    """
+    match = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*[xX×]\s*(\d+(?:\.\d+)?)\s*", text)
+    if match is None:
+        raise InputError(f'size = "{text}": not a size. Write it as sold, "2x6".')
+    nominal_b, nominal_d = float(match[1]), float(match[2])
+    if nominal_d < nominal_b:
+        raise InputError(
+            f'size = "{text}": the smaller side comes first: "{nominal_d:g}x{nominal_b:g}"; '
+            'laid = "flat" turns it.'
+        )
+    timber = nominal_b >= TIMBER_LEAST_IN
+    if timber:
+        sides, faces = {**_dressed("timber")}, {**_dressed("timber")}
+    else:
+        sides, faces = _dressed("thickness"), _dressed("width")
+        sides = {n: row for n, row in sides.items() if n in DIMENSION_THICKNESSES_IN}
+    if nominal_b not in sides or nominal_d not in faces:
+        listed = ", ".join(f"{b:g}x{d:g}" for b in sides for d in faces if d >= b)
+        raise InputError(f'size = "{text}": no such size. Dressed sizes on file: {listed}.')
+    side, face = sides[nominal_b], faces[nominal_d]
+    unverified = tables.UNVERIFIED in (side["status"], face["status"])
+    status = tables.UNVERIFIED if unverified else "SEEN"
+    note = face["note"] if timber else ""
+    return Size(nominal_b, nominal_d, float(side["dry_in"]), float(face["dry_in"]), status, note)
+
+
+@cache
+def wood(species: str, grade: str, size: str) -> Wood:
+    """Species, grade and size as stamped, to reference values and size factors.
+
+    Raises:
+        InputError: any of the three cannot be read exactly.
+    """
+    section = read_size(size)
+    name = read_species(species)
+    row, notes = read_grade(grade, name, section)
+    return Wood(row, section, size_factors(row, section), notes)
+
+
+def size_factors(row: Grade, size: Size) -> dict[str, Step]:
+    """CF of Fb, Ft and Fc. NDS Supplement 2018, Tables 4A, 4B, 4D (4C has none).
+
+    For 4B every matching row applies: over 12 in wide and 4 in thick multiply.
+    """
+    table = {"dimension": "4A", "southern pine": "4B", "machine rated": "4C", "timber": "4D"}
+    name = table[row.kind]
+    factors = {n: 1.0 for n in ("Fb", "Ft", "Fc")}
+    statuses = ["SEEN"]
+    lines = list(_size_factor_rows(name, row.grade, size))
+    if name == "4A" and not lines:
+        raise TableError(f"Table 4A: no size factor for {row.grade} in {size.name}.")
+    for line in lines:
+        statuses.append(line["status"])
+        for n in factors:
+            text = line[f"CF_{n}"]
+            factors[n] *= size_factor_deep(size.d) if "12/d" in text else float(text)
+    status = tables.UNVERIFIED if tables.UNVERIFIED in statuses else "SEEN"
+    source = f"NDS Supplement 2018, Table {name}, size factor"
+    note = "does not apply" if name == "4C" else f"{size.name} {row.grade}"
+    return {n: given("CF", v, "", source, note, status) for n, v in factors.items()}
+
+
+def _size_factor_rows(table: str, grade: str, size: Size) -> Iterator[tables.Row]:
+    for line in tables.load("size_factors").matching(table=table):
+        dense = grade.startswith("Dense Structural")
+        listed = grade in line["grades"].split("; ")
+        if table == "4B":
+            listed = dense == line["grades"].startswith("Dense Structural")
+        elif table in ("4C", "4D"):
+            listed = True
+        deep = "12/d" not in line["CF_Fb"] or size.d > 12  # the formula begins over 12 in
+        in_size = tables.in_range(line, "width", size.nominal_d)
+        in_size &= tables.in_range(line, "thickness", size.nominal_b)
+        if listed and deep and in_size:
+            yield line
+
+
+def fits(grade: Grade, size: Size) -> bool:
+    """Whether a row of the tables covers a size."""
+    if grade.kind == "timber" or size.is_timber:
+        return grade.kind == "timber" and size.is_timber and grade.size_class == size.timber_class
+    if grade.kind == "southern pine":
+        row = tables.load("table_4b").find(
+            species=grade.species, grade=grade.grade, size_class=grade.size_class
+        )
+        deepest = row["width_to"] in ("", "12")  # over 12 in: the 12 in row times CF 0.9
+        if row["width_from"] == "2.5" and size.nominal_b < 2.5:
+            return False  # Dense Structural is 2-1/2 to 4 in thick
+        low, high = float(row["width_from"]), float(row["width_to"] or "inf")
+        return low <= size.nominal_d <= high or (deepest and size.nominal_d > high)
+    if grade.kind == "machine rated":
+        return size.nominal_b <= MACHINE_RATED_GREATEST_IN
+    return grade.grade not in LIGHT_FRAMING or size.nominal_d <= LIGHT_FRAMING_WIDEST_IN
+
+
+def _rows(table: str) -> tuple[tables.Row, ...]:
+    return tables.load(table).rows
+
+
+@cache
+def _dressed(kind: str) -> dict[float, tables.Row]:
+    rows = tables.load("dressed_sizes").matching(kind=kind)
+    return {float(row["nominal_in"]): row for row in rows}
+
+
+@cache
+def _grade_stamps() -> dict[str, tables.Row]:
+    return {letters(row["stamp"]): row for row in _rows("grade_stamps")}
+
+
+def _plain(name: str, species: str, kind: Kind) -> Iterator[Grade]:
+    """Rows of a table that prints every value of a grade in one row."""
+    table = tables.load(name)
+    for row in table.matching(species=species):
+        values = {n: Value(float(row[n]), unit, row["status"]) for n, unit in UNITS.items()}
+        where = row["size_class"]
+        source, note = table.title, row["note"]
+        yield Grade(species, row["grade"], where, kind, values, row["agency"], source, note)
+
+
+def _machine_rated(species: str) -> Iterator[Grade]:
+    """Grades of Table 4C with Fv, Fc_perp and G of the species' row that covers their E."""
+    table, shared = tables.load("table_4c"), tables.load("table_4c_species")
+    for row in table.rows:
+        modulus = float(row["E"]) / 1e6
+        covering = [r for r in shared.matching(species=species) if tables.in_range(r, "E", modulus)]
+        if not covering:
+            continue
+        own = max(covering, key=lambda r: float(r["E_from"]))  # the narrowest row governs
+        values = {}
+        for name, unit in UNITS.items():
+            source = own if name in ("Fv", "Fc_perp", "G") else row
+            status = row["Emin_status"] if name == "Emin" else source["status"]
+            values[name] = Value(float(source[name]), unit, status)
+        size_class = "machine rated, 2 in and less in thickness"
+        yield Grade(
+            species, row["grade"], size_class, "machine rated", values, "", table.title, own["note"]
+        )
