@@ -12,7 +12,7 @@ import pytest
 from in_combination import demand_in
 from level_case import capacity, check, designed, row
 
-from outrigger.formula.formula import show
+from outrigger.formula.text import line, show
 
 DS = "D + S"
 SLOPES = {"4:12": 4.0, "6:12": 6.0, "12:12": 12.0}
@@ -386,6 +386,6 @@ def test_past_stability_the_row_says_where_its_ratio_comes_from():
     stable, ratio = row.check.steps
     numbers = stable.numbers(row.check.element())
     assert row.ratio == pytest.approx(1 + (numbers["fb1"] / numbers["FbE"]) ** 2, rel=1e-12)
-    said = ratio.text(row.check.element())
+    said = line(ratio, row.check.element())
     assert f"taken as {show(row.ratio)}" in said and "1 + the stability ratio" in ratio.note
     assert row.status == "fail"

@@ -19,6 +19,7 @@ from sample_case import run
 
 from outrigger.cases.read import parse, read_case, read_text
 from outrigger.cli.app import SAMPLE_FILE
+from outrigger.formula.text import line
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.summary import build as summary
@@ -216,7 +217,7 @@ def test_every_line_of_arithmetic_gives_its_value(name):
         for top in check.steps:
             for step in top.chain():
                 if step.formula is not None and step.taken(check.element()) is not None:
-                    assert "taken as" in step.text(check.element())
+                    assert "taken as" in line(step, check.element())
 
 
 @pytest.mark.parametrize("name", [*ALL, "sample"])

@@ -16,7 +16,7 @@ from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import EDGE, Loads, Response, Stiffness, place_name, places, respond
 from outrigger.actions.sums import Force, Set
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Bools, greatest
+from outrigger.formula.numbers import Array, Bools, greatest
 from outrigger.loads.combinations import SNOW_CASES
 from outrigger.statics import beam as statics
 from outrigger.wood import lumber

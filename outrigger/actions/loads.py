@@ -16,7 +16,8 @@ from outrigger.base.errors import InputError
 from outrigger.base.units import pounds_per_inch, psi, square_feet
 from outrigger.base.units import psf as psf_of
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Step, given
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array
 from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
 from outrigger.loads.combinations import PARTS

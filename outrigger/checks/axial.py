@@ -14,7 +14,9 @@ from outrigger.actions.loads import EDGE
 from outrigger.checks.bracing import Bracing
 from outrigger.checks.loaded_member import Desk, largest
 from outrigger.checks.notches import net_depth
-from outrigger.formula.formula import Array, Check, Step, given, greatest
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import axial, lumber
 from outrigger.wood import bending as member
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use

@@ -21,7 +21,9 @@ from outrigger.checks.loaded_member import (
     Desk,
     contact,
 )
-from outrigger.formula.formula import Check, Num, Step, Terms, given
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, Terms, given
+from outrigger.formula.numbers import Num
 from outrigger.wood import bending as member
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step, flat_use

@@ -14,7 +14,8 @@ from outrigger.actions.geometry import column
 from outrigger.actions.loads import BACK, EDGE, WALL_LINE
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import Desk
-from outrigger.formula.formula import Array, Step, given, greatest, least
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array, greatest, least
 from outrigger.wood import axial
 from outrigger.wood import bending as member
 

@@ -40,7 +40,9 @@ from outrigger.fasteners import lateral as lateral_values
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
-from outrigger.formula.formula import Array, Check, Num, Step, formula, given, least, sqrt
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, least, sqrt
 from outrigger.wood import bending as member
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import flat_use

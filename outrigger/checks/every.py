@@ -16,7 +16,9 @@ from outrigger.checks.loaded_member import Desk, largest
 from outrigger.checks.notches import net_depth, notches, relieved
 from outrigger.checks.sideways import form, rolls
 from outrigger.checks.sliding import slides
-from outrigger.formula.formula import Array, Check, Step, given, greatest
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import bending as member
 from outrigger.wood import lumber, notch
 from outrigger.wood.adjusted import flat_use

@@ -15,7 +15,9 @@ from outrigger.checks.panel import panel
 from outrigger.checks.sideways import lateral_capacity, side_forces, side_forces_act
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners.trade_names import read_fastener
-from outrigger.formula.formula import Array, Check, Rule, given
+from outrigger.formula.check import Check, Rule
+from outrigger.formula.formula import given
+from outrigger.formula.numbers import Array
 from outrigger.wood import bending as member
 
 

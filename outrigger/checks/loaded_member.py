@@ -11,7 +11,9 @@ from outrigger.actions.geometry import column
 from outrigger.actions.loads import BACK, EDGE
 from outrigger.actions.sums import Force
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Check, Num, Step, given, greatest
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads import gravity as loads
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions, adjusted

@@ -11,7 +11,9 @@ from outrigger.actions.geometry import column, stated
 from outrigger.actions.loads import BACK, EDGE, WALL_LINE
 from outrigger.actions.sums import Set, summed
 from outrigger.checks.loaded_member import Desk
-from outrigger.formula.formula import Array, Check, Num, Step, formula, given, sqrt
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, sqrt
 from outrigger.loads.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
 from outrigger.wood import bending as member
 

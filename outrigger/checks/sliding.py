@@ -20,7 +20,8 @@ from outrigger.checks.sideways import (
     lateral_holds,
     reaction_across,
 )
-from outrigger.formula.formula import Check, Step, given
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, given
 
 
 def slides(desk: Desk) -> list[Check]:

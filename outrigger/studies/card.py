@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from outrigger.base import units
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Bools
+from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.turns import judged

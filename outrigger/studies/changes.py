@@ -16,7 +16,7 @@ from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import SHEATHING_ONLY, Case
-from outrigger.formula.formula import Array
+from outrigger.formula.numbers import Array
 from outrigger.studies import search
 from outrigger.verdict.design import Design, Row, design
 from outrigger.wood import lumber

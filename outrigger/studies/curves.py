@@ -10,7 +10,7 @@ import numpy as np
 
 from outrigger.actions.loads import EDGE, WALL_LINE, Response
 from outrigger.checks.movement import transient, with_dead
-from outrigger.formula.formula import Array, pick
+from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
 from outrigger.verdict.design import Design, Row
 

@@ -15,7 +15,7 @@ from outrigger.actions.loads import LEAST_APART_IN, inches, place_name
 from outrigger.base import units
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case, HoldDown
-from outrigger.formula.formula import Array, Bools
+from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import Turn
 from outrigger.studies.turns import judged, turns

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Bools
+from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Design, design
 

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.formula.formula import Array, Bools
+from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.search import FINEST, Turn
 from outrigger.verdict.design import Design
 

@@ -28,7 +28,9 @@ from outrigger.checks.movement import Shape, bent, movements
 from outrigger.checks.one_clip import built, through
 from outrigger.checks.sideways import across_at, along_at
 from outrigger.fasteners.trade_names import read_fastener
-from outrigger.formula.formula import Array, Bools, Check, Status, Step
+from outrigger.formula.check import Check, Status
+from outrigger.formula.formula import Step
+from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.combinations import PARTS
 from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict import unsaid as stated

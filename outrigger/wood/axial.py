@@ -9,7 +9,8 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.base import tables
-from outrigger.formula.formula import Num, Step, amount, formula, given, greatest, where
+from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.numbers import Num, greatest, where
 from outrigger.wood.bending import column_stability, critical_column_buckling
 
 C_SAWN = 0.8  # NDS 2018 3.7.1.5

@@ -9,20 +9,9 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.base import tables
-from outrigger.formula.formula import (
-    Check,
-    Num,
-    Step,
-    amount,
-    changed,
-    cos_deg,
-    formula,
-    given,
-    least,
-    sin_deg,
-    sqrt,
-    where,
-)
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, amount, changed, formula, given
+from outrigger.formula.numbers import Num, cos_deg, least, sin_deg, sqrt, where
 from outrigger.wood.adjusted import adjusted_bending
 
 SLENDERNESS_LIMIT = 50.0  # NDS 2018 3.3.3.7

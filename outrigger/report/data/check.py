@@ -11,6 +11,7 @@ import numpy as np
 from outrigger import __version__
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.formula.formula import Step
+from outrigger.formula.text import line
 from outrigger.verdict.design import Design, clip_forces
 
 LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
@@ -126,7 +127,7 @@ def _step(step: Step) -> dict[str, Any]:
     """One step of the take-down of a load, with provision, level and status."""
     return {
         "symbol": step.symbol,
-        "line": step.text(),
+        "line": line(step),
         "value": float(np.ravel(step.value)[0]),
         "unit": step.unit,
         "clause": step.clause,

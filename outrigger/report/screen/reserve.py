@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from outrigger.cases.read import Override
-from outrigger.formula.formula import Status
+from outrigger.formula.check import Status
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.frame import LEAST_WIDTH, number

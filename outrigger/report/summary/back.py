@@ -5,9 +5,9 @@ from typing import Any
 
 from outrigger.base.quantity import length
 from outrigger.cases.read import Override
-from outrigger.formula.formula import unit_text
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
+from outrigger.formula.text import unit_text
 from outrigger.report import handed, words
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
