@@ -22,8 +22,7 @@ from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
 from outrigger.loads.combinations import PARTS
 from outrigger.statics import beam as statics
-from outrigger.wood import bending as member
-from outrigger.wood import lumber
+from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
 
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
@@ -351,13 +350,13 @@ class Stiffness:
 
 def stiffness(wood: lumber.Wood, conditions: Conditions, b: float, d: float) -> Stiffness:
     """Bending and shear stiffness, load along d."""
-    E_true = member.true_modulus.step(E_adj=adjusted("E", wood, conditions, 1.0))
+    E_true = deflection.true_modulus.step(E_adj=adjusted("E", wood, conditions, 1.0))
     inertia = lumber.moment_of_inertia.step(b=b, d=d)
-    G_v = member.rigidity.step(E_true=E_true)
+    G_v = deflection.rigidity.step(E_true=E_true)
     area = lumber.area.step(b=b, d=d)
     return Stiffness(
-        member.bending_stiffness.step(E_true=E_true, I=inertia),
-        member.shear_stiffness.step(G_v=G_v, A=area),
+        deflection.bending_stiffness.step(E_true=E_true, I=inertia),
+        deflection.shear_stiffness.step(G_v=G_v, A=area),
     )
 
 

@@ -17,8 +17,7 @@ from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, greatest
-from outrigger.wood import axial, lumber
-from outrigger.wood import bending as member
+from outrigger.wood import axial, bending, lumber
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use
 
 ARM, BACK_SPAN = "arm", "back span"
@@ -102,7 +101,7 @@ def _bent(
 
 
 def _stress(b: float, d: float, M: Step) -> Step:
-    return member.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
+    return bending.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
 
 
 def _biaxial(desk: Desk, at: Bent) -> list[Check]:

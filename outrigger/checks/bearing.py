@@ -24,8 +24,7 @@ from outrigger.checks.loaded_member import (
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, Terms, given
 from outrigger.formula.numbers import Num
-from outrigger.wood import bending as member
-from outrigger.wood import lumber
+from outrigger.wood import bearing, bending, lumber, shear
 from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step, flat_use
 
 
@@ -67,7 +66,7 @@ def _other_wood(desk: Desk, species: str | None) -> Step:
 
 def _layer(desk: Desk, id: str, place: str, link: str, push: Push, length: Num, cap: Step) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
-    row = member.bearing(
+    row = bearing.bearing(
         id=id, place=place, link=link, R=push.R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
     )
     return desk.over(row, by=push.force)
@@ -103,7 +102,7 @@ def wall_bearing(desk: Desk) -> list[Check]:
     length = shape.wall_bearing
     plate = column(desk.case.gap.garage_plate)
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
-    Cb = member.bearing_area_factor(length, to_end)
+    Cb = bearing.bearing_area_factor(length, to_end)
     species = desk.case.garage_wall.plate_species
     id, push = "wall_bearing", Push(R, force)
     own = _crushing(desk, WALL_LINE, id, "outrigger", push, length, Cb)
@@ -116,10 +115,10 @@ def wall_bearing(desk: Desk) -> list[Check]:
 def _on_level_seat(desk: Desk, row: Check) -> Check:
     """The row with the bearing value at an angle to the grain. NDS 2018 3.10.3."""
     theta = given("theta_roof", desk.model.shape.tilt.theta, "deg", "", "slope of the house roof")
-    angle = member.angle_to_grain.step(theta_roof=theta)
+    angle = bearing.angle_to_grain.step(theta_roof=theta)
     fc, Fc_perp = row.steps
     Fc_star = desk.adjusted("Fc")
-    cap = member.at_an_angle.step(Fc_star=Fc_star, Fc_perp_adj=Fc_perp, theta_grain=angle)
+    cap = bearing.at_an_angle.step(Fc_star=Fc_star, Fc_perp_adj=Fc_perp, theta_grain=angle)
     return replace(row, clause="NDS 2018 3.10.3", capacity=cap.value, steps=(fc, cap))
 
 
@@ -132,7 +131,7 @@ def edge_bearing(desk: Desk) -> list[Check]:
     touching, shape = contact(desk.case, desk.d), desk.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
-    Cb = member.bearing_area_factor(length, nearer)
+    Cb = bearing.bearing_area_factor(length, nearer)
     below = _other_wood(desk, desk.case.house_roof.framing_species)
     id, push = "edge_bearing", Push(R, force)
     rows = [
@@ -230,9 +229,9 @@ class Plate:
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
         Cfu = flat_use(self.wood, True)
-        bend = member.bending(place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu)
+        bend = bending.bending(place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu)
         Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
-        cut = member.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
+        cut = shear.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
         return [
             desk.over(replace(bend, id="plate", link="bending"), by=force),
             desk.over(replace(cut, id="plate", link="shear"), by=force),

@@ -43,8 +43,7 @@ from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, least, sqrt
-from outrigger.wood import bending as member
-from outrigger.wood import lumber
+from outrigger.wood import bending, lumber
 from outrigger.wood.adjusted import flat_use
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken
@@ -282,7 +281,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
     b = net_breadth.step(b=desk.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
     S = lumber.section_modulus.step(b=b, d=net_depth(desk) if clip.name == EDGE else desk.d)
     brace = bracing(desk)
-    row = member.bending(
+    row = bending.bending(
         place=clip.name,
         M=M,
         S=S,

@@ -19,8 +19,9 @@ from outrigger.checks.sliding import slides
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, greatest
-from outrigger.wood import bending as member
+from outrigger.wood import bending as wood_bending
 from outrigger.wood import lumber, notch
+from outrigger.wood import shear as wood_shear
 from outrigger.wood.adjusted import flat_use
 
 
@@ -46,13 +47,16 @@ def bending(desk: Desk, brace: Bracing) -> list[Check]:
     if desk.hand is not None:
         M = replace(desk.hand.moment(), value=M.value)
     CL, CL_back = brace.CL(desk, EDGE), brace.CL(desk, "back span")
-    at_edge = member.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
+    at_edge = wood_bending.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
     M_back = desk.force("M", inside.largest, "lb-in", "largest inside the back span")
     S_back = lumber.section_modulus.step(b=b, d=desk.d)
-    in_back = member.bending(
+    in_back = wood_bending.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )
-    slender = [*member.slenderness_check(EDGE, CL), *member.slenderness_check("back span", CL_back)]
+    slender = [
+        *wood_bending.slenderness_check(EDGE, CL),
+        *wood_bending.slenderness_check("back span", CL_back),
+    ]
     rows = [desk.over(at_edge, by=hogging), desk.over(in_back, by=inside)]
     return [*rows, *_steepest(slender)]
 
@@ -103,7 +107,7 @@ def shear(desk: Desk) -> list[Check]:
 
 def _shear(desk: Desk, place: str, link: str, V: Step, Fv_adj: Step, across: Array | None) -> Check:
     d = net_depth(desk) if place == EDGE else desk.d
-    row = member.shear(place=place, V=V, b=desk.b, d=d, Fv_adj=Fv_adj)
+    row = wood_shear.shear(place=place, V=V, b=desk.b, d=d, Fv_adj=Fv_adj)
     on_arm = link in ("arm side", "by the wall")
     return replace(row if across is None else _both_axes(desk, row, across, on_arm), link=link)
 
@@ -128,7 +132,7 @@ def _both_axes(desk: Desk, row: Check, across: Array, on_arm: bool) -> Check:
     V = desk.force("V", np.abs(across), "lb", "across the member")
     if on_arm and desk.side_hand is not None:
         V = replace(desk.side_hand.arm_shear(), value=V.value)
-    fv_across = member.shear_stress.step(V=V, b=desk.b, d=net_depth(desk))
+    fv_across = wood_shear.shear_stress.step(V=V, b=desk.b, d=net_depth(desk))
     twist = given("f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the wall line, or not here")
     if on_arm and WALL_LINE not in (desk.case.outrigger.blocking or []):
         at = desk.force("V_across", np.abs(across), "lb", "at the top of the arm")

@@ -18,7 +18,7 @@ from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import given
 from outrigger.formula.numbers import Array
-from outrigger.wood import bending as member
+from outrigger.wood import shear
 
 
 def hold_downs(desk: Desk) -> list[Check]:
@@ -147,8 +147,8 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     b = desk.b / plies * min(plies, hold.count)
     uplift = desk.main.pull(name)
     V = given("V", uplift.largest, "lb", "statics", f"uplift at {name}")
-    close = member.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
-    far = member.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
+    close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
+    far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
     cap = np.where(near, close.value, far.value)
     chosen = close if np.all(near) else far
     row = Check(
