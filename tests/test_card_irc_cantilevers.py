@@ -20,11 +20,12 @@ import numpy as np
 import pytest
 from published import printed, read
 
-from outrigger.actions import loads as actions
+from outrigger.actions import response
 from outrigger.base import units
 from outrigger.cases.read import validate
 from outrigger.checks import movement
 from outrigger.formula.formula import given
+from outrigger.loads import gravity
 from outrigger.studies.card import card
 from outrigger.verdict import design as designs
 from outrigger.verdict.design import design
@@ -144,15 +145,15 @@ def largest_arm(row, cantilever):
 @pytest.fixture
 def as_the_table(monkeypatch):
     """Without what the table does not count."""
-    own = actions.stiffness
+    own = response.stiffness
 
     def plain(*arguments):
         found = own(*arguments)
         EI = given("EI", found.EI.value / 1.03, "lb-in2")
         return replace(found, EI=EI, GA=given("GA", np.inf, "lb"))
 
-    monkeypatch.setattr(actions.loads, "self_weight", lambda wood, area: 0.0)
-    monkeypatch.setattr(actions.loads, "WORKER_LB", 1.0)
+    monkeypatch.setattr(gravity, "self_weight", lambda wood, area: 0.0)
+    monkeypatch.setattr(gravity, "WORKER_LB", 1.0)
     monkeypatch.setattr(designs, "stiffness", plain)
     monkeypatch.setattr(movement.member, "creep_factor", lambda *use: given("K_cr", 1.0))
 

@@ -13,7 +13,9 @@ import numpy as np
 
 from outrigger.actions.axes import Acting
 from outrigger.actions.geometry import Geometry
-from outrigger.actions.loads import EDGE, Loads, Response, Stiffness, place_name, places, respond
+from outrigger.actions.loads import Loads
+from outrigger.actions.places import EDGE, place_name, places
+from outrigger.actions.response import Response, Stiffness, respond
 from outrigger.actions.sums import Force, Set
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools, greatest

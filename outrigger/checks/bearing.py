@@ -6,7 +6,7 @@ from typing import NamedTuple
 import numpy as np
 
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import EDGE, WALL_LINE
+from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.actions.sums import Force
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE, WALL_LINE
+from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.axial import combined
 from outrigger.checks.bearing import back_bearing, edge_bearing, plate, wall_bearing
 from outrigger.checks.bracing import Bracing, blocked, bracing

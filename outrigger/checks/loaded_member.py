@@ -8,7 +8,7 @@ import numpy as np
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.combined import Combined, Model, Span, spans
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.sums import Force
 from outrigger.cases.model import Case
 from outrigger.formula.check import Check

@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.loads.combinations import WORDS

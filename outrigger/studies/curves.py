@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE, WALL_LINE, Response
+from outrigger.actions.places import EDGE, WALL_LINE
+from outrigger.actions.response import Response
 from outrigger.checks.movement import transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics

@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.loads import LEAST_APART_IN, inches, place_name
+from outrigger.actions.places import LEAST_APART_IN, inches, place_name
 from outrigger.base import units
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case, HoldDown

@@ -17,7 +17,9 @@ from outrigger.actions.combined import (
     unit_droop,
 )
 from outrigger.actions.geometry import Geometry, any_load, column, geometry
-from outrigger.actions.loads import Loads, loads_on, place_name, stiffness
+from outrigger.actions.loads import Loads, loads_on
+from outrigger.actions.places import place_name
+from outrigger.actions.response import stiffness
 from outrigger.actions.sums import combination_set
 from outrigger.base import tables
 from outrigger.base.quantity import length

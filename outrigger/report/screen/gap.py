@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 
-from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.cases.read import Override
 from outrigger.report import words

@@ -5,7 +5,7 @@ import io
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from outrigger.actions.loads import EDGE, WALL_LINE
+from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
 from outrigger.cases.read import Override

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from outrigger.actions.loads import inches
+from outrigger.actions.places import inches
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.cases.read import Override
