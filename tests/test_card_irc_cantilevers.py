@@ -155,7 +155,7 @@ def as_the_table(monkeypatch):
     monkeypatch.setattr(gravity, "self_weight", lambda wood, area: 0.0)
     monkeypatch.setattr(gravity, "WORKER_LB", 1.0)
     monkeypatch.setattr(designs, "stiffness", plain)
-    monkeypatch.setattr(movement.member, "creep_factor", lambda *use: given("K_cr", 1.0))
+    monkeypatch.setattr(movement.deflection, "creep_factor", lambda *use: given("K_cr", 1.0))
 
 
 def test_uplift_at_the_back(as_the_table):

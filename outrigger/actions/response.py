@@ -1,4 +1,4 @@
-"""Statics of one outrigger: its stiffness, and its response to every unfactored part of the load."""
+"""Statics of one outrigger: its stiffness, and what every unfactored part of the load does."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass

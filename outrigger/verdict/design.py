@@ -7,18 +7,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.actions.axes import acting
-from outrigger.actions.combined import (
-    CRUSH_IN,
-    Combined,
-    Model,
-    combine,
-    reactions_by_case,
-    side_reactions,
-    unit_droop,
-)
+from outrigger.actions.combined import Combined, combine
 from outrigger.actions.geometry import Geometry, any_load, column, geometry
 from outrigger.actions.loads import Loads, loads_on
+from outrigger.actions.model import CRUSH_IN, Model, unit_droop
 from outrigger.actions.places import place_name
+from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.actions.response import stiffness
 from outrigger.actions.sums import combination_set
 from outrigger.base import tables
