@@ -27,7 +27,6 @@ from outrigger.checks import movement
 from outrigger.formula.formula import given
 from outrigger.loads import gravity
 from outrigger.studies.card import card
-from outrigger.verdict import design as designs
 from outrigger.verdict.design import design
 
 ROWS = read("irc_r502_3_3_cantilevers")
@@ -154,7 +153,7 @@ def as_the_table(monkeypatch):
 
     monkeypatch.setattr(gravity, "self_weight", lambda wood, area: 0.0)
     monkeypatch.setattr(gravity, "WORKER_LB", 1.0)
-    monkeypatch.setattr(designs, "stiffness", plain)
+    monkeypatch.setattr("outrigger.verdict.design.stiffness", plain)
     monkeypatch.setattr(movement.deflection, "creep_factor", lambda *use: given("K_cr", 1.0))
 
 

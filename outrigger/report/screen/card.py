@@ -13,7 +13,7 @@ from outrigger.report.screen.frame import LEAST_WIDTH
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
-from outrigger.verdict.design import unverified
+from outrigger.verdict.notes import unverified
 
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is

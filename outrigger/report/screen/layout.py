@@ -13,7 +13,7 @@ from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, Layout, Line
 from outrigger.report import words
 from outrigger.report.words import wrap
-from outrigger.verdict.design import share_notes
+from outrigger.verdict.notes import share_notes
 
 DATUM = "one end of the run, as agreed on site"
 RULE = (

@@ -57,7 +57,7 @@ def build(result: Design, given: Given) -> Document:
         summary_work.curves(result, drawn),
         *governing,
         summary_work.evidence(result),
-        *summary_back.near(result),
+        *summary_back.near_the_line(result),
         *summary_back.reserves(result),
         *summary_marks.marks(result, given.sample),
         *others,
