@@ -1,12 +1,13 @@
 """Every check of a case, in the order of the load path: wall line to house."""
 
 from outrigger.checks.axial import combined
-from outrigger.checks.bearing import back_bearing, edge_bearing, plate, wall_bearing
+from outrigger.checks.bearing import back_bearing, edge_bearing, wall_bearing
 from outrigger.checks.bending import bending
 from outrigger.checks.bracing import bracing
 from outrigger.checks.hold_downs import hold_downs, splits
 from outrigger.checks.loaded_member import Desk
 from outrigger.checks.notches import notches
+from outrigger.checks.plate import plate
 from outrigger.checks.shear import shear
 from outrigger.checks.sideways import form, rolls
 from outrigger.checks.sliding import slides
