@@ -22,7 +22,7 @@ from published import printed, read
 
 from outrigger.actions import response
 from outrigger.base import units
-from outrigger.cases.read import validate
+from outrigger.cases.validate import validate
 from outrigger.checks import movement
 from outrigger.formula.formula import given
 from outrigger.loads import gravity

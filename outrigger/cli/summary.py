@@ -7,7 +7,8 @@ import typer
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
-from outrigger.cases.read import parse, read_text, saved_text
+from outrigger.cases.read import parse, read_text
+from outrigger.cases.settings import saved_text
 from outrigger.cli.app import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import words
 from outrigger.verdict.design import design

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.report import handed, words
 from outrigger.report.screen import arithmetic
 from outrigger.report.words import wrap

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from outrigger.base.quantity import feet_and_inches, length
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison

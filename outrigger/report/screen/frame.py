@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.words import wrap

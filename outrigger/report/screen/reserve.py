@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.formula.check import Status
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from outrigger.base.quantity import length
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text

@@ -6,7 +6,7 @@ from typing import Any
 from outrigger.actions.places import inches
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.report import handed, words
 from outrigger.report.draw import section as figures
 from outrigger.report.write.document import (
