@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from outrigger.cases.settings import Override
-from outrigger.report import handed, words
+from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.screen import arithmetic
 from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
@@ -38,7 +38,7 @@ def page(
     """
     width = max(30, width)
     rows = design.rows()
-    line = words.verdict_line(design, sample)
+    line = verdict_words.verdict_line(design, sample)
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
     said = wrap(line, width)
@@ -246,4 +246,4 @@ def _lists(design: Design, width: int) -> list[str]:
     if sources := design.case.sources:
         said = "; ".join(f"{key} from {text}" for key, text in sources.items())
         lines.append(wrap(f"Sources: {said}.", width))
-    return [*lines, *words.caution_lines(design, width)]
+    return [*lines, *cautions.caution_lines(design, width)]
