@@ -17,8 +17,7 @@ from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case, HoldDown
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
-from outrigger.studies.search import Turn
-from outrigger.studies.turns import judged, turns
+from outrigger.studies.search import Turn, judged, turns
 from outrigger.verdict.design import Design, Row, design
 
 LOOKS = 16  # first look at each way, closer together near the stated value
