@@ -8,7 +8,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
 from outrigger.cases.fields import NONE
-from outrigger.cases.model import Drift
+from outrigger.cases.sections import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.wood import adjusted as adjust

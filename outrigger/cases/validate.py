@@ -12,7 +12,8 @@ from pydantic import ValidationError
 
 from outrigger.base.errors import InputError
 from outrigger.cases.faults import Fault, cross_faults, shown
-from outrigger.cases.model import SECTIONS, Case, HoldDown, Section
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SECTIONS, HoldDown, Section
 
 
 class CaseFaultsError(InputError):
