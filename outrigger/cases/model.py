@@ -1,18 +1,20 @@
 """The case: what the user states of one run of outriggers, read and validated.
 
-Numbers swept by a study are arrays.
+However a case is built, the same faults refuse it, those that lie between its keys included.
 """
 
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Self
 
 import numpy as np
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from outrigger.base.errors import InputError
+from outrigger.cases.faults import CaseFaultsError, cross_faults
 from outrigger.cases.sections import (
+    SECTIONS,
     Basis,
     Gap,
     GarageRoof,
@@ -65,6 +67,29 @@ class Case(Section):
     sources: dict[str, str] = Field(default_factory=dict)
     mark: Mark | None = Field(default=None, exclude=True)
 
+    @model_validator(mode="before")
+    @classmethod
+    def _sources_apart(cls, tables: Any) -> Any:
+        """The tables without their source keys (dead_source says where dead comes from)."""
+        if not isinstance(tables, Mapping):
+            return tables
+        plain, sources = dict(tables), dict(tables.get("sources", {}))
+        for name, model in SECTIONS.items():
+            if isinstance(table := plain.get(name), Mapping):
+                plain[name], texts = split_sources(table, model)
+                sources |= {f"{name}.{key}": text for key, text in texts.items()}
+        return plain | {"sources": sources}
+
+    @model_validator(mode="after")
+    def _keys_agree(self) -> Self:
+        """Refuse what lies between keys, every fault at once."""
+        if faults := list(cross_faults(dict(self))):
+            raise CaseFaultsError("case", faults)
+        return self
+
+    def __hash__(self) -> int:
+        return hash(self.digest)
+
     @property
     def digest(self) -> str:
         """First 12 hex digits of the sha256 of the case in lb and in, defaults filled."""
@@ -108,6 +133,23 @@ class Case(Section):
         parts = {key: p.taken(index) for key, p in self if isinstance(p, Section)}
         holds = [hold.taken(index) for hold in self.hold_down]
         return self.model_copy(update={**parts, "hold_down": holds})
+
+
+def split_sources(
+    table: Mapping[str, Any], model: type[Section]
+) -> tuple[dict[str, Any], dict[str, str]]:
+    """A table without its source keys (dead_source says where dead comes from), and those."""
+    texts = {
+        key.removesuffix("_source"): value
+        for key, value in table.items()
+        if key.endswith("_source")
+        and key not in model.model_fields
+        and key.removesuffix("_source") in model.model_fields
+        and isinstance(value, str)
+    }
+    return {
+        k: v for k, v in table.items() if k.removesuffix("_source") not in texts or k in texts
+    }, texts
 
 
 def schema() -> dict[str, Any]:
