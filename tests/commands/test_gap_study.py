@@ -19,7 +19,7 @@ from outrigger.studies import gaps as study
 from outrigger.studies import heat as band
 from outrigger.verdict.design import design
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 SAMPLE = ROOT / "outrigger" / "sample.toml"
 EXAMPLES = ["clip_listed_for_wind", "droop_of_a_shallow_piece", "passes", "row_of_clips"]
 SLOPED = ["slope_across_the_rake", "slope_down_the_eave"]

@@ -30,7 +30,7 @@ from outrigger.report.write import typeset
 from outrigger.studies import curves as worked
 from outrigger.verdict.design import design
 
-EXAMPLES = Path(__file__).parents[1] / "examples"
+EXAMPLES = Path(__file__).parents[2] / "examples"
 FOUR = {
     "pass": ("passes", []),
     "clips": ("clip_listed_for_wind", []),

@@ -215,7 +215,7 @@ def test_internal_pressure_adds_either_way():
 
 # ------------------------------------------------------------------ 30.3, coefficients
 
-FILE = Path(__file__).parents[1] / "species_tables" / "wind_gcp.csv"
+FILE = Path(__file__).parents[2] / "species_tables" / "wind_gcp.csv"
 with FILE.open(encoding="utf-8") as opened:
     CURVES = list(csv.DictReader(line for line in opened if not line.startswith("#")))
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import outrigger
 from outrigger.cases.read import CaseFaultsError, key_lines, parse, validate
 
-DATA = Path(__file__).parent / "data"
+DATA = Path(__file__).parents[1] / "data" / "cases"
 # the bundled sample with its snow and wind stated, so that no load follows from another
 SAMPLE = (DATA / "stated_sample.toml").read_text(encoding="utf-8")
 BUNDLED = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="utf-8")

@@ -10,7 +10,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 EXAMPLE = ROOT / "examples" / "marks_on_the_plate.toml"
 LAST = "Not permission to build: the engineer of record decides."
 

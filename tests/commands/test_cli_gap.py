@@ -15,7 +15,7 @@ from sample_case import run
 from outrigger.cases.read import read_case
 from outrigger.verdict.design import design
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 PASSES, CLIPS = ROOT / "examples" / "passes.toml", ROOT / "examples" / "row_of_clips.toml"
 SAID = "SAMPLE, not your job"

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-FOLDER = Path(__file__).parents[1] / "species_tables"
+FOLDER = Path(__file__).parents[2] / "species_tables"
 FILES = sorted(p.stem for p in FOLDER.glob("*.csv"))
 LUMBER_FILES = {
     *("table_4a", "table_4b", "table_4c", "table_4c_species", "table_4d", "dressed_sizes"),

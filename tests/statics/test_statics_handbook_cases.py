@@ -14,7 +14,7 @@ import pytest
 
 from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
 
-TABLE = Path(__file__).parent / "data" / "beam_closed_forms.csv"
+TABLE = Path(__file__).parents[1] / "data" / "beam_closed_forms.csv"
 PRINTED = 1e-6  # 8 digits are printed in the shortest column, some of them of a rounded place
 EXACT = 1e-12  # round-off of two ways to write one formula
 

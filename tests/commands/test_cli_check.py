@@ -10,41 +10,14 @@ import sys
 from functools import cache
 
 import pytest
-from sample_case import DATA, SAMPLE, SMALLEST, case_of, changed, run, set_to, without
+from check_cases import CASES
+from sample_case import SAMPLE, SMALLEST, case_of, run, set_to, without
 
 from outrigger.report.screen import check as screen
 from outrigger.verdict.design import design
 
 SAID = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
-EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")
-BETWEEN = """
-[[hold_down]]
-at = "16 in"
-count = 1
-rated_uplift = "420 lb"
-rated_for = "wind"
-rated_wood = "Spruce-Pine-Fir"
-rated_across_grain = true
-rated_source = "invented listing"
-into = "framing"
-"""
-LRFD_722 = changed(('"ASD"', '"LRFD"'), ('"ASCE 7-16"', '"ASCE 7-22"'))
-FAILING = set_to(SAMPLE, gap__width='"14 in"', snow__roof='"60 psf"')
-CASES = {
-    "pass": SAMPLE,
-    "lrfd 7-22": LRFD_722,
-    "fails": FAILING,
-    "open": SMALLEST,
-    "three clips": SAMPLE + BETWEEN,
-    "no edge tie": SAMPLE.rpartition("[[hold_down]]")[0],
-    "every key": EVERY_KEY,
-    "joint": SAMPLE
-    + 'joint_width = "1/2 in"\njoint_class = 50\nmoisture_change = "6 %"\nclip_slip = "1/8 in"\n'
-    + 'below_clearance = "1 in"\n',
-    "long name": set_to(SAMPLE, project__name='"A link of a house and a garage, over a band of '
-                        'insulation, behind the old orchard, at the far end of the long lane"'),
-}  # fmt: skip
 STATUS = {"pass": 0, "fail": 1, "open": 3}
 KEYS = [
     "program", "digest", "sample", "verdict", "governing", "geometry", "loads", "reactions",
@@ -158,7 +131,7 @@ def test_settings_are_printed_first(job):
     ("text", "status", "word"),
     [
         (SAMPLE, 0, "PASS, "),
-        (FAILING, 1, "FAIL: "),
+        (CASES["fails"], 1, "FAIL: "),
         (SMALLEST, 3, "OPEN: cannot say yet, "),
         (without(SAMPLE, "snow", "drift"), 3, "OPEN: cannot say yet, snow.drift not given"),
         (CASES["no edge tie"], 1, "FAIL: "),

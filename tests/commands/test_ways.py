@@ -12,7 +12,7 @@ from outrigger.cases.read import CaseFaultsError, read_case, saved_text
 from outrigger.studies.changes import MOST, ways
 from outrigger.verdict.design import design
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 
 

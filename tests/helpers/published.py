@@ -13,7 +13,7 @@ from outrigger.wood import adjusted as adjust
 from outrigger.wood import bending as member
 from outrigger.wood import lumber
 
-DATA = Path(__file__).parent / "data"
+DATA = Path(__file__).parents[1] / "data"
 NONE = given("CL", 1.0)  # a factor that a published table leaves at 1
 
 

@@ -13,7 +13,7 @@ from outrigger.layout.layout import layout
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import design
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 PASSES = ROOT / "examples" / "passes.toml"
 
 

@@ -1,5 +1,5 @@
 """Times whole designs in batches, and commands as whole processes. A script:
-python tests/bench_design.py
+python tests/bench/bench_design.py
 
 A case with its gap swept, every combination and every check, in chunks: one whose snow and wind
 are stated (edge and back tied), and the sample, whose cases of snow and wind follow from the
@@ -26,7 +26,7 @@ from outrigger.cases.read import read_case
 from outrigger.studies.search import CHUNK, designs
 from outrigger.verdict.design import design
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"
 FAILS = ROOT / "examples" / "shear_in_a_weak_species.toml"
 COUNTS = (200, 10_000, 100_000, 1_000_000)

@@ -9,8 +9,8 @@ import re
 from functools import cache
 
 import pytest
+from check_cases import CASES
 from sample_case import SAMPLE, case_of, changed, set_to
-from test_cli_check import CASES
 
 from outrigger.loads.combinations import WORDS
 from outrigger.report.data import check as data

@@ -1,6 +1,6 @@
 """How long `summary` takes as a whole process: PDF within 3 s, HTML within 2 s, the second run.
 
-python tests/bench_summary.py
+python tests/bench/bench_summary.py
 """
 
 import subprocess
@@ -15,7 +15,7 @@ CASES = ("passes", "slope_across_the_rake", "bent_clips_into_rafters", "marks_on
 
 def main() -> None:
     """Best of three after a first run, for each kind of file and each case."""
-    examples = Path(__file__).parents[1] / "examples"
+    examples = Path(__file__).parents[2] / "examples"
     with tempfile.TemporaryDirectory() as folder:
         for name in CASES:
             for ending, limit in LIMITS.items():

@@ -1,4 +1,4 @@
-"""The beam against a general finite-element library: python tests/bench_statics.py
+"""The beam against a general finite-element library: python tests/bench/bench_statics.py
 
 1,000 random beams of 2 to 4 supports with an overhang, a point load, an even load on the arm and
 one on everything, shear deformation off in both. The library is PyNiteFEA (extra "witness"), a
@@ -15,7 +15,7 @@ from time import perf_counter
 
 import numpy as np
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))  # runs uninstalled too
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))  # runs uninstalled too
 
 from outrigger.statics.beam import Beam, Point, Uniform, solve
 
