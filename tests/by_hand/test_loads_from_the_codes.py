@@ -18,7 +18,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from in_combination import demand_in
 from published import printed
-from sample_case import BUNDLED, run
+from sample_case import BUNDLED
 from stiffness_method import stiffness_method
 
 from outrigger.base.errors import OutriggerError, RangeError
@@ -112,10 +112,15 @@ def toml(changed):
     return "\n".join([*lines, *nested])
 
 
-def checked(folder, *arguments, **changes):
+@pytest.fixture
+def checked(run, tmp_path):
     """`check` on the changed sample, as a user runs it."""
-    (folder / "job.toml").write_text(toml(tables(**changes)), encoding="utf-8")
-    return run("check", "job.toml", *arguments, folder=folder)
+
+    def check(*arguments, **changes):
+        (tmp_path / "job.toml").write_text(toml(tables(**changes)), encoding="utf-8")
+        return run("check", "job.toml", *arguments, folder=tmp_path)
+
+    return check
 
 
 # The bundled sample by hand, ASCE 7-16, ASD.
@@ -513,8 +518,8 @@ def test_wind_variants_by_hand(changes, up, down):
         ({"wind__method": "main", "wind__zone": "3e"}, "2, 3, 2E, 3E"),
     ],
 )
-def test_a_wrong_zone_lists_the_zones(changes, zones, tmp_path):
-    done = checked(tmp_path, **changes)
+def test_a_wrong_zone_lists_the_zones(changes, zones, checked):
+    done = checked(**changes)
     assert (done.returncode, done.stdout) == (2, "")
     assert zones in " ".join(done.stderr.split())
 
@@ -532,8 +537,8 @@ def test_a_wrong_zone_lists_the_zones(changes, zones, tmp_path):
         ({"wind__method": "main", "wind__least_plan": "11 ft"}, "least plan dimension"),
     ],
 )
-def test_outside_a_provision_is_bad_input_and_names_its_range(changes, words, tmp_path):
-    done = checked(tmp_path, **changes)
+def test_outside_a_provision_is_bad_input_and_names_its_range(changes, words, checked):
+    done = checked(**changes)
     assert (done.returncode, done.stdout) == (2, "")
     assert words in " ".join(done.stderr.split())
 
@@ -687,11 +692,11 @@ def test_roof_live_reduced_by_hand(span, pitch, psf):
 # Editions, and what the output says.
 
 
-def test_importance_is_refused_in_seven_22(tmp_path):
-    done = checked(tmp_path, **{**MODERN, "snow__importance": 1.0})
+def test_importance_is_refused_in_seven_22(checked):
+    done = checked(**{**MODERN, "snow__importance": 1.0})
     assert done.returncode == 2
     assert "snow.importance" in done.stderr
-    done = checked(tmp_path, snow__drift__winter_wind=0.45)
+    done = checked(snow__drift__winter_wind=0.45)
     assert done.returncode == 2
     assert "winter_wind belongs to ASCE 7-22" in " ".join(done.stderr.split())
 
@@ -721,9 +726,9 @@ def test_every_load_has_its_reason(changes):
         assert words in reasons, words
 
 
-def test_the_take_down_carries_clause_and_status(tmp_path):
+def test_the_take_down_carries_clause_and_status(checked):
     """Whatever is recalled is named in the notes."""
-    data = json.loads(checked(tmp_path, "--json", **MODERN).stdout)
+    data = json.loads(checked("--json", **MODERN).stdout)
     steps = [s for part in data["loads"]["takedown"].values() for s in part]
     assert all({"clause", "status", "unit", "line"} <= set(step) for step in steps)
     clauses = {step["clause"] for step in steps}
@@ -1126,9 +1131,9 @@ def test_recalled_seismic_values_are_named(words):
     assert any("unverified" in note and words in note for note in result.notes)
 
 
-def test_the_take_down_in_the_data_goes_back_to_what_was_stated(tmp_path):
+def test_the_take_down_in_the_data_goes_back_to_what_was_stated(checked):
     """Flat-roof snow, drift height, velocity pressure: a reader cannot redo ps without pf."""
-    data = json.loads(checked(tmp_path, "--json").stdout)
+    data = json.loads(checked("--json").stdout)
     symbols = {s["symbol"] for part in data["loads"]["takedown"].values() for s in part}
     assert {"p_f", "h_d", "gamma_snow", "qh", "Kz", "GCp"} <= symbols
 

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from in_combination import demand_in
 from published import printed
-from sample_case import BUNDLED, case_of, changed, faults_of, run, set_to
+from sample_case import BUNDLED, case_of, changed, faults_of, set_to
 
 from outrigger.base.errors import RangeError
 from outrigger.verdict.design import design
@@ -121,7 +121,7 @@ def test_each_load_says_why(sample):
     assert "zone 3e" in said
 
 
-def test_the_take_down_is_in_the_data(tmp_path):
+def test_the_take_down_is_in_the_data(run, tmp_path):
     """Clause, unit, level and status of every step; unverified values are named in the notes."""
     data = json.loads(run("check", "--json", folder=tmp_path).stdout)
     steps = data["loads"]["takedown"]["S_lee"]
@@ -156,7 +156,7 @@ def test_722_without_winter_wind_is_refused():
         (("pitch = \"6:12\"", "pitch = \"14:12\""), "0 to 45 deg"),
     ],
 )  # fmt: skip
-def test_outside_the_provision_names_its_range(change, said, tmp_path):
+def test_outside_the_provision_names_its_range(run, change, said, tmp_path):
     (tmp_path / "job.toml").write_text(changed(change, text=BUNDLED))
     done = run("check", "job.toml", folder=tmp_path)
     assert done.returncode == 2
@@ -169,7 +169,7 @@ def test_winter_wind_outside_what_is_mapped():
         design(case_of(text))
 
 
-def test_a_zone_that_the_figure_has_not(tmp_path):
+def test_a_zone_that_the_figure_has_not(run, tmp_path):
     text = changed(('enclosure = "enclosed"', 'enclosure = "enclosed"\nzone = "7"'), text=BUNDLED)
     (tmp_path / "job.toml").write_text(text)
     done = run("check", "job.toml", folder=tmp_path)

@@ -20,7 +20,6 @@ from sample_case import (
     changed,
     faults_of,
     line_of,
-    run,
     set_to,
     without,
 )
@@ -950,7 +949,7 @@ def test_only_what_is_required_is_open():
     assert asked == wanted | {"hold_down"}
 
 
-def test_a_clip_listed_for_nothing():
+def test_a_clip_listed_for_nothing(run):
     """A listed uplift of none holds nothing: it fails, in words."""
     result = run("check", "clip=none")
     assert result.returncode == 1
@@ -1162,7 +1161,7 @@ def test_a_setting_of_inline_tables_can_be_saved(tmp_path):
     assert case_of(saved_text(read_text(path), overrides)) == case
 
 
-def test_save_on_the_command_line(tmp_path):
+def test_save_on_the_command_line(run, tmp_path):
     """The new file alone runs to the same digest; the old file is as it was."""
     path = written(tmp_path)
     first = run(
@@ -1175,7 +1174,7 @@ def test_save_on_the_command_line(tmp_path):
     assert sorted(p.name for p in tmp_path.iterdir()) == ["job.toml", "new.toml"]
 
 
-def test_save_is_never_over_a_file(tmp_path):
+def test_save_is_never_over_a_file(run, tmp_path):
     path, other = written(tmp_path), written(tmp_path, "kept", "new.toml")
     for target in (other, path):
         result = run("check", path, "gap=9in", "--save", target)
@@ -1185,7 +1184,7 @@ def test_save_is_never_over_a_file(tmp_path):
     assert path.read_text(encoding="utf-8") == SAMPLE
 
 
-def test_save_over_a_dangling_link_or_a_folder(tmp_path):
+def test_save_over_a_dangling_link_or_a_folder(run, tmp_path):
     (tmp_path / "link.toml").symlink_to(tmp_path / "nowhere.toml")
     (tmp_path / "folder").mkdir()
     for name in ("link.toml", "folder"):
@@ -1194,13 +1193,13 @@ def test_save_over_a_dangling_link_or_a_folder(tmp_path):
     assert not (tmp_path / "nowhere.toml").exists()
 
 
-def test_save_in_a_missing_folder(tmp_path):
+def test_save_in_a_missing_folder(run, tmp_path):
     result = run("check", "--save", tmp_path / "no" / "new.toml")
     assert (result.returncode, result.stdout) == (2, "")
     assert "no such folder" in " ".join(result.stderr.split())
 
 
-def test_a_faulty_case_is_not_saved(tmp_path):
+def test_a_faulty_case_is_not_saved(run, tmp_path):
     result = run("check", written(tmp_path), "gap=9", "--save", tmp_path / "new.toml")
     assert result.returncode == 2
     assert not (tmp_path / "new.toml").exists()
@@ -1320,7 +1319,7 @@ def test_a_source_beside_a_load():
     assert case.garage_roof == case_of(SAMPLE).garage_roof
 
 
-def test_a_source_is_printed(tmp_path):
+def test_a_source_is_printed(run, tmp_path):
     text = changed(('dead = "15 psf"', 'dead = "15 psf"\ndead_source = "truss sheet 3"'))
     result = run("check", written(tmp_path, text))
     assert "garage_roof.dead from truss sheet 3" in " ".join(result.stdout.split())
@@ -1356,7 +1355,7 @@ def keys_of(raw):
             yield from keys_of(part)
 
 
-def test_the_schema_names_every_key():
+def test_the_schema_names_every_key(run):
     schema = json.loads(run("new", "--schema").stdout)
     known = set(names_of(schema))
     for text in (EVERY_KEY, EVERY_OTHER_KEY):

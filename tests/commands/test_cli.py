@@ -1,9 +1,6 @@
 """The command line: `outrigger lumber`, run as a user runs it."""
 
 import json
-import os
-import subprocess
-import sys
 
 import pytest
 
@@ -12,21 +9,7 @@ from outrigger import __version__
 VALUES = ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G")
 
 
-def run(*arguments, width=80):
-    result = subprocess.run(
-        [sys.executable, "-m", "outrigger", *arguments],
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        env=os.environ | {"COLUMNS": str(width), "PYTHONIOENCODING": "utf-8"},
-        timeout=60,
-        check=False,
-    )
-    assert "Traceback" not in result.stdout + result.stderr
-    return result
-
-
-def test_a_species():
+def test_a_species(run):
     """NDS Supplement 2018, Table 4A (transcribed): SPF No. 1/No. 2 as printed, on one line."""
     result = run("lumber", "SPF")
     assert (result.returncode, result.stderr) == (0, "")
@@ -35,14 +18,14 @@ def test_a_species():
     assert " ".join(row.split()[-8:]) == "875 450 135 425 1150 1400000 510000 0.42"
 
 
-def test_all_species():
+def test_all_species(run):
     result = run("lumber")
     assert (result.returncode, result.stderr) == (0, "")
     for name in ("Spruce-Pine-Fir (South)", "SPFs, S-P-F-s", "Redwood"):
         assert name in result.stdout
 
 
-def test_one_grade():
+def test_one_grade(run):
     result = run("lumber", "SPF", "2&BTR")
     assert result.returncode == 0
     heading = " ".join(result.stdout.split("\n\n")[0].split())
@@ -51,7 +34,7 @@ def test_one_grade():
     assert "Select Structural" not in result.stdout
 
 
-def test_values_from_memory_are_marked():
+def test_values_from_memory_are_marked(run):
     """A value that nobody read has a star, and the star is explained."""
     result = run("lumber", "SPF", "1350f-1.3E")
     assert "1350*" in result.stdout
@@ -71,7 +54,7 @@ def test_values_from_memory_are_marked():
     ],
 )
 @pytest.mark.parametrize("options", [(), ("--json",)])
-def test_a_vague_species(text, candidates, options):
+def test_a_vague_species(run, text, candidates, options):
     """Exit status 2, the candidates on stderr, nothing on stdout."""
     result = run("lumber", text, *options)
     assert (result.returncode, result.stdout) == (2, "")
@@ -81,7 +64,7 @@ def test_a_vague_species(text, candidates, options):
         assert any(line.startswith(candidate) for line in lines)
 
 
-def test_a_grade_that_does_not_exist():
+def test_a_grade_that_does_not_exist(run):
     result = run("lumber", "SPF", "good")
     assert (result.returncode, result.stdout) == (2, "")
     assert 'grade = "good": not a grade on file of Spruce-Pine-Fir' in result.stderr
@@ -89,13 +72,13 @@ def test_a_grade_that_does_not_exist():
 
 
 @pytest.mark.parametrize("wrong", [("timber",), ("lumber", "--inches"), ("lumber", "a", "b", "c")])
-def test_wrong_words(wrong):
+def test_wrong_words(run, wrong):
     result = run(*wrong)
     assert (result.returncode, result.stdout) == (2, "")
     assert result.stderr
 
 
-def test_json_of_a_grade():
+def test_json_of_a_grade(run):
     """Rows with value, unit and status of each property, ready for a program."""
     result = run("lumber", "SPF", "#2", "--json", width=40)
     assert (result.returncode, result.stderr) == (0, "")
@@ -118,7 +101,7 @@ def test_json_of_a_grade():
     assert first["source"] == "NDS Supplement 2018, Table 4A"
 
 
-def test_json_of_the_species():
+def test_json_of_the_species(run):
     rows = json.loads(run("lumber", "--json").stdout)
     assert {"species": "Southern Pine", "stamps": "SYP", "tables": "4B 4C 4D"} in rows
     assert all(set(row) == {"species", "stamps", "tables"} for row in rows)
@@ -139,19 +122,19 @@ def test_json_of_the_species():
         ("SYP", "1650f-1.5E"),
     ],
 )
-def test_no_line_is_wider_than_the_screen(width, arguments):
+def test_no_line_is_wider_than_the_screen(run, width, arguments):
     result = run("lumber", *arguments, width=width)
     assert result.returncode == 0
     assert [line for line in result.stdout.splitlines() if len(line) > width] == []
 
 
 @pytest.mark.parametrize("arguments", [("pine",), ("SPF", "good")])
-def test_no_line_of_a_message_is_wider_than_the_screen(arguments):
+def test_no_line_of_a_message_is_wider_than_the_screen(run, arguments):
     result = run("lumber", *arguments)
     assert [line for line in result.stderr.splitlines() if len(line) > 80] == []
 
 
-def test_a_narrow_screen_loses_nothing():
+def test_a_narrow_screen_loses_nothing(run):
     """Law: on 40 columns the same numbers stand as on 80."""
     wide, narrow = (run("lumber", "SYP", "#2", width=width).stdout for width in (80, 40))
     assert narrow.count("1400000") == wide.count("1400000") > 0
@@ -160,24 +143,24 @@ def test_a_narrow_screen_loses_nothing():
 
 @pytest.mark.parametrize("command", [("--help",), ("lumber", "--help")])
 @pytest.mark.parametrize("width", [40, 80])
-def test_help_ends_in_an_example(command, width):
+def test_help_ends_in_an_example(run, command, width):
     result = run(*command, width=width)
     assert (result.returncode, result.stderr) == (0, "")
     assert result.stdout.rstrip().splitlines()[-1].strip().startswith("Example: outrigger lumber")
 
 
-def test_no_words_shows_the_help():
+def test_no_words_shows_the_help(run):
     result = run()
     assert result.returncode == 2
     assert "Example: outrigger lumber SPF" in result.stdout + result.stderr
 
 
-def test_examples_of_the_help_run():
+def test_examples_of_the_help_run(run):
     """Each example in a help text is a command that works."""
     for arguments in (("lumber", "SPF"), ("lumber", "SPF", "#2")):
         assert run(*arguments).returncode == 0
 
 
-def test_version():
+def test_version(run):
     result = run("--version")
     assert (result.returncode, result.stdout) == (0, f"outrigger {__version__}\n")

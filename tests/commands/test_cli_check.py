@@ -8,10 +8,12 @@ import re
 import subprocess
 import sys
 from functools import cache
+from pathlib import Path
 
 import pytest
+import running
 from check_cases import CASES
-from sample_case import SAMPLE, SMALLEST, case_of, run, set_to, without
+from sample_case import SAMPLE, SMALLEST, case_of, set_to, without
 
 from outrigger.report.screen import check as screen
 from outrigger.verdict.design import design
@@ -39,7 +41,7 @@ def job(tmp_path):
 
 
 @pytest.fixture(scope="module")
-def ran(tmp_path_factory):
+def ran(run, tmp_path_factory):
     """Runs `check` on a named case, each run once."""
     folder = tmp_path_factory.mktemp("cases")
     for name, text in CASES.items():
@@ -80,7 +82,7 @@ def verdict_at_the_end(lines):
 # The sample
 
 
-def test_the_sample(tmp_path):
+def test_the_sample(run, tmp_path):
     """Runs without a file, says first and last that it is a sample, passes as one."""
     result = run("check", folder=tmp_path)
     lines = result.stdout.splitlines()
@@ -93,7 +95,7 @@ def test_the_sample(tmp_path):
     assert "not computed" not in result.stdout
 
 
-def test_the_sample_as_data(tmp_path):
+def test_the_sample_as_data(run, tmp_path):
     """Only "sample": true is in the data; the words are on stderr."""
     result = run("check", "--json", folder=tmp_path)
     data = strict(result.stdout)
@@ -106,7 +108,7 @@ def test_the_sample_as_data(tmp_path):
     assert SAID not in table.stdout
 
 
-def test_settings_over_the_sample(tmp_path):
+def test_settings_over_the_sample(run, tmp_path):
     """Said right behind the first line; in capitals only in a case of one's own."""
     result = run("check", "gap=9 in", "snow=90 psf", folder=tmp_path)
     lines = result.stdout.splitlines()
@@ -119,7 +121,7 @@ def test_settings_over_the_sample(tmp_path):
     assert "FAIL:" not in result.stdout
 
 
-def test_settings_are_printed_first(job):
+def test_settings_are_printed_first(run, job):
     lines = run("check", job(), "gap=9 in").stdout.splitlines()
     assert lines[0] == "gap 9 in, file says 6 in"
 
@@ -137,7 +139,7 @@ def test_settings_are_printed_first(job):
         (CASES["no edge tie"], 1, "FAIL: "),
     ],
 )
-def test_exit_status_and_verdict(job, text, status, word):
+def test_exit_status_and_verdict(run, job, text, status, word):
     result = run("check", job(text))
     assert (result.returncode, result.stderr) == (status, "")
     lines = result.stdout.splitlines()
@@ -147,7 +149,7 @@ def test_exit_status_and_verdict(job, text, status, word):
     assert "SAMPLE" not in result.stdout
 
 
-def test_bad_input(job):
+def test_bad_input(run, job):
     path = job(set_to(SAMPLE, gap__width="6", snow__roof="20"))
     result = run("check", path)
     assert (result.returncode, result.stdout) == (2, "")
@@ -157,7 +159,7 @@ def test_bad_input(job):
 
 
 @pytest.mark.parametrize("words", [["nothing.toml"], ["."], ["gapp=9in"], ["job.toml", "gap"]])
-def test_bad_words(job, words):
+def test_bad_words(run, job, words):
     folder = job().parent
     result = run("check", *words, folder=folder)
     assert (result.returncode, result.stdout) == (2, "")
@@ -276,7 +278,7 @@ def test_a_row_of_three_hold_downs_has_its_place(ran):
     assert "clip 16 in" in ran("three clips").stdout
 
 
-def test_a_half_inch_place(job):
+def test_a_half_inch_place(run, job):
     text = CASES["three clips"].replace('at = "16 in"', 'at = "30 1/2 in"')
     data = strict(run("check", job(text), "--json").stdout)
     assert {row["at"] for row in data["reactions"]} == {"edge", "30.5 in", "back"}
@@ -296,26 +298,40 @@ def test_csv_is_the_reactions_of_the_data(ran, name):
     assert "\r" not in result.stdout
 
 
-def test_json_and_csv_together(job):
+def test_json_and_csv_together(run, job):
     result = run("check", job(), "--json", "--csv")
     assert (result.returncode, result.stdout) == (2, "")
     assert "--json and --csv" in result.stderr
 
 
-@pytest.mark.parametrize("options", [[], ["--json"], ["--csv"], ["--steps"]])
-def test_same_input_same_bytes(job, options):
-    path = job(CASES["three clips"])
-    seeds = [run("check", path, *options, PYTHONHASHSEED=seed).stdout for seed in ("1", "2", "3")]
+def test_same_input_same_bytes(job):
+    """Sets and dictionaries keep another order in each process: the output does not show it."""
+    path, folder = job(CASES["three clips"]), Path(running.__file__).parent
+    code = (
+        f"import sys; sys.path.insert(0, {str(folder)!r}); from running import run\n"
+        "for option in ([], ['--json'], ['--csv'], ['--steps']):\n"
+        f"    print(run('check', {str(path)!r}, *option).stdout)"
+    )
+    seeds = [
+        subprocess.run(
+            [sys.executable, "-c", code],
+            env=os.environ | {"PYTHONHASHSEED": seed, "PYTHONIOENCODING": "utf-8"},
+            stdout=subprocess.PIPE,
+            check=True,
+        ).stdout
+        for seed in ("1", "2", "3")
+    ]
+    assert len(seeds[0].splitlines()) > 200
     assert len(set(seeds)) == 1
 
 
-def test_the_folder_and_the_name_of_the_file_do_not_matter(job, tmp_path):
+def test_the_folder_and_the_name_of_the_file_do_not_matter(run, job, tmp_path):
     first = run("check", job(), "--json").stdout
     (tmp_path / "far").mkdir()
     assert run("check", job(name="far/other.toml"), "--json").stdout == first
 
 
-def test_steps_add_the_arithmetic_and_change_nothing_else(job):
+def test_steps_add_the_arithmetic_and_change_nothing_else(run, job):
     path = job()
     plain, steps = (run("check", path, *o).stdout.splitlines() for o in ([], ["--steps"]))
     end = len(verdict_at_the_end(plain)) + 1
@@ -327,7 +343,7 @@ def test_steps_add_the_arithmetic_and_change_nothing_else(job):
 # new
 
 
-def test_new_runs_as_it_is(tmp_path):
+def test_new_runs_as_it_is(run, tmp_path):
     result = run("new", "job.toml", folder=tmp_path)
     assert (result.returncode, result.stderr) == (0, "")
     assert "outrigger check job.toml" in unfolded(result.stdout)
@@ -339,7 +355,7 @@ def test_new_runs_as_it_is(tmp_path):
     assert text.count("#") > 20  # commented
 
 
-def test_new_is_never_over_a_file(tmp_path):
+def test_new_is_never_over_a_file(run, tmp_path):
     (tmp_path / "job.toml").write_text("kept", encoding="utf-8")
     result = run("new", "job.toml", folder=tmp_path)
     assert (result.returncode, result.stdout) == (2, "")
@@ -349,7 +365,7 @@ def test_new_is_never_over_a_file(tmp_path):
 
 
 @pytest.mark.parametrize("name", ["no/job.toml", "a.toml/job.toml"])
-def test_new_in_a_missing_folder(tmp_path, name):
+def test_new_in_a_missing_folder(run, tmp_path, name):
     (tmp_path / "a.toml").write_text("a file", encoding="utf-8")
     result = run("new", name, folder=tmp_path)
     assert (result.returncode, result.stdout) == (2, "")
@@ -357,18 +373,18 @@ def test_new_in_a_missing_folder(tmp_path, name):
     assert [p.name for p in tmp_path.iterdir()] == ["a.toml"]
 
 
-def test_new_over_a_folder(tmp_path):
+def test_new_over_a_folder(run, tmp_path):
     assert run("new", tmp_path).returncode == 2
 
 
-def test_new_without_a_name(tmp_path):
+def test_new_without_a_name(run, tmp_path):
     result = run("new", folder=tmp_path)
     assert (result.returncode, result.stdout) == (2, "")
     assert "outrigger new job.toml" in result.stderr
     assert list(tmp_path.iterdir()) == []
 
 
-def test_new_schema(tmp_path):
+def test_new_schema(run, tmp_path):
     result = run("new", "--schema", folder=tmp_path)
     assert (result.returncode, result.stderr) == (0, "")
     assert strict(result.stdout)["type"] == "object"
@@ -378,7 +394,7 @@ def test_new_schema(tmp_path):
 # A case file in the folder
 
 
-def test_the_only_case_file_is_offered(job):
+def test_the_only_case_file_is_offered(run, job):
     """On stderr, by name; the sample runs all the same."""
     folder = job(name="orchard.toml").parent
     result = run("check", folder=folder)
@@ -390,7 +406,7 @@ def test_the_only_case_file_is_offered(job):
     assert strict(data.stdout)["sample"] is True
 
 
-def test_nothing_is_offered_of_two_or_of_none(job, tmp_path):
+def test_nothing_is_offered_of_two_or_of_none(run, job, tmp_path):
     (tmp_path / "notes.toml").write_text('title = "no case"\n', encoding="utf-8")
     assert run("check", folder=tmp_path).stderr == ""
     job(name="a.toml")
@@ -399,27 +415,27 @@ def test_nothing_is_offered_of_two_or_of_none(job, tmp_path):
     assert run("check", folder=tmp_path).stderr == ""
 
 
-def test_a_named_case_offers_nothing(job):
+def test_a_named_case_offers_nothing(run, job):
     assert run("check", job(name="a.toml")).stderr == ""
 
 
 @pytest.mark.parametrize("what", ["a folder", "a link to nowhere"])
-def test_what_is_named_like_a_case_file_and_is_none(tmp_path, what):
+def test_what_is_named_like_a_case_file_and_is_none(run, tmp_path, what):
     odd = tmp_path / "odd.toml"
     odd.mkdir() if what == "a folder" else odd.symlink_to("nowhere")
     assert run("check", folder=tmp_path).returncode == 0
 
 
-def test_a_case_file_in_utf_16_is_offered(tmp_path):
+def test_a_case_file_in_utf_16_is_offered(run, tmp_path):
     (tmp_path / "job.toml").write_bytes(SAMPLE.encode("utf-16"))
     assert "job.toml" in run("check", folder=tmp_path).stderr
 
 
-def test_a_name_that_is_too_long(tmp_path):
+def test_a_name_that_is_too_long(run, tmp_path):
     assert run("check", "a" * 300, folder=tmp_path).returncode == 2
 
 
-def test_a_load_beyond_all_measure():
+def test_a_load_beyond_all_measure(run):
     """A slip of the keyboard: a load of 300 digits is a fault, in words."""
     result = run("check", f"garage_roof.dead={'9' * 300} psf")
     assert (result.returncode, result.stdout) == (2, "")
@@ -460,7 +476,7 @@ def test_the_screen_is_as_wide_as_it_says(ran, width):
 
 
 @pytest.mark.parametrize("width", [30, 40, 80])
-def test_no_line_of_a_message_is_wider_than_the_screen(job, width):
+def test_no_line_of_a_message_is_wider_than_the_screen(run, job, width):
     text = set_to(SAMPLE, gap__width="6", outrigger__size='"2x7"', outrigger__species='"fir"')
     result = run("check", job(text), width=width, folder=job().parent)
     assert [line for line in result.stderr.splitlines() if len(line) > width] == []
@@ -478,12 +494,20 @@ def test_a_narrow_screen_loses_nothing(name):
 
 @pytest.mark.parametrize("variables", [{}, {"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}])
 @pytest.mark.parametrize("options", [[], ["--steps"], ["--json"]])
-def test_one_ink(job, ran, variables, options):
+def test_one_ink(run, job, ran, variables, options):
     """No escape codes, wherever it is printed; NO_COLOR changes nothing."""
     path = job(CASES["fails"])
     result = run("check", path, *options, **variables)
     assert "\x1b" not in result.stdout + result.stderr
     assert result.stdout == ran("fails", *options).stdout
+
+
+@pytest.mark.parametrize("variables", [{"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}])
+def test_one_ink_of_a_process(job, process, variables):
+    """What a library reads of the environment while it loads, too."""
+    result = process("check", job(CASES["fails"]), **variables)
+    assert "\x1b" not in result.stdout + result.stderr
+    assert "\x1b" not in process("check", "--help", **variables).stdout
 
 
 @pytest.mark.parametrize("name", ["red \\u001b[31m", "bell \\u0007", "two\\nlines"])
@@ -501,7 +525,7 @@ def test_a_long_revision():
     assert [line for line in page.splitlines() if len(line) > 80] == []
 
 
-def test_help_without_colour():
+def test_help_without_colour(run):
     for variables in ({"NO_COLOR": "1"}, {}):
         result = run("check", "--help", **variables)
         assert "\x1b" not in result.stdout
@@ -533,7 +557,7 @@ def test_every_page_says_what_is_not_checked(name):
         assert phrase in page
 
 
-def test_words_without_ratio_are_said(job):
+def test_words_without_ratio_are_said(run, job):
     """What fails by a rule, or is open, has its reason and what to add on the page."""
     page = unfolded(run("check", job(CASES["no edge tie"])).stdout)
     assert 'add [[hold_down]] with at = "edge"' in page
@@ -544,10 +568,11 @@ def test_words_without_ratio_are_said(job):
     assert "add [snow] ground = " in page
 
 
-def test_an_ascii_terminal(job):
+def test_an_ascii_terminal(process, job):
     """A terminal that has no prime and no multiplication sign: no traceback."""
-    result = run("check", job(), "--steps", PYTHONIOENCODING="ascii:replace", PYTHONUTF8="0")
+    result = process("check", job(), "--steps", PYTHONIOENCODING="ascii:replace", PYTHONUTF8="0")
     assert result.returncode == 0
+    assert result.stdout.isascii() and ENGINEERS_LINE in result.stdout
 
 
 # Pipes

@@ -2,9 +2,7 @@
 
 import csv
 import io
-import os
-import subprocess
-import sys
+from functools import partial
 from pathlib import Path
 
 import pypdf
@@ -15,24 +13,14 @@ EXAMPLE = ROOT / "examples" / "marks_on_the_plate.toml"
 LAST = "Not permission to build: the engineer of record decides."
 
 
-def run(*arguments, width=80, folder=None):
-    result = subprocess.run(
-        [sys.executable, "-m", "outrigger", "layout", *map(str, arguments)],
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        env=os.environ | {"COLUMNS": str(width), "PYTHONIOENCODING": "utf-8"},
-        timeout=60,
-        check=False,
-        cwd=folder,
-    )
-    assert "Traceback" not in result.stdout + result.stderr
-    return result
+@pytest.fixture
+def layout(run):
+    return partial(run, "layout")
 
 
-def test_the_page():
+def test_the_page(layout):
     """Marks both ways, the side of the piece, tick boxes; the last line is the engineer's."""
-    done = run(EXAMPLE)
+    done = layout(EXAMPLE)
     assert (done.returncode, done.stderr) == (0, "")
     lines = done.stdout.splitlines()
     assert lines[-1] == LAST
@@ -44,15 +32,15 @@ def test_the_page():
 
 @pytest.mark.parametrize("width", [80, 40, 30])
 @pytest.mark.parametrize("change", [(), ("house_roof.framing_parallel=true",)])
-def test_it_fits_its_width(width, change):
-    done = run(EXAMPLE, *change, width=width)
+def test_it_fits_its_width(layout, width, change):
+    done = layout(EXAMPLE, *change, width=width)
     assert max(map(len, done.stdout.splitlines())) <= width
     assert done.stdout.isascii()
 
 
-def test_a_miss_is_said_with_its_amount():
+def test_a_miss_is_said_with_its_amount(layout):
     """19.2 in over rafters at 16 in: 3.2 in and 6.4 in, 3 3/16 and 6 3/8 in on the tape."""
-    done = run(EXAMPLE, "house_roof.framing_parallel=true", "layout.openings=[]")
+    done = layout(EXAMPLE, "house_roof.framing_parallel=true", "layout.openings=[]")
     assert done.returncode == 3
     rows = [line for line in done.stdout.splitlines() if line.startswith("[ ] ")]
     assert [row.split("  ")[-1] for row in rows[1:6]] == [
@@ -62,27 +50,27 @@ def test_a_miss_is_said_with_its_amount():
     assert "OPEN: cannot say yet, clips off the framing not computed" in done.stdout
 
 
-def test_csv_has_a_row_for_each_mark():
-    rows = list(csv.DictReader(io.StringIO(run(EXAMPLE, "--csv").stdout)))
+def test_csv_has_a_row_for_each_mark(layout):
+    rows = list(csv.DictReader(io.StringIO(layout(EXAMPLE, "--csv").stdout)))
     assert len(rows) == 16
     assert float(rows[6]["near_edge_in"]) == 95.25
     assert sum(float(row["tributary_in"]) for row in rows) == pytest.approx(281.375)
     assert {row["status"] for row in rows} == {"pass"}
 
 
-def test_without_a_file_the_sample_runs(tmp_path):
-    done = run(folder=tmp_path)
+def test_without_a_file_the_sample_runs(layout, tmp_path):
+    done = layout(folder=tmp_path)
     lines = done.stdout.splitlines()
     assert lines[0] == lines[-1] == "SAMPLE, not your job"
     assert "layout.run 24 ft, file does not say" in done.stdout
     assert "SAMPLE: " in done.stdout
-    assert run("--csv", folder=tmp_path).stderr.startswith("SAMPLE, not your job")
+    assert layout("--csv", folder=tmp_path).stderr.startswith("SAMPLE, not your job")
 
 
-def test_the_pdf_holds_every_mark_on_one_page(tmp_path):
+def test_the_pdf_holds_every_mark_on_one_page(layout, tmp_path):
     first, again = tmp_path / "a.pdf", tmp_path / "b.pdf"
-    assert run(EXAMPLE, "--pdf", first).returncode == 0
-    assert run(EXAMPLE, "--pdf", again).returncode == 0
+    assert layout(EXAMPLE, "--pdf", first).returncode == 0
+    assert layout(EXAMPLE, "--pdf", again).returncode == 0
     assert first.read_bytes() == again.read_bytes()
     pages = pypdf.PdfReader(first).pages
     assert len(pages) == 1
@@ -91,29 +79,29 @@ def test_the_pdf_holds_every_mark_on_one_page(tmp_path):
         assert said in text
 
 
-def test_twenty_five_marks_still_fit_one_page(tmp_path):
-    done = run(EXAMPLE, "spacing=12in", "layout.run=24 ft", "layout.openings=[]",
+def test_twenty_five_marks_still_fit_one_page(layout, tmp_path):
+    done = layout(EXAMPLE, "spacing=12in", "layout.run=24 ft", "layout.openings=[]",
                "--pdf", tmp_path / "a.pdf")  # fmt: skip
     assert "25 outriggers" in done.stdout
     assert len(pypdf.PdfReader(tmp_path / "a.pdf").pages) == 1
 
 
-def test_user_text_is_never_markup(tmp_path):
+def test_user_text_is_never_markup(layout, tmp_path):
     text = EXAMPLE.read_text(encoding="utf-8")
     text = text.replace("Juniper Court, garage link", "#panic() *A* $x$ [b]")
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
-    assert run("job.toml", "--pdf", "a.pdf", folder=tmp_path).returncode == 0
+    assert layout("job.toml", "--pdf", "a.pdf", folder=tmp_path).returncode == 0
     text = pypdf.PdfReader(tmp_path / "a.pdf").pages[0].extract_text()
     assert "#panic() *A* $x$ [b]" in text
 
 
 @pytest.mark.parametrize(("name", "start"), [("a.svg", b"<?xml"), ("a.png", b"\x89PNG")])
-def test_the_plan_repeats_byte_for_byte(tmp_path, name, start):
+def test_the_plan_repeats_byte_for_byte(layout, tmp_path, name, start):
     """Clips that miss are drawn as crosses; in the SVG the text stays text."""
     change = "house_roof.framing_parallel=true"
     for folder in ("one", "two"):
         (tmp_path / folder).mkdir()
-        run(EXAMPLE, change, "--plan", tmp_path / folder / name)
+        layout(EXAMPLE, change, "--plan", tmp_path / folder / name)
     first = (tmp_path / "one" / name).read_bytes()
     assert first.startswith(start)
     assert first == (tmp_path / "two" / name).read_bytes()
@@ -122,20 +110,20 @@ def test_the_plan_repeats_byte_for_byte(tmp_path, name, start):
             assert said.encode() in first.replace(b"&quot;", b'"')
 
 
-def test_sample_is_on_the_pdf_and_the_plan(tmp_path):
-    run("--pdf", "a.pdf", "--plan", "a.svg", folder=tmp_path)
+def test_sample_is_on_the_pdf_and_the_plan(layout, tmp_path):
+    layout("--pdf", "a.pdf", "--plan", "a.svg", folder=tmp_path)
     assert "SAMPLE, not your job" in pypdf.PdfReader(tmp_path / "a.pdf").pages[0].extract_text()
     assert b"SAMPLE, not your job" in (tmp_path / "a.svg").read_bytes()
 
 
-def test_never_over_a_file_unless_asked(tmp_path):
+def test_never_over_a_file_unless_asked(layout, tmp_path):
     there = tmp_path / "a.pdf"
     there.write_text("mine")
-    done = run(EXAMPLE, "--pdf", there)
+    done = layout(EXAMPLE, "--pdf", there)
     assert done.returncode == 2
     assert "is there already" in done.stderr
     assert there.read_text() == "mine"
-    assert run(EXAMPLE, "--pdf", there, "--overwrite").returncode == 0
+    assert layout(EXAMPLE, "--pdf", there, "--overwrite").returncode == 0
     assert there.read_bytes().startswith(b"%PDF")
 
 
@@ -149,19 +137,19 @@ def test_never_over_a_file_unless_asked(tmp_path):
         ((EXAMPLE, 'layout.stock=["5 ft"]'), "does not hold a piece"),
     ],
 )
-def test_bad_input_is_said_in_words(arguments, said):
-    done = run(*arguments)
+def test_bad_input_is_said_in_words(layout, arguments, said):
+    done = layout(*arguments)
     assert (done.returncode, done.stdout) == (2, "")
     assert said in " ".join(done.stderr.split())
 
 
-def test_readme_prints_what_the_program_prints():
+def test_readme_prints_what_the_program_prints(layout):
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     shown = [line for line in readme.splitlines() if line.startswith("[ ] ")]
     assert shown
-    assert shown == [line for line in run(EXAMPLE).stdout.splitlines() if line in shown]
+    assert shown == [line for line in layout(EXAMPLE).stdout.splitlines() if line in shown]
 
 
-def test_help_ends_in_an_example():
-    done = run("--help")
+def test_help_ends_in_an_example(layout):
+    done = layout("--help")
     assert "Example: outrigger layout job.toml" in done.stdout.splitlines()[-1]

@@ -12,24 +12,20 @@ import signal
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import pytest
 
 SWEEPS = [["size"], ["reserve"], ["reserve", "--mishaps"], ["card"], ["card", "--back-span"]]
+ROOT = Path(__file__).parents[2]
 ENGINEER = "Not permission to build: the engineer of record decides."
-
-
-def run(*words, columns=80, cwd=None):
-    here = dict(os.environ, COLUMNS=str(columns), NO_COLOR="1")
-    command = [sys.executable, "-m", "outrigger", *words]
-    return subprocess.run(command, capture_output=True, text=True, env=here, cwd=cwd, check=False)
 
 
 @pytest.mark.parametrize("columns", [80, 40, 30])
 @pytest.mark.parametrize("words", SWEEPS, ids=" ".join)
-def test_reads_well_at_each_width(words, columns):
+def test_reads_well_at_each_width(run, words, columns):
     """No line over the terminal but a command, which is there to be copied whole."""
-    done = run(*words, columns=columns)
+    done = run(*words, width=columns)
     assert (done.returncode, done.stderr) == (0, "")
     lines = done.stdout.splitlines()
     assert lines[0] == lines[-1] == "SAMPLE, not your job"
@@ -41,7 +37,7 @@ def test_reads_well_at_each_width(words, columns):
 
 
 @pytest.mark.parametrize("words", SWEEPS, ids=" ".join)
-def test_rows_as_json_and_the_sample_said_aside(words):
+def test_rows_as_json_and_the_sample_said_aside(run, words):
     done = run(*words, "--json")
     assert done.stderr == "SAMPLE, not your job\n"
     rows = json.loads(done.stdout)
@@ -50,20 +46,20 @@ def test_rows_as_json_and_the_sample_said_aside(words):
 
 
 @pytest.mark.parametrize("words", [["size"], ["reserve"], ["card"]], ids=" ".join)
-def test_help_ends_in_an_example(words):
+def test_help_ends_in_an_example(run, words):
     assert re.search(r"Example: outrigger \w+ .*\s*$", run(*words, "--help").stdout)
 
 
-def test_what_is_open_is_said_in_the_first_lines():
+def test_what_is_open_is_said_in_the_first_lines(run):
     """A sketch that states little: it works so far, and the open part stands above the rest."""
     for words in (["size"], ["reserve"], ["card"]):
-        done = run(*words, "examples/open_first_sketch.toml")
+        done = run(*words, ROOT / "examples" / "open_first_sketch.toml")
         first = " ".join(done.stdout.splitlines()[:6])
         assert "Open, and open it stays in all that follows:" in first
 
 
-def test_every_command_of_size_runs_and_works():
-    done = run("size", "gap=9in", columns=120)
+def test_every_command_of_size_runs_and_works(run):
+    done = run("size", "gap=9in", width=120)
     follows, off = done.stdout.split("do not follow the house framing")
     for text, status in ((follows, 0), (off, 3)):  # off the rafters check leaves open
         commands = [line.strip() for line in text.splitlines() if "    outrigger check" in line]
@@ -74,7 +70,7 @@ def test_every_command_of_size_runs_and_works():
             assert run(*words).returncode == status, command
 
 
-def test_nothing_works_is_exit_status_1():
+def test_nothing_works_is_exit_status_1(run):
     done = run("size", "snow=300psf")
     assert done.returncode == 1
     assert "SAMPLE: nothing works. Closest:" in done.stdout
@@ -82,21 +78,21 @@ def test_nothing_works_is_exit_status_1():
                "garage_roof.dead=none").returncode == 1  # fmt: skip
 
 
-def test_a_case_that_fails_is_0_where_one_change_helps():
+def test_a_case_that_fails_is_0_where_one_change_helps(run):
     done = run("reserve", "gap=9in")
     assert done.returncode == 0
     assert "It does not work as stated: bending at the house edge." in done.stdout
     assert "SAMPLE: does not work. The smallest change that works: " in done.stdout
 
 
-def test_a_mishap_that_turns_the_verdict_is_named():
+def test_a_mishap_that_turns_the_verdict_is_named(run):
     done = run("reserve", "--mishaps", "clip=150lb")
     assert done.returncode == 0
     assert "TURNS IT: FAILS; back clip pull-out" in done.stdout
     assert "1 of 5 mishaps turn" in done.stdout
 
 
-def test_bad_input_is_exit_status_2():
+def test_bad_input_is_exit_status_2(run):
     done = run("size", "--species", "fir")
     assert done.returncode == 2
     assert 'species = "fir"' in done.stderr
@@ -104,14 +100,14 @@ def test_bad_input_is_exit_status_2():
     assert "Traceback" not in done.stderr
 
 
-def test_card_as_csv():
+def test_card_as_csv(run):
     done = run("card", "--csv")
     rows = list(csv.DictReader(io.StringIO(done.stdout)))
     assert rows[0]["spacing_in"] == "12.0"
     assert {"largest_gap_in", "stopped_by"} <= set(rows[0])
 
 
-def test_a_file_is_written_once_and_over_only_when_told(tmp_path):
+def test_a_file_is_written_once_and_over_only_when_told(run, tmp_path):
     there = tmp_path / "card.pdf"
     assert run("card", "--pdf", str(there)).returncode == 0
     first = there.read_bytes()
@@ -179,5 +175,5 @@ def test_a_terminal_that_waits_is_told_how_far_it_is():
     assert said.endswith(b"\r")
 
 
-def test_a_quick_command_says_nothing_on_stderr():
+def test_a_quick_command_says_nothing_on_stderr(run):
     assert run("card").stderr == ""

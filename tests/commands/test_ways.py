@@ -5,7 +5,6 @@ import shlex
 from pathlib import Path
 
 import pytest
-from sample_case import run
 
 from outrigger.base.errors import InputError
 from outrigger.cases.read import CaseFaultsError, read_case, saved_text
@@ -40,7 +39,7 @@ def test_every_way_passes_when_it_is_read_and_run(path):
 
 @pytest.mark.parametrize("name", ["clip_listed_for_wind", "droop_of_a_shallow_piece",
                                   "laid_flat", "uplift_without_edge_tie"])  # fmt: skip
-def test_the_printed_commands_pass(name):
+def test_the_printed_commands_pass(run, name):
     """As they stand on the screen, folded or not."""
     path = ROOT / "examples" / f"{name}.toml"
     for width in (40, 80):
@@ -53,7 +52,7 @@ def test_the_printed_commands_pass(name):
             assert run(*words[1:]).returncode == 0, command
 
 
-def test_the_first_way_ends_the_verdict():
+def test_the_first_way_ends_the_verdict(run):
     done = run("check", ROOT / "examples" / "clip_listed_for_wind.toml")
     assert " ".join(done.stdout.splitlines()[-2].split()) in done.stdout
     assert "Works with back clips listed for 275 lb." in " ".join(done.stdout.split())
@@ -66,7 +65,7 @@ def test_a_clip_one_step_weaker_would_not_do():
     assert not design(read_case(path, [f"clip={listed - 25}lb"])[0]).works()
 
 
-def test_other_settings_stay_in_the_command():
+def test_other_settings_stay_in_the_command(run):
     path = ROOT / "examples" / "passes.toml"
     page = run("check", path, "gap=11in", "basis.method=LRFD").stdout
     commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
@@ -75,7 +74,7 @@ def test_other_settings_stay_in_the_command():
         assert shlex.split(command.replace("\\\n", ""))[3:5] == ["gap=11in", "basis.method=LRFD"]
 
 
-def test_nothing_that_was_tried_works():
+def test_nothing_that_was_tried_works(run):
     path = ROOT / "examples" / "passes.toml"
     page = run("check", path, "garage_roof.span=60ft", "snow=200psf", "gap=24in").stdout
     assert "No single change that was tried makes it work." in page
@@ -111,7 +110,7 @@ def test_clips_that_cannot_be_copied(setting, said):
         read_case(ROOT / "examples" / "uplift_without_edge_tie.toml", [setting])
 
 
-def test_a_saved_copy_of_clips_reads_as_the_same_case(tmp_path):
+def test_a_saved_copy_of_clips_reads_as_the_same_case(run, tmp_path):
     path, new = ROOT / "examples" / "uplift_without_edge_tie.toml", tmp_path / "new.toml"
     done = run("check", path, "hold_down[edge]=back", "--save", new)
     assert done.returncode == 0

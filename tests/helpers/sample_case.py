@@ -1,9 +1,6 @@
-"""What the tests of the case file and of the screen share: the sample's text, changes, a run."""
+"""What the tests of the case file and of the screen share: the sample's text, changes, faults."""
 
-import os
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import outrigger
@@ -80,19 +77,3 @@ def line_of(text, start, nth=1):
     """Number of the nth line of a text that begins so."""
     found = [n for n, line in enumerate(text.splitlines(), 1) if line.startswith(start)]
     return found[nth - 1]
-
-
-def run(*arguments, width=80, folder=None, **more):
-    """A command as a user runs it; a traceback is never right."""
-    env = os.environ | {"COLUMNS": str(width), "PYTHONIOENCODING": "utf-8"} | more
-    result = subprocess.run(
-        [sys.executable, "-m", "outrigger", *map(str, arguments)],
-        capture_output=True,
-        encoding="utf-8",
-        env=env,
-        timeout=60,
-        cwd=folder,
-        check=False,
-    )
-    assert "Traceback" not in result.stdout + result.stderr, result.stderr
-    return result

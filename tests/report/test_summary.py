@@ -15,7 +15,6 @@ from pathlib import Path
 
 import pypdf
 import pytest
-from sample_case import run
 
 from outrigger.cases.read import parse, read_case, read_text
 from outrigger.cli.app import SAMPLE_FILE
@@ -306,7 +305,7 @@ def test_again_says_what_differs(tmp_path):
     assert not same and "verdict: was fail, is pass" in text
 
 
-def test_again_on_what_is_no_summary(tmp_path):
+def test_again_on_what_is_no_summary(run, tmp_path):
     path = tmp_path / "out.pdf"
     path.write_bytes(b"%PDF-1.7 nothing")
     done = run("summary", "--again", str(path))
@@ -419,7 +418,7 @@ document.body.dataset.sizes = [high("mfrac").length, Math.min(...high("mfrac")),
 </script>"""
 
 
-def test_the_command(tmp_path):
+def test_the_command(run, tmp_path):
     case = str(EXAMPLES / "clip_listed_for_wind.toml")
     out = tmp_path / "out.pdf"
     done = run("summary", case, "-o", str(out))
@@ -447,7 +446,7 @@ def test_the_command(tmp_path):
         (["-o", "out.pdf", "--since", "missing.toml"], "missing.toml: no such file"),
     ],
 )
-def test_faults_name_the_fix(words_given, said, tmp_path):
+def test_faults_name_the_fix(run, words_given, said, tmp_path):
     done = run("summary", EXAMPLES / "passes.toml", *words_given, folder=tmp_path)
     assert done.returncode == 2 and said in " ".join(done.stderr.split())
     assert not list(tmp_path.iterdir())
