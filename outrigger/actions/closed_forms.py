@@ -10,9 +10,10 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions.combined import Model
+from outrigger.actions.model import Model
 from outrigger.actions.sums import Set
-from outrigger.formula.formula import Array, Num, Step, Terms, formula, given, greatest
+from outrigger.formula.formula import Step, Terms, formula, given
+from outrigger.formula.numbers import Array, Num, greatest
 
 
 @formula("M", "lb-in", clause="statics, two supports")

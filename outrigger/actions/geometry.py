@@ -7,7 +7,8 @@ from typing import Any, Literal
 import numpy as np
 
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Num, Step, cos_deg, formula, given
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, cos_deg
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
 HOUSE_FINISH_IN = 0.5  # taken when not given, and listed

@@ -14,7 +14,8 @@ from outrigger.actions.geometry import Geometry, column, stated
 from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case, Drift, Sliding
-from outrigger.formula.formula import Array, Num, Step, amount, given, greatest
+from outrigger.formula.formula import Step, amount, given
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.gravity import roof_line_load
 from outrigger.loads.snow import drift as snow_drift
 from outrigger.loads.snow import roof as snow

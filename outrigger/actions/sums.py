@@ -15,7 +15,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.formula.formula import Array, Step, greatest
+from outrigger.formula.formula import Step
+from outrigger.formula.numbers import Array, greatest
 from outrigger.loads import combinations
 from outrigger.loads.combinations import PARTS, Combination
 from outrigger.wood.adjusted import Method

@@ -7,7 +7,8 @@ import numpy as np
 from outrigger.actions.geometry import Geometry, column, stated
 from outrigger.base.units import feet, psi, square_feet
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Step, given
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array
 from outrigger.loads.snow import rules as snow_rules
 from outrigger.loads.wind import components as wind_components
 from outrigger.loads.wind import main_system as wind_main

@@ -10,13 +10,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE
+from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
 from outrigger.checks.loaded_member import Desk, largest
 from outrigger.checks.notches import net_depth
-from outrigger.formula.formula import Array, Check, Step, given, greatest
-from outrigger.wood import axial, lumber
-from outrigger.wood import bending as member
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array, greatest
+from outrigger.wood import axial, bending, lumber
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use
 
 ARM, BACK_SPAN = "arm", "back span"
@@ -100,7 +101,7 @@ def _bent(
 
 
 def _stress(b: float, d: float, M: Step) -> Step:
-    return member.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
+    return bending.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
 
 
 def _biaxial(desk: Desk, at: Bent) -> list[Check]:

@@ -11,12 +11,12 @@ from itertools import pairwise
 import numpy as np
 
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import Desk
-from outrigger.formula.formula import Array, Step, given, greatest, least
-from outrigger.wood import axial
-from outrigger.wood import bending as member
+from outrigger.formula.formula import Step, given
+from outrigger.formula.numbers import Array, greatest, least
+from outrigger.wood import axial, bending
 
 
 def blocked(case: Case) -> list[Array] | None:
@@ -80,9 +80,9 @@ def bracing(desk: Desk) -> Bracing:
     lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
     thick, deep = size.b, size.d
     values = {"Fb_star": desk.adjusted("Fb"), "Emin_adj": desk.adjusted("Emin")}
-    CL = member.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
-    le = member.effective_length("either", "any loading not listed", lu_longest, deep)
-    CL_back = member.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
+    CL = bending.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
+    le = bending.effective_length("either", "any loading not listed", lu_longest, deep)
+    CL_back = bending.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
     inside = [s.M_inside for s in desk.stretches] + desk.main.M[:-1]
     return Bracing(lu_longest, CL, CL_back, _smallest(CL), _smallest(CL_back), inside)
 

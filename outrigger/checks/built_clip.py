@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE
+from outrigger.actions.places import EDGE
 from outrigger.cases.model import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import Desk
@@ -40,9 +40,10 @@ from outrigger.fasteners import lateral as lateral_values
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
-from outrigger.formula.formula import Array, Check, Num, Step, formula, given, least, sqrt
-from outrigger.wood import bending as member
-from outrigger.wood import lumber
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, least, sqrt
+from outrigger.wood import bending, lumber
 from outrigger.wood.adjusted import flat_use
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken
@@ -280,7 +281,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
     b = net_breadth.step(b=desk.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
     S = lumber.section_modulus.step(b=b, d=net_depth(desk) if clip.name == EDGE else desk.d)
     brace = bracing(desk)
-    row = member.bending(
+    row = bending.bending(
         place=clip.name,
         M=M,
         S=S,

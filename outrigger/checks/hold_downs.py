@@ -6,7 +6,7 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import EDGE, place_name
+from outrigger.actions.places import EDGE, place_name
 from outrigger.cases.model import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, Desk, fastener_gravity, framing_gravity
@@ -15,8 +15,10 @@ from outrigger.checks.panel import panel
 from outrigger.checks.sideways import lateral_capacity, side_forces, side_forces_act
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners.trade_names import read_fastener
-from outrigger.formula.formula import Array, Check, Rule, given
-from outrigger.wood import bending as member
+from outrigger.formula.check import Check, Rule
+from outrigger.formula.formula import given
+from outrigger.formula.numbers import Array
+from outrigger.wood import shear
 
 
 def hold_downs(desk: Desk) -> list[Check]:
@@ -145,8 +147,8 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     b = desk.b / plies * min(plies, hold.count)
     uplift = desk.main.pull(name)
     V = given("V", uplift.largest, "lb", "statics", f"uplift at {name}")
-    close = member.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
-    far = member.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
+    close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
+    far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
     cap = np.where(near, close.value, far.value)
     chosen = close if np.all(near) else far
     row = Check(

@@ -8,12 +8,14 @@ import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.geometry import column, stated
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.actions.sums import Set, summed
 from outrigger.checks.loaded_member import Desk
-from outrigger.formula.formula import Array, Check, Num, Step, formula, given, sqrt
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, sqrt
 from outrigger.loads.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
-from outrigger.wood import bending as member
+from outrigger.wood import deflection
 
 WIND_FOR_DEFLECTION = 0.42  # IBC Table 1604.3 footnote f, from memory: unverified
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
@@ -180,11 +182,11 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
     `others`: the strength checks, whose ratios scale slip and crushing.
     """
     limits, arm = desk.case.limits, desk.model.shape.arm
-    K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
+    K_cr = deflection.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
     live, rows = transient(desk), list[Check]()
     if live:
         short = _by_hand(desk, live, "short", "D_ST", _sum(desk, live, "short"), "")
-        check = member.deflection(
+        check = deflection.deflection(
             id="live_deflection",
             place=WALL_LINE,
             long_term=0.0,
@@ -197,7 +199,7 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
     whole = with_dead(live)
     long, short_sum = _sum(desk, whole, "long"), _sum(desk, whole, "short")
     long = np.where(long * short_sum < 0, 0.0, long)  # a part that helps is not counted on
-    total = member.deflection(
+    total = deflection.deflection(
         id="total_deflection",
         place=WALL_LINE,
         long_term=_by_hand(desk, whole, "long", "D_LT", long, ", dead"),
@@ -245,7 +247,7 @@ def bent(desk: Desk) -> Shape:
     Every support holding both ways; of the first case.
     """
     model, rows = desk.model, with_dead(transient(desk))
-    K_cr = member.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
+    K_cr = deflection.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
     solution = model.whole.solution
     x = [float(at.ravel()[0]) for _, at in model.supports]
     places = np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)])

@@ -10,10 +10,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE
+from outrigger.actions.places import EDGE
 from outrigger.base.tables import UNVERIFIED
 from outrigger.checks.loaded_member import Desk, contact
-from outrigger.formula.formula import Bools, Check, Step, amount, given
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, amount, given
+from outrigger.formula.numbers import Bools
 from outrigger.wood import notch
 
 

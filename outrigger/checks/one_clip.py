@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.actions.geometry import any_load
-from outrigger.actions.loads import BACK
+from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
 from outrigger.cases.model import HoldDown
 from outrigger.checks.loaded_member import Desk
@@ -22,7 +22,9 @@ from outrigger.fasteners import spacing as fastener_spacing
 from outrigger.fasteners.adjusted import Use
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener, read_fastener
-from outrigger.formula.formula import Array, Check, Num, Rule, Step, formula, given, sqrt
+from outrigger.formula.check import Check, Rule
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, sqrt
 from outrigger.marks.framing import HALF_RAFTER_IN
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed

@@ -11,7 +11,9 @@ from outrigger.checks.one_clip import FRAMING_DEPTH_IN, Clip, pull_of_one, withd
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener
-from outrigger.formula.formula import Check, Num, Step, formula, given, least
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num, least
 
 PANEL_NAILS, PANEL_BENDING = "panel nails", "panel between framing"
 

@@ -12,12 +12,14 @@ import numpy as np
 from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE, place_name
+from outrigger.actions.places import BACK, EDGE, WALL_LINE, place_name
 from outrigger.cases.model import SHEATHING_ONLY, Case, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import Desk
 from outrigger.fasteners import listed as connections
-from outrigger.formula.formula import Array, Check, Num, Step, formula, given
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num
 
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.combined import Combined
-from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.model import HoldDown
 from outrigger.checks.built_clip import lateral_of_place
 from outrigger.checks.loaded_member import Desk
@@ -20,7 +20,8 @@ from outrigger.checks.sideways import (
     lateral_holds,
     reaction_across,
 )
-from outrigger.formula.formula import Check, Step, given
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, given
 
 
 def slides(desk: Desk) -> list[Check]:

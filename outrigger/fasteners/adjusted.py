@@ -11,7 +11,8 @@ import numpy as np
 from outrigger.base import tables
 from outrigger.base.errors import InputError
 from outrigger.fasteners.trade_names import Fastener
-from outrigger.formula.formula import Formula, Num, Step, amount, formula, given, least, sqrt, where
+from outrigger.formula.formula import Formula, Step, amount, formula, given
+from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.wood.adjusted import Conditions, Method, Temperature
 
 TABLE_11_3_1 = "NDS 2018 Table 11.3.1"

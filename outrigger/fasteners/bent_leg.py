@@ -9,7 +9,8 @@ bears there is no equilibrium but by fixity. Lengths in, forces lb.
 from collections.abc import Mapping
 
 from outrigger.base import tables
-from outrigger.formula.formula import Formula, Num, Step, formula, given
+from outrigger.formula.formula import Formula, Step, formula, given
+from outrigger.formula.numbers import Num
 from outrigger.wood.adjusted import Method
 
 STATICS = "statics"

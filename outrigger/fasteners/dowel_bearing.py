@@ -12,7 +12,8 @@ from outrigger.base import tables
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.quantity import read, tidied
 from outrigger.fasteners.trade_names import Fastener, multiple
-from outrigger.formula.formula import Bools, Num, Step, amount, formula, given, least, sqrt, where
+from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.numbers import Bools, Num, least, sqrt, where
 
 TABLE_12_3_3 = "NDS 2018 Table 12.3.3"
 

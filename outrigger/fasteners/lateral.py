@@ -13,7 +13,8 @@ import numpy as np
 from outrigger.fasteners.dowel_bearing import Layer, bearing_length, deep_enough, proration
 from outrigger.fasteners.trade_names import Fastener, multiple
 from outrigger.fasteners.yield_modes import YieldLimits, single_shear
-from outrigger.formula.formula import Num, Step, amount, formula, given, least, where
+from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.numbers import Num, least, where
 
 DIRECT, PRORATED, NOTHING = "direct", "in proportion", "nothing counts"
 

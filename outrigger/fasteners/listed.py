@@ -1,6 +1,7 @@
 """Hold-downs: what a listed clip or tie may carry."""
 
-from outrigger.formula.formula import Num, Step, formula, given, least, sqrt
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num, least, sqrt
 from outrigger.loads.combinations import duration_factor
 
 LISTED_FOR = {"wind": "W_up", "roof live": "Lr", "snow": "S", "live": "L", "dead": "D"}

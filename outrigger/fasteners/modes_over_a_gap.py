@@ -8,7 +8,8 @@ a gap as thick as it: a safe lower bound. Lengths in, forces lb.
 from collections.abc import Mapping
 from dataclasses import replace
 
-from outrigger.formula.formula import Formula, Num, Step, formula, sqrt
+from outrigger.formula.formula import Formula, Step, formula
+from outrigger.formula.numbers import Num, sqrt
 
 TR12 = "AWC TR12"
 

@@ -9,7 +9,8 @@ import numpy as np
 from outrigger.base import tables
 from outrigger.base.errors import InputError
 from outrigger.fasteners.trade_names import Fastener
-from outrigger.formula.formula import Num, Step, formula, given, least, where
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num, least, where
 
 
 @formula("s_full", "in", clause="NDS 2018 12.5.1")

@@ -11,8 +11,9 @@ from typing import Literal
 
 from outrigger.base import quantity, tables
 from outrigger.base.errors import InputError, RangeError
-from outrigger.formula.formula import Num, Step, formula, given, greatest, least
+from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.notation import symbol
+from outrigger.formula.numbers import Num, greatest, least
 
 Kind = Literal["nail", "screw", "lag"]
 TABLE: dict[Kind, str] = {

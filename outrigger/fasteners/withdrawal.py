@@ -11,7 +11,8 @@ import numpy as np
 from outrigger.base import tables
 from outrigger.fasteners.dowel_bearing import deep_enough
 from outrigger.fasteners.trade_names import Fastener
-from outrigger.formula.formula import Num, Step, formula, given, least, where
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num, least, where
 
 HEADS, NET_THICKNESSES = (0.234, 0.500), (0.3125, 1.5)  # in; range of Table 12.2F
 

@@ -14,7 +14,8 @@ from outrigger.base.errors import RangeError
 from outrigger.fasteners import modes_over_a_gap as dowel_gap
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import SMALL_D, Fastener
-from outrigger.formula.formula import Formula, Num, Step, formula, given, least, sqrt
+from outrigger.formula.formula import Formula, Step, formula, given
+from outrigger.formula.numbers import Num, least, sqrt
 
 TABLE_A, TABLE_B = "NDS 2018 Table 12.3.1A", "NDS 2018 Table 12.3.1B"
 LARGEST_D = 1.0  # in; the equations hold to it

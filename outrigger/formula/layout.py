@@ -1,6 +1,6 @@
 """Formulas set in two dimensions: one layout of a formula's tree, printed for Typst and as MathML.
 
-`formula.py` prints the same tree as one line of text. A fraction or a sum that is raised to a
+`text.py` prints the same tree as one line of text. A fraction or a sum that is raised to a
 power stands in parentheses in all three.
 """
 
@@ -9,9 +9,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
-from outrigger.formula.formula import FIRST, Element, Formula, Step, pick, show, unit_text
+from outrigger.formula.formula import Formula, Step
 from outrigger.formula.notation import symbol
+from outrigger.formula.numbers import FIRST, Element, pick
 from outrigger.formula.symbol import Symbol
+from outrigger.formula.text import line as text_line
+from outrigger.formula.text import show, unit_text
 
 
 @dataclass(frozen=True)
@@ -180,7 +183,7 @@ def line(step: Step, element: Element = FIRST) -> Line:
             parts.append(put_in)
     elif terms := step.summed(element):
         parts.append(products([(factor, size) for _, factor, size in terms]))
-    return Line((*parts, result), step.text(element))
+    return Line((*parts, result), text_line(step, element))
 
 
 def products(terms: Sequence[tuple[float, float]]) -> Layout:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.formula.formula import Array
+from outrigger.formula.numbers import Array
 
 ROUND_OFF = 1e-9
 MOST_STATES = 20_000  # of what the whole sticks of the linear programme leave over

@@ -9,9 +9,10 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions.loads import WALL_LINE
+from outrigger.actions.places import WALL_LINE
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Status
+from outrigger.formula.check import Status
+from outrigger.formula.numbers import Array
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import Cut, Item, cuts, materials, packed
 from outrigger.marks.framing import framing_centres, lands

@@ -10,7 +10,8 @@ import numpy as np
 
 from outrigger.base.tables import load
 from outrigger.base.units import pounds_per_cubic_inch
-from outrigger.formula.formula import Num, Step, formula, greatest, least, where
+from outrigger.formula.formula import Step, formula
+from outrigger.formula.numbers import Num, greatest, least, where
 from outrigger.wood.lumber import Wood
 
 WORKER_LB = 300.0  # ASCE 7 Table 4.3-1, from memory: unverified

@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import UNVERIFIED
-from outrigger.formula.formula import Num, Step, formula, given
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num
 
 CATEGORIES = ("A", "B", "C", "D", "E", "F")
 UPWARD_FROM = "D"  # 12.4.4: seismic design categories D to F

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from outrigger.formula.formula import Array, Bools
+from outrigger.formula.numbers import Array, Bools
 
 HALF_RAFTER_IN = 0.75  # half the breadth of a 2x rafter: a clip's fastener still finds wood
 ROUND_OFF_IN = 1e-9

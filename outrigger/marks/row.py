@@ -13,7 +13,7 @@ from typing import Any, Literal
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.formula.formula import Array
+from outrigger.formula.numbers import Array
 
 OFFSETS = 96  # alignments of a row of trusses that are tried; between two a share hardly differs
 _GAUSS = 1 / 3**0.5  # two points, exact for the cubics of a continuous plate

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.formula.formula import pick
+from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
 from outrigger.verdict.design import Design, Row

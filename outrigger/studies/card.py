@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 from outrigger.base import units
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
-from outrigger.formula.formula import Array, Bools
+from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.turns import judged
+from outrigger.studies.search import judged
 from outrigger.verdict.design import Design, Row, design
 
 Over = Literal["gap", "back span"]

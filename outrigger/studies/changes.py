@@ -11,12 +11,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import SHEATHING_ONLY, Case
-from outrigger.formula.formula import Array
+from outrigger.formula.numbers import Array
 from outrigger.studies import search
 from outrigger.verdict.design import Design, Row, design
 from outrigger.wood import lumber

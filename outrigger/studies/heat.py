@@ -5,7 +5,8 @@ as high as the outriggers is meant. R in h ft2 F/Btu; a conductivity of R 1 an i
 Nothing here is a thermal design: no joints, no air that moves, no metal.
 """
 
-from outrigger.formula.formula import Num, Step, formula, given
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num
 
 FILL_PER_INCH = 4.0  # taken: the file does not say what fills the gap
 ALONG_GRAIN = 1.8  # from memory: 1.5 to 2.8, Wood Handbook chapter 4

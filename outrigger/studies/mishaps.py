@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from outrigger.actions.loads import place_name
+from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case, Section
-from outrigger.formula.formula import Status
+from outrigger.formula.check import Status
 from outrigger.verdict.design import Design, Row, design
 
 SHORT_IN = 0.5  # what a piece is cut short by

@@ -12,7 +12,8 @@ import numpy as np
 
 from outrigger.base import tables
 from outrigger.base.errors import InputError
-from outrigger.formula.formula import Bools, Formula, Num, Step, formula, given, where
+from outrigger.formula.formula import Formula, Step, formula, given
+from outrigger.formula.numbers import Bools, Num, where
 from outrigger.wood.lumber import Wood
 
 Method = Literal["ASD", "LRFD"]

@@ -9,13 +9,27 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.base import tables
-from outrigger.formula.formula import Num, Step, amount, formula, given, greatest, where
-from outrigger.wood.bending import column_stability, critical_column_buckling
+from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.numbers import Num, greatest, sqrt, where
 
 C_SAWN = 0.8  # NDS 2018 3.7.1.5
 SLENDEREST = 50.0  # NDS 2018 3.7.1.4
 KE_CANTILEVER = 2.1  # NDS 2018 Appendix G, Table G1, fixed and free; from memory
 KE_PINNED = 1.0
+
+
+@formula("FcE", "psi", clause="NDS 2018 3.7.1.5")
+def critical_column_buckling(Emin_adj: Num, le: Num, d: Num) -> Num:
+    """Critical buckling design value, compression; d in the plane of buckling."""
+    return 0.822 * Emin_adj / (le / d) ** 2
+
+
+@formula("CP", "", clause="NDS 2018 3.7.1.5, Eq. 3.7-1")
+def column_stability(FcE: Num, Fc_star: Num, c: Num) -> Num:
+    """Column stability factor; c is 0.8 for sawn lumber."""
+    return (1 + FcE / Fc_star) / (2 * c) - sqrt(
+        ((1 + FcE / Fc_star) / (2 * c)) ** 2 - (FcE / Fc_star) / c
+    )
 
 
 @formula("ft", "psi", clause="NDS 2018 3.8.1")

@@ -12,7 +12,8 @@ from typing import Literal
 
 from outrigger.base import tables
 from outrigger.base.errors import InputError, TableError
-from outrigger.formula.formula import Num, Step, formula, given
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num
 
 Kind = Literal["dimension", "southern pine", "machine rated", "timber"]
 

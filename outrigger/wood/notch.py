@@ -3,7 +3,8 @@
 Lengths in, forces lb, stresses psi. Floats or arrays.
 """
 
-from outrigger.formula.formula import Num, formula, least, sqrt
+from outrigger.formula.formula import formula
+from outrigger.formula.numbers import Num, least, sqrt
 
 
 @formula("h_limit", "in", clause="NDS 2018 4.4.3")

@@ -10,8 +10,8 @@ from outrigger.base.tables import HEADER_KEYS
 from outrigger.formula.formula import given
 from outrigger.statics.beam import Beam
 from outrigger.wood import adjusted as adjust
-from outrigger.wood import bending as member
-from outrigger.wood import lumber
+from outrigger.wood import bending, lumber
+from outrigger.wood import deflection as wood_deflection
 
 DATA = Path(__file__).parents[1] / "data"
 NONE = given("CL", 1.0)  # a factor that a published table leaves at 1
@@ -58,7 +58,9 @@ def stacked(woods, conditions, CD):
     b = np.array([wood.size.b for wood in woods])
     d = np.array([wood.size.d for wood in woods])
     S = lumber.section_modulus.step(b=b, d=d)
-    EI = member.bending_stiffness(values["E"], lumber.moment_of_inertia(b, d))  # no shear term
+    EI = wood_deflection.bending_stiffness(
+        values["E"], lumber.moment_of_inertia(b, d)
+    )  # no shear term
     return given("Fb_star", values["Fb"], "psi"), S, EI
 
 
@@ -69,18 +71,18 @@ def beams(span, arm, EI):
 
 def bending_ratio(M, S, Fb_star):
     """Ratio of the bending check, braced, on the narrow face."""
-    check = member.bending(place="row", M=M, S=S, Fb_star=Fb_star, CL=NONE, Cfu=NONE)
+    check = bending.bending(place="row", M=M, S=S, Fb_star=Fb_star, CL=NONE, Cfu=NONE)
     return check.ratio
 
 
 def deflection_ratio(deflection, span, limit):
     """Ratio of the deflection check without creep: the tables take none."""
-    check = member.deflection(
+    check = wood_deflection.deflection(
         id="deflection",
         place="row",
         long_term=0.0,
         short_term=deflection,
-        K_cr=member.creep_factor(wet=False, seasoned=True),
+        K_cr=wood_deflection.creep_factor(wet=False, seasoned=True),
         span=span,
         limit=limit,
     )

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from level_case import designed
 
 from outrigger.actions.sums import Set
-from outrigger.formula.formula import Check
+from outrigger.formula.check import Check
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 

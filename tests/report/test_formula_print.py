@@ -12,8 +12,10 @@ import pytest
 from test_formulas import FORMULAS, every_formula, numbers_for
 
 from outrigger.formula import layout as maths
-from outrigger.formula.formula import Element, Step, Terms, formula, given
+from outrigger.formula.formula import Step, Terms, formula, given
 from outrigger.formula.notation import symbol
+from outrigger.formula.numbers import Element
+from outrigger.formula.text import line
 from outrigger.report.write import typeset
 
 TRADE = {
@@ -161,8 +163,8 @@ def test_a_sum_prints_its_terms_where_they_add_up():
 
     terms = Terms(("D", "W_up"), np.array([[1.0, 0.6]]), np.array([[310.0, -120.0]]))
     step = given("P", np.array([[238.0]]), "lb", terms=terms)
-    assert step.text() == "P = 1 × 310 + 0.6 × (−120) = 238 lb"
-    assert given("P", 240.0, "lb", terms=terms).text() == "P = 240 lb"
+    assert line(step) == "P = 1 × 310 + 0.6 × (−120) = 238 lb"
+    assert line(given("P", 240.0, "lb", terms=terms)) == "P = 240 lb"
     assert step.summed(Element()) == [("D", 1.0, 310.0), ("W_up", 0.6, -120.0)]
 
 
@@ -176,7 +178,7 @@ def test_a_value_that_is_not_what_the_formula_gives_says_so():
 
     step = left.step(P=2.0, V=3.0)
     size = Step("R", 1.0, "lb", "", formula=left, inputs=step.inputs)
-    assert size.text() == "R = P − V = 2 − 3 = −1, taken as 1 lb"
+    assert line(size) == "R = P − V = 2 − 3 = −1, taken as 1 lb"
     assert maths.typst(maths.line(size).parts[2]) == 'abs("2" minus "3")'
     nothing = Step("R", 0.0, "lb", "", formula=left, inputs=step.inputs)
     assert maths.line(nothing).parts[3] == maths.Text("−1, taken as 0 lb")

@@ -5,6 +5,7 @@ import pytest
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import UNVERIFIED
+from outrigger.formula.text import line
 from outrigger.loads import seismic
 
 
@@ -18,7 +19,7 @@ def test_vertical_effect_by_hand():
     step = seismic.vertical(SDS=1.0, D_dead=500.0)
     assert step.value == pytest.approx(100.0)
     assert 0.7 * step.value == pytest.approx(0.14 * 500)
-    assert step.text().endswith("= 0.2 × 1 × 500 = 100 lb")
+    assert line(step).endswith("= 0.2 × 1 × 500 = 100 lb")
     assert all_recalled(step)
 
 

@@ -14,7 +14,8 @@ from published import column, printed, read
 
 from outrigger.base.errors import InputError, RangeError, TableError
 from outrigger.base.tables import load
-from outrigger.formula.formula import Element
+from outrigger.formula.numbers import Element
+from outrigger.formula.text import line
 from outrigger.loads.snow import roof as snow
 from outrigger.loads.snow.drift import drift_at_step
 from outrigger.loads.snow.drift_height import density, drift_height
@@ -663,7 +664,7 @@ def test_reaction_of_the_whole_roof():
     """By hand: 20 psf on 24 ft and 2 ft of overhang: 20 x 26 x (24 - 11)/24 = 281.67 plf."""
     found = reaction_at_wall_line([Segment(-2, 24, 20)], span_ft=24, overhang_ft=2)
     assert found.value == printed("281.67")
-    assert "281.67 plf" in found.text()
+    assert "281.67 plf" in line(found)
 
 
 def test_reaction_of_a_triangle():

@@ -9,8 +9,7 @@ import math
 import numpy as np
 import pytest
 
-from outrigger.wood import bending as member
-from outrigger.wood import notch
+from outrigger.wood import bearing, notch
 
 
 @pytest.mark.parametrize(
@@ -41,7 +40,7 @@ def test_a_notch_that_reaches_past_its_depth_leaves_the_net_depth():
 )
 def test_hankinson(angle, value):
     """0 degrees: Fc*; 90: Fc perp'; 45: twice their product over their sum."""
-    assert member.at_an_angle(1500.0, 405.0, angle) == pytest.approx(value, rel=1e-12)
+    assert bearing.at_an_angle(1500.0, 405.0, angle) == pytest.approx(value, rel=1e-12)
 
 
 def saint_venant(deep, thin):

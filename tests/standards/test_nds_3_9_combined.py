@@ -13,9 +13,9 @@ from published import printed
 from outrigger.base import units
 from outrigger.formula.formula import given
 from outrigger.wood import adjusted as adjust
-from outrigger.wood import axial, lumber
-from outrigger.wood import bending as member
+from outrigger.wood import axial, bending, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
+from outrigger.wood.axial import column_stability
 
 DRY = Conditions()
 
@@ -29,11 +29,11 @@ def test_e1_6_bottom_chord():
     b, d = wood.size.b, wood.size.d
     CD, T = np.array([1.6, 1.25, 0.9]), np.array([3180.0, 2300.0, 1420.0])
     Fb_star = adjusted("Fb", wood, DRY, CD)
-    le = member.effective_length("single span", "uniform load", units.inches(12.0), d)
-    CL = member.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD))
+    le = bending.effective_length("single span", "uniform load", units.inches(12.0), d)
+    CL = bending.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD))
     Fb_adj = adjust.adjusted_bending(Fb_star.value, CL.value, 1.0)
     ft = axial.tension_stress(T, lumber.area(b, d))
-    fb = member.bending_stress(6912.0, lumber.section_modulus(b, d))
+    fb = bending.bending_stress(6912.0, lumber.section_modulus(b, d))
     Ft_adj = adjusted("Ft", wood, DRY, CD).value
     both = axial.tension_and_bending(ft, Ft_adj, fb, Fb_star.value)
     less = axial.bending_less_tension(fb, ft, Fb_adj)
@@ -140,5 +140,5 @@ def test_the_plane_that_buckles_first():
     star = given("Fc_star", 1500.0, "psi")
     one, two = np.array([900.0, 2500.0]), np.array([1800.0, 700.0])
     both = axial.stability_factor(given("FcE", one, "psi"), given("FcE", two, "psi"), star)
-    alone = member.column_stability(np.array([900.0, 700.0]), 1500.0, 0.8)
+    alone = column_stability(np.array([900.0, 700.0]), 1500.0, 0.8)
     assert both.value == pytest.approx(alone, rel=1e-15)

@@ -12,18 +12,8 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.tables import UNVERIFIED
-from outrigger.formula.formula import (
-    FIRST,
-    Element,
-    Num,
-    Step,
-    amount,
-    changed,
-    formula,
-    least,
-    pick,
-    where,
-)
+from outrigger.formula.formula import Step, amount, changed, formula
+from outrigger.formula.numbers import FIRST, Element, Num, least, pick, where
 from outrigger.loads.combinations import Edition
 from outrigger.loads.snow.drift_height import density, drift_height
 from outrigger.loads.snow.rules import (

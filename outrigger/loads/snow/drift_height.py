@@ -6,7 +6,8 @@ Plain numbers or arrays in psf, ft and pcf. Serves drifts at a step (7.7) and at
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.formula.formula import Num, Step, amount, formula, least, sqrt, where
+from outrigger.formula.formula import Step, amount, formula
+from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.loads.combinations import Edition
 from outrigger.loads.snow.rules import (
     SECOND_HAND,

@@ -9,7 +9,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.tables import load
-from outrigger.formula.formula import Num, Step, amount, formula, given, greatest, least, where
+from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.numbers import Num, greatest, least, where
 from outrigger.loads.combinations import Edition
 from outrigger.loads.snow.rules import (
     ABOVE_ZERO,

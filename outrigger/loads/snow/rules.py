@@ -12,18 +12,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.units import INCHES_PER_FOOT
-from outrigger.formula.formula import (
-    FIRST,
-    Element,
-    Num,
-    Step,
-    amount,
-    formula,
-    greatest,
-    least,
-    pick,
-    where,
-)
+from outrigger.formula.formula import Step, amount, formula
+from outrigger.formula.numbers import FIRST, Element, Num, greatest, least, pick, where
 from outrigger.loads.combinations import Edition
 
 Given = Num | Step

@@ -11,7 +11,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import UNVERIFIED
-from outrigger.formula.formula import Num, Step, amount, formula, least, where
+from outrigger.formula.formula import Step, amount, formula
+from outrigger.formula.numbers import Num, least, where
 from outrigger.loads.snow.rules import (
     DEGREE_ROUNDING,
     FINITE,

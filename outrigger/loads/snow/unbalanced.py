@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.tables import UNVERIFIED
-from outrigger.formula.formula import Num, Step, amount, formula, given, least, sqrt, where
+from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.loads.combinations import Edition
 from outrigger.loads.snow.drift_height import density, drift_height
 from outrigger.loads.snow.rules import (

@@ -10,7 +10,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import UNVERIFIED, Row, load
-from outrigger.formula.formula import Array, Num, Step, formula, given, greatest, least, where
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, greatest, least, where
 from outrigger.loads.wind.velocity import above_zero, joined
 
 FLAT = "30.3-2A"  # the figure of roofs up to 7 degrees

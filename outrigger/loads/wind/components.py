@@ -12,7 +12,8 @@ from typing import Literal
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import UNVERIFIED, load
-from outrigger.formula.formula import Num, Step, formula, given, greatest
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num, greatest
 from outrigger.loads.wind.coefficients import (
     FLAT,
     coefficient,

@@ -17,7 +17,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.tables import Row, load
-from outrigger.formula.formula import Array, Num, Step, formula, given, greatest
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.wind.velocity import (
     SLOPE_MOST_DEG,
     RoofWind,

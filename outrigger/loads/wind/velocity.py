@@ -14,7 +14,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.tables import load
-from outrigger.formula.formula import Num, Step, formula, given, greatest, where
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Num, greatest, where
 
 EDITIONS = ("ASCE 7-16", "ASCE 7-22")
 HEIGHT_MOST_FT = 60.0  # 28.2 low-rise buildings, 30.3

@@ -9,6 +9,7 @@ from outrigger.base.quantity import length
 from outrigger.base.tables import UNVERIFIED
 from outrigger.formula.formula import Step
 from outrigger.formula.notation import symbol
+from outrigger.formula.text import line as line_of
 from outrigger.report import words
 from outrigger.report.words import wrap
 from outrigger.verdict.design import Design, Row
@@ -73,7 +74,7 @@ def _takedown(design: Design, width: int) -> str:
 def _step(step: Step, width: int, indent: str, text: str = "") -> str:
     status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
     said = ", ".join(part for part in (step.clause, step.note, status) if part)
-    line = text or step.text()
+    line = text or line_of(step)
     return wrap(f"{line}  [{said}]" if said else line, width, indent)
 
 
@@ -85,7 +86,7 @@ def _one(row: Row, width: int) -> str:
         lines.append(wrap(f"{row.combination_words} ({row.combination_text})", width, "  "))
     element = row.check.element(row.case)
     steps = {id(s): s for top in row.check.steps for s in top.chain()}
-    lines += [_step(step, width, "  ", step.text(element)) for step in steps.values()]
+    lines += [_step(step, width, "  ", line_of(step, element)) for step in steps.values()]
     used = f"used {words.ratio(row.ratio)}" if row.ratio is not None else row.check.why
     load = words.amount(row.demand, row.check.unit)
     lines.append(wrap(f"{load}, limit {words.limit(row)}: {used}", width, "  "))

@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.read import key_lines, parse, validate
-from outrigger.formula.formula import show
+from outrigger.cases.read import key_lines, parse
+from outrigger.cases.validate import validate
+from outrigger.formula.text import show
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.summary import build as summary

@@ -11,8 +11,10 @@ from outrigger.base import units
 from outrigger.base.quantity import length
 from outrigger.base.tables import UNVERIFIED
 from outrigger.formula import layout as maths
-from outrigger.formula.formula import FIRST, Element, Step, amount, pick, show, unit_text
+from outrigger.formula.formula import Step, amount
 from outrigger.formula.notation import symbol
+from outrigger.formula.numbers import FIRST, Element, pick
+from outrigger.formula.text import show, unit_text
 from outrigger.report import words
 from outrigger.report.draw import section as figures
 from outrigger.report.write.document import (
@@ -27,7 +29,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies import curves as worked
-from outrigger.verdict.design import Design, Row, share_notes
+from outrigger.verdict.design import Design, Row
+from outrigger.verdict.notes import share_notes
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
 
