@@ -14,12 +14,14 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from draws import few_draws
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from in_combination import demand_in
 from published import printed
 from sample_case import BUNDLED
 from stiffness_method import stiffness_method
+from thorough import spread
 
 from outrigger.base.errors import OutriggerError, RangeError
 from outrigger.cases.validate import CaseFaultsError, validate
@@ -27,7 +29,6 @@ from outrigger.verdict import notes
 from outrigger.verdict.design import design
 from outrigger.verdict.unsaid import stated_none
 
-LAWS = settings(deadline=None, derandomize=True, max_examples=25)
 GONE = object()  # in place of a value: the key is left out
 MODERN = {
     "basis__loads": "ASCE 7-22",
@@ -763,13 +764,13 @@ def drift_pounds(step, pg=25.0, house=28.0):
     return max(float(P[0, 0]) for P in parts)
 
 
-@LAWS
+@few_draws
 @given(st.floats(1, 12), st.floats(0.01, 4), st.floats(5, 90), st.floats(10, 100))
 def test_a_higher_step_never_lowers_the_drift(step, more, pg, house):
     assert drift_pounds(step + more, pg, house) >= drift_pounds(step, pg, house) - 1e-9
 
 
-@LAWS
+@few_draws
 @given(st.floats(5, 55), st.floats(0.1, 10), st.sampled_from(["16", "22"]))
 def test_more_ground_snow_never_lowers_a_gravity_ratio(pg, more, edition):
     """A high step and a steep roof, so that no limit of a provision lies between; but rain on snow
@@ -810,16 +811,16 @@ def same_bits(base, field, values):
         ("garage_roof.span", 48.0, 480.0),
     ],
 )
-def test_201_swept_cases_equal_single_runs_bit_for_bit(field, low, high):
+def test_swept_cases_equal_single_runs_bit_for_bit(field, low, high):
     """Drift, sliding, unbalanced snow and a wind speed, all at once."""
     base = case(snow__sliding__house_slope="6:12")
-    same_bits(base, field, np.linspace(low, high, 201))
+    same_bits(base, field, spread(low, high))
 
 
 def test_a_sweep_with_a_drift_on_both_roofs_equals_single_runs():
     base = case(snow__sliding__house_slope="6:12", snow__drift__on="both")
-    same_bits(base, "gap.width", np.linspace(2.0, 12.0, 41))
-    same_bits(base, "snow.ground", np.linspace(0.05, 0.4, 41))
+    same_bits(base, "gap.width", spread(2.0, 12.0, 11, every=41))
+    same_bits(base, "snow.ground", spread(0.05, 0.4, 11, every=41))
 
 
 def test_seven_22_at_seven_tenths_equals_7_16():
@@ -1122,7 +1123,7 @@ def test_a_swept_ground_snow_has_its_defaults():
 def test_a_sweep_into_no_drift_equals_single_runs():
     """Step 2 ft: over about 30 psf the balanced snow leaves no room for a drift."""
     base = case(snow__drift__on="house roof", snow__drift__house_step="2 ft")
-    same_bits(base, "snow.ground", np.linspace(0.05, 0.4, 41))
+    same_bits(base, "snow.ground", spread(0.05, 0.4, 11, every=41))
 
 
 @pytest.mark.parametrize("words", ["E_v", "12.4.4"])

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from outrigger.base.errors import InputError
@@ -107,7 +107,6 @@ lengths = st.integers(60 * 16, 720 * 16).map(lambda n: n / 16)
 spacings = st.sampled_from([12.0, 16.0, 19.2, 24.0, 13.7])
 
 
-@settings(deadline=None, derandomize=True, max_examples=60)
 @given(
     lengths,
     spacings,

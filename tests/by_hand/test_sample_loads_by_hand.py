@@ -10,16 +10,16 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from draws import few_draws
+from hypothesis import given
 from hypothesis import strategies as st
 from in_combination import demand_in
 from published import printed
 from sample_case import BUNDLED, case_of, changed, faults_of, set_to
+from thorough import spread
 
 from outrigger.base.errors import RangeError
 from outrigger.verdict.design import design
-
-LAWS = settings(deadline=None, derandomize=True, max_examples=25)
 
 
 @pytest.fixture(scope="module")
@@ -249,7 +249,7 @@ def test_722_snow_at_seven_tenths():
     assert demand(result, "D + 0.7S") == pytest.approx(demand(old, "D + S"), rel=1e-6)
 
 
-@LAWS
+@few_draws
 @given(st.floats(1.5, 12.0), st.floats(0.1, 3.0))
 def test_a_higher_step_never_lowers_the_drift(step, more):
     low, high = (
@@ -282,7 +282,7 @@ def test_a_sweep_equals_single_runs_bit_for_bit(field):
     case = case_of(BUNDLED)
     low, high = {"snow.ground": (0.05, 0.4), "gap.width": (2.0, 12.0),
                  "garage_roof.span": (120.0, 300.0)}[field]  # fmt: skip
-    values = np.linspace(low, high, 23)
+    values = spread(low, high, 9, every=23)
     together = design(case.swept({field: values}))
     for i, value in enumerate(values):
         alone = design(case.swept({field: value}))

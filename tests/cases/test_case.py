@@ -10,7 +10,8 @@ import re
 import tomllib
 
 import pytest
-from hypothesis import given, settings
+from draws import few_draws
+from hypothesis import given
 from hypothesis import strategies as st
 from sample_case import (
     DATA,
@@ -932,7 +933,7 @@ def test_a_fail_never_turns_into_a_pass_without_a_key(text):
 
 
 @given(st.data())
-@settings(deadline=None, derandomize=True, max_examples=60)
+@few_draws
 def test_any_number_of_keys_left_out(data):
     """Law: faults, or a verdict; a pass only when every key left out may be left out."""
     raw = tomllib.loads(SAMPLE)

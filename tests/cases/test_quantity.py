@@ -7,7 +7,7 @@ Expected values are the arithmetic of the words themselves: a foot is 12 in, so 
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from outrigger.base import quantity
@@ -91,7 +91,6 @@ def test_a_third_is_not_rounded(text):
 
 
 @given(st.integers(0, 200), st.integers(0, 63), st.sampled_from([2, 3, 4, 7, 8, 10, 16, 32, 64]))
-@settings(deadline=None)
 def test_a_mixed_number_is_exact(whole, over, under):
     """Law: whole + over/under, as one fraction, and not the sum of two rounded numbers."""
     exact = float(whole + Fraction(over, under))
@@ -328,7 +327,6 @@ def test_printed_as_people_say_it(inches, printed):
 
 
 @given(st.integers(0, 16 * 12 * 40))
-@settings(deadline=None)
 def test_what_is_printed_reads_back(sixteenths):
     """Law: any whole number of sixteenths comes back to the last bit, however it is printed."""
     inches = sixteenths / 16
@@ -337,7 +335,6 @@ def test_what_is_printed_reads_back(sixteenths):
 
 
 @given(st.floats(0, 480))
-@settings(deadline=None)
 def test_printing_is_within_half_a_sixteenth(inches):
     """Law: no printed length is off by more than 1/32 in, and both printers agree."""
     back = quantity.read(quantity.feet_and_inches(inches), "length")
@@ -346,7 +343,6 @@ def test_printing_is_within_half_a_sixteenth(inches):
 
 
 @given(st.text(max_size=20), st.sampled_from(list(quantity.EXAMPLES)))
-@settings(deadline=None)
 def test_any_text_is_read_or_refused(text, kind):
     """Law: a number of zero or more, or an InputError; never another exception."""
     try:

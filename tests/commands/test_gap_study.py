@@ -6,7 +6,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from draws import few_draws
+from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
 
@@ -23,7 +24,6 @@ ROOT = Path(__file__).parents[2]
 SAMPLE = ROOT / "outrigger" / "sample.toml"
 EXAMPLES = ["clip_listed_for_wind", "droop_of_a_shallow_piece", "passes", "row_of_clips"]
 SLOPED = ["slope_across_the_rake", "slope_down_the_eave"]
-FEW = settings(deadline=None, derandomize=True, max_examples=12)
 
 
 def example(name, *changes):
@@ -60,7 +60,7 @@ def test_a_range_that_is_none_is_refused(start, stop, step, said):
         study.gaps(start, stop, step)
 
 
-@FEW
+@few_draws
 @given(
     st.sampled_from([*EXAMPLES, *SLOPED]),
     st.lists(st.integers(8, 22 * 16), min_size=1, max_size=4, unique=True),
@@ -245,7 +245,7 @@ def test_heat_through_the_band_by_hand():
     assert float(R.value) == pytest.approx(15.39, abs=0.005)
 
 
-@FEW
+@few_draws
 @given(st.floats(1.0, 24.0), st.sampled_from([1.5, 3.0, 4.5]), st.floats(8.0, 48.0))
 def test_heat_lies_between_wood_and_insulation(width, breadth, spacing):
     """Parallel paths: less than the insulation, more than the wood, and linear in the width."""

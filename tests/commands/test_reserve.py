@@ -2,7 +2,8 @@
 
 import numpy as np
 import pytest
-from hypothesis import Phase, assume, given, settings
+from draws import few_draws
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from level_case import case, check, clip, row
 
@@ -65,7 +66,7 @@ CHANGES = st.fixed_dictionaries(
 )
 
 
-@settings(deadline=None, derandomize=True, max_examples=30, phases=[Phase.generate])
+@few_draws
 @given(CHANGES)
 def test_reserve_inverted(changes):
     """Each number set to its turn, alone and by itself, works; one float on it does not. What is

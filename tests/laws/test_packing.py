@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from outrigger.base.errors import InputError
@@ -57,7 +57,6 @@ small = st.lists(
 )  # fmt: skip
 
 
-@settings(deadline=None, derandomize=True, max_examples=120)
 @given(small, st.sets(st.sampled_from([96.0, 120.0, 144.0, 192.0]), min_size=1))
 def test_equals_brute_force_on_small_runs(pieces, stock):
     found = pack(pieces, sorted(stock), kerf=0.125, squaring=0.5)
@@ -72,7 +71,6 @@ large = st.lists(
 )  # fmt: skip
 
 
-@settings(deadline=None, derandomize=True, max_examples=40)
 @given(large, st.sets(st.sampled_from([96.0, 120.0, 144.0, 192.0]), min_size=1))
 def test_laws_of_a_packing(pieces, stock):
     """Every piece cut, every stick holds its pieces with kerfs and squaring, never under the bound

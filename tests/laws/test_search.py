@@ -2,7 +2,8 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from draws import few_draws
+from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
 
@@ -47,7 +48,7 @@ def test_the_last_that_holds():
 HELD = [[clip("back"), clip("edge")], [clip("back")], [clip("back"), clip("16 in"), clip("edge")]]
 
 
-@settings(deadline=None, derandomize=True, max_examples=25)
+@few_draws
 @given(
     st.lists(st.integers(16, 400), min_size=1, max_size=6),
     st.sampled_from(HELD),

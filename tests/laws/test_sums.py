@@ -2,14 +2,12 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from level_case import designed
 
 from outrigger.actions.sums import Set
 from outrigger.formula.check import Check
-
-LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 
 
 def set_of(columns, factors):
@@ -56,7 +54,6 @@ amounts = st.lists(st.floats(-1000, 1000), min_size=3, max_size=3)
 rows = st.lists(st.sampled_from([0.0, 0.6, 0.75, 1.0, -1.0]), min_size=3, max_size=3)
 
 
-@LAWS
 @given(st.lists(st.tuples(st.integers(0, 2), rows), min_size=2, max_size=12),
        st.lists(amounts, min_size=1, max_size=4))  # fmt: skip
 def test_sums_and_largest_against_plain_loops(combinations, cases):

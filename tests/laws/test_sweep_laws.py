@@ -19,14 +19,14 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import Phase, given, settings
+from draws import few_draws
+from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
 
 from outrigger.loads import gravity
 from outrigger.verdict.design import design
 
-LAWS = settings(deadline=None, derandomize=True, max_examples=25, phases=[Phase.generate])
 NONE = ("dead", "live", "snow", "wind_uplift")
 
 
@@ -89,7 +89,7 @@ def is_droop(check):
 
 
 @pytest.mark.parametrize("field", GROWS)
-@LAWS
+@few_draws
 @given(CALM)
 def test_more_gap_load_or_span_never_lowers_a_ratio(field, changes):
     if field == "gap.width":
@@ -101,7 +101,7 @@ def test_more_gap_load_or_span_never_lowers_a_ratio(field, changes):
 
 
 @pytest.mark.parametrize("field", [f for f in GROWS if f != "gap.width"])
-@LAWS
+@few_draws
 @given(CALM)
 def test_nor_does_it_lessen_droop_where_nothing_lies_on_the_back_span(field, changes):
     """The limit of droop grows with the arm, so the gap is left out."""
@@ -112,7 +112,7 @@ def test_nor_does_it_lessen_droop_where_nothing_lies_on_the_back_span(field, cha
             assert (np.diff(row) >= -1e-9).all(), (check.id, check.place, check.link)
 
 
-@LAWS
+@few_draws
 @given(CALM)
 def test_more_wind_up_never_lowers_a_tie_or_a_clip(changes):
     one = case(**{**changes, "wind__uplift": "5 psf"})
@@ -145,7 +145,7 @@ def same_weight(monkeypatch):
 
 
 def test_a_deeper_piece_never_raises_a_ratio(same_weight):
-    @LAWS
+    @few_draws
     @given(CALM)
     def holds(changes):
         rows = [by_key({**changes, "outrigger__size": f"2x{n}"}) for n in (4, 6, 8, 10, 12)]
@@ -162,7 +162,7 @@ def test_a_deeper_piece_never_raises_a_ratio(same_weight):
 
 
 def test_a_better_grade_never_raises_a_ratio(same_weight):
-    @LAWS
+    @few_draws
     @given(CALM)
     def holds(changes):
         grades = ("No. 3", "No. 2", "No. 1", "Select Structural")

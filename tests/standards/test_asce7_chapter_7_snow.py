@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from published import column, printed, read
 
@@ -686,10 +686,8 @@ def test_reaction_leaves_out_what_lies_over_the_gap():
 
 
 finite = {"allow_nan": False, "allow_infinity": False}
-laws = settings(deadline=None, derandomize=True, max_examples=60)
 
 
-@laws
 @given(
     st.floats(-3, 10, **finite), st.floats(0, 20, **finite), st.floats(0, 80, **finite),
     st.floats(0, 80, **finite), st.floats(4, 40, **finite), st.floats(0, 4, **finite),
@@ -715,7 +713,6 @@ gaps = st.one_of(st.none(), st.floats(0, 25, **finite))
 grow = st.floats(0, 20, **finite)
 
 
-@laws
 @given(st.sampled_from([OLD, NEW]), snows, lengths, lengths, steps, gaps, grow)
 def test_a_higher_step_never_lowers_the_drift(edition, pg, upper, lower, step, gap, more):
     roofs = {"pg_psf": pg, "ps_psf": 0.8 * pg, "upper_ft": upper, "lower_ft": lower, "gap_ft": gap}
@@ -726,7 +723,6 @@ def test_a_higher_step_never_lowers_the_drift(edition, pg, upper, lower, step, g
         assert after.end_load_plf >= before.end_load_plf * (1 - 1e-9)
 
 
-@laws
 @given(st.sampled_from([OLD, NEW]), snows, lengths, lengths, steps, grow)
 def test_a_longer_lower_roof_never_lowers_windward_drift(edition, pg, upper, lower, step, more):
     roofs = {"pg_psf": pg, "ps_psf": 0.8 * pg, "upper_ft": upper, "step_ft": step}
@@ -753,7 +749,6 @@ def same(array, number):
     assert array == pytest.approx(number, rel=1e-13, abs=0)
 
 
-@laws
 @given(
     st.sampled_from([OLD, NEW]),
     st.lists(st.tuples(st.one_of(st.just(0.0), snows), lengths, lengths, steps, st.floats(0, 25)),
@@ -778,7 +773,6 @@ def test_arrays_equal_scalars_in_drift(edition, rows):
         same(whole.end_psf[i, 0], part.end_psf)
 
 
-@laws
 @given(
     st.sampled_from([OLD, NEW]), st.booleans(),
     st.lists(st.tuples(st.one_of(st.just(0.0), snows), st.floats(0, 45), st.floats(6, 60)),

@@ -3,7 +3,6 @@
 import numpy as np
 import pytest
 from hypothesis import given as drawn
-from hypothesis import settings
 from hypothesis import strategies as st
 
 from outrigger.base.errors import InputError
@@ -14,7 +13,6 @@ from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import given
 from outrigger.wood.adjusted import Conditions
 
-LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 NAIL, SCREW = read_fastener("10d common"), read_fastener("wood screw #10 x 2 1/2 in")
 LAG = read_fastener("lag 3/8 in x 4 in")
 DRY = Use(Conditions())
@@ -115,7 +113,6 @@ def test_combined_by_hand():
     assert combined(NAIL, 200, 150, -60, 80) == pytest.approx((100, 120))  # either way
 
 
-@LAWS
 @drawn(st.sampled_from([NAIL, LAG]), CAPACITIES, CAPACITIES, st.floats(1, 500))
 def test_combined_reduces_to_each_part(fastener, Z_adj, Wp, load):
     """NDS 2018 12.4 (forms MEMORY): Z' at alpha 0, W'p at alpha 90."""
@@ -123,7 +120,6 @@ def test_combined_reduces_to_each_part(fastener, Z_adj, Wp, load):
     assert combined(fastener, Z_adj, Wp, 0.0, load)[1] == pytest.approx(Wp)
 
 
-@LAWS
 @drawn(CAPACITIES, CAPACITIES, FORCES, FORCES)
 def test_combined_of_nails_is_the_linear_sum_and_of_screws_never_more_severe(Z_adj, Wp, V, T):
     R, capacity = combined(NAIL, Z_adj, Wp, V, T)

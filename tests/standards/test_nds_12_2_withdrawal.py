@@ -3,14 +3,12 @@
 import pytest
 from fastener_rows import fastener_of, named
 from hypothesis import given as drawn
-from hypothesis import settings
 from hypothesis import strategies as st
 from published import printed, read
 
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener
 
-LAWS = settings(deadline=None, derandomize=True, max_examples=60)
 ROWS = read("withdrawal")
 
 
@@ -84,7 +82,6 @@ def test_under_the_least_penetration_nothing_counts():
     assert withdrawal.counted_length(screw, 1.14).value == pytest.approx(1.14)
 
 
-@LAWS
 @drawn(
     st.sampled_from(["16d common", "wood screw #10 x 2 1/2 in", "lag 1/4 in x 3 in"]),
     st.floats(0.35, 0.6),

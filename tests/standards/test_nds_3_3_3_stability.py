@@ -3,7 +3,6 @@
 import numpy as np
 import pytest
 from hypothesis import given as every
-from hypothesis import settings
 from hypothesis import strategies as st
 from published import printed
 
@@ -103,7 +102,6 @@ def test_slender_beam_buckles():
     assert (CL.value < r).all()
 
 
-@settings(derandomize=True, deadline=None)
 @every(
     le=st.floats(1.0, 5000.0),
     Fb_star=st.floats(100.0, 9000.0),

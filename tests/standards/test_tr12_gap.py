@@ -7,7 +7,6 @@ NDS formulas at no gap; and by a file of values computed apart from this program
 import pytest
 from fastener_rows import joint_of, named
 from hypothesis import given as drawn
-from hypothesis import settings
 from hypothesis import strategies as st
 from published import read
 
@@ -17,7 +16,6 @@ from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener
 from outrigger.formula.formula import given
 
-LAWS = settings(deadline=None, derandomize=True, max_examples=100)
 LENGTHS, STRENGTHS = st.floats(0.05, 4.0), st.floats(1500, 90_000)
 JOINTS = st.tuples(
     st.floats(0.1, 0.24), st.floats(45_000, 100_000), STRENGTHS, LENGTHS, STRENGTHS, LENGTHS
@@ -58,7 +56,6 @@ def yield_load(side, main, gap, most):
     return low
 
 
-@LAWS
 @drawn(JOINTS, st.floats(0, 2.0))
 def test_each_mode_is_in_equilibrium(joint, gap):
     """Yield blocks in each member, by bisection: the same yield load, mode by mode."""
@@ -89,7 +86,6 @@ def test_each_mode_is_in_equilibrium(joint, gap):
     assert found["Is"] == pytest.approx(q_s * ls, rel=1e-12)
 
 
-@LAWS
 @drawn(JOINTS)
 def test_no_gap_is_the_standards_own_formula(joint):
     """NDS 2018 Table 12.3.1A and TR12 at g = 0, mode by mode."""
@@ -98,7 +94,6 @@ def test_no_gap_is_the_standards_own_formula(joint):
         assert general[mode] == pytest.approx(P, rel=1e-12), mode
 
 
-@LAWS
 @drawn(JOINTS, st.floats(0, 2.0), st.floats(0.01, 1.0))
 def test_a_wider_gap_never_raises_a_mode(joint, gap, more):
     narrow, wide = modes_of(joint, gap), modes_of(joint, gap + more)

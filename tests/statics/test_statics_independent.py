@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from stiffness_method import stiffness_method
 
@@ -109,7 +109,6 @@ def beams(draw):
     return supports, stiffness, draw(st.floats(3e6, 3e8)), GA
 
 
-@settings(deadline=None, derandomize=True, max_examples=200)
 @given(beams(), st.lists(one_load, min_size=1, max_size=5), st.lists(whole_inch, max_size=3))
 def test_any_beam(beam, loads, places):
     """Direct stiffness method, beams that hypothesis makes up."""
