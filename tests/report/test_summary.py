@@ -17,7 +17,7 @@ import pypdf
 import pytest
 
 from outrigger.cases.read import parse, read_case, read_text
-from outrigger.cli.app import SAMPLE_FILE
+from outrigger.cli.common import SAMPLE_FILE
 from outrigger.formula.text import line
 from outrigger.report import verdict_words, words
 from outrigger.report.data import check as data
