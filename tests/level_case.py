@@ -5,7 +5,7 @@ The case of test_level_design_by_hand.py; the other tests of the engine change o
 
 import copy
 
-from outrigger.cases.read import validate
+from outrigger.cases.validate import validate
 from outrigger.verdict.design import design
 
 CLIP = {

@@ -7,7 +7,8 @@ import sys
 from pathlib import Path
 
 import outrigger
-from outrigger.cases.read import CaseFaultsError, key_lines, parse, validate
+from outrigger.cases.read import key_lines, parse
+from outrigger.cases.validate import CaseFaultsError, validate
 
 DATA = Path(__file__).parent / "data"
 # the bundled sample with its snow and wind stated, so that no load follows from another

@@ -20,13 +20,13 @@ import numpy as np
 import pytest
 from published import printed, read
 
-from outrigger.actions import loads as actions
+from outrigger.actions import response
 from outrigger.base import units
-from outrigger.cases.read import validate
+from outrigger.cases.validate import validate
 from outrigger.checks import movement
 from outrigger.formula.formula import given
+from outrigger.loads import gravity
 from outrigger.studies.card import card
-from outrigger.verdict import design as designs
 from outrigger.verdict.design import design
 
 ROWS = read("irc_r502_3_3_cantilevers")
@@ -144,17 +144,17 @@ def largest_arm(row, cantilever):
 @pytest.fixture
 def as_the_table(monkeypatch):
     """Without what the table does not count."""
-    own = actions.stiffness
+    own = response.stiffness
 
     def plain(*arguments):
         found = own(*arguments)
         EI = given("EI", found.EI.value / 1.03, "lb-in2")
         return replace(found, EI=EI, GA=given("GA", np.inf, "lb"))
 
-    monkeypatch.setattr(actions.loads, "self_weight", lambda wood, area: 0.0)
-    monkeypatch.setattr(actions.loads, "WORKER_LB", 1.0)
-    monkeypatch.setattr(designs, "stiffness", plain)
-    monkeypatch.setattr(movement.member, "creep_factor", lambda *use: given("K_cr", 1.0))
+    monkeypatch.setattr(gravity, "self_weight", lambda wood, area: 0.0)
+    monkeypatch.setattr(gravity, "WORKER_LB", 1.0)
+    monkeypatch.setattr("outrigger.verdict.design.stiffness", plain)
+    monkeypatch.setattr(movement.deflection, "creep_factor", lambda *use: given("K_cr", 1.0))
 
 
 def test_uplift_at_the_back(as_the_table):

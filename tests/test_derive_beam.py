@@ -8,7 +8,7 @@ import pytest
 
 from outrigger.actions import closed_forms as by_hand
 from outrigger.formula.formula import given
-from outrigger.statics import exact as derive
+from outrigger.statics import exact
 from outrigger.statics.exact import Load
 
 EI, L, A = 3.0e7, 48.0, 10.0
@@ -16,7 +16,7 @@ STIFF = 1e30  # no shear deflection: the tables leave it out
 
 
 def beam(*loads, GA=STIFF, supports=(-L, 0.0), at=A):
-    return derive.exact_beam(supports, loads, EI, GA, at)
+    return exact.exact_beam(supports, loads, EI, GA, at)
 
 
 def test_point_load_at_the_end_of_an_overhang():

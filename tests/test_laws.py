@@ -10,7 +10,6 @@ from in_combination import ratios
 from level_case import TABLES, case, check, clip, designed, row
 
 from outrigger.actions import closed_forms as by_hand
-from outrigger.actions import loads as actions
 from outrigger.loads import gravity as loads
 from outrigger.verdict.design import design
 
@@ -121,8 +120,8 @@ def test_doubling_every_load_doubles_every_demand_and_no_capacity(changes, held,
     }
     own = loads.self_weight
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(actions.loads, "self_weight", lambda wood, area: 2 * own(wood, area))
-        patch.setattr(actions.loads, "WORKER_LB", 600.0)
+        patch.setattr(loads, "self_weight", lambda wood, area: 2 * own(wood, area))
+        patch.setattr(loads, "WORKER_LB", 600.0)
         after = design(plain.swept(twice))
     for old, new in zip(before.checks, after.checks, strict=True):
         assert (old.id, old.place, old.link) == (new.id, new.place, new.link)
@@ -338,7 +337,7 @@ def test_worse_wood_never_lowers_a_ratio(by, size, method):
     Slenderness is of the shape only; clips of the listing only."""
     woods = WORSE if by == "species" else [("Hem-Fir", grade) for grade in GRADES]
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(actions.loads, "self_weight", lambda wood, area: 0.18719)
+        patch.setattr(loads, "self_weight", lambda wood, area: 0.18719)
         ratios = [
             all_ratios(
                 designed(

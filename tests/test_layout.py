@@ -8,9 +8,11 @@ import numpy as np
 import pytest
 
 from outrigger.base.errors import InputError
-from outrigger.cases.read import CaseFaultsError, read_case, validate
+from outrigger.cases.read import read_case
+from outrigger.cases.validate import CaseFaultsError, validate
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import row_of
+from outrigger.verdict import notes
 from outrigger.verdict.design import design
 
 ROOT = Path(__file__).parents[1]
@@ -60,7 +62,7 @@ def test_check_verifies_the_worst_mark():
     assert laid.design.governing().ratio == largest
     worst = laid.lines[laid.worst - 1]
     assert float(laid.design.loads.share.ravel()[0]) == worst.share
-    assert any(f"mark {laid.worst} of {len(laid.lines)}" in note for note in laid.design.notes)
+    assert any(f"mark {laid.worst} of {len(laid.lines)}" in note for note in notes.of(laid.design))
     assert not laid.design.not_covered
 
 

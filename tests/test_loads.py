@@ -10,6 +10,7 @@ from level_case import GONE, case, designed
 from published import printed
 
 from outrigger.loads import gravity as loads
+from outrigger.verdict import notes
 
 
 def by_brute_force(trusses, outriggers, steps=2000):
@@ -112,7 +113,7 @@ def test_a_point_load_falls_whole_on_one_outrigger():
     plain, loaded = designed(), designed(garage_roof__point=[girder])
     added = {p: on_line(loaded, p) - on_line(plain, p) for p in loaded.loads.wall_line}
     assert added == pytest.approx({"D": 900, "L": 0, "Lr": 0, "S": 1400, "W_up": -700, "W_down": 0})
-    assert "a point load from girder falls whole on one outrigger" in loaded.notes
+    assert "a point load from girder falls whole on one outrigger" in notes.of(loaded)
 
 
 def test_drift_on_the_wall_line_is_on_P_only():

@@ -22,7 +22,8 @@ from sample_case import BUNDLED, run
 from stiffness_method import stiffness_method
 
 from outrigger.base.errors import OutriggerError, RangeError
-from outrigger.cases.read import CaseFaultsError, validate
+from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.verdict import notes
 from outrigger.verdict.design import design
 from outrigger.verdict.unsaid import stated_none
 
@@ -729,18 +730,18 @@ def test_the_take_down_carries_clause_and_status(tmp_path):
     clauses = {step["clause"] for step in steps}
     for clause in ("ASCE 7 Eq. 7.4-1", "ASCE 7 7.7.2", "ASCE 7 7.6.1", "ASCE 7 30.2.2"):
         assert clause in clauses, clause
-    notes = "\n".join(data["notes"])
+    said = "\n".join(data["notes"])
     recalled = [step for step in steps if step["status"] == "MEMORY"]
     assert recalled
     for step in recalled:
-        assert f"unverified value used: {step['symbol']}, {step['clause']}" in notes
-    assert "p_ridge" in notes  # trusses are not prismatic rafters
-    assert "alpha" in notes  # exposure B of 7-22
+        assert f"unverified value used: {step['symbol']}, {step['clause']}" in said
+    assert "p_ridge" in said  # trusses are not prismatic rafters
+    assert "alpha" in said  # exposure B of 7-22
 
 
 def test_recalled_internal_pressure_is_named():
-    notes = "\n".join(designed(wind__enclosure="partially enclosed").notes)
-    assert "unverified value used: GCpi" in notes
+    said = "\n".join(notes.of(designed(wind__enclosure="partially enclosed")))
+    assert "unverified value used: GCpi" in said
 
 
 # Laws.
@@ -1123,7 +1124,7 @@ def test_a_sweep_into_no_drift_equals_single_runs():
 def test_recalled_seismic_values_are_named(words):
     """LRFD: the rows of 2.3.6 are seen, 12.4.2.2 and 12.4.4 are recalled."""
     result = designed(basis__method="LRFD", seismic__category="D", seismic__sds=0.5)
-    assert any("unverified" in note and words in note for note in result.notes)
+    assert any("unverified" in note and words in note for note in notes.of(result))
 
 
 def test_the_take_down_in_the_data_goes_back_to_what_was_stated(tmp_path):

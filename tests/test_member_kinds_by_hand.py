@@ -13,6 +13,7 @@ from in_combination import demand_in
 from level_case import capacity, check, designed, row
 
 from outrigger.formula.text import line, show
+from outrigger.verdict import near, notes
 
 DS = "D + S"
 SLOPES = {"4:12": 4.0, "6:12": 6.0, "12:12": 12.0}
@@ -204,7 +205,7 @@ def test_two_plies():
     bending = check(result, "bending", place="edge", link="")
     assert demand_in(bending, DS) == pytest.approx(559.75, abs=0.005)
     assert capacity(bending, DS) == pytest.approx(1151.6, abs=0.05)
-    assert any("fastened together" in note for note in result.notes)
+    assert any("fastened together" in note for note in notes.of(result))
 
 
 def test_laid_flat():
@@ -351,7 +352,7 @@ def test_near_the_line_names_what_a_small_change_decides():
     result = hand_case(snow__roof="35.5 psf", **CALM)
     used = row(result, "edge_bearing", "sheathing").ratio
     assert 0.95 < used < 1 < used * 3.5 / 3.25
-    told = [text for row, text in result.near_the_line if row.check.link == "sheathing"]
+    told = [text for row, text in near.of(result) if row.check.link == "sheathing"]
     assert any("passes, but not with" in t and "1/4 in less bearing" in t for t in told)
     assert f"used {used:.3f}" in told
 

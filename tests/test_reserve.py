@@ -8,7 +8,7 @@ from level_case import case, check, clip, row
 
 from outrigger.studies.mishaps import mishaps
 from outrigger.studies.reserve import quantities, reserve
-from outrigger.studies.turns import turns
+from outrigger.studies.search import turns
 from outrigger.verdict.design import design
 
 

@@ -13,6 +13,7 @@ from one_way import solve_one_way
 
 from outrigger.loads.combinations import PARTS
 from outrigger.statics import beam as statics
+from outrigger.verdict import notes
 from outrigger.verdict.design import design
 
 ARM, END, BACK, BEHIND = 12.375, 18.375, 44.0, 4.0
@@ -148,7 +149,7 @@ def test_the_edge_lifts_and_the_nearest_holds_with_the_next(at, x):
     down = check(result, "back_bearing", "sheathing", "back")
     # V + M balance: R_back = T - 116.136 + 31.342 + 0.449
     assert demand_in(down, text) * 2.25 == pytest.approx(T - 116.136 + 31.342 + 0.449, abs=0.01)
-    assert any("the edge lifts off" in note for note in result.notes)
+    assert any("the edge lifts off" in note for note in notes.of(result))
     assert not [c for c in result.checks if c.id == "hold_down:edge"]
 
 

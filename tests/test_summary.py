@@ -20,7 +20,7 @@ from sample_case import run
 from outrigger.cases.read import parse, read_case, read_text
 from outrigger.cli.app import SAMPLE_FILE
 from outrigger.formula.text import line
-from outrigger.report import words
+from outrigger.report import verdict_words, words
 from outrigger.report.data import check as data
 from outrigger.report.summary import build as summary
 from outrigger.report.summary import file as summary_file
@@ -186,7 +186,7 @@ def test_the_cover(name):
     said = "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of"
     assert f"{said} record" in cover
     assert "adopted by" in cover and "licence" in cover and "date" in cover
-    assert plain(words.verdict_line(one.design)) in cover
+    assert plain(verdict_words.verdict_line(one.design)) in cover
     if VERDICTS[name]:
         assert VERDICTS[name] in cover
     for editions in ("ASCE 7-16", "NDS 2018", one.design.case.basis.method):

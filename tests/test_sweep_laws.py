@@ -23,7 +23,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from level_case import case, clip
 
-from outrigger.actions import loads as actions
+from outrigger.loads import gravity
 from outrigger.verdict.design import design
 
 LAWS = settings(deadline=None, derandomize=True, max_examples=25, phases=[Phase.generate])
@@ -141,7 +141,7 @@ def never_rises(rows, excepted):
 def same_weight(monkeypatch):
     """The weight grows with size and G: held at one value, so that the loads are left as they
     were."""
-    monkeypatch.setattr(actions.loads, "self_weight", lambda wood, area: 0.18719)
+    monkeypatch.setattr(gravity, "self_weight", lambda wood, area: 0.18719)
 
 
 def test_a_deeper_piece_never_raises_a_ratio(same_weight):

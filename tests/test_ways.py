@@ -8,7 +8,9 @@ import pytest
 from sample_case import run
 
 from outrigger.base.errors import InputError
-from outrigger.cases.read import CaseFaultsError, read_case, saved_text
+from outrigger.cases.read import read_case
+from outrigger.cases.settings import saved_text
+from outrigger.cases.validate import CaseFaultsError
 from outrigger.studies.changes import MOST, ways
 from outrigger.verdict.design import design
 

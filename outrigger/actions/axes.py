@@ -16,7 +16,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from outrigger.actions.geometry import Geometry, column
-from outrigger.actions.loads import Loads, covered_gain
+from outrigger.actions.loads import Loads
+from outrigger.actions.response import covered_gain
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg, sin_deg
 from outrigger.loads.combinations import SIDEWAYS

@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions.combined import Model
+from outrigger.actions.model import Model
 from outrigger.actions.sums import Set
 from outrigger.formula.formula import Step, Terms, formula, given
 from outrigger.formula.numbers import Array, Num, greatest

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE
+from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
 from outrigger.checks.loaded_member import Desk, largest
 from outrigger.checks.notches import net_depth

@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import Desk
 from outrigger.formula.formula import Step, given

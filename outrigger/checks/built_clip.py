@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE
+from outrigger.actions.places import EDGE
 from outrigger.cases.model import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import Desk

@@ -6,7 +6,7 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import EDGE, place_name
+from outrigger.actions.places import EDGE, place_name
 from outrigger.cases.model import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, Desk, fastener_gravity, framing_gravity

@@ -6,9 +6,11 @@ from functools import cached_property
 import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.combined import Combined, Model, Span, spans
+from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.model import Model
+from outrigger.actions.places import BACK, EDGE
+from outrigger.actions.spans import Span, spans
 from outrigger.actions.sums import Force
 from outrigger.cases.model import Case
 from outrigger.formula.check import Check
@@ -141,7 +143,7 @@ class Desk:
     @cached_property
     def stretches(self) -> list[Span]:
         """The stretches of the back span, inner first."""
-        return spans(self.model, self.main)
+        return spans(self.model, self.main.set, self.main.M, self.main.w_back)
 
     @cached_property
     def hand(self) -> by_hand.Hand | None:

@@ -8,7 +8,7 @@ import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.geometry import column, stated
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.actions.sums import Set, summed
 from outrigger.checks.loaded_member import Desk
 from outrigger.formula.check import Check

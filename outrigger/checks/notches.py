@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE
+from outrigger.actions.places import EDGE
 from outrigger.base.tables import UNVERIFIED
 from outrigger.checks.loaded_member import Desk, contact
 from outrigger.formula.check import Check

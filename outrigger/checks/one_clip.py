@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.actions.geometry import any_load
-from outrigger.actions.loads import BACK
+from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
 from outrigger.cases.model import HoldDown
 from outrigger.checks.loaded_member import Desk

@@ -12,7 +12,7 @@ import numpy as np
 from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE, place_name
+from outrigger.actions.places import BACK, EDGE, WALL_LINE, place_name
 from outrigger.cases.model import SHEATHING_ONLY, Case, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import Desk

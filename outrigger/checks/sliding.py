@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.combined import Combined
-from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.model import HoldDown
 from outrigger.checks.built_clip import lateral_of_place
 from outrigger.checks.loaded_member import Desk

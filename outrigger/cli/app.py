@@ -17,14 +17,8 @@ from outrigger.base.errors import InputError, OutriggerError
 from outrigger.base.files import write_new
 from outrigger.cases.model import Case
 from outrigger.cases.model import schema as schema_of_case
-from outrigger.cases.read import (
-    Override,
-    parse,
-    read_case,
-    read_text,
-    saved_text,
-    tables_of,
-)
+from outrigger.cases.read import parse, read_case, read_text, tables_of
+from outrigger.cases.settings import Override, saved_text
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.screen import check as screen

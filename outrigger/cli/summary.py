@@ -7,9 +7,10 @@ import typer
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
-from outrigger.cases.read import parse, read_text, saved_text
+from outrigger.cases.read import parse, read_text
+from outrigger.cases.settings import saved_text
 from outrigger.cli.app import EXIT, CaseArgument, case_of, fold, say
-from outrigger.report import words
+from outrigger.report import verdict_words, words
 from outrigger.verdict.design import design
 
 EXAMPLE = "Example: outrigger summary job.toml -o job.pdf"
@@ -51,7 +52,7 @@ def summary_command(
     given = summary_file.Given(text, parse(text, path.name), sample, overrides)
     content = summary_file.written(result, given, ending, paper, since)
     write_new(output, content, overwrite=overwrite)
-    lines = [f"{output} written.", words.verdict_line(result, sample), words.ENGINEERS_LINE]
+    lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
     raise typer.Exit(EXIT[result.verdict()])

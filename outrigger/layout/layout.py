@@ -9,7 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions.loads import WALL_LINE
+from outrigger.actions.places import WALL_LINE
 from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array

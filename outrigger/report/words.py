@@ -1,15 +1,11 @@
-"""The words of a design for people: places, checks, verdict, cautions. One place for all."""
+"""Words of the printers: places, links, units, ratios, in the trade's words."""
 
 import re
 import textwrap
-import tomllib
 from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.loads.combinations import WORDS
@@ -17,6 +13,7 @@ from outrigger.verdict.design import Design, Row
 
 if TYPE_CHECKING:
     from outrigger.layout.cutting import Packing
+
 
 SAMPLE = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
@@ -235,88 +232,6 @@ def check_name(id: str) -> str:
     return f"{text} at the {place(at)}" if at else text
 
 
-def verdict(design: Design, case: int = 0) -> str:
-    """The verdict in one line, with its count and its closest check."""
-    rows = design.rows(case)
-    passed = sum(row.status == "pass" for row in rows)
-    count = f"{passed} of {len(rows)} checks"
-    governing = design.governing(case)
-    used = ratio(governing.ratio)
-    match design.verdict(case):
-        case "pass":
-            lowered = " of its lowered value" if _lowered(governing) else ""
-            return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
-        case "fail":
-            return f"FAIL: {_failure(governing, rows)} {count} pass."
-    return f"OPEN: cannot say yet, {left_open(design, case)}. {count} pass so far."
-
-
-def _failure(governing: Row, rows: list[Row]) -> str:
-    """What fails first, and how many more."""
-    failing = [row for row in rows if row.status == "fail"]
-    first = governing if governing.status == "fail" else failing[0]
-    others = len(failing) - 1
-    more = f" {others} more {'fails' if others == 1 else 'fail'}." if others else ""
-    if first.check.link == "no tie":
-        uplift = amount(first.demand, first.check.unit)
-        return f"net uplift of {uplift} at the {place(first.check.place)} and no tie there.{more}"
-    if first.ratio is None:
-        return f"{subject(first)}: {first.check.why}.{more}"
-    return f"{subject(first)} {ratio(first.ratio)}.{more}"
-
-
-def _lowered(row: Row) -> bool:
-    return row.check.link == "rated clip" and any(
-        s.symbol == "T_cap" and s.formula is not None for s in row.check.steps
-    )
-
-
-def left_open(design: Design, case: int = 0) -> str:
-    """What keeps a verdict open, the first reason and how many more; empty: nothing does."""
-    rows = design.rows(case)
-    reasons = [f"{one.key} not given" for one in design.not_given]
-    reasons += [f"{text.partition(':')[0]} not computed" for text in design.not_covered]
-    reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
-    more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""
-    return reasons[0] + more if reasons else ""
-
-
-@dataclass(frozen=True)
-class Caution:
-    """One caution: short for the screen, long for the summary."""
-
-    short: str
-    long: str
-    not_checked: bool = False
-    when: str = ""
-
-
-@cache
-def _cautions() -> tuple[Caution, ...]:
-    path = Path(__file__).with_name("cautions.toml")
-    return tuple(Caution(**one) for one in tomllib.loads(path.read_text("utf-8"))["caution"])
-
-
-def cautions(design: Design) -> list[Caution]:
-    """The cautions that this case calls for."""
-    roof = design.case.garage_roof
-    holds = {
-        "": True,
-        "plate": not any(check.id == "plate" for check in design.checks),
-        "uplift": "W_up" in design.model.parts,
-        "trusses": roof.bearing and roof.form == "trusses",
-    }
-    return [one for one in _cautions() if holds[one.when]]
-
-
-def caution_lines(design: Design, width: int) -> list[str]:
-    """The cautions in their short form, folded."""
-    listed = cautions(design)
-    missing = "; ".join(one.short for one in listed if one.not_checked)
-    said = [f"{one.short[0].upper()}{one.short[1:]}." for one in listed if not one.not_checked]
-    return [wrap(text, width) for text in (f"Not checked: {missing}.", *said)]
-
-
 def whole(parts: Sequence[str], sample: bool) -> str:
     """A page of its parts, of the sample between its words, no line ending in blanks."""
     kept = [SAMPLE, *parts, SAMPLE] if sample else parts
@@ -373,9 +288,3 @@ def limit(row: Row) -> str:
     if row.capacity is None:
         return "not known"
     return "none" if row.capacity == 0 else amount(row.capacity, row.check.unit)
-
-
-def verdict_line(design: Design, sample: bool = False) -> str:
-    """The verdict, the same at the top and near the end."""
-    word, rest = re.split(r"(?=[,:])", verdict(design), maxsplit=1)
-    return f"SAMPLE: {word.lower()}{rest}" if sample else f"{word}{rest}"

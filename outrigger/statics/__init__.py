@@ -1,4 +1,4 @@
 """A beam on any supports by the force method; the same in exact fractions.
 
-May import `base` and `formula`.
+May import nothing of ours.
 """

@@ -19,7 +19,7 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.turns import judged
+from outrigger.studies.search import judged
 from outrigger.verdict.design import Design, Row, design
 
 Over = Literal["gap", "back span"]

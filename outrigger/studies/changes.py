@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from outrigger.actions.loads import BACK, EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN

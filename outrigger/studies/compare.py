@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.cases.model import Case
-from outrigger.cases.read import spoken
+from outrigger.cases.settings import spoken
 from outrigger.studies.consequences import Change, change
 from outrigger.studies.gaps import Key, key_of
 from outrigger.verdict.design import Design, Row

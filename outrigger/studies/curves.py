@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from outrigger.actions.loads import EDGE, WALL_LINE, Response
+from outrigger.actions.places import EDGE, WALL_LINE
+from outrigger.actions.response import Response
 from outrigger.checks.movement import transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
@@ -146,9 +147,7 @@ class Compared:
 
 def independent(design: Design, drawn: Curves) -> list[Compared]:
     """The beam of the curves, solved by sympy: reactions, moment at the edge, droop."""
-    from outrigger.statics import (
-        exact as derive,  # sympy is slow to load, and only the summary asks for it
-    )
+    from outrigger.statics.exact import Load, exact_beam
 
     whole, over, parts = design.model.whole, design.main.set, design.model.parts
     stiff = design.model.stiff
@@ -166,11 +165,11 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
     found: list[Compared] = []
     for factors, wanted in ((strength, "strength"), (droop, "droop")):
         loads = [
-            derive.Load(kind, at, to, size)
+            Load(kind, at, to, size)
             for kind, at, to, sizes in _plain(whole.loads)
             if (size := sum(float(s) * factors[p] for s, p in zip(sizes, parts, strict=True)))
         ]
-        exact = derive.exact_beam(x, loads, stiff.EI_number, stiff.GA_number, arm)
+        exact = exact_beam(x, loads, stiff.EI_number, stiff.GA_number, arm)
         if wanted == "droop":
             here = next(v for name, _, v in drawn.droop.marks if name == WALL_LINE)
             found.append(Compared("droop at the garage wall", "in", here, exact.deflection))

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import geometry
-from outrigger.actions.loads import place_name
+from outrigger.actions.places import place_name
 from outrigger.base.errors import InputError
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from outrigger.actions.loads import place_name
+from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case, Section
 from outrigger.formula.check import Status

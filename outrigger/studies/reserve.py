@@ -11,14 +11,13 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.loads import LEAST_APART_IN, inches, place_name
+from outrigger.actions.places import LEAST_APART_IN, inches, place_name
 from outrigger.base import units
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case, HoldDown
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
-from outrigger.studies.search import Turn
-from outrigger.studies.turns import judged, turns
+from outrigger.studies.search import Turn, judged, turns
 from outrigger.verdict.design import Design, Row, design
 
 LOOKS = 16  # first look at each way, closer together near the stated value

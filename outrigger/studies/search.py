@@ -3,6 +3,9 @@
 An answer is a function from numbers, an array (n,), to yes or no of each, one `design` for all of
 them. Nothing is interpolated: a number is found by asking designs until no float lies between the
 last yes and the first no.
+
+Many searches at once (`turns`): each round is one set of designs that answers for all of them; a
+straight line through the ratios only says where to ask next.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -19,8 +22,10 @@ from outrigger.verdict.design import Design, design
 CHUNK = 3200  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
+NEAR = (2.0**-6, 2.0**-16)  # of the stretch that is left: how close to the guess is asked too
 
 Answer = Callable[[Array], Bools]
+Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
 
 
@@ -143,3 +148,57 @@ def least_of_each(
         first = np.argmax(np.concatenate([~ends, held_in, ends], axis=1), axis=1)
         high, low = row[every, first], row[every, first - 1]
     return np.where(held.any(axis=1), high, np.nan)
+
+
+def judged(result: Design) -> tuple[Bools, Array]:
+    """Of each case of a design: whether it works, and its largest ratio."""
+    ratios = np.where(np.isnan(result.ratios), 0.0, result.ratios)
+    return result.working, ratios.max(axis=0)
+
+
+def turns(judge: Judge, holds: Array, fails: Array) -> list[Turn]:
+    """Where each search turns between a number at which it works and one at which it does not.
+
+    judge: from the index of a search and a number, arrays (n,), to whether it works there and its
+    largest ratio. Either end may be the larger. Where an answer turns more than once, one of them.
+    """
+    every = np.arange(len(holds))
+    ends = [holds.astype(float), fails.astype(float)]
+    over = [judge(every, end)[1] - 1 for end in ends]
+    least = np.abs(ends[1] - ends[0]) * FINEST
+    while True:
+        asked = [
+            (i, value)
+            for i in every
+            for value in _inside(ends[0][i], ends[1][i], over[0][i], over[1][i], least[i])
+        ]
+        if not asked:
+            return [Turn(float(last), float(first)) for last, first in zip(*ends, strict=True)]
+        which = np.array([i for i, _ in asked])
+        values = np.array([value for _, value in asked])
+        works, ratios = judge(which, values)
+        for i in every:
+            own = np.flatnonzero(which == i)
+            if not len(own):
+                continue
+            own = own[np.argsort(np.abs(values[own] - ends[0][i]))]  # from the end that holds
+            no = np.flatnonzero(~works[own])
+            stop = int(no[0]) if len(no) else len(own)
+            for end, at in ((0, stop - 1), (1, stop)):
+                if 0 <= at < len(own):
+                    ends[end][i], over[end][i] = values[own[at]], ratios[own[at]] - 1
+
+
+def _inside(holds: float, fails: float, under: float, over: float, least: float) -> Iterator[float]:
+    """Numbers to ask next, strictly between the ends; none when the search is done."""
+    if max(abs(holds), abs(fails)) <= least or np.nextafter(holds, fails) == fails:
+        return
+    wide = fails - holds
+    asked = {holds + wide / 2}
+    if np.isfinite(over) and over > under:
+        guess = holds + wide * min(max(-under / (over - under), 0.0), 1.0)
+        asked |= {guess, float(np.nextafter(guess, fails)), float(np.nextafter(guess, holds))}
+        asked |= {guess + sign * part * wide for part in NEAR for sign in (-1, 1)}
+    low, high = sorted((holds, fails))
+    inside = [value for value in asked if low < value < high]
+    yield from inside or [float(np.nextafter(holds, fails))]

@@ -17,7 +17,7 @@ from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.turns import judged
+from outrigger.studies.search import judged
 from outrigger.verdict.design import Design, Row, design
 from outrigger.wood import lumber
 

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.actions.geometry import any_load
-from outrigger.actions.loads import place_name
+from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case, Drift, HoldDown, Sliding
 from outrigger.checks.one_clip import built

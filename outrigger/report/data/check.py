@@ -12,7 +12,9 @@ from outrigger import __version__
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.formula.formula import Step
 from outrigger.formula.text import line
-from outrigger.verdict.design import Design, clip_forces
+from outrigger.verdict import near, notes
+from outrigger.verdict.clip_forces import clip_forces
+from outrigger.verdict.design import Design
 
 LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
 SIDE_CASES = ("H_away", "H_toward", "A")
@@ -105,13 +107,13 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         ],
         "not_covered": design.not_covered,
         "defaults": design.defaults,
-        "notes": [*design.notes, *_near(design)],
+        "notes": [*notes.of(design), *_near(design)],
     }
 
 
 def _near(design: Design) -> list[str]:
     """What is near the line, by the id, place and link of its check."""
-    named = [(row.check, text) for row, text in design.near_the_line]
+    named = [(row.check, text) for row, text in near.of(design)]
     return [
         "near the line: " + ", ".join(part for part in (c.id, c.place, c.link, text) if part)
         for c, text in named

@@ -4,7 +4,7 @@ import io
 from pathlib import Path
 from typing import Any
 
-from outrigger.actions.loads import place_name
+from outrigger.actions.places import place_name
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.layout.layout import Layout, Line
 from outrigger.report import words

@@ -11,7 +11,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
-from outrigger.actions.loads import EDGE, WALL_LINE, place_name
+from outrigger.actions.places import EDGE, WALL_LINE, place_name
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.formula.numbers import pick
 from outrigger.report import words

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from outrigger.base.quantity import length, sixteenths
-from outrigger.cases.read import Override
-from outrigger.report import words
+from outrigger.cases.settings import Override
+from outrigger.report import cautions, words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.frame import LEAST_WIDTH
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
-from outrigger.verdict.design import unverified
+from outrigger.verdict.notes import unverified
 
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
@@ -107,7 +107,7 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     lines = stated_list(asked.case, swept)
     lines.append(("taken by default", "; ".join(asked.defaults)))
     lines.append(("values used unverified", "; ".join(unverified(asked))))
-    missing = "; ".join(one.short for one in words.cautions(asked) if one.not_checked)
+    missing = "; ".join(one.short for one in cautions.cautions(asked) if one.not_checked)
     return [(name, text) for name, text in [*lines, ("not checked", missing)] if text]
 
 
@@ -184,7 +184,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         "holds": HOLDS,
         "assumptions": [one for one in holds if one["name"] not in ALWAYS],
         "always": [one for one in holds if one["name"] in ALWAYS],
-        "cautions": [one.short for one in words.cautions(asked) if not one.not_checked],
+        "cautions": [one.short for one in cautions.cautions(asked) if not one.not_checked],
         "said": _said(result),
         "engineer": words.ENGINEERS_LINE,
     }

@@ -4,10 +4,11 @@ import textwrap
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from outrigger.cases.read import Override
-from outrigger.report import handed, words
+from outrigger.cases.settings import Override
+from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.screen import arithmetic
 from outrigger.report.words import wrap
+from outrigger.verdict import near, notes
 from outrigger.verdict.design import Design, Row
 from outrigger.verdict.unsaid import stated_none
 
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
 BAR = 10  # characters for a ratio of 1.00
-RECALLED = "unverified value used: "  # how such a note begins
 QUIET = ("slide", "roll_over")  # rows without a demand go into one line
 
 
@@ -38,7 +38,7 @@ def page(
     """
     width = max(30, width)
     rows = design.rows()
-    line = words.verdict_line(design, sample)
+    line = verdict_words.verdict_line(design, sample)
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
     said = wrap(line, width)
@@ -233,10 +233,10 @@ def _ways(
 def _lists(design: Design, width: int) -> list[str]:
     """Assumptions, defaults, zeros by the user's word, cautions."""
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
-    if near := [f"{words.subject(row)} {text}" for row, text in design.near_the_line]:
-        lines.append(wrap(f"Near the line: {'; '.join(near)}.", width))
-    recalled = [n.removeprefix(RECALLED) for n in design.notes if n.startswith(RECALLED)]
-    assumed = [n for n in design.notes if not n.startswith(RECALLED)]
+    if close := [f"{words.subject(row)} {text}" for row, text in near.of(design)]:
+        lines.append(wrap(f"Near the line: {'; '.join(close)}.", width))
+    recalled = notes.unverified(design)
+    assumed = notes.assumed(design)
     lines.append(wrap(f"Assumed: {'; '.join(assumed)}.", width))
     lines.append(wrap(f"Recalled and not verified: {'; '.join(recalled)}.", width))
     if design.defaults:
@@ -246,4 +246,4 @@ def _lists(design: Design, width: int) -> list[str]:
     if sources := design.case.sources:
         said = "; ".join(f"{key} from {text}" for key, text in sources.items())
         lines.append(wrap(f"Sources: {said}.", width))
-    return [*lines, *words.caution_lines(design, width)]
+    return [*lines, *cautions.caution_lines(design, width)]

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from outrigger.base.quantity import feet_and_inches, length
-from outrigger.cases.read import Override
-from outrigger.report import words
+from outrigger.cases.settings import Override
+from outrigger.report import cautions, verdict_words, words
 from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison
 from outrigger.verdict.design import Design, Row
@@ -36,7 +36,7 @@ def page(
     title = f"Handed to the house under each outrigger, unfactored ({level} at strength level)"
     parts += _table(title, forces(found), width, "every load alike")
     parts += _table("Pieces and clips", pieces(found), width, "")
-    parts += [*words.caution_lines(found.after, width), "", said]
+    parts += [*cautions.caution_lines(found.after, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
 
@@ -47,7 +47,7 @@ def _name(name: str, design: Design) -> str:
 
 
 def _verdict(letter: str, design: Design, sample: bool) -> str:
-    return f"{letter} {words.verdict_line(design, sample)}"
+    return f"{letter} {verdict_words.verdict_line(design, sample)}"
 
 
 def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]:

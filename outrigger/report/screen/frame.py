@@ -5,8 +5,8 @@ from collections.abc import Iterable, Sequence
 
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
-from outrigger.cases.read import Override
-from outrigger.report import words
+from outrigger.cases.settings import Override
+from outrigger.report import verdict_words, words
 from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
@@ -39,7 +39,7 @@ def _of_sample(said: str) -> str:
 
 def open_line(design: Design, width: int) -> str:
     """What is open in the case, or that nothing is: no search says more than the case does."""
-    reason = words.left_open(design)
+    reason = verdict_words.left_open(design)
     if not reason:
         return wrap("Nothing is left open in the case as stated.", width)
     text = f"Open, and open it stays in all that follows: {reason}. See outrigger check."

@@ -3,10 +3,10 @@
 import math
 from collections.abc import Sequence
 
-from outrigger.actions.loads import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
-from outrigger.cases.read import Override
-from outrigger.report import words
+from outrigger.cases.settings import Override
+from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
@@ -30,7 +30,7 @@ def page(
     parts = [*[wrap(o.text, width) for o in overrides], heading(found.asked, width), said, ""]
     parts += [_table(found, width), "", *_governing(found, width), _legend(found, width), ""]
     parts += [wrap(_largest(found), width), *_answers(found, change, width), ""]
-    parts += [*words.caution_lines(found.asked, width), "", said]
+    parts += [*cautions.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
 
@@ -46,7 +46,7 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
         word, rest = "WORKS", f" to a gap of {down(found.largest.last)}"
     here = length_of(asked.case.gap.width)
     here += " it works" if asked.works() else " it does not"
-    reason = words.left_open(asked)
+    reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
     text = f"{rest}. At {here}: {_closest(asked.governing())}.{still}"
     return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
@@ -222,7 +222,7 @@ def _answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
     row = change.after.governing()
     works = change.after.works()
-    reason = words.left_open(change.after)
+    reason = verdict_words.left_open(change.after)
     answer = "yes" if works else "no"
     still = f" Open still: {reason}." if works and reason else ""
     asked = f"From {was} to {now}, does it work? {answer.capitalize()}: {_closest(row)}.{still}"

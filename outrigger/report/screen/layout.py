@@ -5,15 +5,15 @@ import io
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from outrigger.actions.loads import EDGE, WALL_LINE
+from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, Layout, Line
-from outrigger.report import words
+from outrigger.report import verdict_words, words
 from outrigger.report.words import wrap
-from outrigger.verdict.design import share_notes
+from outrigger.verdict.notes import share_notes
 
 DATUM = "one end of the run, as agreed on site"
 RULE = (
@@ -29,7 +29,7 @@ def page(
     """The whole output of `layout`."""
     width = max(30, width)
     design = laid.design
-    said = wrap(words.verdict_line(design, sample), width)
+    said = wrap(verdict_words.verdict_line(design, sample), width)
     project = design.case.project
     lines = [wrap(o.text, width) for o in overrides]
     lines += [wrap(words.printable(project.name), width), wrap(words.revision(laid.case), width)]
@@ -268,6 +268,6 @@ def page_data(laid: Layout, sample: bool) -> dict[str, Any]:
         "cuts": [text.removeprefix(f"{BOX} ") for text in cut_lines(laid)],
         "boxes": sum(text.startswith(BOX) for text in cut_lines(laid)),
         "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
-        "verdict": words.verdict_line(design, sample),
+        "verdict": verdict_words.verdict_line(design, sample),
         "engineer": words.ENGINEERS_LINE,
     }

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.formula.check import Status
-from outrigger.report import words
+from outrigger.report import verdict_words, words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.frame import LEAST_WIDTH, number
 from outrigger.report.words import wrap
@@ -115,7 +115,7 @@ def mishaps_page(
     width = max(LEAST_WIDTH, width)
     first = asked.verdict()
     turned = [one for one in found if WORSE[one.verdict] > WORSE[first]]
-    lines = [wrap(f"As stated: {words.verdict(asked)}", width), "", "One thing gone wrong:"]
+    lines = [wrap(f"As stated: {verdict_words.verdict(asked)}", width), "", "One thing gone wrong:"]
     for one in found:
         mark = "TURNS IT: " if one in turned else ""
         place = "end" if one.place == "end" else words.place(one.place)

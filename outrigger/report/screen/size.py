@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from outrigger.base.quantity import length
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.frame import LEAST_WIDTH, command

@@ -4,11 +4,11 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from outrigger.base.quantity import length
-from outrigger.cases.read import Override
+from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
-from outrigger.report import handed, words
+from outrigger.report import cautions, handed, words
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
@@ -28,16 +28,17 @@ from outrigger.report.write.document import (
 from outrigger.studies.compare import Comparison, as_said, flat
 from outrigger.studies.curves import Curves
 from outrigger.studies.reserve import reserve
-from outrigger.verdict.design import Design, unverified
+from outrigger.verdict import near, notes
+from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
 EMPTY_REVISIONS = 3
 SET = " (set on the command line)"
 
 
-def near(design: Design) -> list[Section]:
+def near_the_line(design: Design) -> list[Section]:
     """What a small change decides."""
-    found = [_capital(f"{words.subject(row)} {text}.") for row, text in design.near_the_line]
+    found = [_capital(f"{words.subject(row)} {text}.") for row, text in near.of(design)]
     said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
     blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(found)]
     if not found:
@@ -123,13 +124,13 @@ def _list(title: str, items: Sequence[str]) -> Paragraph:
 
 
 def _assumptions(design: Design) -> list[Block]:
-    kept = [note for note in design.notes if not note.startswith("unverified value used")]
-    values = unverified(design)
+    kept = notes.assumed(design)
+    values = notes.unverified(design)
     blocks: list[Block] = [Bullets([_capital(f"{note}.") for note in kept])]
     if values:
         said = "Values of unverified source, recalled and not read in print: check each"
         blocks += [Paragraph((Bold(f"{said}:"),)), Bullets([_capital(text) for text in values])]
-    blocks.append(Bullets([one.long for one in words.cautions(design)]))
+    blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 
 
@@ -146,7 +147,9 @@ def _questions(design: Design) -> Section:
         if row.status == "open"
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
-    found += [f"{_capital(text)}: is it as in the printed standard?" for text in unverified(design)]
+    found += [
+        f"{_capital(text)}: is it as in the printed standard?" for text in notes.unverified(design)
+    ]
     found += [
         "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
         "Do the adopted code and its local amendments change any load, factor or limit used here?",

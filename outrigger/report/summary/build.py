@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from outrigger.cases.read import Override, read_case, tables_of
+from outrigger.cases.read import read_case, tables_of
+from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.summary import back as summary_back
@@ -57,7 +58,7 @@ def build(result: Design, given: Given) -> Document:
         summary_work.curves(result, drawn),
         *governing,
         summary_work.evidence(result),
-        *summary_back.near(result),
+        *summary_back.near_the_line(result),
         *summary_back.reserves(result),
         *summary_marks.marks(result, given.sample),
         *others,

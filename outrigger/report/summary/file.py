@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.read import key_lines, parse, validate
+from outrigger.cases.read import key_lines, parse
+from outrigger.cases.validate import validate
 from outrigger.formula.text import show
 from outrigger.report import words
 from outrigger.report.data import check as data

@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from outrigger.actions.loads import inches
+from outrigger.actions.places import inches
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
-from outrigger.cases.read import Override
-from outrigger.report import handed, words
+from outrigger.cases.settings import Override
+from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.draw import section as figures
 from outrigger.report.write.document import (
     AdoptionBox,
@@ -89,7 +89,7 @@ def _cover(
     return [
         AdoptionBox(PRELIMINARY, ADOPTION),
         _facts(design.case),
-        Paragraph((Bold(words.verdict_line(design, sample)),), "lead"),
+        Paragraph((Bold(verdict_words.verdict_line(design, sample)),), "lead"),
         *(Paragraph(f"Set on the command line: {one.text}.", "small") for one in overrides),
         *_missing(design),
         Paragraph(words.title(design)),
@@ -324,7 +324,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
 
 
 def _not_checked(design: Design) -> list[Block]:
-    listed = [one for one in words.cautions(design) if one.not_checked]
+    listed = [one for one in cautions.cautions(design) if one.not_checked]
     rows: list[tuple[Runs, ...]] = [
         (f"{one.short[0].upper()}{one.short[1:]}", (Blank(0, "by"),)) for one in listed
     ]

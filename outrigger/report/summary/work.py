@@ -29,7 +29,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies import curves as worked
-from outrigger.verdict.design import Design, Row, share_notes
+from outrigger.verdict.design import Design, Row
+from outrigger.verdict.notes import share_notes
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
 

@@ -1,0 +1,194 @@
+"""Statics of one outrigger: its stiffness, and what every unfactored part of the load does."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from outrigger.actions.geometry import Geometry
+from outrigger.actions.loads import Loads
+from outrigger.actions.places import EDGE, LEAST_APART_IN
+from outrigger.base.errors import InputError
+from outrigger.formula.formula import Step
+from outrigger.formula.numbers import Array
+from outrigger.statics import beam as statics
+from outrigger.wood import deflection, lumber
+from outrigger.wood.adjusted import Conditions, adjusted
+
+PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
+
+
+@dataclass(frozen=True, eq=False)
+class Response:
+    """Statics of the unfactored parts, (cases, parts), on one set of supports.
+
+    M lb-in and R lb at the supports (inner first), w_back lb/in, V_arm lb just outside the edge,
+    droop in at the wall line; `solution`: the beam itself, for its shape between; `loads`: what it
+    carries, part by part.
+    """
+
+    names: tuple[str, ...]
+    x: tuple[Array, ...]
+    R: list[Array]
+    M: list[Array]
+    w_back: Array
+    V_arm: Array
+    V_wall: Array
+    droop: Array
+    solution: statics.Solution
+    M_between: list[list[Array]] | None = None  # where a load on the back span is not even
+    V_ends: list[tuple[Array, Array]] | None = None
+    loads: tuple[statics.Load, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Stiffness:
+    """EI lb-in2 and GA lb of the member, from E adjusted, with their steps."""
+
+    EI: Step
+    GA: Step
+
+    @property
+    def EI_number(self) -> float:
+        """EI as a number: no sweep changes it."""
+        return float(np.asarray(self.EI.value).ravel()[0])
+
+    @property
+    def GA_number(self) -> float:
+        """GA as a number."""
+        return float(np.asarray(self.GA.value).ravel()[0])
+
+
+def stiffness(wood: lumber.Wood, conditions: Conditions, b: float, d: float) -> Stiffness:
+    """Bending and shear stiffness, load along d."""
+    E_true = deflection.true_modulus.step(E_adj=adjusted("E", wood, conditions, 1.0))
+    inertia = lumber.moment_of_inertia.step(b=b, d=d)
+    G_v = deflection.rigidity.step(E_true=E_true)
+    area = lumber.area.step(b=b, d=d)
+    return Stiffness(
+        deflection.bending_stiffness.step(E_true=E_true, I=inertia),
+        deflection.shear_stiffness.step(G_v=G_v, A=area),
+    )
+
+
+def respond(
+    on: Loads,
+    shape: Geometry,
+    parts: tuple[str, ...],
+    stiff: Stiffness,
+    supports: list[tuple[str, Array]],
+    springs: Array | float = np.inf,
+) -> Response:
+    """Statics of every part at once, on the given supports (inner first)."""
+    cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
+    cases = max(cases, *(len(v) for v in (*on.wall_line.values(), *on.back.values())))
+    cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
+
+    def spread(by_part: Mapping[str, Array]) -> Array:
+        table = np.zeros((cases, len(parts)), order="F")
+        for i, part in enumerate(parts):
+            if part in by_part:
+                table[:, i] = by_part[part][:, 0]
+        return table
+
+    for (inner_name, inner_x), (_, outer_x) in pairwise(supports):
+        if np.any(outer_x - inner_x < LEAST_APART_IN):
+            raise InputError(f"hold_down at {inner_name}: nearer than 1 in to the next place.")
+    start, arm, end = (v[:, 0] for v in (shape.house_end, shape.arm, shape.end))
+    x = [np.broadcast_to(at[:, 0], (cases,)) for _, at in supports]
+    beam = statics.Beam(
+        np.stack(x, axis=-1),
+        stiff.EI_number,
+        start,
+        end,
+        stiff.GA_number,
+        springs,
+    )
+    back_start, edge = -shape.back_span[:, 0], 0.0
+    weight = on.self_weight
+    dead_strip = {"D": on.strip["D"] + weight}
+    moving_strip = {part: q for part, q in on.strip.items() if part != "D"}
+    inner = (shape.arm - on.covered)[:, 0]
+    on_back = spread(on.back)
+    all_loads: list[statics.Load] = [
+        statics.Point(arm, spread(on.wall_line)),
+        statics.Point(end, spread({"worker": on.worker})),
+        statics.Uniform(edge, end, spread(dead_strip)),
+        statics.Uniform(edge, inner, spread(moving_strip)),
+        statics.Uniform(arm, end, spread(moving_strip)),
+        statics.Uniform(start, edge, spread({"D_back": weight})),
+        statics.Uniform(back_start, edge, on_back),
+    ]
+    if on.couple_wall or on.couple_edge:
+        all_loads.append(statics.Couple(arm, spread(on.couple_wall)))
+        all_loads.append(statics.Couple(edge, spread(on.couple_edge)))
+    if on.strip_ramp:
+        all_loads.append(statics.Ramp(shape.face[:, 0], end, spread(on.strip_ramp)))
+        if np.any(on.covered > 0):
+            all_loads += _under_overhang(on, shape, spread)
+    for part, (peak, width) in on.house.items():
+        all_loads += _drift_on_house(part, peak, width, shape, spread)
+    solved = statics.solve(beam, all_loads)
+    # what lies on the back span alone gives the arm nothing: exactly nothing, no round-off
+    beyond = np.array([part not in on.back and part != "D_back" for part in parts])
+    moments = [solved.moment(at, "left") for at in x]
+    if supports[-1][0] == EDGE:
+        moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
+    n = len(supports)
+    inside = [_between(a, b) for a, b in pairwise(x)] if on.house else None
+    return Response(
+        tuple(name for name, _ in supports),
+        tuple(at for _, at in supports),
+        [solved.reactions[..., i] for i in range(n)],
+        moments,
+        on_back + spread({"D_back": weight}),
+        solved.shear(edge, "right") * beyond,
+        solved.shear(arm, "left") * beyond,
+        solved.deflection(arm),
+        solved,
+        None if inside is None else [[solved.moment(at) for at in span] for span in inside],
+        None
+        if inside is None
+        else [(solved.shear(a, "right"), solved.shear(b, "left")) for a, b in pairwise(x)],
+        tuple(all_loads),
+    )
+
+
+def _under_overhang(on: Loads, shape: Geometry, spread: Callable[..., Array]) -> list[statics.Load]:
+    """What the strip's drift gains where the roof's overhang covers it, taken off again."""
+    start, at_start, at_arm = covered_gain(on, shape)
+    gone = {part: -gain for part, gain in on.strip_ramp.items()}
+    x, arm = (np.broadcast_to(v[:, 0], (len(start),)) for v in (start, shape.arm))
+    return [
+        statics.Uniform(x, arm, spread({part: q * at_start for part, q in gone.items()})),
+        statics.Ramp(x, arm, spread({part: q * (at_arm - at_start) for part, q in gone.items()})),
+    ]
+
+
+def covered_gain(on: Loads, shape: Geometry) -> tuple[Array, Array, Array]:
+    """Where the overhang's cover begins past the house face, x in, and the share of its whole gain
+    that the strip's drift has there and at the wall line; 0 and 0 where nothing is covered."""
+    start = np.maximum(shape.arm - on.covered, shape.face)
+    reach, none = shape.end - shape.face, on.covered <= 0
+    shares = [np.where(none, 0.0, (x - shape.face) / reach) for x in (start, shape.arm)]
+    return start, shares[0], shares[1]
+
+
+def _between(inner: Array, outer: Array) -> list[Array]:
+    """Places inside a span, where a load that is not even may have its largest moment."""
+    return [inner + (outer - inner) * i / PLACES for i in range(1, PLACES)]
+
+
+def _drift_on_house(
+    part: str, peak: Array, width: Array, shape: Geometry, spread: Callable[..., Array]
+) -> list[statics.Load]:
+    """A drift with its peak at the garage wall, falling toward the house to the back."""
+    arm, back = shape.arm, -shape.back_span
+    start = np.maximum(arm - width, back)
+    left = peak * (1 - (arm - start) / np.where(width > 0, width, np.inf))
+    at, to = (np.broadcast_to(v[:, 0], (max(len(start), len(arm)),)) for v in (start, arm))
+    return [
+        statics.Uniform(at, to, spread({part: left})),
+        statics.Ramp(at, to, spread({part: peak - left})),
+    ]

@@ -1,0 +1,153 @@
+"""Settings over a case file: name=value, and the file saved with them."""
+
+import difflib
+import json
+import re
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from outrigger.base.errors import InputError
+from outrigger.cases.model import SECTIONS
+
+SHORT_NAMES = {
+    "gap": "gap.width",
+    "spacing": "outrigger.spacing",
+    "back_span": "outrigger.back_span",
+    "size": "outrigger.size",
+    "species": "outrigger.species",
+    "grade": "outrigger.grade",
+    "roof_span": "garage_roof.span",
+}
+
+_ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
+BACK_CLIP = "hold_down[back].rated_uplift"
+
+
+@dataclass(frozen=True)
+class Override:
+    """One `name=value` of the command line: the key it sets, its new and its old value."""
+
+    key: str
+    value: Any
+    before: Any
+
+    @property
+    def text(self) -> str:
+        """For people: gap 9 in, file says 6 in."""
+        said = "does not say" if self.before is None else f"says {spoken(self.before)}"
+        short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
+        short |= {"snow.roof": "snow", "snow.ground": "snow"}
+        return f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
+
+
+def spoken(value: object) -> str:
+    """A value for people: 9 in for 9in, true for True."""
+    if isinstance(value, str):
+        return re.sub(r"(?<=\d)(?=(in|ft|psf|plf|lb|psi|mph)\b)", " ", value)
+    return json.dumps(value, default=str)
+
+
+def apply(raw: dict[str, Any], setting: str) -> Override:
+    """Put one `name=value` over the tables of a file.
+
+    Raises:
+        InputError: not name=value, or a name that is no key.
+    """
+    name, equals, written = setting.partition("=")
+    name = name.strip()
+    if not equals or not name:
+        raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
+    value = _value(written.strip())
+    key = _full_name(name, raw)
+    section, *path = key.split(".")
+    if section.startswith("hold_down[") and len(path) == 1:
+        return _set_clip(raw, key, value)
+    if (alike := _ALIKE.fullmatch(key)) is not None:
+        return _same_clips(raw, alike[1], value)
+    if section not in SECTIONS or not path:
+        near = difflib.get_close_matches(name, [*SHORT_NAMES, "snow", "clip"], n=3)
+        hint = f" Near: {', '.join(near)}." if near else ""
+        raise InputError(
+            f'"{setting}": no key {name}.{hint} Write it as in the file, gap.width=9in, or short: '
+            f"{' '.join([*SHORT_NAMES, 'snow', 'clip'])}."
+        )
+    table = raw
+    for step in (section, *path[:-1]):
+        table = table.setdefault(step, {})
+        if not isinstance(table, dict):
+            raise InputError(f'"{setting}": {step} is not a table in the file.')
+    before = table.get(path[-1])
+    table[path[-1]] = value
+    return Override(key, value, before)
+
+
+def _full_name(name: str, raw: Mapping[str, Any]) -> str:
+    if name == "snow":
+        snow = raw.get("snow")
+        return "snow.roof" if isinstance(snow, dict) and "roof" in snow else "snow.ground"
+    if name == "clip":
+        return BACK_CLIP
+    return SHORT_NAMES.get(name, name)
+
+
+def _same_clips(raw: dict[str, Any], place: str, like: object) -> Override:
+    """Put the clips of one place at another too: hold_down[edge]=back."""
+    entries = raw.get("hold_down", [])
+    tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
+    by_place = {str(entry.get("at", "")).strip().lower(): entry for entry in tables}
+    key = f"hold_down[{place}]"
+    if place in by_place:
+        raise InputError(f"{key}: the file has clips there. Set one of their keys, {key}.count=2.")
+    if like not in by_place:
+        raise InputError(f'{key}: the file has no [[hold_down]] with at = "{like}" to copy.')
+    entries.append({**by_place[like], "at": place})
+    return Override(key, like, None)
+
+
+def _set_clip(raw: dict[str, Any], key: str, value: Any) -> Override:
+    """Set a key of the hold-down at a place: hold_down[back].count."""
+    place, _, field = key.removeprefix("hold_down[").partition("].")
+    entries = raw.get("hold_down", [])
+    for entry in entries if isinstance(entries, list) else []:
+        if isinstance(entry, dict) and str(entry.get("at", "")).strip().lower() == place:
+            before, entry[field] = entry.get(field), value
+            return Override(key, value, before)
+    name = "clip" if key == BACK_CLIP else key
+    raise InputError(f'{name}: the file has no [[hold_down]] with at = "{place}".')
+
+
+def _value(written: str) -> Any:
+    """A setting's value: TOML where it is TOML, else text (9in, 2x6, #2)."""
+    try:
+        return tomllib.loads(f"x = {written}")["x"]
+    except (ValueError, KeyError, RecursionError):
+        return written
+
+
+def saved_text(text: str, overrides: Sequence[Override]) -> str:
+    """The text of a case file with overrides written into it, its comments kept."""
+    if not overrides:
+        return text
+    import tomlkit
+
+    document: Any = tomlkit.parse(text)
+    for override in overrides:
+        *path, field = override.key.split(".")
+        if (alike := _ALIKE.fullmatch(override.key)) is not None:
+            entries = document["hold_down"]
+            like = next(e for e in entries if str(e["at"]).strip().lower() == override.value)
+            entries.append({**like.unwrap(), "at": alike[1]})
+            continue
+        if path[0].startswith("hold_down["):
+            place = path[0].removeprefix("hold_down[").removesuffix("]")
+            table = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == place)
+        else:
+            table = document
+            for step in path:
+                if step not in table:
+                    table[step] = tomlkit.table()
+                table = table[step]
+        table[field] = override.value
+    return tomlkit.dumps(document)

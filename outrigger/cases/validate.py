@@ -1,0 +1,151 @@
+"""The tables of a case file made into a case, every fault at once.
+
+A fault names its line, its key, what was written and what is allowed.
+"""
+
+import difflib
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from pydantic import ValidationError
+
+from outrigger.base.errors import InputError
+from outrigger.cases.faults import Fault, cross_faults, shown
+from outrigger.cases.model import SECTIONS, Case, HoldDown, Section
+
+
+class CaseFaultsError(InputError):
+    """Every fault of a case file."""
+
+    def __init__(self, name: str, faults: Sequence[Fault]) -> None:
+        ordered = sorted(faults, key=lambda f: f.line or 0)
+        self.faults = tuple(dict.fromkeys(ordered))
+        count = "1 fault" if len(self.faults) == 1 else f"{len(self.faults)} faults"
+        lines = "\n".join(f"  {fault.message}" for fault in self.faults)
+        super().__init__(f"{name}: {count}\n{lines}")
+
+
+def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None = None) -> Case:
+    """The case of a file's tables.
+
+    Raises:
+        CaseFaultsError: every fault at once.
+    """
+    lines = lines or {}
+    faults: list[Fault] = []
+    parts: dict[str, Any] = {}
+    sources: dict[str, str] = {}
+    for section, model in SECTIONS.items():
+        if section not in raw and section not in ("project", "basis", "gap", "outrigger"):
+            continue
+        table = raw.get(section, {})
+        if not isinstance(table, dict):
+            faults.append(Fault(section, f"needs a table, [{section}], given once."))
+            continue
+        plain, texts = _split_sources(table, model)
+        sources |= {f"{section}.{key}": text for key, text in texts.items()}
+        parts[section] = _section(model, plain, section, faults)
+    entries = raw.get("hold_down", [])
+    if isinstance(entries, list) and all(isinstance(entry, dict) for entry in entries):
+        parts["hold_down"] = [
+            _section(HoldDown, entry, f"hold_down[{i}]", faults) for i, entry in enumerate(entries)
+        ]
+    else:
+        faults.append(Fault("hold_down", "needs tables, each under its own line [[hold_down]]."))
+    for section in raw:
+        if section not in SECTIONS and section != "hold_down":
+            near = difflib.get_close_matches(section, [*SECTIONS, "hold_down"], n=1)
+            hint = f" Did you mean [{near[0]}]?" if near else f" Known: {', '.join(SECTIONS)}."
+            faults.append(Fault(section, f"no such table.{hint}"))
+    faults += cross_faults(raw, parts)
+    if faults:
+        raise CaseFaultsError(name, [Fault(f.key, f.text, _line(f.key, lines)) for f in faults])
+    fields: dict[str, Any] = {
+        key: parts[key] if key in parts else model()
+        for key, model in SECTIONS.items()
+        if key in parts or key != "layout"
+    }
+    layout = fields.pop("layout", None)
+    return Case(**fields, hold_down=parts["hold_down"], layout=layout, sources=sources)
+
+
+def _split_sources(
+    table: Mapping[str, Any], model: type[Section]
+) -> tuple[dict[str, Any], dict[str, str]]:
+    """A table without its source keys (dead_source says where dead comes from), and those."""
+    texts = {
+        key.removesuffix("_source"): value
+        for key, value in table.items()
+        if key.endswith("_source")
+        and key not in model.model_fields
+        and key.removesuffix("_source") in model.model_fields
+        and isinstance(value, str)
+    }
+    return {
+        k: v for k, v in table.items() if k.removesuffix("_source") not in texts or k in texts
+    }, texts
+
+
+def _section(
+    model: type[Section], table: Mapping[str, Any], path: str, faults: list[Fault]
+) -> Section | None:
+    try:
+        return model.model_validate(table)
+    except ValidationError as error:
+        for detail in error.errors(include_url=False):
+            if not _other_branch(detail):
+                faults.append(_fault(detail, model, path))
+        return None
+
+
+def _other_branch(detail: Any) -> bool:
+    """Whether an error only says that a value is not the other form a key may take."""
+    table = isinstance(detail["input"], dict)
+    literal = detail["type"] == "literal_error" and len(detail["loc"]) > 1
+    branch = len(detail["loc"]) > 1 and detail["loc"][-1] in ("Drift", "Sliding")
+    return (literal and table) or (detail["type"] == "model_type" and branch and not table)
+
+
+def _fault(detail: Any, model: type[Section], path: str) -> Fault:
+    """One of pydantic's errors in our words."""
+    keys = [part for part in detail["loc"] if not (isinstance(part, str) and "[" in part)]
+    keys = [
+        k
+        for i, k in enumerate(keys)
+        if not (i and isinstance(k, str) and k[0].isupper() and k in _MODELS)
+    ]
+    key = path + "".join(f"[{k}]" if isinstance(k, int) else f".{k}" for k in keys)
+    written = detail.get("input")
+    kind = detail["type"]
+    if kind == "missing":
+        return Fault(key, "is not given, and is needed.")
+    if kind == "extra_forbidden":
+        near = difflib.get_close_matches(str(keys[-1]), list(model.model_fields), n=1)
+        hint = f" Did you mean {near[0]}?" if near else ""
+        return Fault(key, f"no such key.{hint}")
+    if kind == "value_error":
+        return Fault(key, f"= {shown(written)}: {detail['ctx']['error']}")
+    if kind == "model_type":
+        return Fault(key, f"= {shown(written)}: needs a table, {{ ... }}.")
+    if kind == "list_type":
+        return Fault(key, f'= {shown(written)}: needs a list, ["edge", "back"] say.')
+    if kind in ("literal_error", "enum"):
+        allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
+        if keys[-1:] and keys[-1] in ("drift", "sliding"):
+            allowed += f", or the table [{key}]"
+        return Fault(key, f"= {shown(written)}: allowed are {allowed}.")
+    return Fault(key, f"= {shown(written)}: {detail['msg'].lower()}.")
+
+
+_MODELS = {"Drift", "Sliding", "BlockingFastening"}
+
+
+def _line(key: str, lines: Mapping[str, int]) -> int | None:
+    """The line of a key, or of the nearest table above it."""
+    while key:
+        for name in (key, f"{key}[0]"):
+            if name in lines:
+                return lines[name]
+        key = re.sub(r"(\[\d+\]|\.?[^.\[\]]+)$", "", key)
+    return None

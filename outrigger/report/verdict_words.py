@@ -1,0 +1,62 @@
+"""The verdict in words: what fails, what is open, the last lines of an output."""
+
+import re
+from typing import TYPE_CHECKING
+
+from outrigger.verdict.design import Design, Row
+
+if TYPE_CHECKING:
+    pass
+from outrigger.report.words import amount, place, ratio, subject
+
+
+def verdict(design: Design, case: int = 0) -> str:
+    """The verdict in one line, with its count and its closest check."""
+    rows = design.rows(case)
+    passed = sum(row.status == "pass" for row in rows)
+    count = f"{passed} of {len(rows)} checks"
+    governing = design.governing(case)
+    used = ratio(governing.ratio)
+    match design.verdict(case):
+        case "pass":
+            lowered = " of its lowered value" if _lowered(governing) else ""
+            return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
+        case "fail":
+            return f"FAIL: {_failure(governing, rows)} {count} pass."
+    return f"OPEN: cannot say yet, {left_open(design, case)}. {count} pass so far."
+
+
+def _failure(governing: Row, rows: list[Row]) -> str:
+    """What fails first, and how many more."""
+    failing = [row for row in rows if row.status == "fail"]
+    first = governing if governing.status == "fail" else failing[0]
+    others = len(failing) - 1
+    more = f" {others} more {'fails' if others == 1 else 'fail'}." if others else ""
+    if first.check.link == "no tie":
+        uplift = amount(first.demand, first.check.unit)
+        return f"net uplift of {uplift} at the {place(first.check.place)} and no tie there.{more}"
+    if first.ratio is None:
+        return f"{subject(first)}: {first.check.why}.{more}"
+    return f"{subject(first)} {ratio(first.ratio)}.{more}"
+
+
+def _lowered(row: Row) -> bool:
+    return row.check.link == "rated clip" and any(
+        s.symbol == "T_cap" and s.formula is not None for s in row.check.steps
+    )
+
+
+def left_open(design: Design, case: int = 0) -> str:
+    """What keeps a verdict open, the first reason and how many more; empty: nothing does."""
+    rows = design.rows(case)
+    reasons = [f"{one.key} not given" for one in design.not_given]
+    reasons += [f"{text.partition(':')[0]} not computed" for text in design.not_covered]
+    reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
+    more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""
+    return reasons[0] + more if reasons else ""
+
+
+def verdict_line(design: Design, sample: bool = False) -> str:
+    """The verdict, the same at the top and near the end."""
+    word, rest = re.split(r"(?=[,:])", verdict(design), maxsplit=1)
+    return f"SAMPLE: {word.lower()}{rest}" if sample else f"{word}{rest}"

@@ -1,0 +1,66 @@
+"""What is near the line: ratios close to 1, and checks that a small change of dimension decides."""
+
+import numpy as np
+
+from outrigger.base.quantity import length
+from outrigger.cases.model import Case
+from outrigger.verdict.design import Design, Row, design
+
+NEAR = 0.05  # of 1
+SMALL_IN = 0.25  # what a bearing or a setback may be off by
+PLATE_PART = 6  # the wall line may stand a sixth of its plate off
+
+
+def of(result: Design) -> list[tuple[Row, str]]:
+    """Ratios within 5 % of 1, and checks that a small change of dimension decides, with why.
+
+    The wall line is moved by a sixth of the garage plate, the bearing's length and its setback
+    changed by 1/4 in, each alone, both ways: one design of all of them together.
+    """
+    rows = result.rows()
+    found = [
+        (row, f"used {row.ratio:.3f}")
+        for row in rows
+        if row.ratio is not None and abs(row.ratio - 1) <= NEAR
+    ]
+    if result.count > 1:
+        return found
+    said, moved = _moved(result.case)
+    ends = {"pass": "passes", "fail": "fails", "open": "is open"}
+    near = design(moved)
+    for check in near.checks:
+        row, first = near.row(check), check.status(0)
+        changes = [text for i, text in enumerate(said, 1) if check.status(i) != first]
+        if changes:
+            found.append((row, f"{ends[first]}, but not with {' or '.join(changes)}"))
+    return found
+
+
+def _moved(case: Case) -> tuple[list[str], Case]:
+    """Words of each small change, and one case with all of them behind the case as it is."""
+    gap, tail = case.gap, case.outrigger.tail
+    plate = gap.garage_plate
+    part = plate / PLATE_PART
+    whole = {
+        "gap.width": gap.width, "gap.edge_bearing": gap.edge_bearing,
+        "gap.edge_setback": gap.edge_setback,
+        "outrigger.tail": plate / 2 if tail is None else tail,
+    }  # fmt: skip
+    changes = [
+        (f"the wall line {length(part)} farther out",
+         {"gap.width": part, "outrigger.tail": -part}),
+        (f"the wall line {length(part)} farther in",
+         {"gap.width": -part, "outrigger.tail": part}),
+        *((f"{length(SMALL_IN)} {word} {name}", {key: sign * SMALL_IN})
+          for key, name in (("gap.edge_bearing", "bearing"), ("gap.edge_setback", "setback"))
+          for word, sign in (("more", 1), ("less", -1))),
+    ]  # fmt: skip
+    kept = [
+        (words, {key: max(whole[key] + by, 0.0) for key, by in change.items()})
+        for words, change in changes
+        if all(whole[key] + by > 0 or key != "gap.edge_bearing" for key, by in change.items())
+        and whole["gap.width"] + change.get("gap.width", 0.0) > 0
+    ]
+    rows = [whole, *({**whole, **change} for _, change in kept)]
+    columns = {key: np.array([row[key] for row in rows]) for key in whole}
+    return [words for words, _ in kept], case.swept(columns)
