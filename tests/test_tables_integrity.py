@@ -10,12 +10,13 @@ import re
 from collections import Counter, defaultdict
 from decimal import ROUND_HALF_UP, Decimal
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
-FOLDER = Path(__file__).parents[1] / "species_tables"
-FILES = sorted(p.stem for p in FOLDER.glob("*.csv"))
+from outrigger.base import tables
+from outrigger.base.errors import TableError
+
+FILES = sorted(tables.files())
 LUMBER_FILES = {
     *("table_4a", "table_4b", "table_4c", "table_4c_species", "table_4d", "dressed_sizes"),
     *("size_factors", "wet_service", "temperature", "incising", "repetitive", "flat_use"),
@@ -31,7 +32,7 @@ FRAMING = ("Construction", "Standard", "Utility")
 
 
 def lines(name):
-    return (FOLDER / f"{name}.csv").read_text(encoding="utf-8").splitlines()
+    return tables.files()[name].read_text(encoding="utf-8").splitlines()
 
 
 def header(name):
@@ -603,6 +604,20 @@ def test_pine_stud_wider_than_6_takes_the_no_3_values():
 
 def test_no_table_is_missing():
     assert set(FILES) >= LUMBER_FILES
+
+
+def test_two_tables_of_one_name_are_refused(tmp_path, monkeypatch):
+    for place in ("lumber", "loads"):
+        (tmp_path / place).mkdir()
+        (tmp_path / place / "stamps.csv").write_text("", encoding="utf-8")
+    monkeypatch.setattr(tables, "folder", lambda: tmp_path)
+    with pytest.raises(TableError, match=r"^stamps: two tables of this name: "):
+        tables.files.__wrapped__()
+
+
+def test_a_table_that_is_not_there_lists_those_that_are():
+    with pytest.raises(TableError, match=r"^nils: no such table\. On file: .*nails, "):
+        tables.load("nils")
 
 
 @pytest.mark.parametrize("name", FILES)
