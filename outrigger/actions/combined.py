@@ -13,8 +13,8 @@ import numpy as np
 from outrigger.actions.model import Model
 from outrigger.actions.places import EDGE
 from outrigger.actions.response import Response, respond
-from outrigger.actions.spans import _even
-from outrigger.actions.sums import Force, Set
+from outrigger.actions.spans import even_span
+from outrigger.actions.sums import Set
 from outrigger.formula.numbers import Array, Bools, greatest
 
 
@@ -76,12 +76,6 @@ class Combined:
         found = _uplift(self)
         return found | {EDGE: _upward(self.R[-1])} if self.model.tied else found
 
-    def pull(self, place: str) -> Force:
-        """The same of one place: the largest under each CD or lambda."""
-        if len(self.model.supports) > 2:
-            return self.set.push(self.uplift[place])
-        return self.set.pull(self.R[-1 if place == EDGE else 0])
-
     @cached_property
     def no_tie(self) -> Array | None:
         """Uplift at the edge, lb, that a missing tie would have to carry; None: there is a tie, or
@@ -122,7 +116,8 @@ def sideways(model: Model, over: Set) -> Sideways:
         M, w = [over.combine(m) for m in across.M], over.combine(across.w_back)
         x = [at for _, at in model.supports]
         spans = [
-            _even(b - a, *pair, w) for (a, b), pair in zip(pairwise(x), pairwise(M), strict=True)
+            even_span(b - a, *pair, w)
+            for (a, b), pair in zip(pairwise(x), pairwise(M), strict=True)
         ]
         found = replace(
             found,

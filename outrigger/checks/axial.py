@@ -111,14 +111,14 @@ def _biaxial(desk: Desk, at: Bent) -> list[Check]:
         return []
     if at.FbE is None:
         ratio = axial.both_ways_stable.step(
-            fb1=at.fb1, Fb1_adj=desk.wide(at.Fb1_adj), fb2=at.fb2, Fb2_adj=desk.wide(at.Fb2_adj)
+            fb1=at.fb1, Fb1_adj=at.Fb1_adj, fb2=at.fb2, Fb2_adj=at.Fb2_adj
         )
     else:
         ratio = axial.both_ways.step(
             fb1=at.fb1,
-            Fb1_adj=desk.wide(at.Fb1_adj),
+            Fb1_adj=at.Fb1_adj,
             fb2=at.fb2,
-            Fb2_adj=desk.wide(at.Fb2_adj),
+            Fb2_adj=at.Fb2_adj,
             FbE=at.FbE,
         )
         stable = axial.stable_edgewise.step(fb1=at.fb1, FbE=at.FbE)
@@ -148,15 +148,15 @@ def _tension(desk: Desk, at: Bent, N: Array, A: Step) -> list[Check]:
     """Tension with bending. NDS 2018 3.9.1. Bending alone stands in its own row."""
     pull = desk.force("N_tension", N, "lb", "along the member")
     ft = axial.tension_stress.step(N_tension=pull, A=A)
-    Ft_adj, free = desk.wide(desk.adjusted("Ft")), desk.wide(at.Fb1_tension)
+    Ft_adj, free = desk.adjusted("Ft"), at.Fb1_tension
     if at.fb2 is None or at.Fb2_adj is None:
         ratio = axial.tension_and_bending.step(ft=ft, Ft_adj=Ft_adj, fb1=at.fb1, Fb1_tension=free)
     else:
         ratio = axial.tension_and_both.step(
             ft=ft, Ft_adj=Ft_adj, fb1=at.fb1, Fb1_tension=free,
-            fb2=at.fb2, Fb2_adj=desk.wide(at.Fb2_adj),
+            fb2=at.fb2, Fb2_adj=at.Fb2_adj,
         )  # fmt: skip
-    less = axial.bending_less_tension.step(fb1=at.fb1, ft=ft, Fb1_adj=desk.wide(at.Fb1_adj))
+    less = axial.bending_less_tension.step(fb1=at.fb1, ft=ft, Fb1_adj=at.Fb1_adj)
     pulled = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = replace(ratio, value=np.where(pulled, ratio.value, 0.0))
     less = replace(less, value=np.where(pulled, less.value, 0.0))
@@ -176,15 +176,15 @@ def _compression(desk: Desk, brace: Bracing, at: Bent, N: Array, A: Step) -> lis
     FcE1, FcE2 = replace(FcE1, symbol="FcE1"), replace(FcE2, symbol="FcE2")
     Fc_star = desk.adjusted("Fc")
     CP = axial.stability_factor(FcE1, FcE2, Fc_star)
-    Fc_adj = desk.wide(adjusted_compression.step(Fc_star=Fc_star, CP=CP))
-    one = {"fc": fc, "Fc_adj": Fc_adj, "fb1": at.fb1, "Fb1_adj": desk.wide(at.Fb1_adj)}
+    Fc_adj = adjusted_compression.step(Fc_star=Fc_star, CP=CP)
+    one = {"fc": fc, "Fc_adj": Fc_adj, "fb1": at.fb1, "Fb1_adj": at.Fb1_adj}
     if at.fb2 is None or at.Fb2_adj is None:
         ratio = axial.compression_and_bending.step(**one, FcE1=FcE1)
         stable = axial.stable_one_axis.step(fc=fc, FcE1=FcE1)
     else:
         FbE = at.FbE or given("FbE", 1e9, "psi", "NDS 2018 3.3.3.1", "stable: no limit")
         ratio = axial.compression_and_both.step(
-            **one, FcE1=FcE1, fb2=at.fb2, Fb2_adj=desk.wide(at.Fb2_adj), FcE2=FcE2, FbE=FbE
+            **one, FcE1=FcE1, fb2=at.fb2, Fb2_adj=at.Fb2_adj, FcE2=FcE2, FbE=FbE
         )
         stable = axial.stable_both.step(fc=fc, FcE1=FcE1, FcE2=FcE2, fb1=at.fb1, FbE=FbE)
     pushed = np.broadcast_to(N > 0, np.shape(ratio.value))

@@ -1,13 +1,11 @@
 """Crushing at the garage wall, at the house edge and at the back. NDS 2018 3.10, APA TT-001B."""
 
 from dataclasses import replace
-from typing import NamedTuple
 
 import numpy as np
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, WALL_LINE
-from outrigger.actions.sums import Force
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
     FRAMING_PSI,
@@ -26,18 +24,9 @@ from outrigger.wood import bearing, lumber
 from outrigger.wood.adjusted import FORMULAS, factor_step
 
 
-class Push(NamedTuple):
-    """A push on a bearing, lb: its largest under each CD or lambda as a step, and the force."""
-
-    R: Step
-    force: Force
-
-
-def _crushing(
-    desk: Desk, place: str, id: str, layer: str, push: Push, length: Num, Cb: Step
-) -> Check:
+def _crushing(desk: Desk, place: str, id: str, layer: str, R: Step, length: Num, Cb: Step) -> Check:
     """The member crushed across its grain."""
-    return _layer(desk, id, place, layer, push, length, desk.adjusted("Fc_perp", Cb))
+    return _layer(desk, id, place, layer, R, length, desk.adjusted("Fc_perp", Cb))
 
 
 def _other_wood(desk: Desk, species: str | None) -> Step:
@@ -62,15 +51,15 @@ def _other_wood(desk: Desk, species: str | None) -> Step:
     return chosen.step(**plain)
 
 
-def _layer(desk: Desk, id: str, place: str, link: str, push: Push, length: Num, cap: Step) -> Check:
+def _layer(desk: Desk, id: str, place: str, link: str, R: Step, length: Num, cap: Step) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
     row = bearing.bearing(
-        id=id, place=place, link=link, R=push.R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
+        id=id, place=place, link=link, R=R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
     )
-    return desk.over(row, by=push.force)
+    return desk.over(row)
 
 
-def _sheathing(desk: Desk, id: str, place: str, push: Push, length: Num) -> Check:
+def _sheathing(desk: Desk, id: str, place: str, R: Step, length: Num) -> Check:
     """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
     stated = desk.case.house_roof.sheathing_bearing
     value = SHEATHING_PSI if stated is None else stated
@@ -78,7 +67,7 @@ def _sheathing(desk: Desk, id: str, place: str, push: Push, length: Num) -> Chec
     if desk.conditions.method == "LRFD":
         value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
     cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
-    row = _layer(desk, id, place, "sheathing", push, length, cap)
+    row = _layer(desk, id, place, "sheathing", R, length, cap)
     if desk.conditions.wet and stated is None:
         why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
         return replace(row, clause="APA TT-001B", rule="open", why=why)
@@ -94,20 +83,19 @@ def wall_bearing(desk: Desk) -> list[Check]:
     shape, model = desk.model.shape, desk.model
     on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
     table, chosen = model.table(on_line), desk.main.set
-    force = chosen.push_of(table)
-    R = desk.force("R", force.largest, "lb", "load of the garage wall")
+    R = desk.force("R", chosen.combine(table), "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
     plate = column(desk.case.gap.garage_plate)
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = bearing.bearing_area_factor(length, to_end)
     species = desk.case.garage_wall.plate_species
-    id, push = "wall_bearing", Push(R, force)
-    own = _crushing(desk, WALL_LINE, id, "outrigger", push, length, Cb)
+    id = "wall_bearing"
+    own = _crushing(desk, WALL_LINE, id, "outrigger", R, length, Cb)
     if shape.tilt.down:
         own = _on_level_seat(desk, own)
     plate_cap = _other_wood(desk, species)
-    return [own, _layer(desk, id, WALL_LINE, "garage plate", push, length, plate_cap)]
+    return [own, _layer(desk, id, WALL_LINE, "garage plate", R, length, plate_cap)]
 
 
 def _on_level_seat(desk: Desk, row: Check) -> Check:
@@ -122,8 +110,7 @@ def _on_level_seat(desk: Desk, row: Check) -> Check:
 
 def edge_bearing(desk: Desk) -> list[Check]:
     """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
-    force = desk.main.set.push(desk.main.R_edge)
-    R = desk.force("R", force.largest, "lb", "pushes down on the house at the edge")
+    R = desk.force("R", desk.main.R_edge, "lb", "pushes down on the house at the edge")
     if desk.hand is not None:
         R = replace(desk.hand.edge_push(), value=R.value)
     touching, shape = contact(desk.case, desk.d), desk.model.shape
@@ -131,11 +118,11 @@ def edge_bearing(desk: Desk) -> list[Check]:
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)
     below = _other_wood(desk, desk.case.house_roof.framing_species)
-    id, push = "edge_bearing", Push(R, force)
+    id = "edge_bearing"
     rows = [
-        _crushing(desk, EDGE, id, "outrigger", push, length, Cb),
-        _sheathing(desk, id, EDGE, push, length),
-        _layer(desk, id, EDGE, "framing below", push, length, below),
+        _crushing(desk, EDGE, id, "outrigger", R, length, Cb),
+        _sheathing(desk, id, EDGE, R, length),
+        _layer(desk, id, EDGE, "framing below", R, length, below),
     ]
     if np.any(touching == 0):
         why = "the bearing is set back past what is below it: nothing carries the edge"
@@ -156,16 +143,15 @@ def back_bearing(desk: Desk) -> list[Check]:
     Cb = given("Cb", 1.0, "", "NDS 2018 3.10.4", "1 taken")
     below = _other_wood(desk, desk.case.house_roof.framing_species)
     for (name, _), table in zip(desk.model.supports[:-1], desk.main.R, strict=False):
-        force = desk.main.set.push(table)
-        if not np.any(force.largest > 0):
+        if not np.any(table > 0):
             continue
-        R = desk.force("R", force.largest, "lb", f"pushes down at {name}")
+        R = desk.force("R", table, "lb", f"pushes down at {name}")
         if desk.hand is not None:  # two supports: the back
             R = replace(desk.hand.back_push(), value=R.value)
-        id, length, push = "back_bearing", BACK_BEARING_IN, Push(R, force)
+        id, length = "back_bearing", BACK_BEARING_IN
         rows += [
-            _crushing(desk, name, id, "outrigger", push, length, Cb),
-            _sheathing(desk, id, name, push, length),
-            _layer(desk, id, name, "framing below", push, length, below),
+            _crushing(desk, name, id, "outrigger", R, length, Cb),
+            _sheathing(desk, id, name, R, length),
+            _layer(desk, id, name, "framing below", R, length, below),
         ]
     return rows

@@ -174,9 +174,8 @@ def _side(clip: Clip) -> list[Check]:
     found, p = _into_outrigger(clip, fastener, steel)
     how = f"mode {found.direct.mode}, penetration {found.route}"
     found = replace(found, Z=replace(found.Z, note=how))
-    Z_adj = desk.wide(
-        connection_values.adjusted_lateral(found.Z, fastener, clip.use, desk.main.set.times)
-    )
+    times = desk.main.set.times
+    Z_adj = connection_values.adjusted_lateral(found.Z, fastener, clip.use, times)
     cap = group_value.step(n_f=count, Z_adj=Z_adj)
     lost = dowel_bearing.why_nothing(fastener, float(p.value))
     row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)

@@ -44,19 +44,18 @@ def hold_downs(desk: Desk) -> list[Check]:
 
 def _clip(desk: Desk, name: str, hold: HoldDown | None) -> Check:
     id, clause = f"hold_down:{name}", "listed value"
-    force = None if side_forces_act(desk.clips) else desk.clips.pull(name)
-    pull = desk.clips.uplift[name] if force is None else force.largest
+    pull = desk.clips.uplift[name]
     place = given("T_place", pull, "lb", "statics", f"uplift at {name}")
     if hold is None:
         why = "no hold-down is given here"
         row = Check(id, name, clause, pull, None, "lb", (place,), "clip", "open", why)
-        return desk.over(row, desk.clips, force)
+        return desk.over(row, desk.clips)
     place = desk.closed_pull(place, name, desk.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:
         why = "neither a listed uplift nor the clip's fasteners are given"
         row = Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
-        return desk.over(row, desk.clips, force)
+        return desk.over(row, desk.clips)
     source = hold.rated_source or "source not given"
     listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
     cap = connections.rated_uplift(listed, hold.rated_for, desk.clips.set.times)
@@ -64,7 +63,7 @@ def _clip(desk: Desk, name: str, hold: HoldDown | None) -> Check:
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
     row = Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
-    return desk.over(_with_side_force(desk, name, hold, row), desk.clips, force)
+    return desk.over(_with_side_force(desk, name, hold, row), desk.clips)
 
 
 def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check:
@@ -87,10 +86,7 @@ def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check
             why = "these clips also carry a side force, and their listed side value is none"
             return replace(row, capacity=0.0, why=why)
         return row
-    wide = desk.clips.set.wide
-    ratio = connections.pull_and_slide.step(
-        T_clip=T, T_cap=wide(cap), F_result=force, F_place=wide(side)
-    )
+    ratio = connections.pull_and_slide.step(T_clip=T, T_cap=cap, F_result=force, F_place=side)
     clause = "listed values, linear interaction"
     return replace(row, clause=clause, demand=ratio.value, capacity=1.0, unit="", steps=(ratio,))
 
@@ -145,8 +141,7 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     near = np.minimum(shape.end - x, x - shape.house_end) < 5 * desk.d
     Fv_adj, d_e = desk.adjusted("Fv"), min(height, desk.d)
     b = desk.b / plies * min(plies, hold.count)
-    uplift = desk.main.pull(name)
-    V = given("V", uplift.largest, "lb", "statics", f"uplift at {name}")
+    V = given("V", desk.main.uplift[name], "lb", "statics", f"uplift at {name}")
     close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
     far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
     cap = np.where(near, close.value, far.value)
@@ -154,7 +149,7 @@ def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
     row = Check(
         f"split:{name}", name, "NDS 2018 3.4.3.3", V.value, cap, "lb", (V, chosen), "side fasteners"
     )
-    row = desk.over(row, by=uplift)
+    row = desk.over(row)
     if hold.side_fastener and not read_fastener(hold.side_fastener).small:
         return row
     # the clause is for bolts and lags; for nails and screws by analogy, so over 1 is open

@@ -9,7 +9,7 @@ import numpy as np
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.geometry import column, stated
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
-from outrigger.actions.sums import Set, summed
+from outrigger.actions.sums import summed
 from outrigger.checks.loaded_member import Desk
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
@@ -163,16 +163,16 @@ def _sum(desk: Desk, rows: Services, term: str) -> Array:
 
 def _droop(droop: Array, parts: tuple[str, ...], rows: Services, term: str) -> Array:
     """Sums over the parts of one statics, (cases, rows)."""
-    return summed(droop.T, _factors(parts, rows, term)).T
+    return summed(droop, _factors(parts, rows, term))
 
 
 @cache
 def _factors(parts: tuple[str, ...], rows: Services, term: str) -> Array:
-    """Factors of one term, (parts, rows)."""
-    found = np.zeros((len(parts), len(rows)))
+    """Factors of one term, (rows, parts)."""
+    found = np.zeros((len(rows), len(parts)))
     for i, row in enumerate(rows):
         for part, factor in getattr(row, term).items():
-            found[parts.index(part), i] = factor
+            found[i, parts.index(part)] = factor
     return found
 
 
@@ -217,9 +217,7 @@ def _by_hand(desk: Desk, rows: Services, term: str, symbol: str, value: Array, s
     model, plain = desk.model, given(symbol, value, "in", "statics", f"at the wall line{said}")
     if model.sideways is not None or len(value) > 1:
         return plain
-    factors, none = _factors(model.parts, rows, term).T, np.ones((1, 1))
-    over = Set("ASD", (), model.parts, factors, none, np.zeros(len(rows), dtype=np.intp))
-    hand = by_hand.hand(model, over, desk.d)
+    hand = by_hand.hand(model, _factors(model.parts, rows, term), desk.d)
     closed = hand.droop(model.stiff.EI, model.stiff.GA) if hand is not None else None
     return plain if closed is None else replace(closed, symbol=symbol, value=value)
 

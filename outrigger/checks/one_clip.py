@@ -115,7 +115,7 @@ def withdrawal_value(clip: Clip, fastener: Fastener, G: Step, p: Step) -> Step:
     W = withdrawal.reference_withdrawal(fastener, G)
     W_adj = connection_values.adjusted_withdrawal(W, fastener, clip.use, clip.desk.main.set.times)
     pt = withdrawal.counted_length(fastener, p)
-    return connection_values.withdrawal_of_one.step(W_adj=clip.desk.wide(W_adj), pt=pt)
+    return connection_values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
 
 
 def steel_side(hold: HoldDown) -> Layer | None:
@@ -182,7 +182,7 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
         return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
     if several_lags(clip.hold, deck) and not more["why"]:
         more = {"rule": "open", "why": "a row of lags: Cg of NDS 11.3.6 is not computed"}
-    Z_adj = desk.wide(deck_value(clip, deck, p, side))
+    Z_adj = deck_value(clip, deck, p, side)
     R, cap = connection_values.combined(deck, Z_adj, Wp, V, T)
     return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)
 
@@ -249,7 +249,7 @@ def _distance(
     why = "nearer than gives full value: a smaller fastener, or farther off"
     rule: Rule = "analogy" if fastener.small else ""
     row = clip.row(link, needed.clause, needed, free, rule=rule, why=why)
-    return replace(row, combinations=(), columns=None)
+    return replace(row, combinations=())
 
 
 def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:

@@ -79,7 +79,7 @@ def _nails(clip: Clip) -> Check:
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", pull, None, why=str(error).rstrip("."))
     WH = withdrawal.pull_through(nail.step("DH"), G, t)
     times = desk.main.set.times
-    WH_adj = desk.wide(connection_values.adjusted_pull_through(WH, nail, clip.use, times))
+    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.use, times)
     cap = weaker.step(Wp_adj=Wp, WH_adj=WH_adj)
     lost = dowel_bearing.why_nothing(nail, float(np.asarray(p.value)))
     lost = lost or withdrawal.outside_pull_through(nail.head, float(t.value))

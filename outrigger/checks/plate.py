@@ -6,7 +6,6 @@ import numpy as np
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import WALL_LINE
-from outrigger.actions.sums import Force
 from outrigger.checks.loaded_member import (
     PLATE_GRADE,
     PLATE_THICKNESS_IN,
@@ -14,6 +13,7 @@ from outrigger.checks.loaded_member import (
 )
 from outrigger.formula.check import Check
 from outrigger.formula.formula import given
+from outrigger.formula.numbers import Array
 from outrigger.wood import bending, lumber, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 
@@ -46,8 +46,8 @@ class Plate:
         self.d = PLATE_THICKNESS_IN
         self.conditions = Conditions(desk.conditions.method, flat=True)
 
-    def force(self) -> Force:
-        """One truss reaction, or the load of one spacing, by its size."""
+    def force(self) -> Array:
+        """One truss reaction, or the load of one spacing, by its size, lb."""
         desk = self.desk
         roof, on, shape = desk.case.garage_roof, desk.model.loads, desk.model.shape
         spacing = roof.member_spacing
@@ -59,12 +59,13 @@ class Plate:
             lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]
             total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
             columns.append(total * reach)
-        return desk.main.set.size_of(np.concatenate(np.broadcast_arrays(*columns), axis=1))
+        table = np.concatenate(np.broadcast_arrays(*columns), axis=1)
+        return np.abs(desk.main.set.combine(table))
 
     def rows(self) -> list[Check]:
         """Bending and shear."""
-        desk, force = self.desk, self.force()
-        P, times = force.largest, desk.main.set.times
+        desk, P = self.desk, self.force()
+        times = desk.main.set.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
         M = given(
@@ -78,6 +79,6 @@ class Plate:
         Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
         cut = shear.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
         return [
-            desk.over(replace(bend, id="plate", link="bending"), by=force),
-            desk.over(replace(cut, id="plate", link="shear"), by=force),
+            desk.over(replace(bend, id="plate", link="bending")),
+            desk.over(replace(cut, id="plate", link="shear")),
         ]

@@ -34,18 +34,13 @@ def shear(desk: Desk) -> list[Check]:
     ]
     rows = []
     for place, link, sums in arm:
-        if side.V_across is not None or (desk.case.outrigger.near_support_relief and place == EDGE):
-            V, by = _by_hand(desk, link, over.combine(sums)), None
-        else:
-            by = over.size_of(sums)
-            V = _by_hand(desk, link, by.largest)
+        V = _by_hand(desk, link, over.combine(sums))
         if place == EDGE and desk.case.outrigger.near_support_relief:
             V = relieved(desk, V)
-        rows.append(desk.over(_shear(desk, place, link, V, Fv_adj, side.V_across), by=by))
+        rows.append(desk.over(_shear(desk, place, link, V, Fv_adj, side.V_across)))
     for place, link, tables in house:
-        by = over.size(*tables) if side.V_back is None else None
-        V = _by_hand(desk, link, largest(tables) if by is None else by.largest)
-        rows.append(desk.over(_shear(desk, place, link, V, Fv_adj, side.V_back), by=by))
+        V = _by_hand(desk, link, largest(tables))
+        rows.append(desk.over(_shear(desk, place, link, V, Fv_adj, side.V_back)))
     return rows
 
 

@@ -225,7 +225,7 @@ def slim(row: Row) -> Row:
     check = row.check
     own = check.combinations[row.combination : row.combination + 1]
     light = replace(
-        check, demand=row.demand, capacity=row.capacity, columns=None, grows_with=None,
+        check, demand=row.demand, capacity=row.capacity,
         combinations=own, steps=tuple(replace(s, value=0.0, inputs={}) for s in check.steps),
     )  # fmt: skip
     return replace(row, check=light, case=0, combination=0)
