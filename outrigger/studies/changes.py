@@ -18,7 +18,7 @@ from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import SHEATHING_ONLY, Case
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 MOST = 5
@@ -38,7 +38,7 @@ class Way:
 
     setting: str
     words: str
-    closest: Row
+    closest: CheckResult
     verdict: str
 
 
