@@ -53,7 +53,7 @@ def build(result: Design, given: Called) -> Document:
     loads = summary_work.loads(result, work)  # first, since its lines are numbered first
     governing, others = work.checks()
     sections: list[Section] = [
-        *summary_front.front(result, given.raw, given.overrides, given.sample, work.anchors),
+        *summary_front.front(result, given.overrides, given.sample, work.anchors),
         *loads,
         summary_work.curves(result, drawn),
         *governing,

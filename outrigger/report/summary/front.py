@@ -1,10 +1,10 @@
 """The first two pages of the summary, which stand alone."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 
+from outrigger.actions.design_loads import DesignLoad, stated_loads
 from outrigger.actions.places import inches
-from outrigger.base.quantity import length
+from outrigger.cases.kinds import LoadLevel
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, verdict_words, words
@@ -25,7 +25,6 @@ from outrigger.report.write.document import (
     Section,
     Table,
 )
-from outrigger.studies.compare import as_said, flat
 from outrigger.verdict.design import CheckResult, Design
 
 PRELIMINARY = (
@@ -37,6 +36,7 @@ TIE = "\N{NO-BREAK SPACE}"
 LONGEST_NAME = 60  # of the job among the facts; it stands in full above them
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 MOST_MISSING = 4  # of what is not given, on the cover
+DIGITS = {"psf": 1, "plf": 0}  # of a derived load
 FACTS = (
     ("name", "project"), ("number", "number"), ("address", "address"), ("location", "location"),
     ("sheet", "sheet"), ("detail", "detail"), ("prepared_by", "prepared by"),
@@ -46,36 +46,17 @@ RULES = (
     ("code", "code"), ("jurisdiction", "jurisdiction"), ("amendments", "amendments"),
     ("risk_category", "risk category"),
 )  # fmt: skip
-LOADS = {
-    "garage_roof.dead": "dead, garage roof", "garage_roof.live": "roof live",
-    "garage_roof.storage": "storage in the attic",
-    "garage_roof.strip_dead": "dead, roof over the gap",
-    "garage_roof.line.D": "dead on the wall line", "garage_roof.line.L": "storage on the wall line",
-    "garage_roof.line.Lr": "roof live on the wall line",
-    "garage_roof.line.S": "snow on the wall line",
-    "garage_roof.line.W_up": "wind up on the wall line",
-    "garage_roof.line.W_down": "wind down on the wall line",
-    "garage_wall.dead": "dead, garage wall", "house_roof.dead": "dead on the back span",
-    "house_roof.live": "roof live on the back span", "house_roof.snow": "snow on the back span",
-    "house_roof.wind_uplift": "wind suction on the back span",
-    "snow.ground": "ground snow", "snow.roof": "roof snow", "snow.drift_line": "snow drift, extra",
-    "wind.speed": "wind speed", "wind.uplift": "wind up, net", "wind.down": "wind down, net",
-    "garage_wall.out_of_plane_wind": "wind square to the wall",
-    "garage_wall.along": "along the wall",
-    "seismic.sds": "seismic, SDS",
-}  # fmt: skip
 
 
 def front(
     design: Design,
-    raw: Mapping[str, Any],
     overrides: Sequence[Override],
     sample: bool,
     anchors: Mapping[int, str],
 ) -> list[Section]:
     """Cover and second page."""
     return [
-        Section("", _cover(design, raw, overrides, sample), 0, "cover"),
+        Section("", _cover(design, overrides, sample), 0, "cover"),
         Section("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
         Section("Loads handed to the house", _house(design), 2, "house"),
         Section("Hold-downs", _hold_downs(design, anchors), 2, "hold-downs"),
@@ -83,9 +64,7 @@ def front(
     ]
 
 
-def _cover(
-    design: Design, raw: Mapping[str, Any], overrides: Sequence[Override], sample: bool
-) -> list[Block]:
+def _cover(design: Design, overrides: Sequence[Override], sample: bool) -> list[Block]:
     return [
         AdoptionBox(PRELIMINARY, ADOPTION),
         _facts(design.case),
@@ -94,8 +73,7 @@ def _cover(
         *_missing(design),
         Paragraph(words.title(design)),
         Figure(figures.section(design), _alt(design), "", 0.0),
-        *_design_loads(design.case, raw),
-        *_from_the_codes(design),
+        *_design_loads(design),
         PageBreak(),
     ]
 
@@ -146,35 +124,36 @@ def _missing(design: Design) -> list[Block]:
     return [Paragraph((Bold("Not given:"),), "small"), Bullets(shown, "small")]
 
 
-def _design_loads(case: Case, raw: Mapping[str, Any]) -> list[Block]:
-    """Loads as stated, each with its level and its source."""
-    written = {key: as_said(value) for key, value in flat(raw).items()}
-    modern = case.basis.loads == "ASCE 7-22"
+def _design_loads(design: Design) -> list[Block]:
+    """The loads, stated and derived, each with its level and its source."""
     rows: list[tuple[Runs, ...]] = []
-    for key, name in LOADS.items():
-        value = written.get(key)
-        if value is None or value == "none":
-            continue
-        strength = key.startswith("wind") or "wind" in key or "W_" in key or key == "seismic.sds"
-        strength = strength or (
-            modern and (key.startswith("snow") or key.endswith((".S", ".snow")))
-        )
-        level = "" if key == "wind.speed" else "strength" if strength else "service"
-        source = case.sources.get(key)
-        said: Runs = words.printable(source) if source else (Blank(0, ""),)
-        rows.append((name, (Bold(words.printable(value)),), level, said))
-    for point in case.garage_roof.point:
-        rows.append(
-            (f"point load at {length(point.at)}", "see inputs", "", words.printable(point.source))
-        )
+    for load in stated_loads(design.case):
+        value = f"{load.value:.6g} {load.unit}".rstrip()
+        source: Runs = words.printable(load.source) or (Blank(0, ""),)
+        rows.append((load.name, (Bold(value),), load.level or "", source))
     head = ("design load", "stated", "level", "source")
-    return [Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")]
+    table = Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")
+    levels = dict.fromkeys(load.level for load in design.loads.derived)
+    return [table, *(_derived(design, level) for level in levels)]
 
 
-def _from_the_codes(design: Design) -> list[Block]:
-    """Pressures that follow from the stated ones."""
-    found = [reason for reason in design.loads.reasons if "psf" in reason]
-    return [Paragraph(f"{'; '.join(found)}.", "small")] if found else []
+def _derived(design: Design, level: LoadLevel | None) -> Paragraph:
+    """What follows from the stated loads at one level, loads of one source together."""
+    loads = [load for load in design.loads.derived if load.level == level]
+    groups = [
+        f"{_said([load for load in loads if load.source == source])} ({source})"
+        for source in dict.fromkeys(load.source for load in loads)
+    ]
+    return Paragraph(f"Derived, {level} level: {'; '.join(groups)}.", "small")
+
+
+def _said(loads: Sequence[DesignLoad]) -> str:
+    """Loads of one source: name, value and unit, and the length that each lies on."""
+    return ", ".join(
+        f"{load.name} {load.value:.{DIGITS[load.unit]}f} {load.unit}"
+        + (f" over {load.over_ft:.1f} ft" if load.over_ft else "")
+        for load in loads
+    )
 
 
 def ordered(rows: Sequence[CheckResult]) -> list[CheckResult]:
