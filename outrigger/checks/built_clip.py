@@ -11,7 +11,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.places import EDGE
-from outrigger.cases.model import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth

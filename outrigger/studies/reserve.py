@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 from outrigger.actions.places import LEAST_APART_IN, inches, place_name
 from outrigger.base import units
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
-from outrigger.cases.model import Case, HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import Turn, judged, turns

@@ -24,7 +24,8 @@ from stiffness_method import stiffness_method
 from thorough import spread
 
 from outrigger.base.errors import OutriggerError, RangeError
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.validate import validate
 from outrigger.verdict import notes
 from outrigger.verdict.design import design
 from outrigger.verdict.unsaid import stated_none

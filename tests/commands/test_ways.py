@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from outrigger.base.errors import InputError
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
 from outrigger.cases.settings import saved_text
-from outrigger.cases.validate import CaseFaultsError
 from outrigger.studies.changes import MOST, ways
 from outrigger.verdict.design import design
 
