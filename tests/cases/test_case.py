@@ -24,6 +24,7 @@ from sample_case import (
     set_to,
     without,
 )
+from thorough import some
 
 from outrigger.base.errors import InputError
 from outrigger.cases.model import schema
@@ -889,7 +890,8 @@ def test_whole_tables_left_out():
 
 
 def test_without_any_one_or_two_keys_nothing_turns_into_a_pass():
-    """Law, every pair: what is open, fails or is faulty without one key does not pass without two.
+    """Law: what is open, fails or is faulty without one key does not pass without two. 200 pairs,
+    every pair when thorough.
 
     Keys with a default that the sample states as it is (two plates, say) may be left out.
     """
@@ -898,7 +900,8 @@ def test_without_any_one_or_two_keys_nothing_turns_into_a_pass():
     alone = {path: outcome(dropped(raw, path))[0] for path in everything}
     assert sum(found == "open" for found in alone.values()) > 30
     worse = {"fault": 3, "fail": 2, "open": 1, "pass": 0}
-    for pair in itertools.combinations(everything, 2):
+    pairs = list(itertools.combinations(everything, 2))
+    for pair in (pairs[i] for i in some(len(pairs), 200)):
         single = [alone[path] for path in pair]
         if "fault" in single:
             assert_faulty(dropped(raw, *pair))
