@@ -120,11 +120,15 @@ class Ground:
             if self.Is is None:
                 self.Is = snow.by_risk_category(self.edition, risk)
         self.W2 = stated_snow.drift.winter_wind if isinstance(stated_snow.drift, Drift) else None
-        Ct: Num | Step = 1.2 if stated_snow.thermal is None else stated_snow.thermal
+        Ct: Num | Step | str = 1.2 if stated_snow.thermal is None else stated_snow.thermal
         if stated_snow.thermal is None and stated_snow.roof_r is not None:
             Ct = snow.heated_thermal_factor(stated_snow.roof_r, self.pg)
+        elif isinstance(Ct, str):
+            Ct = snow.thermal_factor(self.edition, Ct)
         self.slope = snow_rules.slope_of(roof.pitch or 0.0)
-        Ce = 1.0 if stated_snow.exposure is None else stated_snow.exposure
+        Ce: Num | Step | str = 1.0 if stated_snow.exposure is None else stated_snow.exposure
+        if isinstance(Ce, str):
+            Ce = snow.exposure_factor(Ce)
         p_g = given("p_g", self.pg, "psf", self.edition, "ground snow as stated")
         self.pf = snow.flat_roof_snow(self.edition, pg_psf=p_g, Ce=Ce, Ct=Ct, Is=self.Is)
         Cs = snow.slope_factor(self.edition, slope_deg=self.slope, Ct=Ct)

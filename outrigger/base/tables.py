@@ -65,16 +65,30 @@ def folder() -> Path:
 
 
 @cache
+def files() -> dict[str, Path]:
+    """Every table on file by its name, whichever folder it lies in.
+
+    Raises:
+        TableError: two tables of one name.
+    """
+    found: dict[str, Path] = {}
+    for path in sorted(folder().rglob("*.csv")):
+        if path.stem in found:
+            raise TableError(f"{path.stem}: two tables of this name: {found[path.stem]}, {path}.")
+        found[path.stem] = path
+    return found
+
+
+@cache
 def load(name: str) -> Table:
     """A table by its file name without `.csv`.
 
     Raises:
         TableError: no such file, a provenance line is missing, or a row's status is not legal.
     """
-    path = folder() / f"{name}.csv"
-    if not path.is_file():
-        have = ", ".join(sorted(p.stem for p in folder().glob("*.csv")))
-        raise TableError(f"{name}: no such table. On file: {have}.")
+    path = files().get(name)
+    if path is None:
+        raise TableError(f"{name}: no such table. On file: {', '.join(sorted(files()))}.")
     lines = path.read_text(encoding="utf-8").splitlines()
     comments = [line for line in lines if line.startswith("#")]
     pairs = (line[1:].partition(":") for line in comments)

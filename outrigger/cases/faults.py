@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from outrigger.base.errors import InputError
@@ -11,6 +12,7 @@ from outrigger.cases.fields import NONE
 from outrigger.cases.model import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
+from outrigger.loads.snow.roof import exposure_factor, thermal_factor
 from outrigger.wood import adjusted as adjust
 from outrigger.wood import lumber
 
@@ -222,9 +224,15 @@ def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         return
     if snow.ground and snow.roof is not None:
         yield Fault("snow.roof", "stands beside ground: give the roof snow or the ground snow.")
-    for key in ("exposure", "thermal"):
-        if snow.ground and getattr(snow, key) is None and not (key == "thermal" and snow.roof_r):
-            yield Fault(f"snow.{key}", "is not given, and is needed with ground.")
+    missing = {"exposure": snow.exposure, "thermal": snow.thermal or snow.roof_r}
+    for key, words in (("exposure", "C, partially exposed"), ("thermal", "unheated")):
+        if snow.ground and missing[key] is None:
+            text = f'is not given, and is needed with ground: a number, or "{words}" and the like.'
+            yield Fault(f"snow.{key}", text)
+    if isinstance(snow.exposure, str):
+        yield from _unread("snow.exposure", snow.exposure, exposure_factor)
+    if isinstance(snow.thermal, str) and basis:
+        yield from _unread("snow.thermal", snow.thermal, partial(thermal_factor, basis.loads))
     if snow.drift_line is not None and snow.drift is not None:
         other = "drift is none" if snow.drift == NONE else "[snow.drift] is given"
         yield Fault("snow.drift_line", f"stands beside drift ({other}): give one of them.")

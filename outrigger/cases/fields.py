@@ -163,6 +163,17 @@ def _within(low: float, high: float, what: str) -> Callable[[object], float]:
     return read
 
 
+def _number_or_words(low: float, high: float, what: str) -> Callable[[object], str | float]:
+    """A factor, or the words of its table's row: `faults` looks whether the table has them."""
+
+    def read(value: object) -> str | float:
+        if isinstance(value, str) and not re.search(r"\d", value):
+            return value
+        return _within(low, high, what)(value)
+
+    return read
+
+
 def _joint_class(value: object) -> str | float:
     if value == "100/50":
         return "100/50"
@@ -331,8 +342,8 @@ GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("leng
 Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
-ExposureFactor = Annotated[float, BeforeValidator(_within(0.7, 1.2, "Ce"))]
-ThermalFactor = Annotated[float, BeforeValidator(_within(0.85, 1.3, "Ct"))]
+ExposureFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce"))]
+ThermalFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct"))]
 ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))]
 JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]

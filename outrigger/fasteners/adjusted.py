@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from outrigger.base import tables
-from outrigger.base.errors import InputError
 from outrigger.fasteners.trade_names import Fastener
 from outrigger.formula.formula import Formula, Step, amount, formula, given
 from outrigger.formula.numbers import Num, least, sqrt, where
@@ -110,9 +109,6 @@ class Use:
 
     conditions: Conditions
     wet_built: bool = False
-    end_grain: bool = False
-    diaphragm: bool = False
-    toe_nailed: bool = False
 
 
 def adjusted_lateral(
@@ -138,11 +134,7 @@ def adjusted_lateral(
 
 
 def adjusted_withdrawal(W: Step, fastener: Fastener, use: Use, time: Num) -> Step:
-    """W' of one fastener, lb per inch of pt.
-
-    Raises:
-        InputError: a nail or wood screw in end grain: the standard allows no withdrawal.
-    """
+    """W' of one fastener, lb per inch of pt."""
     return _adjusted("W", W, fastener, use, time, {})
 
 
@@ -162,11 +154,7 @@ def _adjusted(
 
 
 def factor_step(factor: str, value_of: str, fastener: Fastener, use: Use, time: Num) -> Step:
-    """One factor of Table 11.3.1 for Z, W or WH of a fastener, as a step with its source.
-
-    Raises:
-        InputError: end grain withdrawal of a nail or a wood screw.
-    """
+    """One factor of Table 11.3.1 for Z, W or WH of a fastener, as a step with its source."""
     match factor:
         case "CD":
             note = "at most 1.6 for connections"
@@ -183,7 +171,8 @@ def factor_step(factor: str, value_of: str, fastener: Fastener, use: Use, time: 
         case "Ct":
             return temperature(use.conditions.wet, use.conditions.temperature)
         case "Ceg" | "Cdi" | "Ctn":
-            return _special(factor, value_of, fastener, use)
+            clause, why = _NOT_HERE[factor]
+            return given(factor, 1.0, "", clause, why)
     raise KeyError(factor)
 
 
@@ -191,13 +180,12 @@ def wet_service(value_of: str, fastener: Fastener, use: Use) -> Step:
     """CM of Z, W or WH. NDS 2018 Table 11.3.3: moisture when fastened and in service."""
     built = "wet" if use.wet_built else "dry"
     service = "wet" if use.conditions.wet else "dry"
-    kind = "toe-nail" if use.toe_nailed and value_of == "W" else fastener.kind
     size = "under 1/4" if fastener.small else "1/4 and over"
     row = next(
         r
         for r in tables.load("connection_wet_service").rows
         if r["value"] == value_of
-        and (r["fastener"] == "all" or kind in r["fastener"].split("; "))
+        and (r["fastener"] == "all" or fastener.kind in r["fastener"].split("; "))
         and r["D"] in ("", size)
         and r["built"] in ("any", built)
         and r["service"] in ("any", service)
@@ -218,26 +206,11 @@ def temperature(wet: bool, sustained: Temperature) -> Step:
     return given("Ct", float(row[column]), "", "NDS 2018 Table 11.3.4", note, status)
 
 
-_SPECIAL = {  # factor: clause, the field of Use, words when it does not apply
-    "Ceg": ("NDS 2018 12.5.2", "end_grain", "side grain"),
-    "Cdi": ("NDS 2018 12.5.3", "diaphragm", "no diaphragm"),
-    "Ctn": ("NDS 2018 12.5.4", "toe_nailed", "not toe-nailed"),
+_NOT_HERE = {  # factor: clause, why it is 1
+    "Ceg": ("NDS 2018 12.5.2", "side grain"),
+    "Cdi": ("NDS 2018 12.5.3", "no diaphragm"),
+    "Ctn": ("NDS 2018 12.5.4", "not toe-nailed"),
 }
-
-
-def _special(factor: str, value_of: str, fastener: Fastener, use: Use) -> Step:
-    """Ceg, Cdi or Ctn: 1 unless it applies."""
-    clause, where_used, otherwise = _SPECIAL[factor]
-    if not getattr(use, where_used):
-        return given(factor, 1.0, "", clause, otherwise)
-    rows = tables.load("connection_factors").matching(factor=factor, value_of=value_of)
-    row = next((r for r in rows if r["fastener"] in ("all", fastener.kind)), None)
-    if row is None:
-        return given(factor, 1.0, "", clause, f"nails only, not {fastener.name}")
-    if not row["value"]:
-        raise InputError(f"{fastener.name} in end grain: {clause} allows no withdrawal.")
-    words = where_used.replace("_", " ")
-    return given(factor, float(row["value"]), "", clause, words, row["status"])
 
 
 def combined(

@@ -1,4 +1,4 @@
-"""The leg of a thin steel clip under uplift: prying, bending, pull-over, opening. Plain statics.
+"""The leg of a thin steel clip under uplift: prying, bending, pull-over. Plain statics.
 
 The uplift U is in the bend, the fasteners at e from the bend, the toe that bears at a beyond them.
 Bend free: one row of side fasteners, one clip. Bend held: two rows in the vertical leg, or clips on
@@ -14,7 +14,6 @@ from outrigger.formula.numbers import Num
 from outrigger.wood.adjusted import Method
 
 STATICS = "statics"
-E_STEEL_PSI = 29_500_000.0  # AISI S100
 
 
 @formula("T_head", "lb", clause=STATICS)
@@ -83,24 +82,6 @@ def pull_over_lrfd(Pn_over: Num, phi_steel: Num) -> Num:
     return phi_steel * Pn_over
 
 
-@formula("I_leg", "in4", clause=STATICS)
-def leg_inertia(w_leg: Num, t_leg: Num) -> Num:
-    """Moment of inertia of the leg."""
-    return w_leg * t_leg**3 / 12
-
-
-@formula("u_leg", "in", clause=STATICS)
-def opening_bend_free(U_leg: Num, e_leg: Num, E_steel: Num, I_leg: Num) -> Num:
-    """Elastic opening at the bend, bend free; the fastener line is taken as rigid."""
-    return U_leg * e_leg**3 / (3 * E_steel * I_leg)
-
-
-@formula("u_leg", "in", clause=STATICS)
-def opening_bend_held(U_leg: Num, e_leg: Num, E_steel: Num, I_leg: Num) -> Num:
-    """Elastic opening at the bend, bend held; the fastener line is taken as rigid."""
-    return U_leg * e_leg**3 / (12 * E_steel * I_leg)
-
-
 def fastener_pull(U: Num | Step, e: Num | Step, a_toe: Num | Step, *, bend_held: bool) -> Step:
     """Pull on the fasteners of the leg, prying included, lb. No CD and no wood factor in it."""
     one = pull_bend_held if bend_held else pull_bend_free
@@ -126,13 +107,6 @@ def pull_over(t: Num | Step, dw: Num | Step, Fu: Num | Step, method: Method) -> 
     """Pull-over that one head may carry, lb; dw the diameter of the head or its washer, in."""
     Pn = nominal_pull_over.step(t_leg=t, dw_head=dw, Fu=Fu)
     return _safe(pull_over_asd, pull_over_lrfd, {"Pn_over": Pn}, "pull-over", method)
-
-
-def opening(U: Num, e: Num, w: Num, t: Num, *, bend_held: bool) -> Step:
-    """Elastic opening at the bend, in: a lower bound."""
-    one = opening_bend_held if bend_held else opening_bend_free
-    E = given("E_steel", E_STEEL_PSI, "psi", "AISI S100", "cold-formed steel")
-    return one.step(U_leg=U, e_leg=e, E_steel=E, I_leg=leg_inertia.step(w_leg=w, t_leg=t))
 
 
 def _safe(

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from outrigger.base import tables
-from outrigger.base.errors import InputError, RangeError
+from outrigger.base.errors import InputError
 from outrigger.base.quantity import read, tidied
 from outrigger.fasteners.trade_names import Fastener, multiple
 from outrigger.formula.formula import Step, amount, formula, given
@@ -115,46 +115,13 @@ def panel_gravity(panel: str) -> Step:
     Raises:
         InputError: no such panel on file.
     """
-    row = _panel(panel)
-    clause = "NDS 2018 Table 12.3.3B"
-    return given("G", float(row["G"]), "", clause, row["panel"], row["status"])
-
-
-def panel_estimate_gravity(panel: str, fastener: Fastener) -> Step:
-    """Equivalent G of a dry panel for the withdrawal of a nail: an estimate from published tests.
-
-    The standard gives no withdrawal from a panel; W by this G is to be marked an estimate. A panel
-    wet in service holds 0.75 of it.
-
-    Raises:
-        InputError: no such panel on file.
-    """
-    row = _panel(panel)
-    note = f"estimate, {row['panel']}: equivalent G of tests, not of the standard"
-    G = float(row["G_ring" if fastener.ring else "G_smooth"])
-    return given("G", G, "", "published nail withdrawal tests", note, row["withdrawal_status"])
-
-
-def _panel(panel: str) -> tables.Row:
     table = tables.load("panels")
     row = next((r for r in table.rows if r["panel"].lower() == tidied(panel)), None)
     if row is None:
         listed = ", ".join(r["panel"] for r in table.rows)
         raise InputError(f'"{panel}": no G of this panel on file. It has: {listed}.')
-    return row
-
-
-def in_panel(fastener: Fastener, panel: str) -> Step:
-    """Fe of a small fastener in a wood structural panel.
-
-    Raises:
-        InputError: no such panel on file.
-        RangeError: D of 1/4 in and over: no value on file.
-    """
-    if not fastener.small:
-        raise RangeError(f"Fe of {fastener.name} in {panel}: on file for D under 1/4 in only.")
-    step = small_dowel_bearing.step(G=panel_gravity(panel))
-    return replace(step, clause="NDS 2018 Table 12.3.3B", status=tables.UNVERIFIED)
+    clause = "NDS 2018 Table 12.3.3B"
+    return given("G", float(row["G"]), "", clause, row["panel"], row["status"])
 
 
 def read_steel(text: str) -> Steel:

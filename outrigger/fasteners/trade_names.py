@@ -80,11 +80,6 @@ class Fastener:
         """Length of the tapered tip, in."""
         return float(self.step("E_tip").value)
 
-    @property
-    def thread(self) -> float:
-        """Length of thread with its tip, in; a nail: all of it."""
-        return self.length if self.kind == "nail" else float(self.step("T_thread").value)
-
     def step(self, key: str) -> Step:
         """A size as a step, by its symbol: D_nom, D, L_f, DH, E_tip, T_thread, t_ring, Fyb."""
         if key == "T_thread":

@@ -53,7 +53,7 @@ def coefficient_3(Re: Num, Fyb: Num, D: Num, Fem: Num, ls: Num) -> Num:
 
 @formula("Z_Im", "lb", clause=TABLE_A)
 def mode_Im(D: Num, lm: Num, Fem: Num, Rd: Num) -> Num:
-    """Mode Im, single and double shear: the main member is crushed."""
+    """Mode Im, single shear: the main member is crushed."""
     return D * lm * Fem / Rd
 
 
@@ -87,34 +87,10 @@ def mode_IV(D: Num, Rd: Num, Fem: Num, Fyb: Num, Re: Num) -> Num:
     return D**2 / Rd * sqrt(2 * Fem * Fyb / (3 * (1 + Re)))
 
 
-@formula("Z_Is", "lb", clause=TABLE_A)
-def double_Is(D: Num, ls: Num, Fes: Num, Rd: Num) -> Num:
-    """Mode Is, double shear: the side members are crushed."""
-    return 2 * D * ls * Fes / Rd
-
-
-@formula("Z_IIIs", "lb", clause=TABLE_A)
-def double_IIIs(k3: Num, D: Num, ls: Num, Fem: Num, Re: Num, Rd: Num) -> Num:
-    """Mode IIIs, double shear: hinges in the main member, turning in the sides."""
-    return 2 * k3 * D * ls * Fem / ((2 + Re) * Rd)
-
-
-@formula("Z_IV", "lb", clause=TABLE_A)
-def double_IV(D: Num, Rd: Num, Fem: Num, Fyb: Num, Re: Num) -> Num:
-    """Mode IV, double shear: hinges in all members."""
-    return 2 * D**2 / Rd * sqrt(2 * Fem * Fyb / (3 * (1 + Re)))
-
-
 @formula("Z", "lb", clause="NDS 2018 12.3.1")
 def least_single(Z_Im: Num, Z_Is: Num, Z_II: Num, Z_IIIm: Num, Z_IIIs: Num, Z_IV: Num) -> Num:
     """Least of the modes, single shear."""
     return least(Z_Im, Z_Is, Z_II, Z_IIIm, Z_IIIs, Z_IV)
-
-
-@formula("Z", "lb", clause="NDS 2018 12.3.1")
-def least_double(Z_Im: Num, Z_Is: Num, Z_IIIs: Num, Z_IV: Num) -> Num:
-    """Least of the modes, double shear."""
-    return least(Z_Im, Z_Is, Z_IIIs, Z_IV)
 
 
 @formula("K_theta", "", clause=TABLE_B, constants={"90": "deg"})
@@ -167,7 +143,6 @@ SINGLE = {
     "IIIs": mode_IIIs,
     "IV": mode_IV,
 }
-DOUBLE = {"Im": mode_Im, "Is": double_Is, "IIIs": double_IIIs, "IV": double_IV}
 
 
 @dataclass(frozen=True, eq=False)
@@ -219,22 +194,6 @@ def single_shear(
 
     With a `gap` (in) between the members, empty or counted as empty, the general dowel equations.
     """
-    return _limits(fastener, main, side, SINGLE, least_single, gap)
-
-
-def double_shear(fastener: Fastener, main: Layer, side: Layer) -> YieldLimits:
-    """Z of one fastener in double shear, lb; `side` the weaker of the two side members."""
-    return _limits(fastener, main, side, DOUBLE, least_double, None)
-
-
-def _limits(
-    fastener: Fastener,
-    main: Layer,
-    side: Layer,
-    formulas: Mapping[str, Formula],
-    smallest: Formula,
-    gap: Num | Step | None,
-) -> YieldLimits:
     known: dict[str, Num | Step] = {
         "D": fastener.step("D"),
         "Fyb": fastener.step("Fyb"),
@@ -253,8 +212,8 @@ def _limits(
     else:
         for one in (strength_ratio, length_ratio, coefficient_1, coefficient_2, coefficient_3):
             known[one.symbol] = made(one, {})
-        modes = {name: made(one, {"Rd": Rd[name]}) for name, one in formulas.items()}
-    return YieldLimits(smallest.step(**{f"Z_{n}": step for n, step in modes.items()}), modes)
+        modes = {name: made(one, {"Rd": Rd[name]}) for name, one in SINGLE.items()}
+    return YieldLimits(least_single.step(**{f"Z_{n}": step for n, step in modes.items()}), modes)
 
 
 def _as(key: str, value: Num | Step) -> Num | Step:

@@ -259,5 +259,4 @@ NOTATION: dict[str, Symbol] = {
     "s_along": Symbol("s", "along", "in", "spacing of the outriggers"),
     # lumber
     "G": Symbol("G", "", "", "specific gravity, oven dry"),
-    "COV_E": Symbol("COV", "E", "", "coefficient of variation of E"),
 }

@@ -7,7 +7,6 @@ fractions: each is a multiple of the spacing, never a sum of rounded ones.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import pairwise
 from typing import Any, Literal
 
 import numpy as np
@@ -228,8 +227,3 @@ def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> 
 def point_parts(at: Array, x: Array) -> Array:
     """Part of each force at x that each support takes: the larger of both plates, (n, forces)."""
     return np.asarray(np.maximum(simple_parts(at, x), continuous_parts(at, x)))
-
-
-def bays(row: Sequence[Piece]) -> list[Fraction]:
-    """Clear distances between neighbours, in."""
-    return [b.near - a.far for a, b in pairwise(row)]

@@ -21,7 +21,6 @@ case inside a batch agree to the last bit.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -32,8 +31,6 @@ Bools = NDArray[np.bool_]
 Side = Literal["left", "right"]
 
 CLOSEST = 1e-3  # of the distance between the outermost supports; nearer ones are refused
-ROUND_OFF = 1e-10  # of the loads of a cell: a smaller pull is no pull
-MOST_UNTIED = 12  # 4,096 sets of supports to try
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,12 +122,10 @@ class Solution:
     wanted: "right" at the end of the member is past its last load. Places outside the member
     raise ValueError.
 
-    reactions lb, (cases, components, n); stands, False where supports that can only push leave no
-    equilibrium.
+    reactions lb, (cases, components, n).
     """
 
     reactions: Array
-    stands: Bools
     _settle: Array  # deflection at the first support and slope of the straight line that is added
     _turn: Array  # to the integrals of the moment
     _member: _Member
@@ -156,27 +151,6 @@ class Solution:
         bent: Array = line + _bent(self._member, self._terms, at)
         return bent
 
-    def extreme_moment(self, start: ArrayLike, end: ArrayLike) -> tuple[Array, Array]:
-        """Lowest and highest moment from start to end, lb-in, exact: at each load and support and
-        where shear passes through zero between them. At start and end the side that faces inward
-        counts; where they are one place, both sides. ValueError with a ramp, whose shear bends."""
-        if any(term.power > 2 for term in self._terms):
-            raise ValueError("extreme_moment: not for a ramp; ask for moment at enough places")
-        first, last = self._place("start", start), self._place("end", end)
-        _refuse(first > last, "start", first, "must not be beyond end")
-        breaks = [first, last, *(np.clip(term.at, first, last) for term in self._terms)]
-        x = np.sort(np.stack(np.broadcast_arrays(*breaks)), axis=0)
-        length, inner, outer = x[1:] - x[:-1], x[:-1], x[1:]
-        M_in, M_out = _total(self._terms, inner, 0), _total(self._terms, outer, 0, "left")
-        V_in, V_out = _total(self._terms, inner, -1), _total(self._terms, outer, -1, "left")
-        turns = V_in * V_out < 0  # shear is straight between breaks: add its area up to zero
-        part = V_in / np.where(turns, V_in - V_out, 1.0)
-        peak = M_in + np.where(turns, V_in * part * length / 2, 0.0)
-        empty = (length == 0) & (first < last)
-        lowest = np.where(empty, np.inf, np.minimum(np.minimum(M_in, M_out), peak))
-        highest = np.where(empty, -np.inf, np.maximum(np.maximum(M_in, M_out), peak))
-        return lowest.min(axis=0), highest.max(axis=0)
-
     @property
     def _terms(self) -> _Terms:
         supports = enumerate(self._member.supports)
@@ -197,47 +171,9 @@ def solve(beam: Beam, loads: Sequence[Load]) -> Solution:
     not ascend, a stiffness that is not positive, a load outside the member, shapes that differ.
     """
     member, terms, shape = _read(beam, loads)
-    return _solved(member, terms, shape, range(len(member.supports)))
-
-
-def solve_one_way(beam: Beam, loads: Sequence[Load], pulls: Sequence[bool]) -> Solution:
-    """The beam where some supports can only push up. pulls, one for each support: True is tied.
-
-    Superposition does not hold, so each (case, component) must be a whole load combination. Where
-    an untied support would pull, sets of untied supports are let go, the fewest first, until those
-    left push and the beam does not press on any let go; two supports are the fewest that hold it.
-    Where no set is in equilibrium `stands` is False and the numbers are those of `solve`, as if
-    tied. Forces below 1e-10 of the loads count as none.
-
-    Raises ValueError as `solve`, and for pulls of another length or more than 12 untied supports.
-    """
-    member, terms, shape = _read(beam, loads)
-    every = range(len(member.supports))
-    untied = [i for i in every if not pulls[i]] if len(pulls) == len(every) else []
-    if len(pulls) != len(every) or len(untied) > MOST_UNTIED:
-        allowed = f"one for each of {len(every)} supports, at most {MOST_UNTIED} of them untied"
-        raise ValueError(f"pulls = {pulls!r}: give {allowed}")
-    result = _solved(member, terms, shape, every)
-    result.stands[...] = _holds(result, untied, [])
-    for count in range(1, len(every) - 1):
-        for gone in combinations(untied, count):
-            cell = np.nonzero(~result.stands)
-            if not len(cell[0]):
-                return result
-            kept = [i for i in every if i not in gone]
-            found = _solved(*_cells(member, terms, shape, cell), (len(cell[0]), 1), kept)
-            held = _holds(found, untied, gone)[:, 0]
-            hit = (cell[0][held], cell[1][held])
-            result.reactions[hit], result.stands[hit] = found.reactions[held, 0], True
-            result._settle[hit], result._turn[hit] = found._settle[held, 0], found._turn[held, 0]
-    return result
-
-
-def _solved(member: _Member, terms: _Terms, shape: _Shape, kept: Sequence[int]) -> Solution:
-    """The force method on the supports `kept`, all holding both ways; the others carry nothing."""
-    x, give = member.supports[list(kept)], member.give[list(kept)]
+    x, give, last = member.supports, member.give, len(member.supports) - 1
     a, b, span = x - x[0], x[-1] - x, x[-1] - x[0]
-    forces = _by_case(len(kept), shape).swapaxes(1, 2)
+    forces = np.zeros((last + 1, *shape[::-1])).swapaxes(1, 2)  # the cases side by side in memory
     forces[0], forces[-1] = -_about(terms, x[-1]) / span, _about(terms, x[0]) / span
     free = _bent(member, terms, x)
 
@@ -249,23 +185,14 @@ def _solved(member: _Member, terms: _Terms, shape: _Shape, kept: Sequence[int]) 
         return inside, (outside - inside) / span
 
     settle, turn = line()
-    if len(kept) > 2:
+    if last > 1:
         gap = free + forces[0] * _unit_bent(member, a) + settle + turn * a
         forces[1:-1] = _eliminate(_flexibility(member, a, b, give), gap[1:-1])
-        for i in range(1, len(kept) - 1):
+        for i in range(1, last):
             forces[0] -= forces[i] * (b[i] / span)
             forces[-1] -= forces[i] * (a[i] / span)
         settle, turn = line()
-    reactions = _by_case(len(member.supports), shape).T
-    for i, force in zip(kept, forces, strict=True):
-        reactions[..., i] = force
-    settle = settle - turn * (x[0] - member.supports[0])
-    return Solution(reactions, np.ones(shape, dtype=bool), settle, turn, member, terms)
-
-
-def _by_case(count: int, shape: _Shape) -> Array:
-    """Zeros, (count, components, cases): the cases side by side in memory, whose sums are long."""
-    return np.zeros((count, *shape[::-1]))
+    return Solution(np.moveaxis(forces, 0, -1), settle, turn, member, terms)
 
 
 def _flexibility(member: _Member, a: Array, b: Array, give: Array) -> Array:
@@ -292,35 +219,6 @@ def _eliminate(matrix: Array, right: Array) -> Array:
             right[i] -= matrix[i, k] * right[k]
             matrix[i] = matrix[i] - matrix[i, k] * matrix[k]
     return right
-
-
-def _holds(result: Solution, untied: Sequence[int], gone: Sequence[int]) -> Bools:
-    """Every untied support pushes and the beam is clear of those let go, but for round-off."""
-    member = result._member
-    length = member.end - member.start
-    slack = np.zeros_like(length)
-    for _, size, power, _ in result._loads:
-        slack = slack + np.abs(size) * (_power(length, power) / length) * ROUND_OFF
-    soft = 6 * _power(length, 3) * member.bend + length * member.shear + member.give.max(axis=0)
-    holds = np.ones(result.stands.shape, dtype=bool)
-    for i in untied:
-        holds &= result.reactions[..., i] >= -slack
-    for i in gone:
-        holds &= result.deflection(member.supports[i, :, 0]) <= slack * soft
-    return holds
-
-
-def _cells(
-    member: _Member, terms: _Terms, shape: _Shape, cell: tuple[NDArray[np.intp], ...]
-) -> tuple[_Member, _Terms]:
-    """The cells picked out as cases of their own, with one component each."""
-
-    def pick(values: Array) -> Array:
-        full = np.broadcast_to(values, (*values.shape[:-2], *shape))
-        return full[..., cell[0], cell[1], None]
-
-    picked = tuple(_Term(pick(term.at), pick(term.size), term.power) for term in terms)
-    return _Member(*(pick(values) for values in member)), picked
 
 
 def _power(d: Array, power: int) -> Array:

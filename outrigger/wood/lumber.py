@@ -60,12 +60,6 @@ def size_factor_deep(d: Num) -> Num:
     return (12 / d) ** (1 / 9)
 
 
-@formula("Emin", "psi", clause="NDS 2018 Appendix D")
-def stability_modulus(E: Num, COV_E: Num) -> Num:
-    """Modulus of elasticity for stability from E; tables print it rounded to 10,000 psi."""
-    return E * (1 - 1.645 * COV_E) * 1.03 / 1.66
-
-
 @dataclass(frozen=True)
 class Value:
     """A published value with its unit and its status (SEEN, DERIVED, MEMORY)."""

@@ -919,6 +919,13 @@ def test_odd_values_are_faults(path, value):
         case(**{path: value})
 
 
+def test_snow_factors_in_words_give_the_numbers_of_their_tables():
+    """7-16 Tables 7.3-1 and 7.3-2: terrain D fully exposed 0.8, freezer building 1.3."""
+    words = designed(snow__exposure="D, fully exposed", snow__thermal="freezer")
+    numbers = designed(snow__exposure=0.8, snow__thermal=1.3)
+    assert words.ratios.tolist() == numbers.ratios.tolist()
+
+
 def test_a_sweep_refuses_a_case_out_of_range():
     base = case()
     with pytest.raises(RangeError, match="ground snow"):

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from in_combination import demand_in
 from level_case import case, check, clip, designed, row
+from one_way import solve_one_way
 
 from outrigger.loads.combinations import PARTS
 from outrigger.statics import beam as statics
@@ -57,7 +58,7 @@ def whole_combinations(result, over, inner):
     ]
     EI, GA = result.model.stiff.EI_number, result.model.stiff.GA_number
     beam = statics.Beam([-BACK, *(-x for x in inner), 0.0], EI, -BACK - BEHIND, END, GA)
-    solved = statics.solve_one_way(beam, loads, [True] * (1 + len(inner)) + [result.model.tied])
+    solved = solve_one_way(beam, loads, [True] * (1 + len(inner)) + [result.model.tied])
     return solved
 
 

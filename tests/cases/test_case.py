@@ -585,9 +585,34 @@ def test_winter_wind_belongs_to_7_22_and_is_needed_there():
 def test_ground_snow_needs_its_factors(key):
     text = changed(('roof = "20 psf"', 'ground = "40 psf"\nexposure = 1.0\nthermal = 1.2'))
     assert faults_of(text) == []
-    assert the_fault(without(text, "snow", key)).endswith(
-        f"snow.{key} is not given, and is needed with ground."
+    assert f"snow.{key} is not given, and is needed with ground: a number, or" in the_fault(
+        without(text, "snow", key)
     )
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ('exposure = "c, Partially Exposed"\nthermal = "Unheated"', ""),
+        ('exposure = "sheltered"', "Table 7.3-1 has the terrains B; C; D; above the tree line"),
+        ('exposure = "B, windy"', "in terrain B: fully exposed, partially exposed, sheltered"),
+        ('thermal = "garage"', "ASCE 7-16 Table 7.3-2 has: heated; just above freezing or cold"),
+        ('thermal = "freezer"', ""),
+    ],
+)
+def test_snow_factors_in_the_words_of_their_tables(words, said):
+    """Read by the edition; the fault lists the words there are."""
+    text = changed(('roof = "20 psf"', f'roof = "20 psf"\n{words}'))
+    if said:
+        assert said in the_fault(text)
+    else:
+        assert faults_of(text) == []
+
+
+def test_a_heated_roof_of_the_newer_edition_is_sent_to_its_r_value():
+    text = changed(('roof = "20 psf"', 'roof = "20 psf"\nthermal = "heated"'))
+    assert faults_of(text) == []
+    assert "A heated roof: give roof_r." in the_fault(text.replace("7-16", "7-22"))
 
 
 def test_no_ground_snow_needs_no_factors():

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from outrigger.base import tables
+
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "outrigger"
 
@@ -89,6 +91,8 @@ def test_runs_from_a_wheel_in_an_empty_folder(kind, tmp_path):
     install = [sys.executable, "-m", "pip", "install", "--no-deps", "--no-index", "--quiet"]
     run(*install, "--target", site, wheel)
     here = dict(os.environ, PYTHONPATH=str(site))
+    carried = (site / "outrigger" / "species_tables").rglob("*.csv")
+    assert sorted(p.stem for p in carried) == sorted(tables.files())
     code = "import outrigger; print(outrigger.__file__)"
     assert str(site) in run(sys.executable, "-c", code, cwd=empty, env=here).stdout
     done = run(sys.executable, "-m", "outrigger", "lumber", "SPF", "#2", cwd=empty, env=here)

@@ -11,7 +11,9 @@ from itertools import product
 
 import pytest
 from level_case import designed
+from published import read
 
+from outrigger.base.tables import load
 from outrigger.loads.combinations import PARTS, combinations
 
 ALL = frozenset(
@@ -57,6 +59,17 @@ TYPED = {
     },
 }
 SETS = list(TYPED)
+# NDS Table N3 by the ids of ASCE 7-16 2.3; impact is no load here
+N3 = {
+    "1.4D": ("1",),
+    "1.2D + 1.6L + 0.5(Lr or S or R), L from storage": ("2",),
+    "1.2D + 1.6L + 0.5(Lr or S or R), L from occupancy": ("2",),
+    "1.2D + 1.6(Lr or S or R) + (L or 0.5W)": ("3a", "3b"),
+    "1.2D + 1.0W + L + 0.5(Lr or S or R)": ("4",),
+    "1.2D + 1.0E + L + 0.2S": ("6",),
+    "0.9D + 1.0W": ("5",),
+    "0.9D + 1.0E": ("7",),
+}
 
 
 def subsets(edition, method):
@@ -227,3 +240,16 @@ def test_the_source_of_each_is_named_and_recalled_rows_are_marked():
 def test_no_wind_down_where_there_is_none():
     result = designed(wind={"uplift": "none", "down": "none"}, house_roof__wind_uplift="none")
     assert not [c.text for c in result.main.set.all if "down" in c.name]
+
+
+def test_lambda_of_every_combination():
+    """NDS 2018 Table N3: the time effect factor that stands beside each strength combination."""
+    printed = {row["combination"]: row["lambda"] for row in read("time_effect")}
+    rows = {
+        row["id"]: row
+        for row in load("load_combinations").matching(edition="ASCE 7-16", method="LRFD")
+    }
+    assert {id for ids in N3.values() for id in ids} == set(rows)
+    for words, ids in N3.items():
+        column = "lam_storage" if words.endswith("storage") else "lam"
+        assert {rows[id][column] for id in ids} == {printed[words]}

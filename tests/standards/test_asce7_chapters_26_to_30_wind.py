@@ -4,9 +4,7 @@ Sources of the numbers: the guides to the wind provisions of 7-16 and 7-22, tabl
 and arithmetic by hand where it is said. Effective qh Kd of the guide to 7-22 is back-solved.
 """
 
-import csv
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -213,9 +211,7 @@ def test_internal_pressure_adds_either_way():
 
 # ------------------------------------------------------------------ 30.3, coefficients
 
-FILE = Path(__file__).parents[2] / "species_tables" / "wind_gcp.csv"
-with FILE.open(encoding="utf-8") as opened:
-    CURVES = list(csv.DictReader(line for line in opened if not line.startswith("#")))
+CURVES = load("wind_gcp").rows
 
 
 def curve_name(row):

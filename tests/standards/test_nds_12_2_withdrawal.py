@@ -6,7 +6,7 @@ from hypothesis import given as drawn
 from hypothesis import strategies as st
 from published import printed, read
 
-from outrigger.fasteners import dowel_bearing, withdrawal
+from outrigger.fasteners import withdrawal
 from outrigger.fasteners.trade_names import read_fastener
 
 ROWS = read("withdrawal")
@@ -97,13 +97,3 @@ def test_withdrawal_never_rises_with_a_lower_G_or_a_shorter_penetration(text, G,
     assert total(G - 0.02, p) <= total(G, p)
     assert total(G, p - 0.05) <= total(G, p)
     assert total(G, p) >= 0
-
-
-def test_estimate_from_a_panel_by_hand():
-    """Equivalent G 0.40 smooth, 0.70 ring (SEEN: published tests): an 8d nail, 7/16 in OSB, is
-    worth 1380 x 0.4^2.5 x 0.131 x 0.4375 = 8.0 lb: about 8 lb, as the reference says."""
-    nail, ring = read_fastener("8d common"), read_fastener("ring shank nail 0.131 x 2 1/2 in")
-    G = dowel_bearing.panel_estimate_gravity("OSB", nail)
-    assert "estimate" in G.note
-    assert withdrawal.reference_withdrawal(nail, G).value * 0.4375 == printed("8.0")
-    assert dowel_bearing.panel_estimate_gravity("osb", ring).value == 0.70

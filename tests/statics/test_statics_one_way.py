@@ -8,9 +8,10 @@ from itertools import combinations
 
 import numpy as np
 import pytest
+from one_way import solve_one_way
 from stiffness_method import stiffness_method
 
-from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve, solve_one_way
+from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
 
 EXACT = 1e-12  # round-off only
 EI = 2e7

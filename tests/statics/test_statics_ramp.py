@@ -46,9 +46,3 @@ def test_many_slices_have_the_same_limit(GA):
 def test_no_length_is_no_load():
     solved = solve(Beam([0.0, 10.0], 1e6, 0.0, 10.0), [Ramp(4.0, 4.0, 5.0)])
     assert solved.reactions[0, 0] == pytest.approx([0.0, 0.0])
-
-
-def test_extremes_are_refused():
-    solved = solve(Beam([0.0, 10.0], 1e6, 0.0, 10.0), [Ramp(0.0, 10.0, 5.0)])
-    with pytest.raises(ValueError, match="extreme_moment: not for a ramp"):
-        solved.extreme_moment(0.0, 10.0)

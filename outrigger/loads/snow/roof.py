@@ -5,9 +5,12 @@ Plain numbers or arrays in psf, ft, pcf, plf and degrees. 7-16 snow is at allowa
 covered: ice at eaves (7.4.5), partial loading (7.5), curved and sawtooth roofs, ponding.
 """
 
+import re
+
 import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
+from outrigger.base.quantity import tidied
 from outrigger.base.tables import load
 from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Num, greatest, least, where
@@ -30,6 +33,7 @@ from outrigger.loads.snow.rules import (
 )
 
 LOW_SLOPE_DEG = 15.0
+EXPOSURES = ("fully exposed", "partially exposed", "sheltered")
 
 
 @formula("p_f", "psf", clause="ASCE 7-16 Eq. 7.3-1")
@@ -79,25 +83,38 @@ def by_risk_category(edition: Edition, category: str) -> Step:
     return given("p_m_max", value, "psf", "ASCE 7-22 7.3.3", said, row["status"])
 
 
-def exposure_factor(terrain: str, exposure: str) -> Step:
-    """Ce, the same in both editions: terrain B, C, D ...; fully or partially exposed, sheltered.
+def exposure_factor(text: str) -> Step:
+    """Ce of "C, partially exposed": terrain and exposure, the same in both editions.
 
     Raises:
         InputError: the table has no value there.
     """
-    row = load("snow_Ce").find(terrain=terrain)
-    places = ("fully exposed", "partially exposed", "sheltered")
-    if exposure not in places or row[exposure] == "NA":
-        have = ", ".join(place for place in places if row[place] != "NA")
-        raise InputError(f"exposure = {exposure!r}: Table 7.3-1 has, in terrain {terrain}: {have}.")
-    note = f"terrain {terrain}, {exposure}, {row['note']}"
+    rows = load("snow_Ce").rows
+    terrain, _, exposure = (part.strip() for part in tidied(text).partition(","))
+    row = next((r for r in rows if r["terrain"].lower() == terrain), None)
+    if row is None:
+        listed = "; ".join(r["terrain"] for r in rows)
+        raise InputError(f"Table 7.3-1 has the terrains {listed}, then a comma and the exposure.")
+    have = [place for place in EXPOSURES if row[place] != "NA"]
+    if exposure not in have:
+        raise InputError(f"Table 7.3-1 has, in terrain {row['terrain']}: {', '.join(have)}.")
+    note = f"terrain {row['terrain']}, {exposure}, {row['note']}"
     return given("Ce", float(row[exposure]), "", "ASCE 7 Table 7.3-1", note, row["status"])
 
 
-def thermal_factor(edition: Edition, condition: str) -> Step:
-    """Ct by the use of the building; 7-22 heated roofs are in `heated_thermal_factor`."""
-    row = load("snow_Ct").find(edition=edition, condition=condition)
-    note = f"{row['covers']}, {row['note']}"
+def thermal_factor(edition: Edition, text: str) -> Step:
+    """Ct by the use of the building, "unheated"; 7-22 heated roofs: `heated_thermal_factor`.
+
+    Raises:
+        InputError: the table of this edition has no such building.
+    """
+    rows, building = load("snow_Ct").matching(edition=edition), tidied(text)
+    row = next((r for r in rows if building in re.split(", | or ", r["condition"])), None)
+    if row is None:
+        listed = "; ".join(r["condition"] for r in rows)
+        heated = " A heated roof: give roof_r." if edition == "ASCE 7-22" else ""
+        raise InputError(f"{edition} Table 7.3-2 has: {listed}.{heated}")
+    note = f"{building}, {row['note']}"
     return given("C_thermal", float(row["Ct"]), "", f"{edition} Table 7.3-2", note, row["status"])
 
 
