@@ -23,7 +23,7 @@ from sample_case import BUNDLED
 from stiffness_method import stiffness_method
 from thorough import spread
 
-from outrigger.base.errors import OutriggerError, RangeError
+from outrigger.base.errors import RangeError
 from outrigger.cases.validate import CaseFaultsError, validate
 from outrigger.verdict import notes
 from outrigger.verdict.design import design
@@ -1171,8 +1171,8 @@ def test_the_take_down_in_the_data_goes_back_to_what_was_stated(checked):
 
 def test_a_height_above_the_sea_that_no_site_has():
     """50,000 ft: Ke 0.16, uplift down to the 16 psf minimum."""
-    with pytest.raises(OutriggerError):
-        designed(wind__elevation="50000 ft")
+    fault = the_fault(wind__elevation="50000 ft")
+    assert fault.startswith('wind.elevation = "50000 ft": over 15000 ft')
 
 
 def test_topographic_factor_not_given_is_a_default_that_is_said():
