@@ -25,7 +25,7 @@ from thorough import spread
 
 from outrigger.base.errors import RangeError
 from outrigger.cases.faults import CaseFaultsError
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.validate import validate
 from outrigger.verdict import notes
 from outrigger.verdict.design import design
 from outrigger.verdict.unsaid import stated_none
