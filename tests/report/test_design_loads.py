@@ -15,6 +15,7 @@ from outrigger.cases.read import parse
 from outrigger.cases.sections import SECTIONS, HoldDown, PointLoad, RoofLine
 from outrigger.report.summary import build as summary
 from outrigger.report.write import markdown
+from outrigger.studies.for_summary import findings
 from outrigger.verdict.design import design
 
 SERVICE = {
@@ -34,7 +35,7 @@ ROW = re.compile(r"\| ([^|]+) \| \*\*([^|]+)\*\* \| (\w*) \|")
 def cover_of(text):
     """The cover of a case's summary, as Markdown."""
     made = design(case_of(text))
-    document = summary.build(made, summary.Called(text, parse(text, "job.toml")))
+    document = summary.build(findings(made), summary.Called(text, parse(text, "job.toml")))
     return markdown.markdown(document).partition("Checks, the closest first")[0]
 
 

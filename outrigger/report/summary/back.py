@@ -26,9 +26,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies.compare import Comparison, as_said, flat
-from outrigger.studies.curves import Curves
-from outrigger.studies.reserve import reserve
-from outrigger.verdict import near, notes
+from outrigger.studies.for_summary import Findings
+from outrigger.verdict import notes
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
@@ -36,35 +35,35 @@ EMPTY_REVISIONS = 3
 SET = " (set on the command line)"
 
 
-def near_the_line(design: Design) -> list[Section]:
+def near_the_line(found: Findings) -> list[Section]:
     """What a small change decides."""
-    found = [_capital(f"{words.subject(row)} {text}.") for row, text in near.of(design)]
+    decided = [_capital(f"{words.subject(row)} {text}.") for row, text in found.near]
     said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
-    blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(found)]
-    if not found:
+    blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(decided)]
+    if not decided:
         blocks = [Paragraph(f"{said}, decides nothing.")]
     return [Section("How near the line", blocks, 2, "near")]
 
 
-def reserves(design: Design) -> list[Section]:
+def reserves(found: Findings) -> list[Section]:
     """How far each stated number can go, alone, before the answer changes."""
-    found = reserve(design.case.model_copy(update={"mark": None}))
+    works, sides = found.reserve.works, found.reserve.sides
     rows: list[tuple[Runs, ...]] = []
-    for side in found.sides:
+    for side in sides:
         if side.turn is None or side.shown is None or side.stops is None:
             continue
-        one, way = side.quantity, reserve_page.WAYS[found.works, side.up]
+        one, way = side.quantity, reserve_page.WAYS[works, side.up]
         now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
         rows.append((one.name, now, (f"{way} ", Bold(shown)), words.subject(side.stops)))
     said = (
         "All else as stated, each of these alone can go so far before a check fails."
-        if found.works
+        if works
         else "It does not work as stated. All else as stated, each of these alone makes it work."
     )
-    same = "; ".join(reserve_page.looked(side) for side in found.sides if side.turn is None)
+    same = "; ".join(reserve_page.looked(side) for side in sides if side.turn is None)
     blocks: list[Block] = [Paragraph(said)] if rows else []
     if rows:
-        head = ("what", "now", "can go" if found.works else "must go", "then decides")
+        head = ("what", "now", "can go" if works else "must go", "then decides")
         blocks.append(Table(head, rows, "lrll", (1.7, 1.0, 1.6, 2.7), "Reserve"))
     if same:
         blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
@@ -72,14 +71,10 @@ def reserves(design: Design) -> list[Section]:
 
 
 def back(
-    design: Design,
-    raw: Mapping[str, Any],
-    overrides: Sequence[Override],
-    earlier: Comparison | None,
-    drawn: Curves,
-    work: Work,
+    found: Findings, raw: Mapping[str, Any], overrides: Sequence[Override], work: Work
 ) -> list[Section]:
     """What stands behind the arithmetic."""
+    design = found.design
     rows = summary_front.ordered(design.rows())
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
     return [
@@ -88,7 +83,7 @@ def back(
         Section("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
         _questions(design),
         Section("Copy to the plans", _plans(design), 2, "plans"),
-        _revisions(design, earlier),
+        _revisions(design, found.earlier),
         _notation(work),
     ]
 

@@ -2,9 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
-from outrigger.actions.design_loads import DesignLoad, stated_loads
+from outrigger.actions.design_loads import DesignLoad
 from outrigger.actions.places import inches
-from outrigger.cases.kinds import LoadLevel
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, verdict_words, words
@@ -25,6 +24,7 @@ from outrigger.report.write.document import (
     Section,
     Table,
 )
+from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import CheckResult, Design
 
 PRELIMINARY = (
@@ -49,14 +49,15 @@ RULES = (
 
 
 def front(
-    design: Design,
+    found: Findings,
     overrides: Sequence[Override],
     sample: bool,
     anchors: Mapping[int, str],
 ) -> list[Section]:
     """Cover and second page."""
+    design = found.design
     return [
-        Section("", _cover(design, overrides, sample), 0, "cover"),
+        Section("", _cover(found, overrides, sample), 0, "cover"),
         Section("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
         Section("Loads handed to the house", _house(design), 2, "house"),
         Section("Hold-downs", _hold_downs(design, anchors), 2, "hold-downs"),
@@ -64,7 +65,8 @@ def front(
     ]
 
 
-def _cover(design: Design, overrides: Sequence[Override], sample: bool) -> list[Block]:
+def _cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[Block]:
+    design = found.design
     return [
         AdoptionBox(PRELIMINARY, ADOPTION),
         _facts(design.case),
@@ -73,7 +75,7 @@ def _cover(design: Design, overrides: Sequence[Override], sample: bool) -> list[
         *_missing(design),
         Paragraph(words.title(design)),
         Figure(figures.section(design), _alt(design), "", 0.0),
-        *_design_loads(design),
+        *_design_loads(found.loads),
         PageBreak(),
     ]
 
@@ -124,27 +126,28 @@ def _missing(design: Design) -> list[Block]:
     return [Paragraph((Bold("Not given:"),), "small"), Bullets(shown, "small")]
 
 
-def _design_loads(design: Design) -> list[Block]:
+def _design_loads(loads: Sequence[DesignLoad]) -> list[Block]:
     """The loads, stated and derived, each with its level and its source."""
     rows: list[tuple[Runs, ...]] = []
-    for load in stated_loads(design.case):
-        value = f"{load.value:.6g} {load.unit}".rstrip()
-        source: Runs = words.printable(load.source) or (Blank(0, ""),)
-        rows.append((load.name, (Bold(value),), load.level or "", source))
+    for load in loads:
+        if load.key:
+            value = f"{load.value:,.6g} {load.unit}".rstrip()
+            source: Runs = words.printable(load.source) or (Blank(0, ""),)
+            rows.append((load.name, (Bold(value),), load.level or "", source))
     head = ("design load", "stated", "level", "source")
     table = Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")
-    levels = dict.fromkeys(load.level for load in design.loads.derived)
-    return [table, *(_derived(design, level) for level in levels)]
+    derived = [load for load in loads if not load.key]
+    levels = dict.fromkeys(load.level for load in derived)
+    return [table, *(_derived([x for x in derived if x.level == level]) for level in levels)]
 
 
-def _derived(design: Design, level: LoadLevel | None) -> Paragraph:
+def _derived(loads: Sequence[DesignLoad]) -> Paragraph:
     """What follows from the stated loads at one level, loads of one source together."""
-    loads = [load for load in design.loads.derived if load.level == level]
     groups = [
         f"{_said([load for load in loads if load.source == source])} ({source})"
         for source in dict.fromkeys(load.source for load in loads)
     ]
-    return Paragraph(f"Derived, {level} level: {'; '.join(groups)}.", "small")
+    return Paragraph(f"Derived, {loads[0].level} level: {'; '.join(groups)}.", "small")
 
 
 def _said(loads: Sequence[DesignLoad]) -> str:

@@ -28,7 +28,8 @@ from outrigger.report.write.document import (
     Section,
     Table,
 )
-from outrigger.studies import curves as worked
+from outrigger.studies.curves import PartLoad
+from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import CheckResult, Design
 from outrigger.verdict.notes import share_notes
 
@@ -184,8 +185,9 @@ def _trade(name: str, value: float, unit: str) -> str:
     return ""
 
 
-def loads(design: Design, work: Work) -> list[Section]:
+def loads(found: Findings, work: Work) -> list[Section]:
     """How the loads come down to one outrigger, and all of them unfactored."""
+    design = found.design
     shape, on = design.shape, design.loads
     share = length(pick(on.share))
     geometry: list[Block] = [
@@ -210,7 +212,7 @@ def loads(design: Design, work: Work) -> list[Section]:
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
         sections.append(Section(title[0].upper() + title[1:], blocks, 3, f"load-{part}"))
-    return [*sections, _unfactored(design)]
+    return [*sections, _unfactored(design, found.parts)]
 
 
 def _share_text(design: Design, share: str) -> str:
@@ -230,10 +232,10 @@ def _share_text(design: Design, share: str) -> str:
     )
 
 
-def _unfactored(design: Design) -> Section:
+def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Section:
     """Every part of the load on one outrigger, as the combinations take it."""
     rows: list[tuple[Runs, ...]] = []
-    for one in worked.part_loads(design):
+    for one in parts:
         if any((one.P, one.w_arm, one.w_back, one.W_end)):
             cells = (one.P, one.w_arm, one.w_back, one.W_end)
             rows.append((words.load_part(one.part), *(_cell(value) for value in cells)))
@@ -260,8 +262,9 @@ def _cell(value: float) -> str:
     return show(value) if value else ""
 
 
-def curves(design: Design, drawn: worked.Curves) -> Section:
+def curves(found: Findings) -> Section:
     """Diagrams with their values, and the same beam solved another way."""
+    design, drawn, rows = found.design, found.curves, found.witness
     strength, service = drawn.strength, drawn.service
     alt = (
         f"Shear: {figures.said_of(drawn.V.marks, 'lb')}. "
@@ -277,7 +280,6 @@ def curves(design: Design, drawn: worked.Curves) -> Section:
         said += " The row of hold-downs is drawn as it shares on rigid supports."
     if design.shape.tilt.way != "level":
         said += " What acts square to the sheathing."
-    rows = worked.independent(design, drawn)
     off = max(row.off for row in rows)
     listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
     check = (
