@@ -124,6 +124,4 @@ def test_no_place_to_copy_from_when_there_are_no_clips(tmp_path):
     path.write_text(text.partition("[[hold_down]]")[0], encoding="utf-8")
     said = r'the file has no \[\[hold_down\]\] with at = "back" to copy'
     with pytest.raises(InputError, match=said):
-        InputError, match=r'the file has no \[\[hold_down\]\] with at = "back" to copy'
-    ):
         read_case(path, ["hold_down[edge]=back"])
