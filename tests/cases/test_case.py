@@ -27,10 +27,11 @@ from sample_case import (
 from thorough import some
 
 from outrigger.base.errors import InputError
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import schema
 from outrigger.cases.read import read_case, read_text
 from outrigger.cases.settings import saved_text
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.validate import validate
 from outrigger.verdict.design import design
 
 WIDTH = 'width = "6 in"'

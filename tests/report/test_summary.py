@@ -54,7 +54,7 @@ class Made:
         case, overrides = read_case(path, settings)
         self.design = design(case)
         text = read_text(path)
-        self.given = summary.Given(text, parse(text, path.name), sample, overrides)
+        self.given = summary.Called(text, parse(text, path.name), sample, overrides)
         self.document = summary.build(self.design, self.given)
 
     @cached_property
