@@ -13,7 +13,6 @@ from sample_case import (
     without,
 )
 
-WIDTH = 'width = "6 in"'
 MODERN = changed(('loads = "ASCE 7-16"', 'loads = "ASCE 7-22"'))
 
 

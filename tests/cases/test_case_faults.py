@@ -18,10 +18,6 @@ from sample_case import (
 from outrigger.cases.faults import CaseFaultsError
 
 WIDTH = 'width = "6 in"'
-MODERN = changed(('loads = "ASCE 7-16"', 'loads = "ASCE 7-22"'))
-
-
-# Faults
 
 
 def test_all_faults_at_once():
