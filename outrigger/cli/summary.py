@@ -9,11 +9,9 @@ from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
 from outrigger.cases.read import parse, read_text
 from outrigger.cases.settings import saved_text
-from outrigger.cli.app import EXIT, CaseArgument, case_of, fold, say
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import verdict_words, words
 from outrigger.verdict.design import design
-
-EXAMPLE = "Example: outrigger summary job.toml -o job.pdf"
 
 
 def summary_command(

@@ -1,0 +1,86 @@
+"""The command `check`."""
+
+import json
+import shutil
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from outrigger.base.errors import InputError
+from outrigger.base.files import write_new
+from outrigger.cases.read import parse, read_case, read_text
+from outrigger.cases.settings import saved_text
+from outrigger.cli.common import (
+    EXIT,
+    CaseArgument,
+    case_of,
+    say,
+    split,
+)
+from outrigger.report import words
+from outrigger.report.data import check as data
+from outrigger.report.screen import check as screen
+from outrigger.verdict.design import Design, design
+
+if TYPE_CHECKING:
+    from outrigger.studies.changes import Way
+
+
+def check_command(
+    case_words: CaseArgument = None,
+    steps: Annotated[bool, typer.Option("--steps", help="Show the arithmetic.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Everything as JSON.")] = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="The reactions as CSV.")] = False,
+    save: Annotated[
+        Path | None, typer.Option("--save", help="Write the case with its settings to a new file.")
+    ] = None,
+) -> None:
+    """Check one run of outriggers: ratios, clip loads, loads handed to the house, verdict.
+
+    Without a case file the bundled sample runs. Exit status: 0 pass, 1 fail, 3 open, 2 bad input.
+    """
+    if as_json and as_csv:
+        raise InputError("--json and --csv: give one of them.")
+    case, overrides, path, sample = case_of(case_words)
+    if save is not None:
+        text = saved_text(read_text(path), overrides)
+        parse(text, save.name)
+        write_new(save, text)
+    result = design(case)
+    width = shutil.get_terminal_size().columns
+    if as_json or as_csv:
+        if sample:
+            print(words.SAMPLE, file=sys.stderr)
+        if as_json:
+            say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
+        else:
+            say(data.reactions_csv(result).rstrip("\n"))
+    else:
+        found, command = ways_of(result, case_words, path)
+        page = screen.page(
+            result,
+            width,
+            sample=sample,
+            overrides=overrides,
+            steps=steps,
+            ways=found,
+            command=command,
+        )
+        say(page)
+    raise typer.Exit(EXIT[result.verdict()])
+
+
+def ways_of(
+    result: Design, case_words: list[str] | None, path: Path
+) -> "tuple[list[Way], Callable[[Way], str]]":
+    """What would make a case that does not pass work, and the command that tries each."""
+    if result.verdict() == "pass":
+        return [], str
+    from outrigger.studies import changes as ways  # most runs pass, and start sooner without it
+
+    file, settings = split(case_words)
+    found = ways.ways(result, lambda one: read_case(path, [*settings, one])[0])
+    return found, lambda way: ways.command(file, settings, way)

@@ -1,0 +1,103 @@
+"""What the commands share: their words, the case they name, printing, exit status."""
+
+import os
+import shutil
+import sys
+import textwrap
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from outrigger.base import quantity
+from outrigger.base.errors import InputError, OutriggerError
+from outrigger.cases.model import Case
+from outrigger.cases.read import read_case, read_text
+from outrigger.cases.settings import Override
+from outrigger.report import words
+
+BAD_INPUT = 2
+EXIT = {"pass": 0, "fail": 1, "open": 3}
+SAMPLE_FILE = Path(__file__).parents[1] / "sample.toml"
+
+
+def fold(text: str) -> str:
+    """Lines folded to the terminal, each keeping its own indent."""
+    width = shutil.get_terminal_size().columns
+    folded = []
+    for line in text.splitlines():
+        indent = line[: len(line) - len(line.lstrip())]
+        folded.append(textwrap.fill(line, max(20, width), subsequent_indent=indent + "  "))
+    return "\n".join(folded)
+
+
+CaseArgument = Annotated[
+    list[str] | None,
+    typer.Argument(
+        metavar="[CASE.toml] [name=value ...]",
+        help="The case file, then settings over it: gap=9in spacing=12in snow=30psf.",
+    ),
+]
+
+
+def is_file(word: str) -> bool:
+    """Whether a word of a command names a case file, not a setting."""
+    return "=" not in word or word.endswith(".toml")
+
+
+def split(words_given: list[str] | None) -> tuple[str, list[str]]:
+    """The case file of a command's words, empty for the sample, and its settings."""
+    given = list(words_given or [])
+    named = bool(given) and is_file(given[0])
+    return (given[0], given[1:]) if named else ("", given)
+
+
+def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
+    """The case of a command's words; without a file the bundled sample."""
+    file, settings = split(words_given)
+    if not file:
+        here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
+        if len(here) == 1:
+            hint = f"One case file is here. To check it: outrigger check {here[0].name}"
+            print(fold(hint), file=sys.stderr)
+    path = Path(file) if file else SAMPLE_FILE
+    case, overrides = read_case(path, settings)
+    return case, overrides, path, not file
+
+
+def _is_case(path: Path) -> bool:
+    """Whether a file looks like a case: it has a [gap] table."""
+    try:
+        return "[gap]" in read_text(path)
+    except OutriggerError:
+        return False
+
+
+def say(text: str) -> None:
+    """Print results; a reader that has seen enough of a pipe is no error."""
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def length_of(name: str, written: object) -> float:
+    """A length of the command line, in inches; `name` is what the error calls it."""
+    try:
+        return quantity.read(written, "length")
+    except InputError as error:
+        raise InputError(f'{name} "{written}": {error}') from None
+
+
+def case_typed(words_given: list[str] | None, sample: bool) -> tuple[str, list[str]]:
+    """The case file and the settings as they were typed, for a command to be typed next."""
+    given = list(words_given or [])
+    return ("" if sample else given.pop(0)), given
+
+
+def tell(text: str, works: bool, sample_as_data: bool = False) -> None:
+    """Print a sweep and leave: 0 when something works, else 1."""
+    if sample_as_data:
+        print(words.SAMPLE, file=sys.stderr)
+    say(text)
+    raise typer.Exit(EXIT["pass" if works else "fail"])

@@ -1,0 +1,57 @@
+"""The command `layout`."""
+
+import shutil
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from outrigger.base.errors import InputError
+from outrigger.base.files import write_new
+from outrigger.cli.common import EXIT, CaseArgument, case_of, say
+from outrigger.report import words
+
+SAMPLE_RUN = "layout.run=24 ft"
+PICTURES = (".svg", ".png")
+
+
+def layout_command(
+    case_words: CaseArgument = None,
+    as_csv: Annotated[bool, typer.Option("--csv", help="The marks as CSV.")] = False,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="Write the page to build from.")] = None,
+    plan: Annotated[
+        Path | None, typer.Option("--plan", help="Write the plan to scale, .svg or .png.")
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Over a file too.")] = False,
+) -> None:
+    """Lay out the marks from one datum: clips on framing or not, cut list, material list.
+
+    The case needs [layout] with its run. Without a case file the bundled sample runs, on 24 ft.
+    Exit status as of check, at the worst mark.
+    """
+    from outrigger.layout.layout import layout
+    from outrigger.report.draw import layout as layout_files
+    from outrigger.report.screen import layout as layout_page
+
+    given = list(case_words or [])
+    no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
+    if no_file and not any(word.startswith("layout.run") for word in given):
+        given.append(SAMPLE_RUN)
+    if plan is not None and plan.suffix.lower() not in PICTURES:
+        raise InputError(f"--plan {plan}: a plan is written as .svg or .png.")
+    case, overrides, _, sample = case_of(given)
+    laid = layout(case)
+    if pdf is not None:
+        write_new(pdf, layout_files.pdf(laid, sample), overwrite=overwrite)
+    if plan is not None:
+        kind = plan.suffix.lower().removeprefix(".")
+        write_new(plan, layout_files.plan(laid, kind, sample), overwrite=overwrite)
+    if as_csv:
+        if sample:
+            print(words.SAMPLE, file=sys.stderr)
+        say(layout_page.marks_csv(laid).rstrip("\n"))
+    else:
+        width = shutil.get_terminal_size().columns
+        say(layout_page.page(laid, width, sample=sample, overrides=overrides))
+    raise typer.Exit(EXIT[laid.design.verdict()])

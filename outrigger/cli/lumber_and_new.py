@@ -1,0 +1,69 @@
+"""The commands that need no case: lumber and new."""
+
+import json
+import shutil
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from outrigger.base.errors import InputError
+from outrigger.base.files import write_new
+from outrigger.cases.model import schema as schema_of_case
+from outrigger.cli.common import (
+    fold,
+    say,
+)
+from outrigger.report.screen import lumber as lumber_list
+from outrigger.wood import lumber
+
+STARTER_FILE = Path(__file__).parents[1] / "starter.toml"
+
+
+def new_command(
+    file: Annotated[Path | None, typer.Argument(help="The case file to write.")] = None,
+    schema: Annotated[
+        bool, typer.Option("--schema", help="Print the JSON Schema of the case file.")
+    ] = False,
+) -> None:
+    """Write a commented starter case that runs as it is, never over a file."""
+    if schema:
+        say(json.dumps(schema_of_case(), indent=1))
+        return
+    if file is None:
+        raise InputError('new: name the file to write, "outrigger new job.toml".')
+    write_new(file, STARTER_FILE.read_text(encoding="utf-8"))
+    say(fold(f"Wrote {file}. Change its lines to your job, then: outrigger check {file}"))
+
+
+def lumber_command(
+    species: Annotated[
+        str | None, typer.Argument(help="Full name or exact stamp (SPF, SPFs, DF-L, HF, SYP).")
+    ] = None,
+    grade: Annotated[
+        str | None, typer.Argument(help="One grade as stamped (#2, SS, 1650f-1.5E).")
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Rows as JSON.")] = False,
+) -> None:
+    """List species, or one species' grades: values, units, source and status.
+
+    A vague name is never guessed: the candidates are listed.
+    """
+    width = shutil.get_terminal_size().columns
+    if species is None:
+        listed = lumber.species_list()
+        if as_json:
+            keys = ("species", "stamps", "tables")
+            say(json.dumps([dict(zip(keys, row, strict=True)) for row in listed], indent=1))
+        else:
+            say(lumber_list.species_page(listed, width))
+        return
+    name = lumber.read_species(species)
+    rows, notes = lumber.rows_of_grade(grade, name) if grade else (lumber.grades(name), ())
+    if as_json:
+        say(json.dumps(lumber_list.as_rows(rows), indent=1))
+        return
+    heading = name if name == species else f"{species} is read as {name}"
+    if grade and rows[0].grade != grade:
+        heading += f", {grade} as {rows[0].grade}"
+    say(lumber_list.grades_page("; ".join((heading, *notes)), rows, width))

@@ -1,0 +1,40 @@
+"""Every example runs, and gives the verdict and the governing check that its first lines name."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
+EXIT = {"pass": 0, "fail": 1, "open": 3}
+
+
+def test_there_are_at_least_six():
+    assert len(EXAMPLES) >= 6
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_example_is_what_it_says(run, path):
+    said = re.search(r"^# Verdict: (\w+)\. Governs: (\S+) at ([^.]+)\.$", path.read_text(), re.M)
+    done = run("check", path, "--json")
+    result = json.loads(done.stdout)
+    assert result["verdict"] == said[1]
+    assert (result["governing"]["id"], result["governing"]["place"]) == (said[2], said[3])
+    assert done.returncode == EXIT[said[1]]
+    assert not result["not_covered"]
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_example_says_what_it_shows(path):
+    assert path.read_text().startswith("# Shows: ")
+
+
+def test_readme_prints_what_the_program_prints(process):
+    """The first `text` block under the case in README is the output of its command."""
+    readme = (ROOT / "README.md").read_text()
+    shown = re.search(r"```text\n(.*?)```", readme, re.S)[1]
+    command = re.search(r"^\$ outrigger (.*)$", shown, re.M)[1].split()
+    printed = process(*command, folder=ROOT).stdout
+    assert shown.partition("\n")[2] == printed

@@ -1,0 +1,127 @@
+"""What would make it work: every change listed passes when its own command is run."""
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from outrigger.base.errors import InputError
+from outrigger.cases.read import read_case
+from outrigger.cases.settings import saved_text
+from outrigger.cases.validate import CaseFaultsError
+from outrigger.studies.changes import MOST, ways
+from outrigger.verdict.design import design
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
+
+
+def found_for(path, *settings):
+    case = read_case(path, settings)[0]
+    return ways(design(case), lambda one: read_case(path, [*settings, one])[0])
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_every_way_passes_when_it_is_read_and_run(path):
+    """A failing case: passes, or nothing fails any more; an open one: passes; a passing one and
+    one that lacks an answer: none."""
+    before = design(read_case(path)[0])
+    found = found_for(path)
+    assert len(found) <= MOST
+    if before.verdict() == "pass" or (before.verdict() == "open" and before.not_given):
+        assert found == []
+    for way in found:
+        after = design(read_case(path, [way.setting])[0])
+        assert after.verdict() == way.verdict
+        assert after.works()
+        assert way.verdict == "pass" or before.verdict() == "fail"
+        assert after.governing().ratio == way.closest.ratio
+
+
+@pytest.mark.parametrize("name", ["clip_listed_for_wind", "droop_of_a_shallow_piece",
+                                  "laid_flat", "uplift_without_edge_tie"])  # fmt: skip
+def test_the_printed_commands_pass(run, name):
+    """As they stand on the screen, folded or not."""
+    path = ROOT / "examples" / f"{name}.toml"
+    for width in (40, 80):
+        page = run("check", path, width=width).stdout
+        assert "What would make it a pass" in page.replace("\n", " ") or width == 40
+        commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
+        assert commands
+        for command in commands:
+            words = shlex.split(command.replace("\\\n", ""))
+            assert run(*words[1:]).returncode == 0, command
+
+
+def test_the_first_way_ends_the_verdict(run):
+    done = run("check", ROOT / "examples" / "clip_listed_for_wind.toml")
+    assert " ".join(done.stdout.splitlines()[-2].split()) in done.stdout
+    assert "Works with back clips listed for 275 lb." in " ".join(done.stdout.split())
+
+
+def test_a_clip_one_step_weaker_would_not_do():
+    """The least of the listed values, in steps of 25 lb, that passes."""
+    path = ROOT / "examples" / "clip_listed_for_wind.toml"
+    (listed,) = (int(m[1]) for w in found_for(path) if (m := re.match(r"clip=(\d+)lb", w.setting)))
+    assert not design(read_case(path, [f"clip={listed - 25}lb"])[0]).works()
+
+
+def test_other_settings_stay_in_the_command(run):
+    path = ROOT / "examples" / "passes.toml"
+    page = run("check", path, "gap=11in", "basis.method=LRFD").stdout
+    commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
+    assert commands
+    for command in commands:
+        assert shlex.split(command.replace("\\\n", ""))[3:5] == ["gap=11in", "basis.method=LRFD"]
+
+
+def test_nothing_that_was_tried_works(run):
+    path = ROOT / "examples" / "passes.toml"
+    page = run("check", path, "garage_roof.span=60ft", "snow=200psf", "gap=24in").stdout
+    assert "No single change that was tried makes it work." in page
+
+
+def test_rules_put_right():
+    """By rule: no blocking at the edge; untied rafters; bearing on the panel only."""
+    path = ROOT / "examples" / "passes.toml"
+    for setting, way in (
+        ('outrigger.blocking=["back"]', 'outrigger.blocking=["back", "edge", "wall line"]'),
+        ("garage_roof.form=untied rafters", "garage_roof.form=tied rafters"),
+        ("house_roof.edge_support=panel only", "house_roof.edge_support=blocking"),
+    ):
+        assert way in [one.setting for one in found_for(path, setting)], setting
+
+
+def test_the_clips_of_one_place_at_another():
+    path = ROOT / "examples" / "uplift_without_edge_tie.toml"
+    case, (override,) = read_case(path, ["hold_down[edge]=back"])
+    back, edge = case.hold_down
+    assert edge == back.model_copy(update={"at": "edge"})
+    assert override.text == "hold_down[edge] back, file does not say"
+    text = saved_text(path.read_text(encoding="utf-8"), [override])
+    assert text.startswith(path.read_text(encoding="utf-8").rstrip())
+
+
+@pytest.mark.parametrize(("setting", "said"), [
+    ("hold_down[back]=back", "the file has clips there"),
+    ("hold_down[edge]=ridge", 'no \\[\\[hold_down\\]\\] with at = "ridge" to copy'),
+])  # fmt: skip
+def test_clips_that_cannot_be_copied(setting, said):
+    with pytest.raises(InputError, match=said):
+        read_case(ROOT / "examples" / "uplift_without_edge_tie.toml", [setting])
+
+
+def test_a_saved_copy_of_clips_reads_as_the_same_case(run, tmp_path):
+    path, new = ROOT / "examples" / "uplift_without_edge_tie.toml", tmp_path / "new.toml"
+    done = run("check", path, "hold_down[edge]=back", "--save", new)
+    assert done.returncode == 0
+    assert read_case(new)[0].digest == read_case(path, ["hold_down[edge]=back"])[0].digest
+
+
+def test_no_place_to_copy_from_when_there_are_no_clips(tmp_path):
+    path = tmp_path / "bare.toml"
+    text = (ROOT / "examples" / "uplift_without_edge_tie.toml").read_text(encoding="utf-8")
+    path.write_text(text.partition("[[hold_down]]")[0], encoding="utf-8")
+    with pytest.raises((InputError, CaseFaultsError)):
+        read_case(path, ["hold_down[edge]=back"])

@@ -1,0 +1,26 @@
+"""Profiles of hypothesis, and the commands of the program as fixtures."""
+
+import os
+
+import pytest
+import running
+from hypothesis import settings
+from thorough import PROFILE
+
+settings.register_profile("default", deadline=None, derandomize=True, max_examples=100)
+settings.register_profile(
+    "thorough", deadline=None, derandomize="CI" in os.environ, max_examples=1000
+)
+settings.load_profile(PROFILE)
+
+
+@pytest.fixture(scope="session")
+def run():
+    """Runs a command in this process: run("check", path, "gap=9 in", width=40, folder=tmp_path)."""
+    return running.run
+
+
+@pytest.fixture(scope="session")
+def process():
+    """Runs a command in a process of its own, for what only a process shows."""
+    return running.process

@@ -1,0 +1,80 @@
+"""What the tests of the case file and of the screen share: the sample's text, changes, faults."""
+
+import re
+from pathlib import Path
+
+import outrigger
+from outrigger.cases.read import key_lines, parse
+from outrigger.cases.validate import CaseFaultsError, validate
+
+DATA = Path(__file__).parents[1] / "data" / "cases"
+# the bundled sample with its snow and wind stated, so that no load follows from another
+SAMPLE = (DATA / "stated_sample.toml").read_text(encoding="utf-8")
+BUNDLED = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="utf-8")
+
+SMALLEST = """
+[project]
+name = "Only what is required"
+[basis]
+loads = "ASCE 7-16"
+[gap]
+width = "6 in"
+garage_plate = "3 1/2 in"
+edge_bearing = "3 in"
+[outrigger]
+species = "Hem-Fir"
+grade = "No. 2"
+size = "2x6"
+spacing = "16 in"
+back_span = "3 ft"
+[garage_roof]
+span = "20 ft"
+"""
+
+
+def changed(*pairs, text=SAMPLE):
+    """A case text with each `old` replaced; every `old` must stand in it."""
+    for old, new in pairs:
+        assert old in text, old
+        text = text.replace(old, new)
+    return text
+
+
+def set_to(text, **values):
+    """A case text with keys set: outrigger__spacing='"12 in"'. The key must stand in its table."""
+    for path, value in values.items():
+        table, key = path.split("__")
+        pattern = rf"(?ms)(^\[{table}\]$.*?^){key} = .*?$"
+        found = re.search(pattern, text)
+        assert found, path
+        text = f"{text[: found.start()]}{found[1]}{key} = {value}{text[found.end() :]}"
+    return text
+
+
+def without(text, table, *keys):
+    """A case text without some keys of a table."""
+    for key in keys:
+        pattern = rf"(?ms)(^\[{table}\]$.*?^){key} = .*?\n"
+        text, count = re.subn(pattern, r"\g<1>", text, count=1)
+        assert count == 1, key
+    return text
+
+
+def case_of(text):
+    """The case of a text."""
+    return validate(parse(text, "job.toml"), "job.toml", key_lines(text))
+
+
+def faults_of(text):
+    """The faults of a text, as printed, in their order; none when it is read."""
+    try:
+        case_of(text)
+    except CaseFaultsError as error:
+        return [fault.message for fault in error.faults]
+    return []
+
+
+def line_of(text, start, nth=1):
+    """Number of the nth line of a text that begins so."""
+    found = [n for n, line in enumerate(text.splitlines(), 1) if line.startswith(start)]
+    return found[nth - 1]

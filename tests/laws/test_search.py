@@ -1,0 +1,89 @@
+"""Where an answer turns: exact to the last float; a whole sweep judged as its cases are."""
+
+import numpy as np
+import pytest
+from draws import few_draws
+from hypothesis import given
+from hypothesis import strategies as st
+from level_case import case, clip
+
+from outrigger.studies import search
+from outrigger.verdict.design import design
+
+
+def below(limit):
+    return lambda values: values <= limit
+
+
+@pytest.mark.parametrize(
+    ("holds", "fails", "limit"), [(0.0, 10.0, np.pi), (-3.0, 5.0, 1 / 3), (0.0, 1e6, 2.0**-3)]
+)
+def test_a_turn_lies_between_two_neighbouring_floats(holds, fails, limit):
+    found = search.turn(below(limit), holds, fails)
+    assert found.last == limit
+    assert found.first == np.nextafter(limit, np.inf)
+
+
+def test_a_turn_going_down():
+    """Holds from 2.5 up: the last that holds, going down, is 2.5 itself."""
+    found = search.turn(lambda v: v >= 2.5, 9.0, 0.0)
+    assert (found.last, found.first) == (2.5, np.nextafter(2.5, 0.0))
+
+
+def test_a_turn_at_zero_ends():
+    """Nothing over zero holds: a trillionth of the stretch is near enough."""
+    found = search.turn(below(0.0), 0.0, 8.0)
+    assert found.last == 0.0
+    assert 0 < found.first <= 8e-12
+
+
+def test_the_last_that_holds():
+    values = np.array([1.0, 2.0, 3.0, 4.0])
+    assert search.last_that_holds(below(0.5), values) is None
+    assert search.last_that_holds(below(9.0), values) == search.Turn(4.0, np.inf)
+    found = search.last_that_holds(lambda v: ((v > 1.5) & (v <= 2.7)) | (v == 1), values)
+    assert found.last == 2.7
+
+
+HELD = [[clip("back"), clip("edge")], [clip("back")], [clip("back"), clip("16 in"), clip("edge")]]
+
+
+@few_draws
+@given(
+    st.lists(st.integers(16, 400), min_size=1, max_size=6),
+    st.sampled_from(HELD),
+    st.sampled_from(["wall", "rafter tail", "panel only"]),
+    st.sampled_from(["trusses", "untied rafters"]),
+)
+def test_a_sweep_judges_each_case_as_the_case_alone(gaps, held, support, form):
+    """Works, what governs, its ratio: to the last bit."""
+    one = case(
+        hold_down=held, house_roof__edge_support=support, garage_roof__form=form, snow__roof="9 psf"
+    )
+    values = np.array(gaps) / 16
+    together = design(one.swept({"gap.width": values}))
+    for i, gap in enumerate(values):
+        alone = design(one.model_copy(update={"gap": one.gap.model_copy(update={"width": gap})}))
+        row = alone.governing()
+        assert together.works(i) == alone.works() == all(r.status != "fail" for r in alone.rows())
+        assert together.governing(i).ratio == row.ratio
+        for result, at in ((together, i), (alone, 0)):
+            led = result.checks[result.leading[at]]
+            assert (led.id, led.place, led.link) == (row.check.id, row.check.place, row.check.link)
+
+
+def test_an_analogy_over_one_is_open_but_does_not_work():
+    """Splitting at side fasteners low on the member: no failure, a ratio over 1, so it does not
+    work."""
+    side = {"rated_across_grain": False, "side_height": "1/2 in"}
+    one = case(hold_down=[clip("back"), clip("edge", **side)], wind__uplift="60 psf")
+    result = design(one)
+    split = [row for row in result.rows() if row.check.id == "split:edge"]
+    assert split[0].status == "open" and split[0].ratio > 1
+    assert not result.works()
+
+
+def test_a_sweep_that_reaches_no_check_is_one_case():
+    one = case()
+    answer = search.works(one, "gap.roof_insulation")
+    assert len(set(answer(np.array([1.0, 2.0, 3.0])))) == 1

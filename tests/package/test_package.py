@@ -1,0 +1,100 @@
+"""The package: imports point left only, start-up stays light, a wheel carries its tables."""
+
+import ast
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from outrigger.base import tables
+
+ROOT = Path(__file__).parents[2]
+PACKAGE = ROOT / "outrigger"
+
+ORDER = [
+    "base", "formula", "statics", "wood", "loads", "fasteners", "cases", "actions", "marks",
+    "checks", "verdict", "layout", "studies", "report", "cli", "__main__",
+]  # fmt: skip
+
+
+def modules():
+    return sorted(PACKAGE.rglob("*.py"))
+
+
+def imported(path):
+    """Folders of the package that a file imports from."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module == "outrigger":
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("outrigger."):
+            yield node.module.split(".")[1]
+
+
+def own_folder(path):
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda p: str(p.relative_to(PACKAGE)))
+def test_imports_point_left(path):
+    name = own_folder(path)
+    if name == "__init__":
+        assert not list(imported(path))
+        return
+    for other in imported(path):
+        if other != "__version__":
+            assert ORDER.index(other) <= ORDER.index(name), f"{name} imports {other}, to its right"
+
+
+def test_every_folder_says_what_it_holds_and_may_import():
+    for folder in {path.parent for path in modules()} - {PACKAGE}:
+        words = (folder / "__init__.py").read_text(encoding="utf-8")
+        assert "May import" in words and len(words.splitlines()) <= 5, folder
+
+
+def test_statics_imports_nothing_of_ours():
+    for path in (PACKAGE / "statics").glob("*.py"):
+        assert not [other for other in imported(path) if other != "statics"]
+
+
+def test_start_up_loads_neither_algebra_nor_drawing():
+    code = (
+        "import sys, outrigger.cli.app\n"
+        "print([m for m in ('sympy', 'matplotlib') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def run(*arguments, **options):
+    return subprocess.run(
+        [str(a) for a in arguments], capture_output=True, text=True, check=True, **options
+    )
+
+
+@pytest.mark.parametrize("kind", ["wheel", "wheel from sdist"])
+def test_runs_from_a_wheel_in_an_empty_folder(kind, tmp_path):
+    """Built without the network; the installed copy, not this tree, answers."""
+    dist, site, empty = tmp_path / "dist", tmp_path / "site", tmp_path / "empty"
+    empty.mkdir()
+    build = [sys.executable, "-m", "hatchling", "build", "-d", dist]
+    if kind == "wheel":
+        run(*build, "-t", "wheel", cwd=ROOT)
+    else:
+        run(*build, "-t", "sdist", cwd=ROOT)
+        (packed,) = dist.glob("*.tar.gz")
+        run(sys.executable, "-m", "tarfile", "-e", packed, tmp_path)
+        (tree,) = (p for p in tmp_path.glob("outrigger-*") if p.is_dir())
+        run(*build, "-t", "wheel", cwd=tree)
+    (wheel,) = dist.glob("*.whl")
+    install = [sys.executable, "-m", "pip", "install", "--no-deps", "--no-index", "--quiet"]
+    run(*install, "--target", site, wheel)
+    here = dict(os.environ, PYTHONPATH=str(site))
+    carried = (site / "outrigger" / "species_tables").rglob("*.csv")
+    assert sorted(p.stem for p in carried) == sorted(tables.files())
+    code = "import outrigger; print(outrigger.__file__)"
+    assert str(site) in run(sys.executable, "-c", code, cwd=empty, env=here).stdout
+    done = run(sys.executable, "-m", "outrigger", "lumber", "SPF", "#2", cwd=empty, env=here)
+    assert "No. 1/No. 2" in done.stdout
+    assert (site / "bin" / "outrigger").exists() or (site / "Scripts").exists()
