@@ -39,6 +39,8 @@ LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
 
 
 PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
+PLATE_SPECIES = "Spruce-Pine-Fir (South)"  # taken where the species is not given
+PLATE_SIZES = ("2x4", "2x6", "2x8", "2x10", "2x12")
 
 
 PLATE_THICKNESS_IN = 1.5
