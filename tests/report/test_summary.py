@@ -31,6 +31,7 @@ from outrigger.report.write import typeset
 from outrigger.studies import curves as worked
 from outrigger.studies import for_summary
 from outrigger.studies.for_summary import findings
+from outrigger.verdict import notes
 from outrigger.verdict.design import design
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -324,6 +325,30 @@ def test_again_on_what_is_no_summary(run, tmp_path):
     path.write_bytes(b"%PDF-1.7 nothing")
     done = run("summary", "--again", str(path))
     assert done.returncode == 2 and "no case and results in it" in plain(done.stderr)
+
+
+def test_bold_text_in_markdown_opens_and_closes_at_letters():
+    """Marks beside a blank on their inner side are printed as asterisks (CommonMark 6.2)."""
+    for name in (*FOUR, "sample", "open_first_sketch"):
+        said = write_markdown.markdown(made(name).document)
+        for row in said.splitlines():
+            marks = re.split(r"(?<!\\)\*\*", re.sub(r"`[^`]*`", "", row))
+            assert len(marks) % 2 == 1, row
+            for inside, behind in zip(marks[1::2], marks[2::2], strict=True):
+                assert inside and inside == inside.strip(), row
+                assert inside[-1].isalnum() or not behind[:1].isalnum(), row
+
+
+def test_a_symbol_at_the_start_of_a_line_keeps_its_letters():
+    """p is a load in psf and P a force in lb, h a height: what is asked names what was used."""
+    one = made("sample")
+    asked = notes.unverified(one.design)
+    assert any(text[0].islower() for text in asked)
+    texts = [item for section in one.document.sections for block in section.blocks
+             for item in getattr(block, "items", ())]  # fmt: skip
+    for text in asked:
+        assert text in texts
+        assert f"{text}: is it as in the printed standard?" in texts
 
 
 NASTY = {

@@ -9,6 +9,7 @@ from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
 from outrigger.report import cautions, handed, words
+from outrigger.report.rows import closest_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
@@ -37,7 +38,7 @@ SET = " (set on the command line)"
 
 def near_the_line(found: Findings) -> list[Section]:
     """What a small change decides."""
-    decided = [_capital(f"{words.subject(row)} {text}.") for row, text in found.near]
+    decided = [words.capital(f"{words.subject(row)} {text}.") for row, text in found.near]
     said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
     blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(decided)]
     if not decided:
@@ -75,7 +76,7 @@ def back(
 ) -> list[Section]:
     """What stands behind the arithmetic."""
     design = found.design
-    rows = summary_front.ordered(design.rows())
+    rows = closest_first(design.rows())
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
     return [
         Section("All checks", table, 2, "all-checks"),
@@ -121,30 +122,25 @@ def _list(title: str, items: Sequence[str]) -> Paragraph:
 def _assumptions(design: Design) -> list[Block]:
     kept = notes.assumed(design)
     values = notes.unverified(design)
-    blocks: list[Block] = [Bullets([_capital(f"{note}.") for note in kept])]
+    blocks: list[Block] = [Bullets([words.capital(f"{note}.") for note in kept])]
     if values:
         said = "Values of unverified source, recalled and not read in print: check each"
-        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets([_capital(text) for text in values])]
+        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets(values)]
     blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 
 
-def _capital(text: str) -> str:
-    return text[0].upper() + text[1:]
-
-
 def _questions(design: Design) -> Section:
     """What the engineer is asked: what is not given, open, near the line, or unverified."""
-    found = [f"{_capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
+    found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
     found += [
-        f"{_capital(words.subject(row))} is open: {row.check.why}."
+        f"{words.capital(words.subject(row))} is open: {row.check.why}."
         for row in design.rows()
         if row.status == "open"
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
-    found += [
-        f"{_capital(text)}: is it as in the printed standard?" for text in notes.unverified(design)
-    ]
+    # a value may begin with its symbol, which keeps its letters: p is not P
+    found += [f"{text}: is it as in the printed standard?" for text in notes.unverified(design)]
     found += [
         "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
         "Do the adopted code and its local amendments change any load, factor or limit used here?",
@@ -177,10 +173,14 @@ def _plans(design: Design) -> list[Block]:
             else ""
         )
         into = f", fastened into {hold.into}" if hold.into else ""
-        items.append(f"{_capital(place)}: {hold.count} to an outrigger{listed}{into}.")
-    table, _ = handed.table(design)
-    for phrase, by_case in table.items():
-        listed = ", ".join(f"{words.load_case(c)} {lb:,.0f} lb" for c, (lb, _) in by_case.items())
+        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
+    table, cases = handed.table(design)
+    for phrase, cells in table:
+        listed = ", ".join(
+            f"{words.load_case(case)} {cell[0]:,.0f} lb"
+            for case, cell in zip(cases, cells, strict=True)
+            if cell is not None
+        )
         items.append(f"Each outrigger {phrase}, unfactored: {listed}.")
     return [
         Bullets(items),

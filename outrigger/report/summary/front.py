@@ -8,6 +8,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.draw import section as figures
+from outrigger.report.rows import closest_first, in_words, keys
 from outrigger.report.write.document import (
     AdoptionBox,
     Bar,
@@ -110,7 +111,7 @@ def _alt(design: Design) -> str:
     )
     return (
         f"Section to scale. {words.title(design)}. Clips: {clips or 'none'}. The "
-        " garage wall stands on the outer end and presses with the load P."
+        "garage wall stands on the outer end and presses with the load P."
     )
 
 
@@ -159,20 +160,8 @@ def _said(loads: Sequence[DesignLoad]) -> str:
     )
 
 
-def ordered(rows: Sequence[CheckResult]) -> list[CheckResult]:
-    """The rows, those without a ratio that fail or are open first, then the closest."""
-    rank = {"fail": 0, "open": 1, "pass": 2}
-    return sorted(rows, key=lambda r: (rank[r.status], -9.0 if r.ratio is None else -r.ratio))
-
-
-def keys(rows: Sequence[CheckResult]) -> dict[str, str]:
-    """A letter for each combination that governs a row."""
-    texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
-    return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
-
-
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = ordered(design.rows())
+    rows = closest_first(design.rows())
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
@@ -218,7 +207,7 @@ def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Blo
 
 def under(rows: Sequence[CheckResult]) -> list[Block]:
     """The combinations in words."""
-    said = {r.combination_text: r.combination_words for r in rows if r.combination_text}
+    said = in_words(rows)
     listed = "; ".join(f"{key} {said[text]} ({text})" for text, key in keys(rows).items())
     clips = " ".join(handed.lowered(rows))
     blocks: list[Block] = [Paragraph(f"Under: {listed}.", "small")] if listed else []
@@ -228,13 +217,12 @@ def under(rows: Sequence[CheckResult]) -> list[Block]:
 def _house(design: Design) -> list[Block]:
     table, cases = handed.table(design)
     rows: list[tuple[Runs, ...]] = []
-    for phrase, by_case in table.items():
-        cells: list[Runs] = [phrase]
-        for load in cases:
-            pounds, plf = by_case.get(load, (None, None))
-            said = "" if pounds is None else f"{pounds:,.0f}{TIE}lb"
-            cells.append((Bold(said), f" ({plf:,.0f}{TIE}plf)") if plf is not None else "")
-        rows.append(tuple(cells))
+    for phrase, cells in table:
+        loads: list[Runs] = [
+            "" if cell is None else (Bold(f"{cell[0]:,.0f}{TIE}lb"), f" ({cell[1]:,.0f}{TIE}plf)")
+            for cell in cells
+        ]
+        rows.append((phrase, *loads))
     head = ("the house carries", *map(words.load_case, cases))
     title = handed.title(design)
     return [
@@ -246,7 +234,7 @@ def _house(design: Design) -> list[Block]:
             "Loads handed to the house",
         ),
         *(Paragraph((Bold(text),), "small") for text in _sideways(design)),
-        Paragraph(f"{title[0].upper()}{title[1:]}. {handed.bent(design)}", "small"),
+        Paragraph(f"{words.capital(title)}. {handed.bent(design)}", "small"),
     ]
 
 
@@ -258,12 +246,12 @@ def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
     rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
     shown, used = list[CheckResult](), 0
-    for row in ordered(rows):
+    for row in closest_first(rows):
         used += _lines(row)
         if shown and used > MOST_LINK_LINES:
             break
         shown.append(row)
-    return shown, ordered(rows)[len(shown) :]
+    return shown, closest_first(rows)[len(shown) :]
 
 
 def _under_or_why(row: CheckResult) -> str:
@@ -307,9 +295,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
 
 def _not_checked(design: Design) -> list[Block]:
     listed = [one for one in cautions.cautions(design) if one.not_checked]
-    rows: list[tuple[Runs, ...]] = [
-        (f"{one.short[0].upper()}{one.short[1:]}", (Blank(0, "by"),)) for one in listed
-    ]
+    rows: list[tuple[Runs, ...]] = [(words.capital(one.short), (Blank(0, "by"),)) for one in listed]
     return [
         Table((), rows, "ll", (5.2, 1.9), "Not checked, and by whom it is"),
         Paragraph(words.ENGINEERS_LINE, "small"),

@@ -102,10 +102,10 @@ class Work:
             f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
         )
         said = f"{under}{check.clause}; id {check.id}"
-        blocks: list[Block] = [Paragraph(said[0].upper() + said[1:] + ".", "small")]
+        blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
         blocks += self.lines(check.steps, check.element(row.case))
         blocks.append(Paragraph(_ending(row)))
-        return Section(title[0].upper() + title[1:], blocks, 3, self.anchors[id(check)])
+        return Section(words.capital(title), blocks, 3, self.anchors[id(check)])
 
 
 def _explained() -> Paragraph:
@@ -152,7 +152,7 @@ def _ending(row: CheckResult) -> Runs:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}." if text else ""
+    return f"{words.capital(text)}." if text else ""
 
 
 def _said(step: Step, element: Element) -> str:
@@ -211,7 +211,7 @@ def loads(found: Findings, work: Work) -> list[Section]:
         title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
-        sections.append(Section(title[0].upper() + title[1:], blocks, 3, f"load-{part}"))
+        sections.append(Section(words.capital(title), blocks, 3, f"load-{part}"))
     return [*sections, _unfactored(design, found.parts)]
 
 
