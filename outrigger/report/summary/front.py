@@ -239,7 +239,7 @@ def _house(design: Design) -> list[Block]:
 
 
 def _sideways(design: Design) -> list[str]:
-    return [*handed.in_plane(design), *handed.turned(design)]
+    return [*handed.sideways(design), *handed.turned(design)]
 
 
 def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
