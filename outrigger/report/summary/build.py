@@ -17,7 +17,7 @@ from outrigger.report.summary import loads as summary_loads
 from outrigger.report.summary import marks as summary_marks
 from outrigger.report.summary import witness
 from outrigger.report.summary import work as summary_work
-from outrigger.report.write.document import Attachment, Document, Section
+from outrigger.report.write.document import Attachment, Chapter, Document
 from outrigger.studies.for_summary import Findings
 
 LONGEST_FOOT = 38  # characters of the job's name at the foot of a page
@@ -49,7 +49,7 @@ def build(found: Findings, given: Called) -> Document:
     results = data.as_data(result, given.sample)
     loads = summary_loads.loads(found, work)  # first, since its lines are numbered first
     governing, others = work.checks()
-    sections: list[Section] = [
+    sections: list[Chapter] = [
         *summary_front.front(found, given.overrides, given.sample, work.anchors),
         *loads,
         witness.curves(found),

@@ -11,11 +11,11 @@ from outrigger.report.write.document import (
     Blank,
     Block,
     Bold,
+    Chapter,
     Inline,
     Page,
     Paragraph,
     Runs,
-    Section,
     Table,
 )
 from outrigger.studies.for_summary import Findings
@@ -31,15 +31,15 @@ def front(
     overrides: Sequence[Override],
     sample: bool,
     anchors: Mapping[int, str],
-) -> list[Section]:
+) -> list[Chapter]:
     """Cover and second page."""
     design = found.design
     return [
-        Section("", cover(found, overrides, sample), 0, "cover"),
-        Section("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
-        Section("Loads handed to the house", _house(design), 2, "house"),
-        Section("Hold-downs", _hold_downs(design, anchors), 2, "hold-downs"),
-        Section("Not checked here", _not_checked(design), 2, "not-checked"),
+        Chapter("", cover(found, overrides, sample), 0, "cover"),
+        Chapter("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
+        Chapter("Loads handed to the house", _house(design), 2, "house"),
+        Chapter("Hold-downs", _hold_downs(design, anchors), 2, "hold-downs"),
+        Chapter("Not checked here", _not_checked(design), 2, "not-checked"),
     ]
 
 

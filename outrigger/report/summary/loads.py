@@ -10,9 +10,9 @@ from outrigger.report.summary.work import Work, sentence
 from outrigger.report.write.document import (
     Block,
     Bullets,
+    Chapter,
     Paragraph,
     Runs,
-    Section,
     Table,
 )
 from outrigger.studies.curves import PartLoad
@@ -21,7 +21,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.notes import share_notes
 
 
-def loads(found: Findings, work: Work) -> list[Section]:
+def loads(found: Findings, work: Work) -> list[Chapter]:
     """How the loads come down to one outrigger, and all of them unfactored."""
     design = found.design
     shape, on = design.shape, design.loads
@@ -33,9 +33,9 @@ def loads(found: Findings, work: Work) -> list[Section]:
     if design.case.garage_roof.bearing:
         geometry.append(Paragraph(_share_text(design, share)))
     sections = [
-        Section("Arithmetic", [], 1, "arithmetic"),
-        Section("Arm and share", geometry, 2, "geometry"),
-        Section(
+        Chapter("Arithmetic", [], 1, "arithmetic"),
+        Chapter("Arm and share", geometry, 2, "geometry"),
+        Chapter(
             "Which loads apply, and why", [Bullets([sentence(r) for r in on.reasons])], 2, "why"
         ),
     ]
@@ -47,7 +47,7 @@ def loads(found: Findings, work: Work) -> list[Section]:
         title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
-        sections.append(Section(words.capital(title), blocks, 3, f"load-{part}"))
+        sections.append(Chapter(words.capital(title), blocks, 3, f"load-{part}"))
     return [*sections, _unfactored(design, found.parts)]
 
 
@@ -68,7 +68,7 @@ def _share_text(design: Design, share: str) -> str:
     )
 
 
-def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Section:
+def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Chapter:
     """Every part of the load on one outrigger, as the combinations take it."""
     rows: list[tuple[Runs, ...]] = []
     for one in parts:
@@ -85,7 +85,7 @@ def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Section:
         f"gravity at 19 % moisture{tilted}. A combination takes factor times amount, "
         "part by part: the lines named P and w below."
     )
-    return Section(
+    return Chapter(
         "On one outrigger, unfactored",
         [Table(head, rows, "lrrrr", (2.6, 1.0, 1.0, 1.0, 1.0), "Unfactored loads"),
          Paragraph(said, "small")],

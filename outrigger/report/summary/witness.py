@@ -5,17 +5,17 @@ from outrigger.report.draw import diagrams
 from outrigger.report.write.document import (
     Block,
     Bold,
+    Chapter,
     Figure,
     Paragraph,
     Runs,
-    Section,
     Table,
 )
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
 
 
-def curves(found: Findings) -> Section:
+def curves(found: Findings) -> Chapter:
     """Diagrams with their values, and the same beam solved another way."""
     design, drawn, rows = found.design, found.curves, found.witness
     strength, service = drawn.strength, drawn.service
@@ -39,7 +39,7 @@ def curves(found: Findings) -> Section:
         f"Independent check: the same beam solved in exact fractions by sympy gives {listed}. "
         f"The largest difference is {off:.0e} of the value."
     )
-    return Section(
+    return Chapter(
         "Shear, moment and droop",
         [Figure(diagrams.diagrams(drawn), alt, said), Paragraph(check)],
         2,
@@ -51,7 +51,7 @@ def _named(what: str) -> str:
     return f"{words.place(what)} reaction" if " in" not in what and "at the" not in what else what
 
 
-def evidence(design: Design) -> Section:
+def evidence(design: Design) -> Chapter:
     """Each listed hold-down in one row: value, column read, what it is listed for, where."""
     rows: list[tuple[Runs, ...]] = []
     for hold in design.case.hold_down:
@@ -85,4 +85,4 @@ def evidence(design: Design) -> Section:
                 "A listed value is lowered to the duration of the load that it holds, by CD over "
                 "the CD of the column read, and never raised.", "small")
         )  # fmt: skip
-    return Section("Evidence of the hold-downs", blocks, 2, "evidence")
+    return Chapter("Evidence of the hold-downs", blocks, 2, "evidence")

@@ -20,9 +20,9 @@ from outrigger.report.write.document import (
     Block,
     Bold,
     Calculation,
+    Chapter,
     Paragraph,
     Runs,
-    Section,
 )
 from outrigger.verdict.design import CheckResult, Design
 
@@ -70,7 +70,7 @@ class Work:
         if step.formula is not None:  # else its inputs only say which lines come before
             self.symbols |= dict.fromkeys(step.inputs)
 
-    def checks(self) -> tuple[list[Section], list[Section]]:
+    def checks(self) -> tuple[list[Chapter], list[Chapter]]:
         """The arithmetic of the checks that govern, and of the others."""
         rows = self.design.rows()
         first = {id(row.check) for row in _governing(rows)}
@@ -78,17 +78,17 @@ class Work:
         later = [row for row in rows if id(row.check) not in first]
         return (
             [
-                Section("The checks that govern", [_explained()], 2, "governing"),
+                Chapter("The checks that govern", [_explained()], 2, "governing"),
                 *(self._check(row) for row in now),
             ],
             [
-                Section("Appendix", [], 1, "appendix"),
-                Section("The other checks", [], 2, "other-checks"),
+                Chapter("Appendix", [], 1, "appendix"),
+                Chapter("The other checks", [], 2, "other-checks"),
                 *(self._check(row) for row in later),
             ],
         )
 
-    def _check(self, row: CheckResult) -> Section:
+    def _check(self, row: CheckResult) -> Chapter:
         check = row.check
         title = words.subject(row)
         under = (
@@ -98,7 +98,7 @@ class Work:
         blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
         blocks += self.lines(check.steps, check.element(row.case))
         blocks.append(Paragraph(_ending(row)))
-        return Section(words.capital(title), blocks, 3, self.anchors[id(check)])
+        return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)])
 
 
 def _explained() -> Paragraph:
