@@ -9,7 +9,7 @@ from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
 from outrigger.report import cautions, handed, words
-from outrigger.report.rows import closest_first
+from outrigger.report.rows import worst_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
@@ -76,7 +76,7 @@ def back(
 ) -> list[Chapter]:
     """What stands behind the arithmetic."""
     design = found.design
-    rows = closest_first(design.rows())
+    rows = worst_first(design.rows())
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
     return [
         Chapter("All checks", table, 2, "all-checks"),

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, words
-from outrigger.report.rows import closest_first, in_words, keys
+from outrigger.report.rows import in_words, keys, worst_first
 from outrigger.report.summary.cover import cover
 from outrigger.report.write.document import (
     Bar,
@@ -44,7 +44,7 @@ def front(
 
 
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = closest_first(design.rows())
+    rows = worst_first(design.rows())
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
@@ -129,12 +129,12 @@ def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
     rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
     shown, used = list[CheckResult](), 0
-    for row in closest_first(rows):
+    for row in worst_first(rows):
         used += _lines(row)
         if shown and used > MOST_LINK_LINES:
             break
         shown.append(row)
-    return shown, closest_first(rows)[len(shown) :]
+    return shown, worst_first(rows)[len(shown) :]
 
 
 def _under_or_why(row: CheckResult) -> str:
