@@ -17,10 +17,11 @@ from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
-from outrigger.cases.model import SHEATHING_ONLY, Case
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 MOST = 5
@@ -39,7 +40,7 @@ class Way:
 
     setting: str
     words: str
-    closest: Row
+    closest: CheckResult
     verdict: str
 
 
