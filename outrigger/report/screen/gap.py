@@ -5,12 +5,13 @@ from collections.abc import Sequence
 
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
-from outrigger.studies.gaps import MOST_GAP_IN, SIXTEENTH, GapRow, GapStudy
+from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
 from outrigger.verdict.design import CheckResult
 
 NONE_WORKS = "none"

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from outrigger.actions.geometry import truss_spacing
 from outrigger.base import units
 from outrigger.base.quantity import length
 from outrigger.base.tables import UNVERIFIED
@@ -214,19 +215,17 @@ def loads(design: Design, work: Work) -> list[Section]:
 
 
 def _share_text(design: Design, share: str) -> str:
-    roof, spacing = design.case.garage_roof, pick(design.shape.plan_spacing)
+    spacing, apart = pick(design.shape.plan_spacing), truss_spacing(design.case)
     said = f"Each outrigger takes the roof load of {share} of wall"
     if design.case.mark is not None:
         return " ".join([f"The worst mark takes the roof load of {share} of wall.",
                          *map(_sentence, share_notes(design))])  # fmt: skip
-    st = roof.member_spacing
-    if st == "uniform" or (st is None and roof.form != "trusses"):
+    if apart == "uniform":
         return f"{said}: its own spacing."
-    apart = length(st) if isinstance(st, float) else "24 in"
     return (
-        f"{said}: members {apart} apart over outriggers {length(spacing)} apart in plan, plates "
-        "that span simply, the worst place: spacing of the members times the sum over k of the "
-        "larger of 0 and 1 - |k| times their spacing over that of the outriggers."
+        f"{said}: members {length(apart)} apart over outriggers {length(spacing)} apart in plan, "
+        "plates that span simply, the worst place: spacing of the members times the sum over k of "
+        "the larger of 0 and 1 - |k| times their spacing over that of the outriggers."
     )
 
 
@@ -300,16 +299,16 @@ def evidence(design: Design) -> Section:
     """Each listed hold-down in one row: value, column read, what it is listed for, where."""
     rows: list[tuple[Runs, ...]] = []
     for hold in design.case.hold_down:
-        place = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in"
+        place = words.place(hold.name)
         if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
             said = "no listing: built of fasteners, see its links"
-            rows.append((words.place(place), f"{hold.count}", *("",) * 5, said))
+            rows.append((place, f"{hold.count}", *("",) * 5, said))
             continue
         listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
         side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
         rows.append(
             (
-                words.place(place),
+                place,
                 f"{hold.count}",
                 (Bold(listed),),
                 (Bold(side),),
