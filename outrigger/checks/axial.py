@@ -47,13 +47,13 @@ def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
         return []
     rows = list[Check]()
     if side.M_across is not None:
-        at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.CL_edge)
+        at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.at_edge.CL)
         largest_inside = largest(brace.M_inside)
-        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.CL_back)
+        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.in_back.CL)
         rows += [*_biaxial(member, at_edge), *_biaxial(member, inside)]
     if side.N_arm is not None:
-        arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.CL_edge)
-        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.CL_edge)
+        arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.at_edge.CL)
+        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.at_edge.CL)
         assert side.N_all is not None
         rows += _axial(member, brace, arm, side.N_arm)
         rows += _axial(member, brace, back, side.N_all)
@@ -98,7 +98,7 @@ def _both_axes(
         replace(Fb1_star, symbol="Fb1_tension"),
         flatwise,
         Fb2_adj,
-        brace.FbE if place != BACK_SPAN else brace.FbE_back,
+        (brace.in_back if place == BACK_SPAN else brace.at_edge).least_FbE,
     )
 
 

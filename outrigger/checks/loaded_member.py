@@ -9,14 +9,14 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
 from outrigger.actions.model import Model
-from outrigger.actions.places import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE, place_name
 from outrigger.actions.spans import Span, spans
-from outrigger.cases.model import Case
+from outrigger.cases.model import Case, HoldDown
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads import gravity as loads
-from outrigger.wood import lumber
+from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -65,6 +65,16 @@ class LoadedMember:
     def case(self) -> Case:
         """What the user states."""
         return self.model.case
+
+    @property
+    def holds(self) -> dict[str, HoldDown]:
+        """The stated hold-downs by place."""
+        return {place_name(hold.at, self.case): hold for hold in self.case.hold_down}
+
+    @property
+    def creep(self) -> Step:
+        """Creep factor of the long-term part of a droop."""
+        return deflection.creep_factor(self.conditions.wet, self.case.outrigger.seasoned)
 
     @property
     def b(self) -> float:

@@ -182,7 +182,7 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
     `others`: the strength checks, whose ratios scale slip and crushing.
     """
     limits, arm = member.case.limits, member.model.shape.arm
-    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    K_cr = member.creep
     live, rows = transient(member), list[Check]()
     if live:
         short = _by_hand(member, live, "short", "D_ST", _sum(member, live, "short"), "")
@@ -247,13 +247,13 @@ def bent(member: LoadedMember) -> Bent:
     Every support holding both ways; of the first case.
     """
     model, rows = member.model, with_dead(transient(member))
-    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    K_cr = float(np.asarray(member.creep.value))
     solution = model.whole.solution
     x = [float(at.ravel()[0]) for _, at in model.supports]
     places = np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)])
 
     def largest(values: Array) -> float:
-        whole = float(np.asarray(K_cr.value)) * _droop(values, model.parts, rows, "long")
+        whole = K_cr * _droop(values, model.parts, rows, "long")
         return float(np.max(np.abs(whole + _droop(values, model.parts, rows, "short"))))
 
     bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))
