@@ -7,7 +7,7 @@ import numpy as np
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import stated
 from outrigger.actions.places import EDGE, place_name
-from outrigger.cases.model import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
 from outrigger.checks.one_clip import built, clip_of

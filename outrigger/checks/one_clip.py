@@ -11,7 +11,7 @@ import numpy as np
 from outrigger.actions.geometry import any_load
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
-from outrigger.cases.model import HoldDown
+from outrigger.cases.sections import HoldDown
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.sideways import side_forces
 from outrigger.fasteners import adjusted as connection_values

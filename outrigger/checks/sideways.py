@@ -13,7 +13,8 @@ from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE, place_name
-from outrigger.cases.model import SHEATHING_ONLY, Case, HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import listed as connections

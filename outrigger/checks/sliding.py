@@ -9,7 +9,7 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.model import HoldDown
+from outrigger.cases.sections import HoldDown
 from outrigger.checks.built_clip import lateral_of_place
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.one_clip import built, through

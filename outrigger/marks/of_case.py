@@ -12,7 +12,8 @@ import numpy as np
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
-from outrigger.cases.model import SHEATHING_ONLY, Case, Mark
+from outrigger.cases.model import Case, Mark
+from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
 from outrigger.marks.framing import framing_centres, lands, off_centre

@@ -7,7 +7,7 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.units import inches
-from outrigger.cases.model import Layout
+from outrigger.cases.sections import Layout
 from outrigger.formula.formula import Step
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import STOCK_FT, cuts, flashing_lengths, packed

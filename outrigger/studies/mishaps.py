@@ -9,7 +9,8 @@ from typing import Any
 
 from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
-from outrigger.cases.model import Case, Section
+from outrigger.cases.model import Case
+from outrigger.cases.sections import Section
 from outrigger.formula.check import Status
 from outrigger.verdict.design import CheckResult, Design, design
 

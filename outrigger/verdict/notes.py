@@ -6,7 +6,7 @@ from outrigger.actions.geometry import Geometry, any_load
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.model import HoldDown
+from outrigger.cases.sections import HoldDown
 from outrigger.checks.one_clip import built, through
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from draws import few_draws
+from draws import few_draws, fewest_draws
 from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
@@ -60,7 +60,7 @@ def test_a_range_that_is_none_is_refused(start, stop, step, said):
         study.gaps(start, stop, step)
 
 
-@few_draws
+@fewest_draws
 @given(
     st.sampled_from([*EXAMPLES, *SLOPED]),
     st.lists(st.integers(8, 22 * 16), min_size=1, max_size=4, unique=True),
