@@ -11,7 +11,8 @@ from outrigger.actions.geometry import column
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE, place_name
 from outrigger.actions.spans import Span, spans
-from outrigger.cases.model import Case, HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
@@ -107,7 +108,7 @@ class LoadedMember:
         if hand is None or name not in (BACK, EDGE):
             return T
         closed = hand.back_pull() if name == BACK else hand.edge_pull()
-        return replace(closed, value=T.value)
+        return by_hand.attach(closed, T.value, by_hand.upward)
 
     def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
         """A combined action as a step without its own arithmetic."""
