@@ -83,6 +83,16 @@ def read(text: object, kind: Kind) -> float:
     raise InputError(f'not a {kind}. Write it as "{EXAMPLES[kind]}".')
 
 
+def in_trade(value: float, kind: Kind) -> tuple[float, str]:
+    """A quantity as `read` gives it, in the unit that the trade writes, and that unit."""
+    match kind:
+        case "pressure":
+            return units.psf(value), "psf"
+        case "line load":
+            return units.plf(value), "plf"
+    return value, EXAMPLES[kind].rpartition(" ")[2]
+
+
 def tidied(text: str) -> str:
     """Text in lower case, one blank between words, plain fractions, quotes and dashes."""
     for mark, fraction in _VULGAR.items():

@@ -29,7 +29,8 @@ from outrigger.report.write.document import (
     Section,
     Table,
 )
-from outrigger.studies import curves as worked
+from outrigger.studies.curves import PartLoad
+from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import CheckResult, Design
 from outrigger.verdict.notes import share_notes
 
@@ -102,10 +103,10 @@ class Work:
             f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
         )
         said = f"{under}{check.clause}; id {check.id}"
-        blocks: list[Block] = [Paragraph(said[0].upper() + said[1:] + ".", "small")]
+        blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
         blocks += self.lines(check.steps, check.element(row.case))
         blocks.append(Paragraph(_ending(row)))
-        return Section(title[0].upper() + title[1:], blocks, 3, self.anchors[id(check)])
+        return Section(words.capital(title), blocks, 3, self.anchors[id(check)])
 
 
 def _explained() -> Paragraph:
@@ -152,7 +153,7 @@ def _ending(row: CheckResult) -> Runs:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}." if text else ""
+    return f"{words.capital(text)}." if text else ""
 
 
 def _said(step: Step, element: Element) -> str:
@@ -185,8 +186,9 @@ def _trade(name: str, value: float, unit: str) -> str:
     return ""
 
 
-def loads(design: Design, work: Work) -> list[Section]:
+def loads(found: Findings, work: Work) -> list[Section]:
     """How the loads come down to one outrigger, and all of them unfactored."""
+    design = found.design
     shape, on = design.shape, design.loads
     share = length(pick(on.share))
     geometry: list[Block] = [
@@ -210,8 +212,8 @@ def loads(design: Design, work: Work) -> list[Section]:
         title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
-        sections.append(Section(title[0].upper() + title[1:], blocks, 3, f"load-{part}"))
-    return [*sections, _unfactored(design)]
+        sections.append(Section(words.capital(title), blocks, 3, f"load-{part}"))
+    return [*sections, _unfactored(design, found.parts)]
 
 
 def _share_text(design: Design, share: str) -> str:
@@ -229,10 +231,10 @@ def _share_text(design: Design, share: str) -> str:
     )
 
 
-def _unfactored(design: Design) -> Section:
+def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Section:
     """Every part of the load on one outrigger, as the combinations take it."""
     rows: list[tuple[Runs, ...]] = []
-    for one in worked.part_loads(design):
+    for one in parts:
         if any((one.P, one.w_arm, one.w_back, one.W_end)):
             cells = (one.P, one.w_arm, one.w_back, one.W_end)
             rows.append((words.load_part(one.part), *(_cell(value) for value in cells)))
@@ -259,8 +261,9 @@ def _cell(value: float) -> str:
     return show(value) if value else ""
 
 
-def curves(design: Design, drawn: worked.Curves) -> Section:
+def curves(found: Findings) -> Section:
     """Diagrams with their values, and the same beam solved another way."""
+    design, drawn, rows = found.design, found.curves, found.witness
     strength, service = drawn.strength, drawn.service
     alt = (
         f"Shear: {figures.said_of(drawn.V.marks, 'lb')}. "
@@ -276,7 +279,6 @@ def curves(design: Design, drawn: worked.Curves) -> Section:
         said += " The row of hold-downs is drawn as it shares on rigid supports."
     if design.shape.tilt.way != "level":
         said += " What acts square to the sheathing."
-    rows = worked.independent(design, drawn)
     off = max(row.off for row in rows)
     listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
     check = (
