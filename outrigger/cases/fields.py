@@ -21,6 +21,7 @@ LEAST_SPAN_IN = 48.0
 STEEPEST = 36.0  # rise over 12
 LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
 LEAST_BACK_SPAN_IN = 6.0
+LEAST_APART_IN = 1.0  # between two places that hold the member
 LEAST_MEAN_HEIGHT_IN = 72.0
 MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))

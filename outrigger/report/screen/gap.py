@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import letters
@@ -14,7 +15,7 @@ from outrigger.report.screen.gap_change import answers
 from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change
-from outrigger.studies.gaps import MOST_GAP_IN, SIXTEENTH, GapRow, GapStudy
+from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
 from outrigger.verdict.design import CheckResult
 
 NONE_WORKS = "none"

@@ -3,8 +3,8 @@
 import math
 
 from outrigger.base.quantity import sixteenths
+from outrigger.base.units import SIXTEENTH
 from outrigger.report import words
-from outrigger.studies.gaps import SIXTEENTH
 from outrigger.verdict.design import CheckResult
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
 from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
@@ -77,7 +78,7 @@ def back(
     """What stands behind the arithmetic."""
     design = found.design
     rows = worst_first(design.rows())
-    table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
+    table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
         Chapter("All checks", table, 2, "all-checks"),
         _inputs(design, raw, overrides),
@@ -152,10 +153,9 @@ def _plans(design: Design) -> list[Block]:
     """What the plans must say for this summary to hold."""
     case, shape = design.case, design.shape
     piece, gap = case.outrigger, case.gap
-    tail = case.outrigger.tail
     items = [
         words.title(design) + ".",
-        f"Tail {length(gap.garage_plate / 2 if tail is None else tail)} beyond the wall line, "
+        f"Tail {length(tail_of(case))} beyond the wall line, "
         f"{length(piece.behind_back)} behind the back hold-down; piece "
         f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
         + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
@@ -165,7 +165,7 @@ def _plans(design: Design) -> list[Block]:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
         items.append(f"Full-depth blocking at: {places}.")
     for hold in case.hold_down:
-        place = words.place(hold.at if isinstance(hold.at, str) else f"{hold.at:g} in")
+        place = words.place(hold.name)
         listed = (
             f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
             f"({hold.rated_for or 'column not given'})"

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from outrigger.actions.design_loads import DesignLoad
-from outrigger.actions.places import inches
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import verdict_words, words
@@ -82,10 +81,7 @@ def _facts(case: Case) -> Table:
 
 
 def _alt(design: Design) -> str:
-    clips = ", ".join(
-        f"{hold.count} at {hold.at if isinstance(hold.at, str) else inches(hold.at)}"
-        for hold in design.case.hold_down
-    )
+    clips = ", ".join(f"{hold.count} at {hold.name}" for hold in design.case.hold_down)
     return (
         f"Section to scale. {words.title(design)}. Clips: {clips or 'none'}. The "
         "garage wall stands on the outer end and presses with the load P."

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from outrigger.actions.geometry import truss_spacing
 from outrigger.base.quantity import length
 from outrigger.formula.numbers import pick
 from outrigger.formula.text import show
@@ -52,19 +53,17 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
 
 
 def _share_text(design: Design, share: str) -> str:
-    roof, spacing = design.case.garage_roof, pick(design.shape.plan_spacing)
+    spacing, apart = pick(design.shape.plan_spacing), truss_spacing(design.case)
     said = f"Each outrigger takes the roof load of {share} of wall"
     if design.case.mark is not None:
         return " ".join([f"The worst mark takes the roof load of {share} of wall.",
                          *map(sentence, share_notes(design))])  # fmt: skip
-    st = roof.member_spacing
-    if st == "uniform" or (st is None and roof.form != "trusses"):
+    if apart == "uniform":
         return f"{said}: its own spacing."
-    apart = length(st) if isinstance(st, float) else "24 in"
     return (
-        f"{said}: members {apart} apart over outriggers {length(spacing)} apart in plan, plates "
-        "that span simply, the worst place: spacing of the members times the sum over k of the "
-        "larger of 0 and 1 - |k| times their spacing over that of the outriggers."
+        f"{said}: members {length(apart)} apart over outriggers {length(spacing)} apart in plan, "
+        "plates that span simply, the worst place: spacing of the members times the sum over k of "
+        "the larger of 0 and 1 - |k| times their spacing over that of the outriggers."
     )
 
 

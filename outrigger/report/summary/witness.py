@@ -55,16 +55,16 @@ def evidence(design: Design) -> Chapter:
     """Each listed hold-down in one row: value, column read, what it is listed for, where."""
     rows: list[tuple[Runs, ...]] = []
     for hold in design.case.hold_down:
-        place = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in"
+        place = words.place(hold.name)
         if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
             said = "no listing: built of fasteners, see its links"
-            rows.append((words.place(place), f"{hold.count}", *("",) * 5, said))
+            rows.append((place, f"{hold.count}", *("",) * 5, said))
             continue
         listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
         side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
         rows.append(
             (
-                words.place(place),
+                place,
                 f"{hold.count}",
                 (Bold(listed),),
                 (Bold(side),),
