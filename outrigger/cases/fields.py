@@ -5,9 +5,14 @@ import difflib
 import math
 import re
 from collections.abc import Callable
-from typing import Annotated, Literal
+from dataclasses import dataclass
+from types import UnionType
+from typing import Annotated, Literal, Union, get_args, get_origin
 
+import numpy as np
+from numpy.typing import ArrayLike
 from pydantic import BeforeValidator, WithJsonSchema
+from pydantic.fields import FieldInfo
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
@@ -22,9 +27,53 @@ LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
 LEAST_BACK_SPAN_IN = 6.0
 LEAST_MEAN_HEIGHT_IN = 72.0
 MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
+LIMITS = (60.0, 2000.0)  # of a droop, what the length is divided by
+MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 _INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
 PLACES = ("back", "edge", "wall line")
+
+
+@dataclass(frozen=True)
+class Range:
+    """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it.
+
+    The sizes that catch feet written for inches belong to what is typed: no sweep is held to them.
+    """
+
+    low: float = 0.0
+    high: float = math.inf
+    above: bool = False
+
+    @property
+    def words(self) -> str:
+        """What is allowed."""
+        if self.high < math.inf:
+            return f"must lie between {self.low:g} and {self.high:g}"
+        return f"must be {'more than' if self.above else 'no less than'} {self.low:g}"
+
+    def check(self, path: str, values: ArrayLike) -> None:
+        """Refuse numbers outside the range.
+
+        Raises:
+            InputError: the path, the first such number, and what is allowed.
+        """
+        numbers = np.asarray(values, dtype=float).reshape(-1)
+        low = numbers > self.low if self.above else numbers >= self.low
+        wrong = numbers[~(low & (numbers <= self.high) & np.isfinite(numbers))]
+        if len(wrong):
+            raise InputError(f"{path} = {wrong[0]:g}: {self.words}, a finite number in lb and in.")
+
+
+NOT_NEGATIVE, MORE_THAN_ZERO = Range(), Range(above=True)
+
+
+def range_of(field: FieldInfo) -> Range | None:
+    """The range of a key that holds a number; None: it holds something else."""
+    named = list(field.metadata)
+    if get_origin(field.annotation) in (Union, UnionType):
+        named += [m for one in get_args(field.annotation) for m in getattr(one, "__metadata__", ())]
+    return next((one for one in named if isinstance(one, Range)), None)
 
 
 def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
@@ -199,7 +248,7 @@ def _pitch(value: object) -> float:
 def _limit(value: object) -> float:
     found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
     number = float(found[1]) if found else _number(value)
-    if not 60 <= number <= 2000:
+    if not LIMITS[0] <= number <= LIMITS[1]:
         raise InputError('needs the number under the line, from 60 to 2000: 240 or "L/240".')
     return number
 
@@ -231,7 +280,7 @@ def _member_spacing(value: object) -> str | float:
     if isinstance(value, str) and value.strip().lower() == "uniform":
         return "uniform"
     number = _quantity("length", none=False)(value)
-    if not 6 <= number <= 120:
+    if not MEMBER_SPACINGS_IN[0] <= number <= MEMBER_SPACINGS_IN[1]:
         raise InputError("from 6 in to 10 ft.")
     return number
 
@@ -260,38 +309,52 @@ def _written(value: object) -> str:
 
 
 Length = Annotated[
-    float, BeforeValidator(_quantity("length", none=False)), _text("length", none=False)
+    float,
+    BeforeValidator(_quantity("length", none=False)),
+    _text("length", none=False),
+    MORE_THAN_ZERO,
 ]
 
 
-Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length")]
+Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length"), NOT_NEGATIVE]
 
 
-Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure")]
+Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure"), NOT_NEGATIVE]
 
 
-LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), _text("line load")]
+LineLoad = Annotated[
+    float, BeforeValidator(_quantity("line load")), _text("line load"), NOT_NEGATIVE
+]
 
 
-Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force")]
+Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force"), NOT_NEGATIVE]
 
 
 Stress = Annotated[
-    float, BeforeValidator(_quantity("stress", none=False)), _text("stress", none=False)
+    float,
+    BeforeValidator(_quantity("stress", none=False)),
+    _text("stress", none=False),
+    MORE_THAN_ZERO,
 ]
 
 
 Stiffness = Annotated[
-    float, BeforeValidator(_quantity("stiffness", none=False)), _text("stiffness", none=False)
+    float,
+    BeforeValidator(_quantity("stiffness", none=False)),
+    _text("stiffness", none=False),
+    MORE_THAN_ZERO,
 ]
 
 
 Speed = Annotated[
-    float, BeforeValidator(_quantity("speed", none=False)), _text("speed", none=False)
+    float,
+    BeforeValidator(_quantity("speed", none=False)),
+    _text("speed", none=False),
+    MORE_THAN_ZERO,
 ]
 
 
-Number = Annotated[float, BeforeValidator(_number)]
+Number = Annotated[float, BeforeValidator(_number), NOT_NEGATIVE]
 
 
 Flag = Annotated[bool, BeforeValidator(_flag)]
@@ -303,13 +366,19 @@ Count = Annotated[int, BeforeValidator(_count)]
 Text = Annotated[str, BeforeValidator(_string)]
 
 
-Pitch = Annotated[float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"})]
+Pitch = Annotated[
+    float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"}), Range(high=STEEPEST)
+]
 
 
-Limit = Annotated[float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]})]
+Limit = Annotated[
+    float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]}), Range(*LIMITS)
+]
 
 
-Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"})]
+Percent = Annotated[
+    float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), NOT_NEGATIVE
+]
 
 
 Species = Annotated[str, BeforeValidator(_species)]
@@ -327,7 +396,9 @@ Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
 SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
 
 
-MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TEXT]
+MemberSpacing = Annotated[
+    str | float, BeforeValidator(_member_spacing), _ANY_TEXT, Range(*MEMBER_SPACINGS_IN)
+]
 
 
 Nothing = Literal["none"]
@@ -336,34 +407,56 @@ Nothing = Literal["none"]
 LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
 
 
-GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False)]
+GapWidth = Annotated[
+    float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False), MORE_THAN_ZERO
+]
 
 
-Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
+Spacing = Annotated[
+    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False), MORE_THAN_ZERO
+]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
-ExposureFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce"))]
-ThermalFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct"))]
-ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))]
+ExposureFactor = Annotated[
+    float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce")), Range(0.7, 1.2)
+]
+ThermalFactor = Annotated[
+    float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct")), Range(0.85, 1.3)
+]
+ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is")), Range(0.8, 1.2)]
 JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
 Fasteners = Annotated[int, BeforeValidator(_few(24))]
-RoofSpan = Annotated[float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False)]
+RoofSpan = Annotated[
+    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False), MORE_THAN_ZERO
+]
 BackSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), _text("length", none=False)
+    float,
+    BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)),
+    _text("length", none=False),
+    MORE_THAN_ZERO,
 ]
 RoofStep = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), _text("length", none=False)
+    float,
+    BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)),
+    _text("length", none=False),
+    MORE_THAN_ZERO,
 ]
 WallHeight = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), _text("length")
+    float,
+    BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)),
+    _text("length"),
+    NOT_NEGATIVE,
 ]
 MeanHeight = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
     _text("length", none=False),
+    MORE_THAN_ZERO,
 ]
-Elevation = Annotated[float, BeforeValidator(_elevation), _text("length")]
+Elevation = Annotated[
+    float, BeforeValidator(_elevation), _text("length"), Range(high=MOST_ELEVATION_IN)
+]
 RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

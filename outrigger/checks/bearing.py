@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
@@ -86,7 +85,7 @@ def wall_bearing(desk: Desk) -> list[Check]:
     R = desk.force("R", chosen.combine(table), "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
-    plate = column(desk.case.gap.garage_plate)
+    plate = desk.batch.column("gap.garage_plate")
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = bearing.bearing_area_factor(length, to_end)
     species = desk.case.garage_wall.plate_species
@@ -113,7 +112,7 @@ def edge_bearing(desk: Desk) -> list[Check]:
     R = desk.force("R", desk.main.R_edge, "lb", "pushes down on the house at the edge")
     if desk.hand is not None:
         R = replace(desk.hand.edge_push(), value=R.value)
-    touching, shape = contact(desk.case, desk.d), desk.model.shape
+    touching, shape = contact(desk.batch, desk.d), desk.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)

@@ -20,7 +20,7 @@ def bending(desk: Desk, brace: Bracing) -> list[Check]:
     size, b, d = desk.model.wood.size, desk.b, net_depth(desk)
     S = lumber.section_modulus.step(b=b, d=d)
     Fb_star, Cfu = desk.adjusted("Fb"), flat_use(desk.model.wood, desk.flat)
-    stops = blocked(desk.case)
+    stops = blocked(desk.batch)
     one_ply = size.d if desk.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or desk.d <= one_ply
     M = desk.force("M", np.abs(desk.M_edge), "lb-in", "at the house edge")

@@ -5,8 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.combined import Combined
-from outrigger.actions.geometry import column
-from outrigger.actions.places import EDGE, place_name
+from outrigger.actions.places import EDGE
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, Desk, fastener_gravity, framing_gravity
@@ -23,7 +22,7 @@ from outrigger.wood import shear
 
 def hold_downs(desk: Desk) -> list[Check]:
     """Uplift at each hold-down against its listed value; a missing edge tie. Listed value."""
-    stated = {place_name(h.at, desk.case): h for h in desk.case.hold_down}
+    stated = desk.model.hold_downs
     rows = []
     for name in desk.clips.held:
         hold = stated.get(name)
@@ -57,7 +56,9 @@ def _clip(desk: Desk, name: str, hold: HoldDown | None) -> Check:
         row = Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
         return desk.over(row, desk.clips)
     source = hold.rated_source or "source not given"
-    listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
+    listed = given(
+        "T_listed", desk.batch.column(hold.path("rated_uplift")), "lb", "listing", source
+    )
     cap = connections.rated_uplift(listed, hold.rated_for, desk.clips.set.times)
     rule, why = _listing_holds(desk, hold)
     if not np.any(np.asarray(cap.value)):
@@ -125,8 +126,7 @@ def splits(desk: Desk) -> list[Check]:
     Left out where the listing covers it, the tie goes over the top, or the height is not given.
     """
     rows = []
-    for hold in desk.case.hold_down:
-        name = place_name(hold.at, desk.case)
+    for name, hold in desk.model.hold_downs.items():
         height = hold.side_height
         if hold.rated_across_grain or not isinstance(height, float) or name not in desk.main.held:
             continue

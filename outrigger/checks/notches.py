@@ -77,7 +77,7 @@ def relieved(desk: Desk, V: Step) -> Step:
     if len(model.supports) > 2:
         return V
     on, shape = model.acting.square, model.shape
-    face = contact(desk.case, desk.d) / 2
+    face = contact(desk.batch, desk.d) / 2
     P = desk.force("P", over.combine(model.table(on.wall_line)), "lb", "on the wall line")
     strip = {**on.strip, "D": on.strip["D"] + on.self_weight}
     w = desk.force("w_arm", over.combine(model.table(strip)), "lb/in", "strip and self weight")

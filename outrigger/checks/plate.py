@@ -39,7 +39,7 @@ class Plate:
         self.count = wall.plates
         species = wall.plate_species or "Spruce-Pine-Fir (South)"
         nominal = {3.5: "2x4", 5.5: "2x6", 7.25: "2x8", 9.25: "2x10", 11.25: "2x12"}
-        width = float(np.max(column(desk.case.gap.garage_plate)))
+        width = desk.case.gap.garage_plate
         fits = [name for dressed, name in nominal.items() if dressed <= width]
         self.wood = lumber.wood(species, PLATE_GRADE, fits[-1] if fits else "2x4")
         self.b = self.wood.size.d * self.count
@@ -68,9 +68,8 @@ class Plate:
         times = desk.main.set.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
-        M = given(
-            "M", P * column(desk.case.outrigger.spacing) / 4, "lb-in", "statics, P s / 4", note
-        )
+        spacing = desk.batch.column("outrigger.spacing")
+        M = given("M", P * spacing / 4, "lb-in", "statics, P s / 4", note)
         V = given("V", P / 2, "lb", "statics, P / 2", note)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")

@@ -12,8 +12,9 @@ import numpy as np
 from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.places import BACK, EDGE, WALL_LINE, place_name
-from outrigger.cases.model import Case
+from outrigger.actions.model import Model
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
+from outrigger.cases.batch import Batch
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import Desk
@@ -49,12 +50,12 @@ def own_width(R: Num, b: Num) -> Num:
     return R * b / 6
 
 
-def lateral_holds(case: Case) -> dict[str, HoldDown]:
+def lateral_holds(model: Model) -> dict[str, HoldDown]:
     """Hold-downs into framing, by place: what resists sliding."""
-    return {place_name(h.at, case): h for h in case.hold_down if h.into != SHEATHING_ONLY}
+    return {name: h for name, h in model.hold_downs.items() if h.into != SHEATHING_ONLY}
 
 
-def along_at(case: Case, actions: Combined, place: str) -> Array | None:
+def along_at(model: Model, actions: Combined, place: str) -> Array | None:
     """Force along the member that one place may have to carry, lb; None: there is none.
 
     The edge, where it has a hold-down into framing, may carry all of it; else, and inward of the
@@ -63,7 +64,7 @@ def along_at(case: Case, actions: Combined, place: str) -> Array | None:
     total = actions.side.N_all
     if total is None:
         return None
-    holds = lateral_holds(case)
+    holds = lateral_holds(model)
     if place not in holds:
         return np.zeros_like(total)
     if place == EDGE:
@@ -86,7 +87,7 @@ def side_forces_act(actions: Combined) -> bool:
 def side_forces(desk: Desk, actions: Combined, place: str) -> tuple[Step, Step]:
     """Forces along and across the member at one place, lb; zero where none act."""
     names = [name for name, _ in desk.model.supports]
-    along, across = along_at(desk.case, actions, place), across_at(names, actions, place)
+    along, across = along_at(desk.model, actions, place), across_at(names, actions, place)
     none = np.zeros((1, 1))
     return (
         given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
@@ -99,7 +100,9 @@ def lateral_capacity(desk: Desk, hold: HoldDown) -> Step | None:
     if hold.rated_lateral is None:
         return None
     source = hold.rated_source or "source not given"
-    listed = given("F_listed", column(hold.rated_lateral), "lb", "listing", source)
+    listed = given(
+        "F_listed", desk.batch.column(hold.path("rated_lateral")), "lb", "listing", source
+    )
     times = desk.clips.set.times
     return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 
@@ -119,7 +122,7 @@ def rolls(desk: Desk) -> list[Check]:
     rows = []
     side = desk.main.side
     if side.R_across is not None and side.V_across is not None:
-        rows += _blocked(desk) if blocked_both(desk.case) else _unblocked(desk)
+        rows += _blocked(desk) if blocked_both(desk.batch) else _unblocked(desk)
     lateral = desk.model.loads.lateral
     if lateral is not None:
         moment = roll_moment.step(F_side=lateral, d=desk.d)
@@ -131,9 +134,9 @@ def rolls(desk: Desk) -> list[Check]:
     return rows or [Check("roll_over", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb-in", ())]
 
 
-def blocked_both(case: Case) -> bool:
+def blocked_both(batch: Batch) -> bool:
     """Whether blocking stands at edge and back; not given counts as blocked, and is listed."""
-    stops, ends = blocked(case), (column(0.0), column(case.outrigger.back_span))
+    stops, ends = blocked(batch), (column(0.0), batch.column("outrigger.back_span"))
     return stops is None or all(any(np.all(x == end) for x in stops) for end in ends)
 
 

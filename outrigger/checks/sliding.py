@@ -52,7 +52,7 @@ def _leans(hold: HoldDown) -> bool:
 def _along(desk: Desk) -> list[Check]:
     if desk.main.side.N_all is None:
         return []
-    holds = lateral_holds(desk.case)
+    holds = lateral_holds(desk.model)
     place = EDGE if EDGE in holds else BACK
     chosen = {EDGE: holds[EDGE]} if EDGE in holds else holds
     found = [_value(desk, name, hold) for name, hold in chosen.items()]
@@ -83,7 +83,7 @@ def _along(desk: Desk) -> list[Check]:
 
 
 def _across(desk: Desk) -> list[Check]:
-    rows, holds = [], lateral_holds(desk.case)
+    rows, holds = [], lateral_holds(desk.model)
     names = [name for name, _ in desk.model.supports]
     if desk.main.side.R_across is None:
         return []

@@ -43,7 +43,7 @@ def turned(design: Design) -> list[str]:
     return [
         f"tips the blocking at the {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
-        for row in design.rows()
+        for row in design.rows
         if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
     ]
 

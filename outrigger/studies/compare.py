@@ -64,7 +64,7 @@ def compare(
         before,
         after,
         _inputs(before.case, after.case, said, said_after),
-        _pairs(before.rows(), after.rows()),
+        _pairs(before.rows, after.rows),
         _forces(before, after),
         change(before, after),
     )

@@ -75,8 +75,8 @@ def curves(design: Design) -> Curves:
 
     Every support holds both ways; of a sloped member what acts square to the sheathing.
     """
-    bending = next(r for r in design.rows() if r.check.id == "bending" and r.check.place == EDGE)
-    total = next(r for r in design.rows() if r.check.id == "total_deflection")
+    bending = next(r for r in design.rows if r.check.id == "bending" and r.check.place == EDGE)
+    total = next(r for r in design.rows if r.check.id == "total_deflection")
     whole, over = design.model.whole, design.main.set
     arm, end = (pick(v) for v in (design.shape.arm, design.shape.end))
     start = pick(design.shape.house_end)

@@ -22,9 +22,10 @@ from pathlib import Path
 
 import numpy as np
 
+from outrigger.cases.batch import batch_of
 from outrigger.cases.read import read_case
 from outrigger.studies.search import CHUNK, designs
-from outrigger.verdict.design import design
+from outrigger.verdict.design import designs_of
 
 ROOT = Path(__file__).parents[2]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"
@@ -78,7 +79,7 @@ def wide(chunks):
 def floor(path):
     """Microseconds a design would take if each demand and ratio were written once, no more."""
     case, _ = read_case(path)
-    result = design(case.swept({"gap.width": wide(1)}))
+    result = designs_of(batch_of(case, {"gap.width": wide(1)}))
     numbers = sum(2 * max(len(check.combinations), 1) for check in result.checks)
     a = np.ones((CHUNK, len(result.main.set.all)))
     out, begun = np.empty_like(a), time.perf_counter()

@@ -340,8 +340,8 @@ def test_droop_at_the_wall_line(asd):
 
 def test_verdict(asd):
     """All pass; the closest is bending at the edge, 0.981."""
-    assert asd.verdict() == "pass"
-    governing = asd.governing()
+    assert asd.verdict == "pass"
+    governing = asd.closest
     assert (governing.check.id, governing.check.place) == ("bending", "edge")
     assert not asd.not_given
     assert not asd.not_covered
@@ -375,7 +375,7 @@ def test_strength_design(lrfd):
         found = row(lrfd, "edge_bearing", link)
         assert (found.demand, found.capacity) == (printed("486.3"), printed(limit))
     assert row(lrfd, "wall_bearing", "outrigger").demand == printed("216.7")
-    assert lrfd.verdict() == "fail"
+    assert lrfd.verdict == "fail"
 
 
 def test_strength_design_leaves_listed_clips_and_droop_alone(asd, lrfd):

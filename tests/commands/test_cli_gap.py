@@ -183,7 +183,7 @@ def test_compare_two_files(run):
     assert "hold_down[back].count: A 2; B 1" in page
     assert re.search(r"^  clips on each outrigger +4 +5$", page, re.M)
     for path, column in ((PASSES, 1), (CLIPS, 2)):
-        for row in design(read_case(path)[0]).rows():
+        for row in design(read_case(path)[0]).rows:
             if row.check.id == "bending" and row.check.place == "edge" and not row.check.link:
                 said = re.search(r"bending at the house edge +(\S+) +(\S+)", page)
                 assert said[column] == f"{row.ratio:.2f}"

@@ -37,7 +37,7 @@ def page(
     command that tries one.
     """
     width = max(30, width)
-    rows = design.rows()
+    rows = design.rows
     line = verdict_words.verdict_line(design, sample)
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
@@ -216,7 +216,7 @@ def _ways(
 ) -> list[str]:
     """Single changes that would do, each with the command that tries it."""
     if not ways:
-        failing = ways is not None and design.verdict() == "fail"
+        failing = ways is not None and design.verdict == "fail"
         return [wrap("No single change that was tried makes it work.", width), ""][: 2 * failing]
     passing = ways[0].verdict == "pass"
     title = "What would make it a pass" if passing else "With what nothing fails, still open"

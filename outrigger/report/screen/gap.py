@@ -45,10 +45,10 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     else:
         word, rest = "WORKS", f" to a gap of {down(found.largest.last)}"
     here = length_of(asked.case.gap.width)
-    here += " it works" if asked.works() else " it does not"
+    here += " it works" if asked.works else " it does not"
     reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
-    text = f"{rest}. At {here}: {_closest(asked.governing())}.{still}"
+    text = f"{rest}. At {here}: {_closest(asked.closest)}.{still}"
     return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
 
 
@@ -220,8 +220,8 @@ def _answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     if change is None:
         return []
     was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
-    row = change.after.governing()
-    works = change.after.works()
+    row = change.after.closest
+    works = change.after.works
     reason = verdict_words.left_open(change.after)
     answer = "yes" if works else "no"
     still = f" Open still: {reason}." if works and reason else ""

@@ -48,7 +48,7 @@ def near_the_line(design: Design) -> list[Section]:
 
 def reserves(design: Design) -> list[Section]:
     """How far each stated number can go, alone, before the answer changes."""
-    found = reserve(design.case.model_copy(update={"mark": None}))
+    found = reserve(design.case)
     rows: list[tuple[Runs, ...]] = []
     for side in found.sides:
         if side.turn is None or side.shown is None or side.stops is None:
@@ -80,7 +80,7 @@ def back(
     work: Work,
 ) -> list[Section]:
     """What stands behind the arithmetic."""
-    rows = summary_front.ordered(design.rows())
+    rows = summary_front.ordered(design.rows)
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
     return [
         Section("All checks", table, 2, "all-checks"),
@@ -143,7 +143,7 @@ def _questions(design: Design) -> Section:
     found = [f"{_capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
     found += [
         f"{_capital(words.subject(row))} is open: {row.check.why}."
-        for row in design.rows()
+        for row in design.rows
         if row.status == "open"
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
@@ -231,7 +231,7 @@ def _changed(found: Comparison) -> list[Block]:
             blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
         else:
             blocks.append(Paragraph(f"No change: {title}."))
-    before, now = (one.verdict().upper() for one in (found.before, found.after))
+    before, now = (one.verdict.upper() for one in (found.before, found.after))
     return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
 
 

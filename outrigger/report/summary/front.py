@@ -190,7 +190,7 @@ def keys(rows: Sequence[Row]) -> dict[str, str]:
 
 
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = ordered(design.rows())
+    rows = ordered(design.rows)
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
@@ -274,7 +274,7 @@ def _sideways(design: Design) -> list[str]:
 
 def _links(design: Design) -> tuple[list[Row], list[Row]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
-    rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+    rows = [r for r in design.rows if r.check.id.partition(":")[0] in ("hold_down", "split")]
     shown, used = list[Row](), 0
     for row in ordered(rows):
         used += _lines(row)
@@ -316,7 +316,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
         return [Paragraph("No hold-down is given.")]
     widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
     rest: list[Block] = []
-    if weak := words.weakest(design.rows()):
+    if weak := words.weakest(design.rows):
         rest = [Paragraph(" ".join(weak), "small")]
     if more:
         rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]

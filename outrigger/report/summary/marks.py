@@ -14,7 +14,7 @@ def marks(design: Design, sample: bool) -> list[Section]:
     """The layout, where the case has one: its plan, and a row for each mark."""
     if design.case.layout is None:
         return []
-    laid = layout(design.case.model_copy(update={"mark": None}))
+    laid = layout(design.case)
     moving = words.load_case(laid.moving)
     rows: list[tuple[Runs, ...]] = [
         (

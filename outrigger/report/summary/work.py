@@ -43,7 +43,7 @@ class Work:
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
         self.symbols: dict[str, None] = {}
-        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows(), 1)}
+        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows, 1)}
 
     def lines(
         self, tops: Sequence[Step], element: Element = FIRST, again: bool = False
@@ -78,7 +78,7 @@ class Work:
 
     def checks(self) -> tuple[list[Section], list[Section]]:
         """The arithmetic of the checks that govern, and of the others."""
-        rows = self.design.rows()
+        rows = self.design.rows
         first = {id(row.check) for row in _governing(rows)}
         now = [row for row in rows if id(row.check) in first]
         later = [row for row in rows if id(row.check) not in first]
@@ -216,7 +216,7 @@ def loads(design: Design, work: Work) -> list[Section]:
 def _share_text(design: Design, share: str) -> str:
     roof, spacing = design.case.garage_roof, pick(design.shape.plan_spacing)
     said = f"Each outrigger takes the roof load of {share} of wall"
-    if design.case.mark is not None:
+    if design.mark is not None:
         return " ".join([f"The worst mark takes the roof load of {share} of wall.",
                          *map(_sentence, share_notes(design))])  # fmt: skip
     st = roof.member_spacing
