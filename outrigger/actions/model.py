@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions.axes import Acting
+from outrigger.actions.axes import ByAxis
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
 from outrigger.actions.places import EDGE, place_name, places
@@ -32,7 +32,7 @@ class Model:
     loads: Loads
     parts: tuple[str, ...]
     stiff: Stiffness
-    acting: Acting
+    acting: ByAxis
     side: Stiffness  # bending across the member
 
     @property

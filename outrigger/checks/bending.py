@@ -6,7 +6,7 @@ import numpy as np
 
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing, blocked
-from outrigger.checks.loaded_member import Desk, largest
+from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.formula.numbers import greatest
@@ -15,21 +15,21 @@ from outrigger.wood import lumber
 from outrigger.wood.adjusted import flat_use
 
 
-def bending(desk: Desk, brace: Bracing) -> list[Check]:
+def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     """Square to the sheathing, at the edge and in the back span. NDS 2018 3.3."""
-    size, b, d = desk.model.wood.size, desk.b, net_depth(desk)
+    size, b, d = member.model.wood.size, member.b, net_depth(member)
     S = lumber.section_modulus.step(b=b, d=d)
-    Fb_star, Cfu = desk.adjusted("Fb"), flat_use(desk.model.wood, desk.flat)
-    stops = blocked(desk.batch)
-    one_ply = size.d if desk.flat else size.b
-    held = stops is None or any(np.all(x == 0) for x in stops) or desk.d <= one_ply
-    M = desk.force("M", np.abs(desk.M_edge), "lb-in", "at the house edge")
-    if desk.hand is not None:
-        M = replace(desk.hand.moment(), value=M.value)
-    CL, CL_back = brace.CL(desk, EDGE), brace.CL(desk, "back span")
+    Fb_star, Cfu = member.adjusted("Fb"), flat_use(member.model.wood, member.flat)
+    stops = blocked(member.batch)
+    one_ply = size.d if member.flat else size.b
+    held = stops is None or any(np.all(x == 0) for x in stops) or member.d <= one_ply
+    M = member.force("M", np.abs(member.M_edge), "lb-in", "at the house edge")
+    if member.hand is not None:
+        M = replace(member.hand.moment(), value=M.value)
+    CL, CL_back = brace.CL(member, EDGE), brace.CL(member, "back span")
     at_edge = wood_bending.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
-    M_back = desk.force("M", largest(brace.M_inside), "lb-in", "largest inside the back span")
-    S_back = lumber.section_modulus.step(b=b, d=desk.d)
+    M_back = member.force("M", largest(brace.M_inside), "lb-in", "largest inside the back span")
+    S_back = lumber.section_modulus.step(b=b, d=member.d)
     in_back = wood_bending.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )
@@ -37,7 +37,7 @@ def bending(desk: Desk, brace: Bracing) -> list[Check]:
         *wood_bending.slenderness_check(EDGE, CL),
         *wood_bending.slenderness_check("back span", CL_back),
     ]
-    return [desk.over(at_edge), desk.over(in_back), *_steepest(slender)]
+    return [member.over(at_edge), member.over(in_back), *_steepest(slender)]
 
 
 def _steepest(rows: list[Check]) -> list[Check]:

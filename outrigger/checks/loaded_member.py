@@ -51,7 +51,7 @@ RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 
 @dataclass(frozen=True, eq=False)
-class Desk:
+class LoadedMember:
     """What the checks are worked from: the model, the conditions, the combined actions."""
 
     model: Model
@@ -88,7 +88,7 @@ class Desk:
 
     def adjusted(self, name: str, Cb: Num | Step = 1.0) -> Step:
         """An adjusted design value of the member, in every combination."""
-        time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.set.times
+        time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.combinations.times
         return adjusted(name, self.model.wood, self.conditions, time, Cb)
 
     def over(self, check: Check, actions: Combined | None = None) -> Check:
@@ -133,29 +133,29 @@ class Desk:
     @cached_property
     def stretches(self) -> list[Span]:
         """The stretches of the back span, inner first."""
-        return spans(self.model, self.main.set, self.main.M, self.main.w_back)
+        return spans(self.model, self.main.combinations, self.main.M, self.main.w_back)
 
     @cached_property
     def hand(self) -> by_hand.Hand | None:
         """The same actions by closed forms, where two supports carry the member."""
-        return by_hand.hand(self.model, self.main.set.factors, self.d)
+        return by_hand.hand(self.model, self.main.combinations.factors, self.d)
 
     @cached_property
     def side_hand(self) -> by_hand.Hand | None:
         """What acts across the member by closed forms."""
-        return by_hand.hand(self.model, self.main.set.factors, self.d, across=True)
+        return by_hand.hand(self.model, self.main.combinations.factors, self.d, across=True)
 
     @cached_property
     def clip_hand(self) -> by_hand.Hand | None:
         """The same for the combinations of the listed values."""
         if self.clips is self.main:
             return self.hand
-        return by_hand.hand(self.model, self.clips.set.factors, self.d)
+        return by_hand.hand(self.model, self.clips.combinations.factors, self.d)
 
     @cached_property
     def clip_side_hand(self) -> by_hand.Hand | None:
         """What acts across, in the combinations of the listed values."""
-        return by_hand.hand(self.model, self.clips.set.factors, self.d, across=True)
+        return by_hand.hand(self.model, self.clips.combinations.factors, self.d, across=True)
 
 
 def largest(values: list[Array]) -> Array:

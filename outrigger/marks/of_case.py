@@ -46,7 +46,7 @@ class Wanted(NamedTuple):
 
 
 @dataclass(frozen=True, eq=False)
-class Row:
+class RowOfMarks:
     """The marks of one case, nearest the datum first; arrays over them, points (marks, loads)."""
 
     wanted: Wanted
@@ -74,7 +74,7 @@ def thickness(case: Case) -> float:
     return (size.d if piece.laid == "flat" else size.b) * piece.plies
 
 
-def row_of(case: Case) -> Row:
+def row_of(case: Case) -> RowOfMarks:
     """The marks of a case.
 
     Raises:
@@ -129,7 +129,7 @@ def pieces_of(wanted: Wanted) -> tuple[Piece, ...]:
 
 
 @lru_cache(maxsize=512)
-def _row(wanted: Wanted) -> Row:
+def _row(wanted: Wanted) -> RowOfMarks:
     row = pieces_of(wanted)
     held, plan = marks.supports(row), wanted.plan
     at, run = held.at * plan, wanted.run * plan
@@ -138,7 +138,7 @@ def _row(wanted: Wanted) -> Row:
     if wanted.trusses != "uniform":
         share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
-    return Row(
+    return RowOfMarks(
         wanted,
         row,
         held.each(marks.tributaries(held.at, wanted.run)),

@@ -19,7 +19,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 MOST = 5
@@ -39,7 +39,7 @@ class Way:
 
     setting: str
     words: str
-    closest: Row
+    closest: CheckResult
     verdict: str
 
 

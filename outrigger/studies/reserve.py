@@ -19,7 +19,7 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import Turn, turns
-from outrigger.verdict.design import Design, Designs, Row, design, designs_of
+from outrigger.verdict.design import CheckResult, Design, Designs, design, designs_of
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 SIXTEENTH = 1 / 16
@@ -60,7 +60,7 @@ class Side:
     up: bool
     turn: Turn | None = None
     shown: float | None = None
-    stops: Row | None = None
+    stops: CheckResult | None = None
 
     @property
     def change(self) -> float:
@@ -130,7 +130,7 @@ def _told(
         return
     rounded = [_rounded(side.quantity, end) for side, end in zip(sides, ends, strict=True)]
     values = np.array([*(end.first for end in ends), *rounded])
-    count, stops, holds = len(sides), dict[int, Row](), dict[int, bool]()
+    count, stops, holds = len(sides), dict[int, CheckResult](), dict[int, bool]()
     for rows, result in sweep.designs(np.tile(which, 2), values):
         for at, row in enumerate(rows):
             if row < count:

@@ -19,7 +19,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.verdict.design import Design, Designs, Row, design, designs_of
+from outrigger.verdict.design import CheckResult, Design, Designs, design, designs_of
 from outrigger.wood import lumber
 
 DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal
@@ -45,7 +45,7 @@ class Choice:
     back_span: float
     board_feet: float
     clips: float
-    row: Row
+    row: CheckResult
     settings: tuple[str, ...]
     off_framing: bool
     deep: bool
@@ -62,7 +62,7 @@ class Rejected:
     grade: str
     spacing: float
     back_span: float
-    row: Row
+    row: CheckResult
 
 
 @dataclass(frozen=True, eq=False)
@@ -242,7 +242,7 @@ def _rank(one: Choice) -> tuple[bool, float, float, float]:
     return one.off_framing, one.board_feet, one.clips, one.back_span
 
 
-def _ratio(row: Row) -> float:
+def _ratio(row: CheckResult) -> float:
     return np.inf if row.ratio is None else row.ratio
 
 

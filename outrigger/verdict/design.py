@@ -17,7 +17,7 @@ from outrigger.actions.sums import combination_set
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.checks.every import all_checks
-from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, contact
+from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, LoadedMember, contact
 from outrigger.checks.movement import Shape, bent, movements
 from outrigger.formula.check import Check, Status
 from outrigger.formula.numbers import Array, Bools
@@ -31,7 +31,7 @@ REPETITIVE_MOST_IN = 24.0
 
 
 @dataclass(frozen=True, eq=False)
-class Row:
+class CheckResult:
     """One check of one case at its governing combination. ratio None: see `Check.status`."""
 
     check: Check
@@ -67,9 +67,9 @@ class Worked:
     main: Combined
     clips: Combined
     checks: tuple[Check, ...]
-    desk: Desk
+    member: LoadedMember
 
-    def row(self, check: Check, case: int = 0) -> Row:
+    def row(self, check: Check, case: int = 0) -> CheckResult:
         """One check of one case at its governing combination."""
         combination = check.governing(case)
         demand = check.demand_at(case, combination)
@@ -80,7 +80,7 @@ class Worked:
         elif demand == 0 and check.rule != "fail" and capacity is not None:
             ratio = 0.0
         status = check.status(case)
-        return Row(check, case, status, combination, demand, capacity, ratio)
+        return CheckResult(check, case, status, combination, demand, capacity, ratio)
 
     def works(self, case: int = 0) -> bool:
         """No check fails, and none that has a ratio is over 1: what is open stays open."""
@@ -160,9 +160,9 @@ class Design:
         return self.worked.checks
 
     @property
-    def desk(self) -> Desk:
+    def member(self) -> LoadedMember:
         """What the checks are worked from."""
-        return self.worked.desk
+        return self.worked.member
 
     @cached_property
     def not_given(self) -> list[stated.NotGiven]:
@@ -180,11 +180,11 @@ class Design:
         return stated.defaults(self.case)
 
     @cached_property
-    def rows(self) -> list[Row]:
+    def rows(self) -> list[CheckResult]:
         """Every check at its governing combination."""
         return [self.worked.row(check) for check in self.checks]
 
-    def row(self, check: Check) -> Row:
+    def row(self, check: Check) -> CheckResult:
         """One of its checks at its governing combination."""
         return self.worked.row(check)
 
@@ -202,7 +202,7 @@ class Design:
         return self.worked.works()
 
     @property
-    def closest(self) -> Row:
+    def closest(self) -> CheckResult:
         """The check that decides: one that fails by a rule, else the largest ratio."""
         return closest_of(self.rows)
 
@@ -224,7 +224,7 @@ class Design:
     @cached_property
     def bent(self) -> Shape:
         """Bow of the back span, and turn of the end at the wall line."""
-        return bent(self.desk)
+        return bent(self.member)
 
 
 @dataclass(frozen=True, eq=False)
@@ -281,7 +281,7 @@ class Designs:
         shown = np.where(aside, np.nan, self.ratios)
         return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
 
-    def closest(self, case: int) -> Row:
+    def closest(self, case: int) -> CheckResult:
         """The check that decides one of the cases.
 
         Raises:
@@ -290,7 +290,7 @@ class Designs:
         self.batch.check_index(case)
         return self.row(self.checks[self.leading[case]], case)
 
-    def row(self, check: Check, case: int) -> Row:
+    def row(self, check: Check, case: int) -> CheckResult:
         """One of the checks of one of the cases at its governing combination.
 
         Raises:
@@ -299,7 +299,7 @@ class Designs:
         self.batch.check_index(case)
         return self.worked.row(check, case)
 
-    def rows(self, case: int) -> list[Row]:
+    def rows(self, case: int) -> list[CheckResult]:
         """Every check of one of the cases at its governing combination.
 
         Raises:
@@ -309,7 +309,7 @@ class Designs:
         return [self.row(check, case) for check in self.checks]
 
 
-def closest_of(rows: list[Row]) -> Row:
+def closest_of(rows: list[CheckResult]) -> CheckResult:
     """Of the checks of a case the one that decides: it fails by a rule, else the largest ratio."""
     by_rule = [row for row in rows if row.status == "fail" and row.ratio is None]
     if by_rule:
@@ -371,10 +371,10 @@ def worked_of(batch: Batch) -> Worked:
     edge_stiffness = _edge_stiffness(batch, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
-    desk = Desk(model, conditions, main, clips)
-    strength = all_checks(desk)
-    checks = (*strength, *movements(desk, strength))
-    return Worked(batch, wood, shape, on, model, main, clips, checks, desk)
+    member = LoadedMember(model, conditions, main, clips)
+    strength = all_checks(member)
+    checks = (*strength, *movements(member, strength))
+    return Worked(batch, wood, shape, on, model, main, clips, checks, member)
 
 
 def _at_worst_mark(batch: Batch) -> Batch:

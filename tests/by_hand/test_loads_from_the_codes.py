@@ -455,7 +455,7 @@ def test_minimum_snow_is_a_case_of_its_own():
     assert pounds(result, "S") == printed("252.0")
     assert pounds(result, "S_min") == printed("360.0")
     assert strip_psf(result, "S_min") == printed("20.0")
-    names = {c.name for c in result.main.set.all}
+    names = {c.name for c in result.main.combinations.all}
     assert "D + S minimum" in names
     assert not any("minimum" in name and "drift" in name for name in names)
 
@@ -575,7 +575,7 @@ def test_wind_square_to_the_wall_follows_from_the_speed():
     on_wall = result.loads.on_wall
     assert float(on_wall["H_away"][0, 0]) == pytest.approx(32.54, abs=0.005)
     assert float(on_wall["H_toward"][0, 0]) == pytest.approx(-43.57, abs=0.005)
-    assert any("H away" in c.text for c in result.main.set.all)
+    assert any("H away" in c.text for c in result.main.combinations.all)
     flat = designed(garage_wall__out_of_plane_wind=GONE, garage_wall__height="none")
     assert flat.verdict == "open"
     assert "garage_wall.out_of_plane_wind" in asked(flat)
@@ -585,7 +585,7 @@ def test_wind_square_to_the_wall_follows_from_the_speed():
 
 
 def combinations(result):
-    return {c.name: c for c in result.main.set.all}
+    return {c.name: c for c in result.main.combinations.all}
 
 
 def test_category_a_asks_for_nothing(sample):
@@ -597,11 +597,13 @@ def test_category_b_by_hand():
     """SDS 0.5: Ev = 0.1 D. 2.4.5: 1 + 0.7 x 0.1 = 1.07 D, 0.6 - 0.07 = 0.53 D, row 9 1.0525 D and
     0.75 S; CD 1.6. Lateral estimate 0.5 x 310/6.5 = 23.85 lb, x 5.5 = 131.2 lb-in."""
     result = designed(seismic__category="B", seismic__sds=0.5)
-    found, parts = combinations(result), result.main.set.parts
+    found, parts = combinations(result), result.main.combinations.parts
     D, S, worst = parts.index("D"), parts.index("S"), parts.index("S_lee")
 
     def factors(name):
-        return result.main.set.factors[[c.name for c in result.main.set.all].index(name)]
+        return result.main.combinations.factors[
+            [c.name for c in result.main.combinations.all].index(name)
+        ]
 
     assert factors("D + 0.7Ev")[D] == pytest.approx(1.07)
     assert factors("0.6D - 0.7Ev")[D] == pytest.approx(0.53)
@@ -623,13 +625,16 @@ def test_strength_design_seismic_rows():
     for changes, snow in (({}, 0.2), (MODERN, 0.15)):
         changes = {**changes, "basis__method": "LRFD"}
         result = designed(**changes, seismic__category="B", seismic__sds=0.5)
-        names, parts = [c.name for c in result.main.set.all], result.main.set.parts
+        names, parts = (
+            [c.name for c in result.main.combinations.all],
+            result.main.combinations.parts,
+        )
         columns = [parts.index("D"), parts.index("S")]
         heavy = names.index(f"1.2D + Ev + {snow:g}S")
-        assert result.main.set.factors[heavy][columns] == pytest.approx([1.3, snow])
+        assert result.main.combinations.factors[heavy][columns] == pytest.approx([1.3, snow])
         (light,) = (i for i, name in enumerate(names) if re.fullmatch("0.9D - 1?Ev", name))
-        assert result.main.set.factors[light][columns] == pytest.approx([0.8, 0])
-        assert {result.main.set.all[i].time for i in (heavy, light)} == {1.0}
+        assert result.main.combinations.factors[light][columns] == pytest.approx([0.8, 0])
+        assert {result.main.combinations.all[i].time for i in (heavy, light)} == {1.0}
 
 
 def test_net_upward_case_alone_lifts_the_edge():
@@ -954,7 +959,7 @@ def test_risk_category_in_other_letters(text):
 
 
 def test_back_span_shear_where_the_edge_lifts_off_beside_a_drift_on_the_house():
-    """Row of two without an edge tie, 150 mph: under 0.6D + 0.6W up the edge lifts and the beam
+    """CheckResult of two without an edge tie, 150 mph: under 0.6D + 0.6W up the edge lifts and the beam
     hangs on 20 in and 48 in. Where the snow lies does not matter to a combination without snow."""
     holds = tables()["hold_down"]
     places = [{**holds[0], "at": "20 in"}, holds[0]]

@@ -70,7 +70,7 @@ def whole_combinations(result, over, inner):
 def test_actions_against_the_beam_solved_one_way(edition, method, inner, tied):
     """Superposed parts, and the row without the edge where it lifts: the same reactions."""
     result = row_of(inner, tied, basis__method=method, basis__loads=edition)
-    solved = whole_combinations(result, result.main.set, inner)
+    solved = whole_combinations(result, result.main.combinations, inner)
     assert solved.stands.all()
     found = np.stack([r[0] for r in result.main.R], axis=-1)
     assert found == pytest.approx(solved.reactions[0], abs=1e-6, rel=1e-9)
@@ -105,8 +105,8 @@ def test_each_is_asked_for_the_larger_of_the_row_and_alone(inner):
     """Every combination: rigid row from the beam solved whole; alone, moment about the edge over
     the distance, where the edge is pressed."""
     result = row_of(inner, tied=True)
-    solved = whole_combinations(result, result.clips.set, inner).reactions[0]
-    on, parts = result.loads, result.clips.set.all
+    solved = whole_combinations(result, result.clips.combinations, inner).reactions[0]
+    on, parts = result.loads, result.clips.combinations.all
     weight = float(on.self_weight[0, 0])
 
     def about_edge(one):
@@ -219,7 +219,7 @@ def test_springs_replace_the_clip_alone():
     k = 6000.0
     clips = [clip("back", stiffness=f"{k:g} lb/in"), clip("16 in", stiffness=f"{k:g} lb/in"), TIE]
     result = designed(hold_down=clips)
-    model, over = result.model, result.clips.set
+    model, over = result.model, result.clips.combinations
     area, give = 1.5 * 3.5, 0.04
     edge = 1 / (give / (area * 405) + give / (area * 360))  # outrigger and sheathing in series
     largest = {0: -model.whole.R[0], 1: -model.whole.R[1]}

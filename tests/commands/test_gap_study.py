@@ -115,7 +115,7 @@ def test_the_largest_gap_of_a_clip_by_the_closed_form():
     found = study.study(one, np.array([5.0]))
     result = design(one)
     row = next(r for r in result.rows if r.check.id == "hold_down:back")
-    hand, at = result.desk.clip_hand, row.combination
+    hand, at = result.member.clip_hand, row.combination
     back = next(h for h in one.hold_down if h.at == "back")
     T = back.count * back.rated_uplift * 1.15 / 1.6
     P, w, w_back, w_self = (float(v[0, at]) for v in (hand.P, hand.w_arm, hand.w_back, hand.w_self))
