@@ -71,7 +71,7 @@ class ByAxis:
     steps: Mapping[str, tuple[Step, ...]] = field(default_factory=dict)
 
 
-def acting(on: Loads, shape: Geometry, d: float) -> ByAxis:
+def by_axis(on: Loads, shape: Geometry, d: float) -> ByAxis:
     """The loads of a case in the axes of its member; d in, its depth as laid."""
     tilt = shape.tilt
     square = _part(on, tilt.cos, 1.0)

@@ -282,7 +282,7 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
     None with more than two supports, a covered arm or a drift on the house, and across where
     nothing acts so.
     """
-    on = model.acting.across if across else model.acting.square
+    on = model.by_axis.across if across else model.by_axis.square
     whole = model.sideways if across else model.whole
     if on is None or whole is None:
         return None
@@ -301,7 +301,7 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
         return summed(table, factors)
 
     tilted = shape.tilt.way != "level"
-    along = not across and bool(model.acting.on_arm or model.acting.on_back)
+    along = not across and bool(model.by_axis.on_arm or model.by_axis.on_back)
     weight = on.self_weight
     strip = {**on.strip, "D": on.strip["D"] + weight}
     sums["w_back"] = Terms(model.parts, factors, whole.w_back)
@@ -317,8 +317,8 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
         shape.behind_back,
         combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
         shape.face,
-        combined("F_arm", model.acting.on_arm) if along else None,
-        combined("F_back", model.acting.on_back) if along else None,
+        combined("F_arm", model.by_axis.on_arm) if along else None,
+        combined("F_back", model.by_axis.on_back) if along else None,
         d,
         "across the member" if across else "square to the sheathing" if tilted else "",
         sums,

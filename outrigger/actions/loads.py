@@ -3,7 +3,7 @@
 Every number is a column (cases, 1); a single case is a batch of one.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -27,7 +27,7 @@ from outrigger.wood import lumber
 class Loads:
     """Loads on one outrigger by part: lb on the wall line, lb/in on arm and back span.
 
-    Vertical, but for wind on strip and back span, which is square to the sheathing; `resolve.py`
+    Vertical, but for wind on strip and back span, which is square to the sheathing; `axes.py`
     turns them into the axes of the member.
 
     `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;
@@ -41,6 +41,7 @@ class Loads:
     """
 
     wall_line: dict[str, Array]
+    line: dict[str, Array]  # lb/in along the wall, of what the roof brings
     strip: dict[str, Array]
     back: dict[str, Array]
     self_weight: Array
@@ -96,15 +97,10 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     live, live_why = _roof_live(batch, share)
     psf = {"D": batch.load("garage_roof.dead"), "L": batch.load("garage_roof.storage"), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
-    steps = {part: _wall_line(batch, part, q, share, shape) for part, q in psf.items()}
-    for part, lie in lies.items():
-        steps[part] = _snow_line(batch, part, lie, share)
-    for part, more in wind.steps.items():
-        steps[part] = [*more, *steps[part]]
-    wall_line = {
-        part: sum((np.asarray(s.value) for s in found if s.symbol == "P"), column(0.0))
-        for part, found in steps.items()
-    }
+    on_line = {part: _wall_line(batch, part, q, share, shape) for part, q in psf.items()}
+    on_line |= {part: _snow_line(batch, part, lie, share) for part, lie in lies.items()}
+    steps = {part: [*wind.steps.get(part, ()), *one.steps] for part, one in on_line.items()}
+    wall_line = {part: one.P for part, one in on_line.items()}
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else batch.column("garage_roof.strip_dead")
     strip |= {"Lr": psf["Lr"] * shape.plan_area, "D": dead * shape.plan_area}
@@ -130,27 +126,43 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)
     steps |= side_steps
     return Loads(
-        wall_line, strip, back, weight, covered, share, steps, ramp, drifted,
-        (*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
-        quake.Ev_per_D, quake.net_up, quake.lateral, on_wall, along_wall, quake=quake.steps,
-    )  # fmt: skip
+        wall_line=wall_line,
+        line={part: one.line for part, one in on_line.items()},
+        strip=strip,
+        back=back,
+        self_weight=weight,
+        covered=covered,
+        share=share,
+        steps=steps,
+        strip_ramp=ramp,
+        house=drifted,
+        reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
+        Ev_per_D=quake.Ev_per_D,
+        net_up=quake.net_up,
+        lateral=quake.lateral,
+        on_wall=on_wall,
+        along_wall=along_wall,
+        quake=quake.steps,
+    )
 
 
 def sideways(
     batch: Batch, shape: Geometry, wind: Pressures
 ) -> tuple[dict[str, Array], dict[str, Array], dict[str, list[Step]], list[str]]:
     """Wind square to the garage wall and force along it, on one outrigger, both ways, lb."""
-    steps, why = dict[str, list[Step]](), list[str]()
+    pushed, why = dict[str, Step](), list[str]()
     pressed, height = batch.load("garage_wall.out_of_plane_wind"), batch.load("garage_wall.height")
     if wind.wall is not None:
-        away = _by_spacing(wind.wall.inward_line, shape)
-        toward = _by_spacing(wind.wall.outward_line, shape)
-        steps |= {"H_away": [away], "H_toward": [toward]}
+        pushed |= {
+            "H_away": _by_spacing(wind.wall.inward_line, shape),
+            "H_toward": _by_spacing(wind.wall.outward_line, shape),
+        }
     elif np.any(pressed != 0) and np.any(height != 0):
         H = loads.wall_wind.step(q=pressed, h_wall=height, s_plan=shape.plan_spacing)
-        steps |= {"H_away": [H], "H_toward": [H]}
+        pushed |= {"H_away": H, "H_toward": H}
         why.append("wind square to the garage wall: half its height, the roof holds its top")
-    on_wall = {part: np.asarray(found[-1].value) for part, found in steps.items()}
+    steps = {part: [H] for part, H in pushed.items()}
+    on_wall = {part: np.asarray(H.value) for part, H in pushed.items()}
     if on_wall:
         on_wall["H_toward"] = -on_wall["H_toward"]
     along_wall = {}
@@ -216,9 +228,28 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
     return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
 
 
-def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> list[Step]:
-    """Steps of one case of snow on the wall line; those named P add up to it."""
-    roof, steps = batch.case.garage_roof, list[Step](lie.steps)
+@dataclass(frozen=True, eq=False)
+class OnLine:
+    """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
+    outrigger, lb, and the steps."""
+
+    line: Array
+    P: Array
+    steps: list[Step]
+
+
+def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
+    """A part from its line load, if it has one, and its other forces, lb."""
+    forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
+    P = sum((np.asarray(force.value) for force in forces), column(0.0))
+    if w is None:
+        return OnLine(column(0.0), P, [*before, *forces])
+    return OnLine(np.asarray(w.value), P, [*before, w, *forces])
+
+
+def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
+    """One case of snow on the wall line."""
+    roof = batch.case.garage_roof
     if roof.line is not None:
         line = batch.load("garage_roof.line.S")
         if part == "S":
@@ -232,8 +263,7 @@ def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> list[Step]:
     else:
         drift = batch.load("snow.drift_line")
         total = given("w_roof", drift, "lb/in", "", "stated drift only")
-    steps += [total, loads.share_of_line.step(w_roof=total, l_share=share)]
-    return [*steps, *_points(batch, "S")]
+    return _on_line(total, share, _points(batch, "S"), lie.steps)
 
 
 def _roof_line(batch: Batch, q: Array) -> Step:
@@ -256,24 +286,22 @@ def _points(batch: Batch, part: str) -> list[Step]:
     return found
 
 
-def _wall_line(batch: Batch, part: str, q: Array, share: Array, shape: Geometry) -> list[Step]:
-    """Steps of one load case on the wall line; those named P add up to it."""
+def _wall_line(batch: Batch, part: str, q: Array, share: Array, shape: Geometry) -> OnLine:
+    """One load case on the wall line."""
     roof = batch.case.garage_roof
     sign = -1.0 if part == "W_up" else 1.0
-    steps: list[Step] = []
+    line: Step | None = None
+    others = _points(batch, part)
     if roof.bearing and roof.line is not None:
         amount = batch.load(f"garage_roof.line.{part}") * sign
         line = given("w_roof", amount, "lb/in", "", "line load as stated")
-        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
     elif roof.bearing:
         line = _roof_line(batch, q)
-        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
     if part == "D":
-        steps.append(
-            loads.wall_weight.step(
-                q=batch.load("garage_wall.dead"),
-                h_wall=batch.load("garage_wall.height"),
-                s_plan=shape.plan_spacing,
-            )
+        weight = loads.wall_weight.step(
+            q=batch.load("garage_wall.dead"),
+            h_wall=batch.load("garage_wall.height"),
+            s_plan=shape.plan_spacing,
         )
-    return [*steps, *_points(batch, part)]
+        others = [weight, *others]
+    return _on_line(line, share, others, ())

@@ -32,7 +32,7 @@ class Model:
     loads: Loads
     parts: tuple[str, ...]
     stiff: Stiffness
-    acting: ByAxis
+    by_axis: ByAxis
     side: Stiffness  # bending across the member
 
     @property
@@ -60,7 +60,7 @@ class Model:
         self, supports: list[tuple[str, Array]], springs: Array | float = np.inf
     ) -> Response:
         """Statics of the parts on some supports."""
-        return respond(self.acting.square, self.shape, self.parts, self.stiff, supports, springs)
+        return respond(self.by_axis.square, self.shape, self.parts, self.stiff, supports, springs)
 
     @cached_property
     def whole(self) -> Response:
@@ -70,9 +70,9 @@ class Model:
     @cached_property
     def sideways(self) -> Response | None:
         """What acts across the member, every support holding both ways; None: nothing does."""
-        if self.acting.across is None:
+        if self.by_axis.across is None:
             return None
-        return respond(self.acting.across, self.shape, self.parts, self.side, self.supports)
+        return respond(self.by_axis.across, self.shape, self.parts, self.side, self.supports)
 
     def table(self, by_part: Mapping[str, Array]) -> Array:
         """A column by part as (cases, parts)."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.actions.model import Model
-from outrigger.actions.sums import Set
+from outrigger.actions.sums import Combinations
 from outrigger.formula.numbers import Array, Bools
 
 
@@ -20,13 +20,13 @@ class Span:
     M_inside: Array
 
 
-def spans(model: Model, over: Set, M: list[Array], w_back: Array) -> list[Span]:
+def spans(model: Model, over: Combinations, M: list[Array], w_back: Array) -> list[Span]:
     """The stretches of the back span, inner first: end moments and an even load between them.
 
     M lb-in at the supports, w_back lb/in on the back span, (cases, combinations) of the set.
     """
     found = []
-    drifted = {part: peak != 0 for part, (peak, _) in model.acting.square.house.items()}
+    drifted = {part: peak != 0 for part, (peak, _) in model.by_axis.square.house.items()}
     for i in range(len(model.supports) - 1):
         length = model.supports[i + 1][1] - model.supports[i][1]
         span = even_span(length, M[i], M[i + 1], w_back)
@@ -61,7 +61,7 @@ def _worse(one: Span, other: Span, uneven: Bools) -> Span:
     )
 
 
-def _uneven(model: Model, over: Set, i: int, length: Array) -> Span:
+def _uneven(model: Model, over: Combinations, i: int, length: Array) -> Span:
     """A stretch under a load that is not even: shears at its ends, moment at places inside."""
     whole = model.whole
     assert whole.M_between is not None and whole.V_ends is not None

@@ -24,7 +24,7 @@ def summed(amounts: Array, factors: Array) -> Array:
 
 
 @dataclass(frozen=True, eq=False)
-class Set:
+class Combinations:
     """The combinations of one method over the parts present, as arrays.
 
     factors (combinations, parts); times (1, combinations): CD or lambda of each.
@@ -42,14 +42,14 @@ class Set:
 
 
 @cache
-def combination_set(
+def combinations_of(
     edition: combinations.Edition,
     method: Method,
     parts: tuple[str, ...],
     Ev_per_D: float,
     net_up: float,
-) -> Set:
+) -> Combinations:
     """The combinations of a method for the parts present; seismic factors as `combinations`."""
     found = combinations.combinations(edition, method, frozenset(parts), Ev_per_D, net_up)
     factors = np.array([[c.factors[PARTS.index(p)] for p in parts] for c in found])
-    return Set(method, found, parts, factors, np.array([[c.time for c in found]]))
+    return Combinations(method, found, parts, factors, np.array([[c.time for c in found]]))

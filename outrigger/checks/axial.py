@@ -25,7 +25,7 @@ ANY = "statics"
 
 
 @dataclass(frozen=True, eq=False)
-class Bent:
+class BothAxes:
     """Bending at one place: stresses and values, axis 1 edgewise, axis 2 flatwise (None: none).
 
     `FbE` None: the member is stable edgewise and nothing is amplified.
@@ -47,22 +47,22 @@ def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
         return []
     rows = list[Check]()
     if side.M_across is not None:
-        at_edge = _bent(member, brace, EDGE, member.M_edge, side.M_across, brace.CL_edge)
+        at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.at_edge.CL)
         largest_inside = largest(brace.M_inside)
-        inside = _bent(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.CL_back)
+        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.in_back.CL)
         rows += [*_biaxial(member, at_edge), *_biaxial(member, inside)]
     if side.N_arm is not None:
-        arm = _bent(member, brace, ARM, member.M_arm, side.M_across, brace.CL_edge)
-        back = _bent(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.CL_edge)
+        arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.at_edge.CL)
+        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.at_edge.CL)
         assert side.N_all is not None
         rows += _axial(member, brace, arm, side.N_arm)
         rows += _axial(member, brace, back, side.N_all)
     return rows
 
 
-def _bent(
+def _both_axes(
     member: LoadedMember, brace: Bracing, place: str, M: Array, M_across: Array | None, CL: Step
-) -> Bent:
+) -> BothAxes:
     """Both bending stresses of a place, edgewise first, however the member is laid."""
     wood, plies = member.model.wood, member.case.outrigger.plies
     force = member.force("M", np.abs(M), "lb-in", "square to the sheathing")
@@ -91,14 +91,14 @@ def _bent(
         Fb2_adj, flatwise = replace(Fb2_adj, symbol="Fb2_adj"), replace(flatwise, symbol="fb2")
     if edgewise is None:
         edgewise = given("fb", np.zeros((1, 1)), "psi", ANY, "no force across")
-    return Bent(
+    return BothAxes(
         place,
         replace(edgewise, symbol="fb1"),
         replace(Fb1_adj, symbol="Fb1_adj"),
         replace(Fb1_star, symbol="Fb1_tension"),
         flatwise,
         Fb2_adj,
-        brace.FbE if place != BACK_SPAN else brace.FbE_back,
+        (brace.in_back if place == BACK_SPAN else brace.at_edge).least_FbE,
     )
 
 
@@ -106,7 +106,7 @@ def _stress(b: float, d: float, M: Step) -> Step:
     return bending.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
 
 
-def _biaxial(member: LoadedMember, at: Bent) -> list[Check]:
+def _biaxial(member: LoadedMember, at: BothAxes) -> list[Check]:
     """Bending about both axes. NDS 2018 3.9.2 without axial force."""
     shown: tuple[Step, ...] = ()
     if at.fb2 is None or at.Fb2_adj is None:
@@ -138,7 +138,7 @@ def _interaction(
     return member.over(Check(id, place, clause, value, 1.0, "", (ratio,), link))
 
 
-def _axial(member: LoadedMember, brace: Bracing, at: Bent, N: Array) -> list[Check]:
+def _axial(member: LoadedMember, brace: Bracing, at: BothAxes, N: Array) -> list[Check]:
     A = lumber.area.step(b=member.b, d=net_depth(member))
     rows = []
     if np.any(N > 0):
@@ -148,7 +148,7 @@ def _axial(member: LoadedMember, brace: Bracing, at: Bent, N: Array) -> list[Che
     return rows
 
 
-def _tension(member: LoadedMember, at: Bent, N: Array, A: Step) -> list[Check]:
+def _tension(member: LoadedMember, at: BothAxes, N: Array, A: Step) -> list[Check]:
     """Tension with bending. NDS 2018 3.9.1. Bending alone stands in its own row."""
     pull = member.force("N_tension", N, "lb", "along the member")
     ft = axial.tension_stress.step(N_tension=pull, A=A)
@@ -171,7 +171,9 @@ def _tension(member: LoadedMember, at: Bent, N: Array, A: Step) -> list[Check]:
     ]
 
 
-def _compression(member: LoadedMember, brace: Bracing, at: Bent, N: Array, A: Step) -> list[Check]:
+def _compression(
+    member: LoadedMember, brace: Bracing, at: BothAxes, N: Array, A: Step
+) -> list[Check]:
     """Compression with bending, and what keeps it stable. NDS 2018 3.9.2, 3.7.1."""
     push = member.force("N_compression", N, "lb", "along the member")
     fc = axial.compression_stress.step(N_compression=push, A=A)

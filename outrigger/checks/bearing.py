@@ -84,7 +84,7 @@ def wall_bearing(member: LoadedMember) -> list[Check]:
     grain. Across the slope the plate lies on the tilted member.
     """
     shape, model = member.model.shape, member.model
-    on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
+    on_line = (model.loads if shape.tilt.down else model.by_axis.square).wall_line
     table, chosen = model.table(on_line), member.main.combinations
     R = member.force("R", chosen.combine(table), "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))

@@ -9,7 +9,6 @@ from outrigger.checks.bracing import Bracing, blocked
 from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
-from outrigger.formula.numbers import greatest
 from outrigger.wood import bending as wood_bending
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import flat_use
@@ -33,16 +32,8 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     in_back = wood_bending.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )
-    slender = [
-        *wood_bending.slenderness_check(EDGE, CL),
-        *wood_bending.slenderness_check("back span", CL_back),
-    ]
-    return [member.over(at_edge), member.over(in_back), *_steepest(slender)]
-
-
-def _steepest(rows: list[Check]) -> list[Check]:
-    """One slenderness row: case by case the largest RB."""
-    if not rows:
-        return []
-    shown = max(rows, key=lambda row: float(np.ravel(row.demand)[0]))
-    return [replace(shown, place=EDGE, demand=greatest(*(row.demand for row in rows)))]
+    rows = [member.over(at_edge), member.over(in_back)]
+    slender = () if member.flat else brace.at_edge.RB + brace.in_back.RB
+    if slender:
+        rows.append(wood_bending.slenderness_check(EDGE, slender))
+    return rows

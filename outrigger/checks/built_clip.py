@@ -11,6 +11,8 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.places import EDGE
+from outrigger.base import tables
+from outrigger.base.quantity import length
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import LoadedMember
@@ -49,8 +51,6 @@ from outrigger.wood.adjusted import flat_use
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken
 WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
 SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
-# outer diameter of a standard cut washer by the lag's diameter, in; from memory
-WASHERS = {0.25: 0.734, 0.3125: 0.875, 0.375: 1.0, 0.4375: 1.25, 0.5: 1.375, 0.625: 1.75, 0.75: 2.0}
 
 
 @formula("F_group", "lb", clause="statics")
@@ -299,8 +299,15 @@ def net_breadth(b: Num, D_hole: Num) -> Num:
 
 def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:
     """A standard cut washer on top of the outrigger crushed into it. NDS 2018 3.10."""
-    size = given("D_washer", WASHERS[deck.D], "in", "common practice, no source",
-                 "standard cut washer taken")  # fmt: skip
+    row = tables.load("washers").find(lag=length(deck.D))
+    size = given(
+        "D_washer",
+        float(row["D_washer_in"]),
+        "in",
+        "common practice, no source",
+        "standard cut washer taken",
+        row["status"],
+    )
     pi = given("pi", np.pi, "", "", "circumference over diameter")
     hole = given("D_hole", deck.D, "in", "", "shank")
     A = washer_area.step(pi=pi, D_washer=size, D_hole=hole)

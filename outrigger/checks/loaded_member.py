@@ -12,11 +12,12 @@ from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.spans import Span, spans
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads import gravity as loads
-from outrigger.wood import lumber
+from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -39,6 +40,8 @@ LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
 
 
 PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
+PLATE_SPECIES = "Spruce-Pine-Fir (South)"  # taken where the species is not given
+PLATE_SIZES = ("2x4", "2x6", "2x8", "2x10", "2x12")
 
 
 PLATE_THICKNESS_IN = 1.5
@@ -70,6 +73,16 @@ class LoadedMember:
         return self.model.batch
 
     @property
+    def holds(self) -> dict[str, HoldDown]:
+        """The stated hold-downs by place."""
+        return self.model.hold_downs
+
+    @property
+    def creep(self) -> Step:
+        """Creep factor of the long-term part of a droop."""
+        return deflection.creep_factor(self.conditions.wet, self.case.outrigger.seasoned)
+
+    @property
     def b(self) -> float:
         """Breadth of the member, in, all plies."""
         size = self.model.wood.size
@@ -93,7 +106,7 @@ class LoadedMember:
 
     def over(self, check: Check, actions: Combined | None = None) -> Check:
         """The check with the combinations of its actions."""
-        return replace(check, combinations=(actions or self.main).set.all)
+        return replace(check, combinations=(actions or self.main).combinations.all)
 
     def closed_pull(self, T: Step, name: str, hand: by_hand.Hand | None) -> Step:
         """The uplift at back or edge by its closed form, where there is one."""

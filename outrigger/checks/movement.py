@@ -182,7 +182,7 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
     `others`: the strength checks, whose ratios scale slip and crushing.
     """
     limits, arm = member.case.limits, member.model.shape.arm
-    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    K_cr = member.creep
     live, rows = transient(member), list[Check]()
     if live:
         short = _by_hand(member, live, "short", "D_ST", _sum(member, live, "short"), "")
@@ -231,7 +231,7 @@ def _with_stiffness(member: LoadedMember, check: Check, rows: Services) -> Check
 
 
 @dataclass(frozen=True)
-class Shape:
+class Bent:
     """How the member bends under service loads: bow of the back span in, turn of its end."""
 
     bow: float
@@ -241,23 +241,23 @@ class Shape:
 BOW_PLACES = 24  # between two supports
 
 
-def bent(member: LoadedMember) -> Shape:
+def bent(member: LoadedMember) -> Bent:
     """Largest bow of the back span and turn of the end at the wall line, creep included.
 
     Every support holding both ways; of the first case.
     """
     model, rows = member.model, with_dead(transient(member))
-    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    K_cr = float(np.asarray(member.creep.value))
     solution = model.whole.solution
     x = [float(at.ravel()[0]) for _, at in model.supports]
     places = np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)])
 
     def largest(values: Array) -> float:
-        whole = float(np.asarray(K_cr.value)) * _droop(values, model.parts, rows, "long")
+        whole = K_cr * _droop(values, model.parts, rows, "long")
         return float(np.max(np.abs(whole + _droop(values, model.parts, rows, "short"))))
 
     bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))
-    return Shape(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
+    return Bent(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
 
 
 def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]:

@@ -78,7 +78,7 @@ def relieved(member: LoadedMember, V: Step) -> Step:
     model, over = member.model, member.main.combinations
     if len(model.supports) > 2:
         return V
-    on, shape = model.acting.square, model.shape
+    on, shape = model.by_axis.square, model.shape
     face = contact(member.batch, member.d) / 2
     P = member.force("P", over.combine(model.table(on.wall_line)), "lb", "on the wall line")
     strip = {**on.strip, "D": on.strip["D"] + on.self_weight}

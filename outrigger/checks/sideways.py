@@ -100,9 +100,8 @@ def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
     if hold.rated_lateral is None:
         return None
     source = hold.rated_source or "source not given"
-    listed = given(
-        "F_listed", member.batch.column(hold.path("rated_lateral")), "lb", "listing", source
-    )
+    rated = member.batch.column(hold.path("rated_lateral"))
+    listed = given("F_listed", rated, "lb", "listing", source)
     times = member.clips.combinations.times
     return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 

@@ -6,19 +6,19 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.axes import acting
+from outrigger.actions.axes import by_axis
 from outrigger.actions.combined import Combined, combine
 from outrigger.actions.geometry import Geometry, geometry
 from outrigger.actions.loads import Loads, loads_on
 from outrigger.actions.model import CRUSH_IN, Model, unit_droop
 from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.actions.response import stiffness
-from outrigger.actions.sums import combination_set
+from outrigger.actions.sums import combinations_of
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.checks.every import all_checks
 from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, LoadedMember, contact
-from outrigger.checks.movement import Shape, bent, movements
+from outrigger.checks.movement import Bent, bent, movements
 from outrigger.formula.check import Check, Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.combinations import PARTS
@@ -222,7 +222,7 @@ class Design:
         return 1 / unit_droop(self.model)
 
     @cached_property
-    def bent(self) -> Shape:
+    def bent(self) -> Bent:
         """Bow of the back span, and turn of the end at the wall line."""
         return bent(self.member)
 
@@ -364,10 +364,10 @@ def worked_of(batch: Batch) -> Worked:
     stiff = stiffness(wood, conditions, b * piece.plies, d)
     other = replace(conditions, flat=not conditions.flat)
     side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
-    model = Model(batch, wood, shape, on, parts, stiff, acting(on, shape, d), side)
+    model = Model(batch, wood, shape, on, parts, stiff, by_axis(on, shape, d), side)
     quake = (on.Ev_per_D, on.net_up)
-    main_set = combination_set(case.basis.loads, conditions.method, parts, *quake)
-    clip_set = combination_set(case.basis.loads, "ASD", parts, *quake)
+    main_set = combinations_of(case.basis.loads, conditions.method, parts, *quake)
+    clip_set = combinations_of(case.basis.loads, "ASD", parts, *quake)
     edge_stiffness = _edge_stiffness(batch, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)

@@ -56,7 +56,7 @@ def batch(path, count):
     gaps = np.linspace(2.0, 12.0, count)
     works, begun = 0, time.process_time()
     for _, result in designs(case, {"gap.width": gaps}):
-        works += int(np.sum(result.working))
+        works += int(np.sum(result.works))
     return time.process_time() - begun, works
 
 
@@ -64,7 +64,7 @@ def shares(path):
     """Parts of the time of ten chunks by function, the largest first."""
     case, _ = read_case(path)
     profile = cProfile.Profile()
-    profile.runcall(lambda: [r.working for _, r in designs(case, {"gap.width": wide(10)})])
+    profile.runcall(lambda: [r.works for _, r in designs(case, {"gap.width": wide(10)})])
     stats = pstats.Stats(profile)
     rows = [(own, name, file) for (file, _, name), (_, _, own, _, _) in stats.stats.items()]
     for own, name, file in sorted(rows, reverse=True)[:8]:

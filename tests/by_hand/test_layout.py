@@ -107,18 +107,18 @@ def test_a_sweep_equals_its_single_cases_to_the_last_bit():
     for i, gap in enumerate(gaps):
         alone = design(with_numbers(one, {"gap.width": gap}))
         assert [row.demand for row in batch.rows(i)] == [row.demand for row in alone.rows]
-        assert batch.case.mark.number[i, 0] == alone.case.mark.number[0, 0]
+        assert batch.worked.batch.mark.number[i, 0] == alone.mark
 
 
 def test_a_sweep_of_spacings_has_rows_of_different_length():
     one = case()
     spacings = np.array([12.0, 16.0, 19.2, 24.0])
     swept = batch_of(one, {"outrigger.spacing": spacings})
-    assert [len(row_of(swept, i).pieces) for i in range(4)] == [25, 19, 16, 13]
-    batch = design(swept)
+    assert [len(row_of(swept.at(i)).pieces) for i in range(4)] == [25, 19, 16, 13]
+    batch = designs_of(swept)
     for i, spacing in enumerate(spacings):
         alone = design(with_numbers(one, {"outrigger.spacing": spacing}))
-        assert batch.governing(i).ratio == alone.closest.ratio
+        assert batch.closest(i).ratio == alone.closest.ratio
 
 
 def test_nineteen_point_two_over_sixteen_lands_every_96_in():

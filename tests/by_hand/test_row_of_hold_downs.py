@@ -12,6 +12,7 @@ from level_case import case, check, clip, designed, row
 from one_way import solve_one_way
 
 from outrigger.cases.batch import batch_of
+from outrigger.cases.validate import CaseFaultsError
 from outrigger.loads.combinations import PARTS
 from outrigger.statics import beam as statics
 from outrigger.verdict import notes
@@ -248,14 +249,22 @@ def test_a_distance_equal_to_the_back_span_is_the_back():
     assert row(by_word, "hold_down:back").demand == row(by_inches, "hold_down:back").demand
 
 
-@pytest.mark.parametrize("at", ["0.02 in", "43.99 in"])
-def test_a_clip_right_beside_another_place_is_a_fault_in_words(at):
-    from outrigger.base.errors import OutriggerError
+@pytest.mark.parametrize(
+    ("at", "as_read"),
+    [("0.02 in", "0 in"), ("15/16 in", "15/16 in"), ("43 1/16 in", "43 1/16 in"),
+     ("43.99 in", "44 in")],
+)  # fmt: skip
+def test_a_clip_right_beside_another_place_is_a_fault_in_words(at, as_read):
+    """The edge at 0 and the back at 44 in: nothing stands nearer than 1 in to either."""
+    with pytest.raises(CaseFaultsError) as told:
+        case(hold_down=[clip("back"), clip(at), TIE])
+    (fault,) = told.value.faults
+    assert fault.message == f"hold_down[1].at = {as_read}: nearer than 1 in to another."
 
-    try:
-        designed(hold_down=[clip("back"), clip(at), TIE])
-    except OutriggerError as error:
-        assert "hold_down" in str(error)
+
+@pytest.mark.parametrize(("at", "inches"), [("1 in", 1), ("43 in", 43)])
+def test_a_clip_an_inch_from_another_place_is_read(at, inches):
+    assert case(hold_down=[clip("back"), clip(at), TIE]).hold_down[1].at == inches
 
 
 def test_no_tie_in_strength_design():

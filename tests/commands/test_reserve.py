@@ -16,12 +16,7 @@ from outrigger.verdict.design import design
 
 def alone(one, key, value):
     """The design of the case with one number set, by itself."""
-    if ".line." not in key:
-        return design(with_numbers(one, {key: value}))
-    part = key.rpartition(".")[2]
-    line = one.garage_roof.line.model_copy(update={part: np.array([[value]])})
-    roof = one.garage_roof.model_copy(update={"line": line})
-    return design(one.model_copy(update={"garage_roof": roof}))
+    return design(with_numbers(one, {key: value}))
 
 
 def sides(one):

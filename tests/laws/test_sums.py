@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from level_case import designed
 
-from outrigger.actions.sums import Set
+from outrigger.actions.sums import Combinations
 from outrigger.formula.check import Check
 
 
@@ -38,7 +38,7 @@ def test_sums_against_plain_loops(factors, cases):
     """The same sums by Python loops, twins and zero parts among them: to the last bit, since parts
     are added in their order."""
     times = np.ones((1, len(factors)))
-    over = Set("ASD", (), ("one", "two", "three"), np.array(factors), times)
+    over = Combinations("ASD", (), ("one", "two", "three"), np.array(factors), times)
 
     def total(row, case):
         found = 0.0

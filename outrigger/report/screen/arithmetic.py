@@ -43,7 +43,7 @@ def _takedown(design: Design, width: int) -> str:
             load = words.load_case(part)
             shown_total = total if part in on.wall_line else abs(total)  # a sense in words
             lines.append(wrap(f"{load} on the wall line: {shown_total:,.1f} lb, of", width, "  "))
-            steps = [*steps, *design.model.acting.steps.get(part, ())]
+            steps = [*steps, *design.model.by_axis.steps.get(part, ())]
             chain = {id(s): s for top in steps for s in top.chain()}
             printed = [_step(step, width, "    ") for step in chain.values()]
             lines += [line for line in printed if line not in shown]  # what stands above already
@@ -57,7 +57,7 @@ def _takedown(design: Design, width: int) -> str:
         if value := float(q.ravel()[0]):
             name = "wind suction" if part == "W_back" else words.load_case(part[: -len("_back")])
             lines.append(wrap(f"{name} on the back span: {value:.4g} lb/in", width, "  "))
-    acting, along = design.model.acting, dict[str, list[float]]()
+    acting, along = design.model.by_axis, dict[str, list[float]]()
     for i, by_part in enumerate((acting.on_arm, acting.on_back)):
         for part, force in by_part.items():
             along.setdefault(part.removesuffix("_back"), [0.0, 0.0])[i] = float(np.ravel(force)[0])

@@ -43,7 +43,12 @@ def page(
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
     said = wrap(line, width)
     parts = [*[wrap(o.text, width) for o in overrides], heading(design, width), said, ""]
-    parts += [_table(rows, width), *_nothing_to_carry(rows, width), _shared(rows, width), ""]
+    parts += [
+        _table(rows, width),
+        *_nothing_to_carry(rows, width),
+        _shared(design, rows, width),
+        "",
+    ]
     parts += [_house(design, width), "", *_reasons(design, rows, width)]
     parts += [*_ways(design, ways, command, width), *_lists(design, width)]
     if steps:
@@ -136,7 +141,7 @@ def _nothing_to_carry(rows: Sequence[CheckResult], width: int) -> list[str]:
     return [wrap(said, width, "  ")] if quiet else []
 
 
-def _shared(rows: Sequence[CheckResult], width: int) -> str:
+def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     """The combinations in words, once."""
     shown = _shown(rows)
     keys = _keys(shown)
@@ -149,7 +154,9 @@ def _shared(rows: Sequence[CheckResult], width: int) -> str:
         lines = [wrap(f"All under {phrase} ({text}).", width, "  ")]
     else:
         lines = [wrap(f"{keys[t]}: {phrase} ({t})", width, "  ") for t, phrase in said.items()]
-    lines += [wrap(text, width, "  ") for text in (*handed.lowered(shown), *words.weakest(rows))]
+    lines += [
+        wrap(text, width, "  ") for text in (*handed.lowered(design, shown), *words.weakest(rows))
+    ]
     return "\n".join(lines)
 
 

@@ -81,7 +81,7 @@ def back(
 ) -> list[Section]:
     """What stands behind the arithmetic."""
     rows = summary_front.ordered(design.rows)
-    table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(rows)]
+    table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
         Section("All checks", table, 2, "all-checks"),
         _inputs(design, raw, overrides),

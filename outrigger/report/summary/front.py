@@ -195,7 +195,7 @@ def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
     shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
-    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
+    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(design, shown)]
 
 
 def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Table:
@@ -234,11 +234,11 @@ def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Blo
     return [Paragraph((said, Page("all-checks"), "."), "small")]
 
 
-def under(rows: Sequence[CheckResult]) -> list[Block]:
+def under(design: Design, rows: Sequence[CheckResult]) -> list[Block]:
     """The combinations in words."""
     said = {r.combination_text: r.combination_words for r in rows if r.combination_text}
     listed = "; ".join(f"{key} {said[text]} ({text})" for text, key in keys(rows).items())
-    clips = " ".join(handed.lowered(rows))
+    clips = " ".join(handed.lowered(design, rows))
     blocks: list[Block] = [Paragraph(f"Under: {listed}.", "small")] if listed else []
     return [*blocks, *([Paragraph(clips, "small")] if clips else [])]
 

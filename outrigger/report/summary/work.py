@@ -205,7 +205,7 @@ def loads(design: Design, work: Work) -> list[Section]:
         total = float((on.wall_line | on.on_wall | on.along_wall)[part].ravel()[0])
         if not total:
             continue
-        more = design.model.acting.steps.get(part, ())
+        more = design.model.by_axis.steps.get(part, ())
         title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
