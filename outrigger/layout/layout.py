@@ -20,7 +20,8 @@ from outrigger.layout.materials import Cut, Item, cuts, materials, packed
 from outrigger.marks.framing import framing_centres, lands
 from outrigger.marks.of_case import at_marks, clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
-from outrigger.verdict.design import CheckResult, Design, Designs, design, designs_of
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design, designs_of
 
 GRAVITY = ("L", "Lr", "S")
 SPACINGS_IN = (24.0, 19.2, 16.0, 12.0)  # of the trade

@@ -9,7 +9,8 @@ from outrigger.checks.hold_downs import listed_uplift
 from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 

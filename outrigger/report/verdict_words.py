@@ -4,7 +4,8 @@ import re
 from typing import TYPE_CHECKING
 
 from outrigger.checks.hold_downs import listed_uplift
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:
     pass

@@ -19,7 +19,8 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 Over = Literal["gap", "back span"]
 

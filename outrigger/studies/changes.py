@@ -19,7 +19,8 @@ from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 from outrigger.wood import lumber
 
 MOST = 5

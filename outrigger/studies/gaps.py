@@ -21,7 +21,8 @@ from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
-from outrigger.verdict.design import CheckResult, Design, Designs, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design
 
 SIXTEENTH = 1 / 16
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
@@ -219,12 +220,12 @@ def key_of(row: CheckResult) -> Key:
 def slim(row: CheckResult) -> CheckResult:
     """A row without the arrays and steps of its design, which it would keep alive."""
     check = row.check
-    own = check.combinations[row.combination : row.combination + 1]
+    own = check.combinations[row.column : row.column + 1]
     light = replace(
         check, demand=row.demand, capacity=row.capacity,
         combinations=own, steps=tuple(replace(s, value=0.0, inputs={}) for s in check.steps),
     )  # fmt: skip
-    return replace(row, check=light, case=0, combination=0)
+    return replace(row, check=light, case=0, column=0)
 
 
 def largest_by_id(result: Designs) -> dict[str, Array]:

@@ -12,7 +12,8 @@ from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Section
 from outrigger.formula.check import Status
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 SHORT_IN = 0.5  # what a piece is cut short by
 

@@ -19,7 +19,8 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
-from outrigger.verdict.design import CheckResult, Design, Designs, design, designs_of
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design, designs_of
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 SIXTEENTH = 1 / 16

@@ -20,7 +20,8 @@ from outrigger.cases.paths import with_values
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.search import MOST_BACK_SPAN_IN
-from outrigger.verdict.design import CheckResult, Design, Designs, design, designs_of
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design, designs_of
 from outrigger.wood import lumber
 
 DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from outrigger.checks.sideways import across_at, along_at
 from outrigger.formula.numbers import Array
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 
 @dataclass(frozen=True)
@@ -41,11 +42,11 @@ def clip_forces(result: Design) -> list[ClipForces]:
         def at(table: Array | None, row: CheckResult = row) -> float:
             if table is None:
                 return 0.0
-            return float(table[0, row.combination])
+            return float(table[0, row.column])
 
         uplift = row.demand if missing else at(actions.uplift.get(place))
         along = at(along_at(result.model, actions, place))
         across = at(across_at(names, actions, place))
         count = 1 if missing else counts.get(place, 1)
-        found.append(ClipForces(place, row.combination_text, uplift, along, across, count))
+        found.append(ClipForces(place, row.combination, uplift, along, across, count))
     return found

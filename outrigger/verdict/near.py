@@ -4,7 +4,8 @@ import numpy as np
 
 from outrigger.base.quantity import length
 from outrigger.cases.batch import Batch, batch_of
-from outrigger.verdict.design import CheckResult, Design, designs_of
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, designs_of
 
 NEAR = 0.05  # of 1
 SMALL_IN = 0.25  # what a bearing or a setback may be off by

@@ -189,7 +189,7 @@ def test_no_tie_fails_with_what_the_tie_would_carry():
     found = row(result, "hold_down:edge", "no tie")
     assert (found.status, found.ratio, found.capacity) == ("fail", None, 0.0)
     assert found.demand == pytest.approx(158.80, abs=0.005)
-    assert found.combination_text == UPLIFT
+    assert found.combination == UPLIFT
     assert "edge" in found.check.why
     assert "[[hold_down]]" in found.check.why
     assert result.verdict == "fail"

@@ -91,7 +91,7 @@ def test_bending_at_the_edge(sample):
     M = 8757.5 + 84.3 + 366.7 - 10.0 = 9198.5 lb-in; / 7.5625 = 1216.3 psi; Fb' 1296.3 (CD 1.15,
     CF 1.3, CL 0.9635): 0.938."""
     row = sample.closest
-    assert (row.check.id, row.combination_text) == ("bending", "D + S drift leeward")
+    assert (row.check.id, row.combination) == ("bending", "D + S drift leeward")
     assert row.demand == printed("1216.3")
     assert row.ratio == printed("0.938")
 

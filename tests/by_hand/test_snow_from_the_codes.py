@@ -94,7 +94,7 @@ def test_governing_bending_by_hand(sample):
     Ratio 0.938."""
     governing = sample.closest
     assert (governing.check.id, governing.check.place) == ("bending", "edge")
-    assert governing.combination_text == "D + S drift leeward"
+    assert governing.combination == "D + S drift leeward"
     assert governing.demand == printed("1216.3")
     assert governing.capacity == printed("1296.3")
     assert governing.ratio == printed("0.938")

@@ -81,8 +81,8 @@ def test_each_row_is_the_single_check_to_the_last_bit(name, sixteenths, lrfd):
         assert all(row.ratios[id] == 0 for id in row.ratios.keys() - single.keys())
         governing = alone.closest
         assert study.key_of(governing) == study.key_of(row.governing)
-        assert (governing.ratio, governing.combination_text) == (
-            row.governing.ratio, row.governing.combination_text,
+        assert (governing.ratio, governing.combination) == (
+            row.governing.ratio, row.governing.combination,
         )  # fmt: skip
         assert row.works == alone.works
         assert row.length == float(alone.shape.length.ravel()[0])
@@ -115,7 +115,7 @@ def test_the_largest_gap_of_a_clip_by_the_closed_form():
     found = study.study(one, np.array([5.0]))
     result = design(one)
     row = next(r for r in result.rows if r.check.id == "hold_down:back")
-    hand, at = result.member.clip_hand, row.combination
+    hand, at = result.member.clip_hand, row.column
     back = next(h for h in one.hold_down if h.at == "back")
     T = back.count * back.rated_uplift * 1.15 / 1.6
     P, w, w_back, w_self = (float(v[0, at]) for v in (hand.P, hand.w_arm, hand.w_back, hand.w_self))

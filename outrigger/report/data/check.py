@@ -38,7 +38,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "id": governing.check.id,
             "place": governing.check.place,
             "ratio": governing.ratio,
-            "combination": governing.combination_text,
+            "combination": governing.combination,
         },
         "geometry": {
             "arm_in": at(shape.arm),
@@ -87,7 +87,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
                 "capacity": row.capacity,
                 "unit": row.check.unit,
                 "ratio": row.ratio,
-                "combination": row.combination_text,
+                "combination": row.combination,
                 "status": row.status,
                 "why": row.check.why if row.status != "pass" else "",
             }

@@ -9,7 +9,8 @@ from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.screen import arithmetic
 from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
@@ -75,7 +76,7 @@ def heading(design: Design, width: int) -> str:
 
 def _keys(rows: Sequence[CheckResult]) -> dict[str, str]:
     """A letter for each combination that governs a row."""
-    texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
+    texts = dict.fromkeys(r.combination for r in rows if r.combination)
     return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
 
 
@@ -107,7 +108,7 @@ def _table(rows: Sequence[CheckResult], width: int) -> str:
 def _wide(row: CheckResult, keys: dict[str, str], where: int, what: int) -> str:
     place, check = words.place(row.check.place), words.what(row)
     load, used = words.amount(row.demand, row.check.unit), words.ratio(row.ratio)
-    key = keys.get(row.combination_text, "") if len(keys) > 1 else ""
+    key = keys.get(row.combination, "") if len(keys) > 1 else ""
     first = f"  {place:<{where}} {check:<{what}} {load:>9} {words.limit(row):>9} {used:>5}"
     return f"{first}  {bar(row)} {key}".rstrip()
 
@@ -124,7 +125,7 @@ def bar(row: CheckResult) -> str:
 
 
 def _narrow(row: CheckResult, keys: dict[str, str], width: int) -> str:
-    key = keys.get(row.combination_text, "")
+    key = keys.get(row.combination, "")
     combination = f", {key}" if key and len(keys) > 1 else ""
     used = words.ratio(row.ratio)
     said = {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
@@ -147,8 +148,8 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     keys = _keys(shown)
     said: dict[str, str] = {}
     for row in shown:
-        if row.combination_text:
-            said.setdefault(row.combination_text, row.combination_words)
+        if row.combination:
+            said.setdefault(row.combination, row.combination_words)
     if len(keys) == 1:
         ((text, phrase),) = said.items()
         lines = [wrap(f"All under {phrase} ({text}).", width, "  ")]

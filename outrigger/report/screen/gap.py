@@ -11,7 +11,7 @@ from outrigger.report.screen.check import bar, heading
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
 from outrigger.studies.gaps import MOST_GAP_IN, SIXTEENTH, GapRow, GapStudy
-from outrigger.verdict.design import CheckResult
+from outrigger.verdict.check_result import CheckResult
 
 NONE_WORKS = "none"
 
@@ -168,7 +168,7 @@ def _governing(found: GapStudy, width: int) -> list[str]:
 
 def _under(row: CheckResult) -> str:
     named = row.combination_words
-    return f", under {named} ({row.combination_text})" if named else ""
+    return f", under {named} ({row.combination})" if named else ""
 
 
 def _legend(found: GapStudy, width: int) -> str:

@@ -26,7 +26,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies.compare import as_said, flat
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
@@ -185,7 +186,7 @@ def ordered(rows: Sequence[CheckResult]) -> list[CheckResult]:
 
 def keys(rows: Sequence[CheckResult]) -> dict[str, str]:
     """A letter for each combination that governs a row."""
-    texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
+    texts = dict.fromkeys(r.combination for r in rows if r.combination)
     return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
 
 
@@ -214,7 +215,7 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
                 "" if words.quiet(row) else words.limit(row),
                 used,
                 (Bar(row.ratio),),
-                letters.get(row.combination_text, ""),
+                letters.get(row.combination, ""),
                 (Page(anchors[id(row.check)]),),
             )
         )
@@ -236,7 +237,7 @@ def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Blo
 
 def under(design: Design, rows: Sequence[CheckResult]) -> list[Block]:
     """The combinations in words."""
-    said = {r.combination_text: r.combination_words for r in rows if r.combination_text}
+    said = {r.combination: r.combination_words for r in rows if r.combination}
     listed = "; ".join(f"{key} {said[text]} ({text})" for text, key in keys(rows).items())
     clips = " ".join(handed.lowered(design, rows))
     blocks: list[Block] = [Paragraph(f"Under: {listed}.", "small")] if listed else []

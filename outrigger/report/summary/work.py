@@ -29,7 +29,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies import curves as worked
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 from outrigger.verdict.notes import share_notes
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
@@ -97,9 +98,7 @@ class Work:
     def _check(self, row: CheckResult) -> Section:
         check = row.check
         title = words.subject(row)
-        under = (
-            f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
-        )
+        under = f"{row.combination_words} ({row.combination}); " if row.combination else ""
         said = f"{under}{check.clause}; id {check.id}"
         blocks: list[Block] = [Paragraph(said[0].upper() + said[1:] + ".", "small")]
         blocks += self.lines(check.steps, check.element(row.case))
@@ -269,9 +268,9 @@ def curves(design: Design, drawn: worked.Curves) -> Section:
         f"Droop: {figures.said_of(drawn.droop.marks, 'in')}."
     )
     said = (
-        f"Shear and moment under {strength.combination_words} ({strength.combination_text}), where "
+        f"Shear and moment under {strength.combination_words} ({strength.combination}), where "
         f"bending at the house edge governs; droop under {service.combination_words} "
-        f"({service.combination_text}), creep included. Hogging is drawn down, as is droop."
+        f"({service.combination}), creep included. Hogging is drawn down, as is droop."
     )
     if len(drawn.supports) > 2:
         said += " The row of hold-downs is drawn as it shares on rigid supports."
