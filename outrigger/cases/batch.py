@@ -125,6 +125,10 @@ class Batch:
         first = with_numbers(self.case, {path: float(c[0, 0]) for path, c in columns.items()})
         return Batch(first, columns, None if self.mark is None else self.mark.taken(index))
 
+    def __repr__(self) -> str:
+        changed = ", ".join(self.columns) or "nothing changed"
+        return f"<Batch of {self.case.project.name!r}: {self.count} cases, {changed}>"
+
     def with_mark(self, mark: Mark) -> "Batch":
         """The same cases, each at a mark of its layout; one mark alone is that of all."""
         every = np.zeros(self.count, dtype=np.intp)
@@ -148,13 +152,14 @@ def batch_of(case: Case, values: Mapping[str, ArrayLike] | None = None) -> Batch
         raise InputError(f"columns of unlike length, or empty: {said}. Give each as many values.")
     columns = dict[str, Any]()
     for path, value in found.items():
-        if value.ndim and (_is_column(path) or len(np.unique(value)) > 1):
-            if not _is_column(path):
+        if value.ndim and (is_column(path) or len(np.unique(value)) > 1):
+            if not is_column(path):
                 raise InputError(f"{path}: differs within one batch. Make a batch for each value.")
             columns[path] = value.reshape(-1, 1)
     first = {path: float(value.flat[0]) for path, value in found.items()}
     return Batch(with_numbers(case, first), columns)
 
 
-def _is_column(path: str) -> bool:
+def is_column(path: str) -> bool:
+    """Whether the number of a path may differ within a batch."""
     return path in COLUMNS or (path.startswith("hold_down[") and path.rpartition(".")[2] in COLUMNS)

@@ -36,7 +36,8 @@ PLACES = ("back", "edge", "wall line")
 
 @dataclass(frozen=True)
 class Range:
-    """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it.
+    """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it;
+    `kind`: of the quantity, None where a plain number or another text is written.
 
     The sizes that catch feet written for inches belong to what is typed: no sweep is held to them.
     """
@@ -44,6 +45,7 @@ class Range:
     low: float = 0.0
     high: float = math.inf
     above: bool = False
+    kind: quantity.Kind | None = None
 
     @property
     def words(self) -> str:
@@ -65,7 +67,14 @@ class Range:
             raise InputError(f"{path} = {wrong[0]:g}: {self.words}, a finite number in lb and in.")
 
 
-NOT_NEGATIVE, MORE_THAN_ZERO = Range(), Range(above=True)
+def _any(kind: quantity.Kind) -> Range:
+    """Zero or more of a kind."""
+    return Range(kind=kind)
+
+
+def _some(kind: quantity.Kind) -> Range:
+    """More than none of a kind."""
+    return Range(above=True, kind=kind)
 
 
 def range_of(field: FieldInfo) -> Range | None:
@@ -312,29 +321,31 @@ Length = Annotated[
     float,
     BeforeValidator(_quantity("length", none=False)),
     _text("length", none=False),
-    MORE_THAN_ZERO,
+    _some("length"),
 ]
 
 
-Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length"), NOT_NEGATIVE]
+Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length"), _any("length")]
 
 
-Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure"), NOT_NEGATIVE]
+Pressure = Annotated[
+    float, BeforeValidator(_quantity("pressure")), _text("pressure"), _any("pressure")
+]
 
 
 LineLoad = Annotated[
-    float, BeforeValidator(_quantity("line load")), _text("line load"), NOT_NEGATIVE
+    float, BeforeValidator(_quantity("line load")), _text("line load"), _any("line load")
 ]
 
 
-Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force"), NOT_NEGATIVE]
+Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force"), _any("force")]
 
 
 Stress = Annotated[
     float,
     BeforeValidator(_quantity("stress", none=False)),
     _text("stress", none=False),
-    MORE_THAN_ZERO,
+    _some("stress"),
 ]
 
 
@@ -342,7 +353,7 @@ Stiffness = Annotated[
     float,
     BeforeValidator(_quantity("stiffness", none=False)),
     _text("stiffness", none=False),
-    MORE_THAN_ZERO,
+    _some("stiffness"),
 ]
 
 
@@ -350,11 +361,11 @@ Speed = Annotated[
     float,
     BeforeValidator(_quantity("speed", none=False)),
     _text("speed", none=False),
-    MORE_THAN_ZERO,
+    _some("speed"),
 ]
 
 
-Number = Annotated[float, BeforeValidator(_number), NOT_NEGATIVE]
+Number = Annotated[float, BeforeValidator(_number), Range()]
 
 
 Flag = Annotated[bool, BeforeValidator(_flag)]
@@ -376,9 +387,7 @@ Limit = Annotated[
 ]
 
 
-Percent = Annotated[
-    float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), NOT_NEGATIVE
-]
+Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), Range()]
 
 
 Species = Annotated[str, BeforeValidator(_species)]
@@ -408,12 +417,12 @@ LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
 
 
 GapWidth = Annotated[
-    float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False), MORE_THAN_ZERO
+    float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False), _some("length")
 ]
 
 
 Spacing = Annotated[
-    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False), MORE_THAN_ZERO
+    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False), _some("length")
 ]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
@@ -430,33 +439,36 @@ Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
 Fasteners = Annotated[int, BeforeValidator(_few(24))]
 RoofSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False), MORE_THAN_ZERO
+    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False), _some("length")
 ]
 BackSpan = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)),
     _text("length", none=False),
-    MORE_THAN_ZERO,
+    _some("length"),
 ]
 RoofStep = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)),
     _text("length", none=False),
-    MORE_THAN_ZERO,
+    _some("length"),
 ]
 WallHeight = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)),
     _text("length"),
-    NOT_NEGATIVE,
+    _any("length"),
 ]
 MeanHeight = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
     _text("length", none=False),
-    MORE_THAN_ZERO,
+    _some("length"),
 ]
 Elevation = Annotated[
-    float, BeforeValidator(_elevation), _text("length"), Range(high=MOST_ELEVATION_IN)
+    float,
+    BeforeValidator(_elevation),
+    _text("length"),
+    Range(high=MOST_ELEVATION_IN, kind="length"),
 ]
 RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

@@ -6,9 +6,10 @@ However a case is built, the same faults refuse it, those that lie between its k
 import hashlib
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, PrivateAttr, model_validator
 
 from outrigger.cases.faults import CaseFaultsError, cross_faults
 from outrigger.cases.sections import (
@@ -28,6 +29,20 @@ from outrigger.cases.sections import (
     Snow,
     Wind,
 )
+from outrigger.cases.settings import Override
+
+
+@dataclass(frozen=True)
+class Origin:
+    """What a case was read from: its tables as written, settings put over them; the text of the
+    file before those settings, empty where it was none; the settings, as typed and as read; the
+    file's path."""
+
+    tables: Mapping[str, Any]
+    text: str = ""
+    settings: tuple[str, ...] = ()
+    overrides: tuple[Override, ...] = ()
+    path: str = ""
 
 
 class Case(Section):
@@ -47,6 +62,29 @@ class Case(Section):
     limits: Limits = Field(default_factory=Limits)
     layout: Layout | None = None
     sources: dict[str, str] = Field(default_factory=dict)
+
+    _origin: Origin | None = PrivateAttr(default=None)
+
+    @property
+    def origin(self) -> Origin | None:
+        """What it was read from; None: it was built or changed in Python."""
+        return self._origin
+
+    def read_from(self, origin: Origin) -> Self:
+        """The same case, knowing what it was read from. That is no part of what it states."""
+        copied = self.model_copy()
+        copied._origin = origin
+        return copied
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """The same case with other tables, as `Section.model_copy`; changed, it has no origin."""
+        copied = super().model_copy(update=update, deep=deep)
+        if update:
+            copied._origin = None
+        return copied
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Case) and dict(self) == dict(other)
 
     @model_validator(mode="before")
     @classmethod

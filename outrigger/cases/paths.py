@@ -2,9 +2,14 @@
 
 import re
 from collections.abc import Mapping
-from typing import Any
+from numbers import Real
+from typing import Annotated, Any
 
+from pydantic import TypeAdapter, ValidationError
+
+from outrigger.base import quantity
 from outrigger.base.errors import InputError
+from outrigger.cases.faults import shown
 from outrigger.cases.fields import Range, range_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown, Section
@@ -37,6 +42,40 @@ def range_at(case: Case, path: str) -> Range:
     return found
 
 
+def read_value(case: Case, path: str, written: object) -> Any:
+    """A value of a path as the model holds it, read from text as a file writes it ("7 in", "2x8");
+    a length may be a number, in inches. Sizes that catch feet written for inches do not hold.
+
+    Raises:
+        InputError: no such path, or a value that it cannot hold.
+    """
+    table, key = _table_of(case, path)
+    if table is None:
+        raise InputError(f"{path}: the case has no {path.rpartition('.')[0]} to change.")
+    field = type(table).model_fields[key]
+    found = range_of(field)
+    if found is None or found.kind is None:
+        annotated: Any = field.annotation
+        for one in field.metadata:
+            annotated = Annotated[annotated, one]
+        try:
+            return TypeAdapter(annotated).validate_python(written)
+        except ValidationError as error:
+            reasons = [one.get("ctx", {}).get("error", one["msg"]) for one in error.errors()]
+            raise InputError(f"{path} = {shown(written)}: {reasons[0]}") from None
+    if found.kind == "length" and isinstance(written, Real) and not isinstance(written, bool):
+        number = float(written)
+    elif isinstance(written, str) and written.strip().lower() == quantity.NONE:
+        number = 0.0
+    else:
+        try:
+            number = quantity.read(written, found.kind)
+        except InputError as error:
+            raise InputError(f"{path} = {shown(written)}: {error}") from None
+    found.check(path, number)
+    return number
+
+
 def with_numbers(case: Case, numbers: Mapping[str, float]) -> Case:
     """The case with other numbers, in lb and in, by path.
 
@@ -51,6 +90,8 @@ def with_numbers(case: Case, numbers: Mapping[str, float]) -> Case:
 def with_values(case: Case, values: Mapping[str, Any]) -> Case:
     """The case with other values by path, each as the model holds it: numbers in lb and in, names
     in full."""
+    if not values:
+        return case
     changes: dict[str, dict[str, Any]] = {}
     holds = list(case.hold_down)
     for path, value in values.items():

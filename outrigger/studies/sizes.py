@@ -79,6 +79,9 @@ class Sizes:
     choices: list[Choice]
     rejected: list[Rejected]
 
+    def __repr__(self) -> str:
+        return f"<Sizes: {len(self.choices)} of {self.tried} tried work>"
+
     @cached_property
     def shortest(self) -> list[Choice]:
         """Of each species, size and spacing the choice with the shortest back span, as ranked."""

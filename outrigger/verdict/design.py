@@ -145,6 +145,9 @@ class Design:
         """Bow of the back span, and turn of the end at the wall line."""
         return bent(self.member)
 
+    def __repr__(self) -> str:
+        return f"<Design of {self.case.project.name!r}: {self.verdict}, closest {self.closest!r}>"
+
 
 @dataclass(frozen=True, eq=False)
 class Designs:
@@ -226,6 +229,9 @@ class Designs:
         """
         self.batch.check_index(case)
         return [self.row(check, case) for check in self.checks]
+
+    def __repr__(self) -> str:
+        return f"<Designs of {self.batch!r}: {int(self.works.sum())} work>"
 
 
 def design(case: Case) -> Design:
