@@ -17,6 +17,7 @@ import numpy as np
 
 from outrigger.base.errors import InputError, OutriggerError, RangeError, TableError
 from outrigger.base.files import write_new
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases import read as _read
 from outrigger.cases import settings as _settings
 from outrigger.cases.batch import Batch
@@ -29,7 +30,7 @@ from outrigger.studies import changes as _changes
 from outrigger.studies import search as _search
 from outrigger.studies import sizes as _sizes
 from outrigger.studies import sweep as _sweep
-from outrigger.studies.gaps import MOST_GAP_IN, SIXTEENTH
+from outrigger.studies.gaps import MOST_GAP_IN
 from outrigger.studies.sizes import Sizes
 from outrigger.studies.sweep import Sweep
 from outrigger.verdict import design as _design
@@ -162,8 +163,9 @@ def summary(
         InputError: no such kind of file or paper, the file is there already, or the case was
             changed in Python and has no tables to print.
     """
+    from outrigger.report.summary import build
     from outrigger.report.summary import file as summary_file
-    from outrigger.report.summary.build import Called
+    from outrigger.studies import for_summary
 
     file, result = Path(path), of if isinstance(of, Design) else design(of)
     ending, origin = summary_file.kind(file), result.case.origin
@@ -171,8 +173,10 @@ def summary(
         raise InputError("summary: this case was built or changed in Python. Read it with case().")
     if file.exists() and not overwrite:
         raise InputError(f"{file}: is there already. Say overwrite=True, or name another file.")
-    called = Called(_toml(origin), origin.tables, False, origin.overrides)
-    write_new(file, summary_file.written(result, called, ending, paper), overwrite=overwrite)
+    called = build.Called(_toml(origin), origin.tables, False, origin.overrides)
+    document = build.build(for_summary.findings(result), called)
+    content = summary_file.written(document, ending, summary_file.paper_of(paper))
+    write_new(file, content, overwrite=overwrite)
     return file
 
 

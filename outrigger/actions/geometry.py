@@ -12,6 +12,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
+TRADE_SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)  # marked on a tape
 HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
 RUN = 12.0  # of a pitch, rise over 12
 
@@ -27,6 +28,12 @@ def truss_spacing(case: Case) -> float | Literal["uniform"]:
     if roof.member_spacing is None:
         return TRUSS_SPACING_IN if roof.form == "trusses" else "uniform"
     return "uniform" if roof.member_spacing == "uniform" else float(roof.member_spacing)
+
+
+def tail_of(case: Case) -> float:
+    """Wall line to the end of the outrigger, in: half the garage plate when it is not given."""
+    tail = case.outrigger.tail
+    return case.gap.garage_plate / 2 if tail is None else tail
 
 
 @formula("a", "in", clause="geometry")

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, truss_spacing
 from outrigger.actions.snow import Lie, snow_of
 from outrigger.actions.wind import Pressures, wind_of
@@ -37,7 +38,8 @@ class Loads:
     `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
     `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
     `couple_edge`: lb-in at the wall line and at the edge, of forces along the member; `quake`: how
-    `Ev_per_D` and `net_up` came about.
+    `Ev_per_D` and `net_up` came about; `derived`: what followed from ground snow, from a wind speed
+    or from an area, for people.
     """
 
     wall_line: dict[str, Array]
@@ -60,6 +62,7 @@ class Loads:
     couple_wall: Mapping[str, Array] = field(default_factory=dict)
     couple_edge: Mapping[str, Array] = field(default_factory=dict)
     quake: tuple[Step, ...] = ()
+    derived: tuple[DesignLoad, ...] = ()
 
     @property
     def present(self) -> frozenset[str]:
@@ -94,7 +97,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     if roof.line is not None:
         # the truss sheet has its own cases: its one load, beside each even snow on the strip
         lies = {part: lie for part, lie in lies.items() if part in ("S", "S_min")}
-    live, live_why = _roof_live(batch, share)
+    live, live_why, live_derived = _roof_live(batch, share)
     psf = {"D": batch.load("garage_roof.dead"), "L": batch.load("garage_roof.storage"), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
     on_line = {part: _wall_line(batch, part, q, share, shape) for part, q in psf.items()}
@@ -143,6 +146,11 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         on_wall=on_wall,
         along_wall=along_wall,
         quake=quake.steps,
+        derived=(
+            *live_derived,
+            *(one for lie in lies.values() for one in lie.derived),
+            *wind.derived,
+        ),
     )
 
 
@@ -184,18 +192,19 @@ def _by_spacing(line: Step, shape: Geometry) -> Step:
     )
 
 
-def _roof_live(batch: Batch, share: Array) -> tuple[Array, list[str]]:
+def _roof_live(batch: Batch, share: Array) -> tuple[Array, list[str], list[DesignLoad]]:
     """Roof live load, psi; reduced by the outrigger's own tributary area when asked."""
     roof, live = batch.case.garage_roof, batch.load("garage_roof.live")
     if not roof.reduce_live or not np.any(live != 0):
-        return live, []
+        return live, [], []
     run = batch.load("garage_roof.span") / 2 + batch.load("garage_roof.overhang")
     area = square_feet(share * (run if roof.bearing else column(0.0)))  # the strip is no 200 sf
     reduced = loads.reduced_roof_live(psf_of(live), area, roof.pitch or 0.0)
     value = np.asarray(reduced.value)
     said = reduced.note or f"reduced for {float(area.ravel()[0]):.0f} sf"
+    listed = derived("roof live on the garage roof", value, "psf", "service", said)
     said = f"roof live: {float(value.ravel()[0]):.1f} psf, {said}"
-    return psi(value) + np.zeros_like(share), [said]
+    return psi(value) + np.zeros_like(share), [said], [listed]
 
 
 @dataclass(frozen=True, eq=False)

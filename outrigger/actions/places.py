@@ -8,7 +8,6 @@ from outrigger.formula.numbers import Array, Num
 
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
 ENDS = (BACK, EDGE)
-LEAST_APART_IN = 1.0  # between two places that hold the member
 
 
 def places(batch: Batch) -> list[tuple[str, Array]]:

@@ -5,17 +5,13 @@ import difflib
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
-from types import UnionType
-from typing import Annotated, Literal, Union, get_args, get_origin
+from typing import Annotated, Literal
 
-import numpy as np
-from numpy.typing import ArrayLike
 from pydantic import BeforeValidator, WithJsonSchema
-from pydantic.fields import FieldInfo
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
+from outrigger.cases.kinds import Range, Written
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -25,64 +21,14 @@ LEAST_SPAN_IN = 48.0
 STEEPEST = 36.0  # rise over 12
 LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
 LEAST_BACK_SPAN_IN = 6.0
+LEAST_APART_IN = 1.0  # between two places that hold the member
 LEAST_MEAN_HEIGHT_IN = 72.0
 MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
-LIMITS = (60.0, 2000.0)  # of a droop, what the length is divided by
+LIMITS = (60.0, 2000.0)  # of a droop: what the length is divided by
 MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 _INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
 PLACES = ("back", "edge", "wall line")
-
-
-@dataclass(frozen=True)
-class Range:
-    """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it;
-    `kind`: of the quantity, None where a plain number or another text is written.
-
-    The sizes that catch feet written for inches belong to what is typed: no sweep is held to them.
-    """
-
-    low: float = 0.0
-    high: float = math.inf
-    above: bool = False
-    kind: quantity.Kind | None = None
-
-    @property
-    def words(self) -> str:
-        """What is allowed."""
-        if self.high < math.inf:
-            return f"must lie between {self.low:g} and {self.high:g}"
-        return f"must be {'more than' if self.above else 'no less than'} {self.low:g}"
-
-    def check(self, path: str, values: ArrayLike) -> None:
-        """Refuse numbers outside the range.
-
-        Raises:
-            InputError: the path, the first such number, and what is allowed.
-        """
-        numbers = np.asarray(values, dtype=float).reshape(-1)
-        low = numbers > self.low if self.above else numbers >= self.low
-        wrong = numbers[~(low & (numbers <= self.high) & np.isfinite(numbers))]
-        if len(wrong):
-            raise InputError(f"{path} = {wrong[0]:g}: {self.words}, a finite number in lb and in.")
-
-
-def _any(kind: quantity.Kind) -> Range:
-    """Zero or more of a kind."""
-    return Range(kind=kind)
-
-
-def _some(kind: quantity.Kind) -> Range:
-    """More than none of a kind."""
-    return Range(above=True, kind=kind)
-
-
-def range_of(field: FieldInfo) -> Range | None:
-    """The range of a key that holds a number; None: it holds something else."""
-    named = list(field.metadata)
-    if get_origin(field.annotation) in (Union, UnionType):
-        named += [m for one in get_args(field.annotation) for m in getattr(one, "__metadata__", ())]
-    return next((one for one in named if isinstance(one, Range)), None)
 
 
 def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
@@ -111,11 +57,6 @@ def _up_to(largest: float) -> Callable[[object], float]:
         return number
 
     return read
-
-
-def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
-    examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
-    return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
 
 
 def _number(value: object) -> float:
@@ -318,50 +259,34 @@ def _written(value: object) -> str:
 
 
 Length = Annotated[
-    float,
-    BeforeValidator(_quantity("length", none=False)),
-    _text("length", none=False),
-    _some("length"),
+    float, BeforeValidator(_quantity("length", none=False)), Written("length", none=False)
 ]
 
 
-Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length"), _any("length")]
+Distance = Annotated[float, BeforeValidator(_quantity("length")), Written("length")]
 
 
-Pressure = Annotated[
-    float, BeforeValidator(_quantity("pressure")), _text("pressure"), _any("pressure")
-]
+Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), Written("pressure")]
 
 
-LineLoad = Annotated[
-    float, BeforeValidator(_quantity("line load")), _text("line load"), _any("line load")
-]
+LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), Written("line load")]
 
 
-Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force"), _any("force")]
+Force = Annotated[float, BeforeValidator(_quantity("force")), Written("force")]
 
 
 Stress = Annotated[
-    float,
-    BeforeValidator(_quantity("stress", none=False)),
-    _text("stress", none=False),
-    _some("stress"),
+    float, BeforeValidator(_quantity("stress", none=False)), Written("stress", none=False)
 ]
 
 
 Stiffness = Annotated[
-    float,
-    BeforeValidator(_quantity("stiffness", none=False)),
-    _text("stiffness", none=False),
-    _some("stiffness"),
+    float, BeforeValidator(_quantity("stiffness", none=False)), Written("stiffness", none=False)
 ]
 
 
 Speed = Annotated[
-    float,
-    BeforeValidator(_quantity("speed", none=False)),
-    _text("speed", none=False),
-    _some("speed"),
+    float, BeforeValidator(_quantity("speed", none=False)), Written("speed", none=False)
 ]
 
 
@@ -416,13 +341,11 @@ Nothing = Literal["none"]
 LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
 
 
-GapWidth = Annotated[
-    float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False), _some("length")
-]
+GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), Written("length", none=False)]
 
 
 Spacing = Annotated[
-    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False), _some("length")
+    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), Written("length", none=False)
 ]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
@@ -439,36 +362,23 @@ Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
 Fasteners = Annotated[int, BeforeValidator(_few(24))]
 RoofSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False), _some("length")
+    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), Written("length", none=False)
 ]
 BackSpan = Annotated[
-    float,
-    BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)),
-    _text("length", none=False),
-    _some("length"),
+    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), Written("length", none=False)
 ]
 RoofStep = Annotated[
-    float,
-    BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)),
-    _text("length", none=False),
-    _some("length"),
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), Written("length", none=False)
 ]
 WallHeight = Annotated[
-    float,
-    BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)),
-    _text("length"),
-    _any("length"),
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), Written("length")
 ]
 MeanHeight = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
-    _text("length", none=False),
-    _some("length"),
+    Written("length", none=False),
 ]
 Elevation = Annotated[
-    float,
-    BeforeValidator(_elevation),
-    _text("length"),
-    Range(high=MOST_ELEVATION_IN, kind="length"),
+    float, BeforeValidator(_elevation), Written("length"), Range(high=MOST_ELEVATION_IN)
 ]
 RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

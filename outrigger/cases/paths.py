@@ -10,7 +10,7 @@ from pydantic import TypeAdapter, ValidationError
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.cases.faults import shown
-from outrigger.cases.fields import Range, range_of
+from outrigger.cases.kinds import Range, kind_of, range_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown, Section
 
@@ -36,7 +36,7 @@ def range_at(case: Case, path: str) -> Range:
     table, key = _table_of(case, path)
     if table is None:
         raise InputError(f"{path}: the case has no {path.rpartition('.')[0]} to change.")
-    found = range_of(type(table).model_fields[key])
+    found = range_of(type(table), key)
     if found is None:
         raise InputError(f"{path}: holds no number that a sweep can change.")
     return found
@@ -53,8 +53,8 @@ def read_value(case: Case, path: str, written: object) -> Any:
     if table is None:
         raise InputError(f"{path}: the case has no {path.rpartition('.')[0]} to change.")
     field = type(table).model_fields[key]
-    found = range_of(field)
-    if found is None or found.kind is None:
+    found, kind = range_of(type(table), key), kind_of(type(table), key)
+    if found is None or kind is None:
         annotated: Any = field.annotation
         for one in field.metadata:
             annotated = Annotated[annotated, one]
@@ -63,13 +63,13 @@ def read_value(case: Case, path: str, written: object) -> Any:
         except ValidationError as error:
             reasons = [one.get("ctx", {}).get("error", one["msg"]) for one in error.errors()]
             raise InputError(f"{path} = {shown(written)}: {reasons[0]}") from None
-    if found.kind == "length" and isinstance(written, Real) and not isinstance(written, bool):
+    if kind == "length" and isinstance(written, Real) and not isinstance(written, bool):
         number = float(written)
     elif isinstance(written, str) and written.strip().lower() == quantity.NONE:
         number = 0.0
     else:
         try:
-            number = quantity.read(written, found.kind)
+            number = quantity.read(written, kind)
         except InputError as error:
             raise InputError(f"{path} = {shown(written)}: {error}") from None
     found.check(path, number)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
 from outrigger.checks.loaded_member import LoadedMember, largest
@@ -67,13 +68,14 @@ def _both_axes(
     wood, plies = member.model.wood, member.case.outrigger.plies
     force = member.force("M", np.abs(M), "lb-in", "square to the sheathing")
     if member.hand is not None and place in (ARM, EDGE):
-        closed = member.hand.arm_moment() if place == ARM else member.hand.moment()
-        force = replace(closed, value=force.value)
+        outside = member.hand.arm_moment()
+        forms = (outside,) if place == ARM else (member.hand.moment(), outside)
+        force = by_hand.attach(forms[0], force.value, by_hand.size, *forms[1:])
     square, across = _stress(member.b, net_depth(member), force), None
     if M_across is not None:
         force = member.force("M", np.abs(M_across), "lb-in", "across the member")
         if member.side_hand is not None and place in (ARM, EDGE):
-            force = replace(member.side_hand.moment(), value=force.value)
+            force = by_hand.attach(member.side_hand.moment(), force.value, by_hand.size)
         across = _stress(net_depth(member) * plies, member.b / plies, force)
     edgewise, flatwise = (across, square) if member.flat else (square, across)
     Fb1_star = adjusted(

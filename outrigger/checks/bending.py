@@ -1,9 +1,8 @@
 """Bending square to the sheathing, at the edge and in the back span. NDS 2018 3.3."""
 
-from dataclasses import replace
-
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing, blocked
 from outrigger.checks.loaded_member import LoadedMember, largest
@@ -23,8 +22,9 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     one_ply = size.d if member.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or member.d <= one_ply
     M = member.force("M", np.abs(member.M_edge), "lb-in", "at the house edge")
-    if member.hand is not None:
-        M = replace(member.hand.moment(), value=M.value)
+    if member.hand is not None:  # forces along tell the sides of the edge apart: the larger counts
+        outside = member.hand.arm_moment()
+        M = by_hand.attach(member.hand.moment(), M.value, by_hand.size, outside)
     CL, CL_back = brace.CL(member, EDGE), brace.CL(member, "back span")
     at_edge = wood_bending.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
     M_back = member.force("M", largest(brace.M_inside), "lb-in", "largest inside the back span")

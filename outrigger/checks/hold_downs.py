@@ -26,11 +26,11 @@ def hold_downs(member: LoadedMember) -> list[Check]:
     for name in member.clips.held:
         hold = member.holds.get(name)
         if hold is not None and built(hold):
-            rows += chain(member, name, member.main.uplift[name], hold)
+            rows += chain(member, name, hold)
         else:
             rows.append(_clip(member, name, hold))
             if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
-                rows += panel(clip_of(member, name, member.main.uplift[name], hold))
+                rows += panel(clip_of(member, name, hold))
     sets = [member.clips] if member.clips is member.main else [member.main, member.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):

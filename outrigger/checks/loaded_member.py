@@ -41,7 +41,6 @@ LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
 
 PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
 PLATE_SPECIES = "Spruce-Pine-Fir (South)"  # taken where the species is not given
-PLATE_SIZES = ("2x4", "2x6", "2x8", "2x10", "2x12")
 
 
 PLATE_THICKNESS_IN = 1.5
@@ -113,7 +112,7 @@ class LoadedMember:
         if hand is None or name not in (BACK, EDGE):
             return T
         closed = hand.back_pull() if name == BACK else hand.edge_pull()
-        return replace(closed, value=T.value)
+        return by_hand.attach(closed, T.value, by_hand.upward)
 
     def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
         """A combined action as a step without its own arithmetic."""

@@ -198,11 +198,13 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
         rows.append(_with_stiffness(member, check, live))
     whole = with_dead(live)
     long, short_sum = _sum(member, whole, "long"), _sum(member, whole, "short")
-    long = np.where(long * short_sum < 0, 0.0, long)  # a part that helps is not counted on
+    of_dead = _by_hand(member, whole, "long", "D_LT", long, ", dead")
+    # a part that helps is not counted on
+    of_dead = replace(of_dead, value=np.where(long * short_sum < 0, 0.0, long))
     total = deflection.deflection(
         id="total_deflection",
         place=WALL_LINE,
-        long_term=_by_hand(member, whole, "long", "D_LT", long, ", dead"),
+        long_term=of_dead,
         short_term=_by_hand(member, whole, "short", "D_ST", short_sum, ""),
         K_cr=K_cr,
         span=2 * arm,
@@ -221,7 +223,7 @@ def _by_hand(
         return plain
     hand = by_hand.hand(model, _factors(model.parts, rows, term), member.d)
     closed = hand.droop(model.stiff.EI, model.stiff.GA) if hand is not None else None
-    return plain if closed is None else replace(closed, symbol=symbol, value=value)
+    return plain if closed is None else replace(by_hand.attach(closed, value), symbol=symbol)
 
 
 def _with_stiffness(member: LoadedMember, check: Check, rows: Services) -> Check:

@@ -8,7 +8,6 @@ from outrigger.actions.geometry import column, truss_spacing
 from outrigger.actions.places import WALL_LINE
 from outrigger.checks.loaded_member import (
     PLATE_GRADE,
-    PLATE_SIZES,
     PLATE_SPECIES,
     PLATE_THICKNESS_IN,
     LoadedMember,
@@ -39,9 +38,9 @@ class Plate:
         self.member = member
         wall = member.case.garage_wall
         self.count = wall.plates
-        width = member.case.gap.garage_plate
-        fits = [size for size in PLATE_SIZES if lumber.read_size(size).d <= width]
-        size = fits[-1] if fits else PLATE_SIZES[0]
+        sizes = [lumber.read_size(f"2x{depth}") for depth in lumber.DEPTHS_IN]
+        fits = [size.name for size in sizes if size.d <= member.case.gap.garage_plate]
+        size = fits[-1] if fits else "2x4"
         self.wood = lumber.wood(wall.plate_species or PLATE_SPECIES, PLATE_GRADE, size)
         self.b = self.wood.size.d * self.count
         self.d = PLATE_THICKNESS_IN

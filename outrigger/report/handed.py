@@ -15,8 +15,12 @@ from outrigger.verdict.design import Design
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
 
-def table(design: Design) -> tuple[dict[str, dict[str, tuple[float, float]]], list[str]]:
-    """Unfactored loads: lb and plf by phrase and load case; the load cases that occur."""
+Cell = tuple[float, float] | None  # lb and plf of one load case; None: it brings none
+Handed = tuple[str, list[Cell]]  # a phrase, and what each load case brings
+
+
+def table(design: Design) -> tuple[list[Handed], list[str]]:
+    """Unfactored loads, each in a line with a cell for each load case that occurs; those cases."""
     found: dict[str, dict[str, tuple[float, float]]] = {}
     for one in reaction_rows(design):
         force, at = one["force_lb"], one["at"]
@@ -26,7 +30,7 @@ def table(design: Design) -> tuple[dict[str, dict[str, tuple[float, float]]], li
         phrase = f"pushes down {label}" if force > 0 else f"pulls up {label}"
         found.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
     cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in found.values())]
-    return found, cases
+    return [(phrase, [one.get(case) for case in cases]) for phrase, one in found.items()], cases
 
 
 def title(design: Design) -> str:
@@ -93,4 +97,4 @@ def lowered(design: Design, rows: Sequence[CheckResult]) -> list[str]:
         factor = pick(clip.cap.value, element) / listed if listed else 1.0
         how = f"lowered x {factor:.2f} to the load here" if factor < 1 else "not lowered here"
         found.append(f"{name}: {clip.duration.note}, {how}.")
-    return [text[0].upper() + text[1:] for text in found]
+    return [words.capital(text) for text in found]

@@ -11,10 +11,11 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.places import ENDS, LEAST_APART_IN, inches, place_name
+from outrigger.actions.places import ENDS, place_name
 from outrigger.base import units
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.batch import batch_of
-from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
+from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
@@ -23,7 +24,6 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
 
 LOOKS = 16  # first look at each way, closer together near the stated value
-SIXTEENTH = 1 / 16
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
 MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
@@ -253,7 +253,6 @@ def _clips(case: Case) -> Iterator[Quantity]:
     """The listed uplift of the clips at each place."""
     for hold in named_places(case).hold_down:
         if hold.rated_uplift is not None:
-            at = hold.at if isinstance(hold.at, str) else inches(hold.at)
-            key = f"hold_down[{at}].rated_uplift"
-            name, now = f"{at} clip, listed", hold.rated_uplift
+            key = f"hold_down[{hold.name}].rated_uplift"
+            name, now = f"{hold.name} clip, listed", hold.rated_uplift
             yield Quantity(name, key, "lb", now, LEAST_CLIP_LB, MOST_CLIP_LB, 1.0)

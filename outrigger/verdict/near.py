@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
 from outrigger.cases.batch import Batch, batch_of
 from outrigger.verdict.check_result import CheckResult
@@ -36,13 +37,12 @@ def of(result: Design) -> list[tuple[CheckResult, str]]:
 
 def _moved(batch: Batch) -> tuple[list[str], Batch]:
     """Words of each small change, and the cases with each of them behind the case as it is."""
-    gap, tail = batch.case.gap, batch.case.outrigger.tail
-    plate = gap.garage_plate
-    part = plate / PLATE_PART
+    case, gap = batch.case, batch.case.gap
+    part = gap.garage_plate / PLATE_PART
     whole = {
         "gap.width": gap.width, "gap.edge_bearing": gap.edge_bearing,
         "gap.edge_setback": gap.edge_setback,
-        "outrigger.tail": plate / 2 if tail is None else tail,
+        "outrigger.tail": tail_of(case),
     }  # fmt: skip
     changes = [
         (f"the wall line {length(part)} farther out",

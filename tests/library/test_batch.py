@@ -9,7 +9,7 @@ import pytest
 from outrigger.base.errors import InputError
 from outrigger.cases import sections
 from outrigger.cases.batch import COLUMNS, batch_of
-from outrigger.cases.fields import range_of
+from outrigger.cases.kinds import range_of
 from outrigger.cases.paths import number_at, range_at, with_numbers
 from outrigger.cases.read import read_case
 from outrigger.cases.validate import validate
@@ -214,4 +214,4 @@ def test_every_number_of_the_file_has_a_range():
         for key, field in model.model_fields.items():
             holds = str(field.annotation)
             if "float" in holds and "list" not in holds and key not in unchecked:
-                assert range_of(field) is not None, (model, key)
+                assert range_of(model, key) is not None, (model, key)
