@@ -8,7 +8,7 @@ from typing import Any
 
 from outrigger.base.errors import InputError
 from outrigger.cases.faults import CaseFaultsError, Fault
-from outrigger.cases.model import Case
+from outrigger.cases.model import Case, Origin
 from outrigger.cases.settings import Override, apply
 from outrigger.cases.validate import validate
 
@@ -23,10 +23,11 @@ def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Ove
         InputError: the file cannot be read, or a setting is not `name=value`.
         CaseFaultsError: the file is read but wrong; every fault at once.
     """
-    text = read_text(path)
+    text, typed = read_text(path), tuple(settings)
     raw = parse(text, path.name)
-    overrides = tuple(apply(raw, setting) for setting in settings)
-    return validate(raw, path.name, key_lines(text)), overrides
+    overrides = tuple(apply(raw, setting) for setting in typed)
+    case = validate(raw, path.name, key_lines(text))
+    return case.read_from(Origin(raw, text, typed, overrides, str(path))), overrides
 
 
 def tables_of(path: Path, settings: Iterable[str] = ()) -> dict[str, Any]:

@@ -60,7 +60,7 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     if not equals or not name:
         raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
     value = _value(written.strip())
-    key = _full_name(name, raw)
+    key = full_name(name, raw)
     section, *path = key.split(".")
     if section.startswith("hold_down[") and len(path) == 1:
         return _set_clip(raw, key, value)
@@ -83,7 +83,8 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     return Override(key, value, before)
 
 
-def _full_name(name: str, raw: Mapping[str, Any]) -> str:
+def full_name(name: str, raw: Mapping[str, Any]) -> str:
+    """The path that a name means in a file's tables: gap is gap.width."""
     if name == "snow":
         snow = raw.get("snow")
         return "snow.roof" if isinstance(snow, dict) and "roof" in snow else "snow.ground"

@@ -5,7 +5,6 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
@@ -91,7 +90,7 @@ def wall_bearing(member: LoadedMember) -> list[Check]:
     R = member.force("R", chosen.combine(table), "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
-    plate = column(member.case.gap.garage_plate)
+    plate = member.batch.column("gap.garage_plate")
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = bearing.bearing_area_factor(length, to_end)
     species = member.case.garage_wall.plate_species
@@ -118,7 +117,7 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
     R = member.force("R", member.main.R_edge, "lb", "pushes down on the house at the edge")
     if member.hand is not None:
         R = by_hand.attach(member.hand.edge_push(), R.value)
-    touching, shape = contact(member.case, member.d), member.model.shape
+    touching, shape = contact(member.batch, member.d), member.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)

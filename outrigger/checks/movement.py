@@ -7,7 +7,7 @@ from itertools import pairwise
 import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.geometry import column, stated
+from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.actions.sums import summed
 from outrigger.checks.loaded_member import LoadedMember
@@ -269,12 +269,12 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
         return []
     worst = np.asarray(total.steps[0].value)
     lever = {"a": shape.arm, "L_b": shape.back_span}
-    u_clip = stated(limits.clip_slip)
+    u_clip = limits.clip_slip or 0.0
     slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{BACK}"), **lever)
     crush = crush_at_wall.step(r_layers=_ratio(others, "edge_bearing"), **lever)
     shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=member.d)
     note = "expected between the two buildings, as stated"
-    between = given("u_build", stated(limits.building_movement), "in", "", note)
+    between = given("u_build", limits.building_movement or 0.0, "in", "", note)
     droop = np.max(np.maximum(worst, 0.0), axis=1, keepdims=True)
     moved = movement_at_wall.step(
         D_T=given("D_T", droop, "in", "total droop, see above"),

@@ -79,7 +79,7 @@ def relieved(member: LoadedMember, V: Step) -> Step:
     if len(model.supports) > 2:
         return V
     on, shape = model.by_axis.square, model.shape
-    face = contact(member.case, member.d) / 2
+    face = contact(member.batch, member.d) / 2
     P = member.force("P", over.combine(model.table(on.wall_line)), "lb", "on the wall line")
     strip = {**on.strip, "D": on.strip["D"] + on.self_weight}
     w = member.force("w_arm", over.combine(model.table(strip)), "lb/in", "strip and self weight")

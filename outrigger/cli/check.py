@@ -70,14 +70,14 @@ def check_command(
             command=command,
         )
         say(page)
-    raise typer.Exit(EXIT[result.verdict()])
+    raise typer.Exit(EXIT[result.verdict])
 
 
 def ways_of(
     result: Design, case_words: list[str] | None, path: Path
 ) -> "tuple[list[Way], Callable[[Way], str]]":
     """What would make a case that does not pass work, and the command that tries each."""
-    if result.verdict() == "pass":
+    if result.verdict == "pass":
         return [], str
     from outrigger.studies import changes as ways  # most runs pass, and start sooner without it
 

@@ -60,4 +60,4 @@ def summary_command(
     lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
-    raise typer.Exit(EXIT[result.verdict()])
+    raise typer.Exit(EXIT[result.verdict])

@@ -126,7 +126,7 @@ def compare_command(
     overrides = cases[1][1]
     sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
     say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
-    raise typer.Exit(EXIT[after.verdict()])
+    raise typer.Exit(EXIT[after.verdict])
 
 
 def size_command(
@@ -178,7 +178,7 @@ def reserve_command(
     width = shutil.get_terminal_size().columns
     if site:
         asked, found = design(case), mishaps(case)
-        rows, works = sweep_data.mishap_rows(found), asked.works()
+        rows, works = sweep_data.mishap_rows(found), asked.works
         text = reserve_page.mishaps_page(asked, found, width, sample=sample, overrides=overrides)
     else:
         result = reserve(case)

@@ -50,6 +50,9 @@ class Check:
     why: str = ""
     combinations: Sequence[Named] = ()
 
+    def __repr__(self) -> str:
+        return f"<Check {', '.join(part for part in (self.id, self.place, self.link) if part)}>"
+
     @property
     def is_distance(self) -> bool:
         """A distance between fasteners and edges, needed against had: not a strength."""

@@ -13,7 +13,8 @@ from outrigger.studies.compare import Comparison, compare
 from outrigger.studies.curves import Compared, Curves, PartLoad, curves, independent, part_loads
 from outrigger.studies.reserve import Reserve, reserve
 from outrigger.verdict import near
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,7 +39,6 @@ class Findings:
 
 def findings(result: Design, earlier: Comparison | None = None) -> Findings:
     """A design of one case, studied for its summary."""
-    whole = result.case.model_copy(update={"mark": None})
     drawn = curves(result)
     return Findings(
         design=result,
@@ -47,8 +47,8 @@ def findings(result: Design, earlier: Comparison | None = None) -> Findings:
         curves=drawn,
         witness=independent(result, drawn),
         near=near.of(result),
-        reserve=reserve(whole),
-        laid=None if result.case.layout is None else layout(whole),
+        reserve=reserve(result.case),
+        laid=None if result.case.layout is None else layout(result.case),
         earlier=earlier,
     )
 

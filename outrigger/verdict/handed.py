@@ -24,21 +24,20 @@ class Handed:
     per_foot: float
 
 
-def square(design: Design, case: int = 0) -> list[Handed]:
+def square(design: Design) -> list[Handed]:
     """Reactions square to the sheathing; up is positive."""
-    return list(_handed(design, design.reactions, case))
+    return list(_handed(design, design.reactions))
 
 
-def in_plane(design: Design, case: int = 0) -> list[Handed]:
+def in_plane(design: Design) -> list[Handed]:
     """Forces in the plane of the sheathing: along the member, and across it by place."""
-    return list(_handed(design, design.side_reactions, case))
+    return list(_handed(design, design.side_reactions))
 
 
-def _handed(design: Design, table: dict[str, dict[str, Array]], case: int) -> Iterator[Handed]:
-    spacing = np.asarray(design.shape.spacing).reshape(-1)
-    apart = float(spacing[case if len(spacing) > 1 else 0])
+def _handed(design: Design, table: dict[str, dict[str, Array]]) -> Iterator[Handed]:
+    apart = float(design.shape.spacing[0, 0])
     for place, by_case in table.items():
         for name, force in by_case.items():
-            value = float(force[case if len(force) > 1 else 0, 0])
+            value = float(force[0, 0])
             assert np.isfinite(value)
             yield Handed(place, name, value, float(plf(value / apart)))

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from outrigger.actions.geometry import Geometry, any_load, truss_spacing
+from outrigger.actions.geometry import Geometry, truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
@@ -32,11 +32,11 @@ def assumed(result: Design) -> list[str]:
     found = [
         *(["no point load on the wall line"] if not case.garage_roof.point else []),
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
-          for p in case.garage_roof.point if case.mark is None),
+          for p in case.garage_roof.point if result.mark is None),
         *_mark_notes(result),
         *result.wood.notes,
         *_kind_notes(result),
-        *(["the roof overhangs both walls alike"] if any_load(case.garage_roof.overhang) else []),
+        *(["the roof overhangs both walls alike"] if case.garage_roof.overhang else []),
         *(ROW_NOTE for _ in range(len(result.model.supports) > 2)),
         *(SUCTION_NOTE for _ in range("W_down" in result.model.parts)),
         *_back_span_notes(shape),
@@ -102,7 +102,7 @@ def _kind_notes(result: Design) -> list[str]:
     if case.outrigger.bottom_notch:
         found.append("the notch is cut square over the bearing, its reach inward not known")
     for hold in case.hold_down:
-        found += _clip_notes(hold, place_name(hold.at, case), result.member.b)
+        found += _clip_notes(hold, place_name(hold.at, case.outrigger.back_span), result.member.b)
     if case.limits.joint_width is not None:
         found.append(FLASHING)
     return found
@@ -127,11 +127,10 @@ def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
 
 def _mark_notes(result: Design) -> list[str]:
     """Which mark of a layout is checked, and how the wall is shared among them."""
-    case = result.case
-    if case.layout is None or case.mark is None or result.count > 1:
+    number = result.mark
+    if number is None:
         return []
-    row = row_of(case)
-    number = int(case.mark.number.ravel()[0])
+    row = row_of(result.case)
     at = length(float(row.pieces[number - 1].near))
     said = f"checked at mark {number} of {len(row.pieces)}, {at} from the datum, the worst of them"
     return [said, *share_notes(result)]
@@ -157,11 +156,11 @@ def _share_notes(result: Design) -> list[str]:
     share, spacing = result.loads.share, result.shape.plan_spacing
     apart = truss_spacing(result.case)
     close = isinstance(apart, float) and bool(np.all(share >= spacing) and np.all(apart <= spacing))
-    bearing = result.case.garage_roof.bearing and result.case.mark is None
+    bearing = result.case.garage_roof.bearing and result.mark is None
     if not bearing or not (apart == "uniform" or close):
         return []
     limit = 1 / FIRST_INTERIOR
-    near = [r for r in result.rows() if r.ratio is not None and r.ratio > limit]
+    near = [r for r in result.rows if r.ratio is not None and r.ratio > limit]
     listed = "; over 0.87 here: " + ", ".join(
         dict.fromkeys(f"{r.check.id} {r.ratio:.2f}" for r in near)
     )

@@ -12,7 +12,8 @@ from outrigger.formula.notation import symbol
 from outrigger.formula.text import line as line_of
 from outrigger.report import words
 from outrigger.report.words import wrap
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 TOTALS = ("w_roof = ", "P = ", "H_wall = ", "A_wall = ")  # of each part, though they stand above
 
@@ -82,8 +83,8 @@ def _one(row: CheckResult, width: int) -> str:
     """One check's steps at its governing combination."""
     place = words.place(row.check.place)
     lines = [wrap(f"{place}: {words.what(row)}  [{row.check.clause}]", width)]
-    if row.combination_text:
-        lines.append(wrap(f"{row.combination_words} ({row.combination_text})", width, "  "))
+    if row.combination:
+        lines.append(wrap(f"{row.combination_words} ({row.combination})", width, "  "))
     element = row.check.element(row.case)
     steps = {id(s): s for top in row.check.steps for s in top.chain()}
     lines += [_step(step, width, "  ", line_of(step, element)) for step in steps.values()]

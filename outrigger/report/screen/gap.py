@@ -16,7 +16,7 @@ from outrigger.report.screen.gap_words import closest, decimal, down, inches, le
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change
 from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
-from outrigger.verdict.design import CheckResult
+from outrigger.verdict.check_result import CheckResult
 
 NONE_WORKS = "none"
 
@@ -50,10 +50,10 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     else:
         word, rest = "WORKS", f" to a gap of {down(found.largest.last)}"
     here = length_of(asked.case.gap.width)
-    here += " it works" if asked.works() else " it does not"
+    here += " it works" if asked.works else " it does not"
     reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
-    text = f"{rest}. At {here}: {closest(asked.governing())}.{still}"
+    text = f"{rest}. At {here}: {closest(asked.closest)}.{still}"
     return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
 
 

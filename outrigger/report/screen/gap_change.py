@@ -13,8 +13,8 @@ def answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     if change is None:
         return []
     was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
-    row = change.after.governing()
-    works = change.after.works()
+    row = change.after.closest
+    works = change.after.works
     reason = verdict_words.left_open(change.after)
     answer = "yes" if works else "no"
     still = f" Open still: {reason}." if works and reason else ""

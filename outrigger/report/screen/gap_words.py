@@ -5,7 +5,7 @@ import math
 from outrigger.base.quantity import sixteenths
 from outrigger.base.units import SIXTEENTH
 from outrigger.report import words
-from outrigger.verdict.design import CheckResult
+from outrigger.verdict.check_result import CheckResult
 
 
 def down(inches: float) -> str:
@@ -44,4 +44,4 @@ def length_of(value: float) -> str:
 def under(row: CheckResult) -> str:
     """The combination of a row, behind a comma."""
     named = row.combination_words
-    return f", under {named} ({row.combination_text})" if named else ""
+    return f", under {named} ({row.combination})" if named else ""

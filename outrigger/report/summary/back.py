@@ -77,7 +77,7 @@ def back(
 ) -> list[Chapter]:
     """What stands behind the arithmetic."""
     design = found.design
-    rows = worst_first(design.rows())
+    rows = worst_first(design.rows)
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
         Chapter("All checks", table, 2, "all-checks"),
@@ -136,7 +136,7 @@ def _questions(design: Design) -> Chapter:
     found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
     found += [
         f"{words.capital(words.subject(row))} is open: {row.check.why}."
-        for row in design.rows()
+        for row in design.rows
         if row.status == "open"
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
@@ -226,7 +226,7 @@ def _changed(found: Comparison) -> list[Block]:
             blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
         else:
             blocks.append(Paragraph(f"No change: {title}."))
-    before, now = (one.verdict().upper() for one in (found.before, found.after))
+    before, now = (one.verdict.upper() for one in (found.before, found.after))
     return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
 
 

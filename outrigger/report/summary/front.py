@@ -19,7 +19,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies.for_summary import Findings
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 MOST_ROWS, MOST_LINES = 18, 26  # of the ratio table, and of all tables, on the second page
 TIE = "\N{NO-BREAK SPACE}"
@@ -44,7 +45,7 @@ def front(
 
 
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = worst_first(design.rows())
+    rows = worst_first(design.rows)
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
@@ -68,7 +69,7 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
                 "" if words.quiet(row) else words.limit(row),
                 used,
                 (Bar(row.ratio),),
-                letters.get(row.combination_text, ""),
+                letters.get(row.combination, ""),
                 (Page(anchors[id(row.check)]),),
             )
         )
@@ -127,7 +128,7 @@ def _sideways(design: Design) -> list[str]:
 
 def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
-    rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+    rows = [r for r in design.rows if r.check.id.partition(":")[0] in ("hold_down", "split")]
     shown, used = list[CheckResult](), 0
     for row in worst_first(rows):
         used += _lines(row)
@@ -169,7 +170,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
         return [Paragraph("No hold-down is given.")]
     widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
     rest: list[Block] = []
-    if weak := words.weakest(design.rows()):
+    if weak := words.weakest(design.rows):
         rest = [Paragraph(" ".join(weak), "small")]
     if more:
         rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]

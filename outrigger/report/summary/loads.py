@@ -55,7 +55,7 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
 def _share_text(design: Design, share: str) -> str:
     spacing, apart = pick(design.shape.plan_spacing), truss_spacing(design.case)
     said = f"Each outrigger takes the roof load of {share} of wall"
-    if design.case.mark is not None:
+    if design.mark is not None:
         return " ".join([f"The worst mark takes the roof load of {share} of wall.",
                          *map(sentence, share_notes(design))])  # fmt: skip
     if apart == "uniform":

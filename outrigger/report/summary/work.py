@@ -24,7 +24,8 @@ from outrigger.report.write.document import (
     Paragraph,
     Runs,
 )
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
 
@@ -37,7 +38,7 @@ class Work:
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
         self.symbols: dict[str, None] = {}
-        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows(), 1)}
+        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows, 1)}
 
     def lines(
         self, tops: Sequence[Step], element: Element = FIRST, again: bool = False
@@ -72,7 +73,7 @@ class Work:
 
     def checks(self) -> tuple[list[Chapter], list[Chapter]]:
         """The arithmetic of the checks that govern, and of the others."""
-        rows = self.design.rows()
+        rows = self.design.rows
         first = {id(row.check) for row in _governing(rows)}
         now = [row for row in rows if id(row.check) in first]
         later = [row for row in rows if id(row.check) not in first]
@@ -91,9 +92,7 @@ class Work:
     def _check(self, row: CheckResult) -> Chapter:
         check = row.check
         title = words.subject(row)
-        under = (
-            f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
-        )
+        under = f"{row.combination_words} ({row.combination}); " if row.combination else ""
         said = f"{under}{check.clause}; id {check.id}"
         blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
         blocks += self.lines(check.steps, check.element(row.case))
