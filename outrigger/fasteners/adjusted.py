@@ -242,4 +242,4 @@ def combined(
     value = where(np.equal(amount(V), 0) & no_Z, Wp_adj.value, step.value)
     value = where(np.equal(amount(T), 0), Z_adj.value, value)
     value = where(no_Z & no_W, 0.0, value)
-    return R, replace(step, value=value, status=tables.UNVERIFIED)
+    return R, replace(step, value=value, status=tables.MEMORY)

@@ -91,7 +91,7 @@ class Steel:
         values = {"Fe": self.Fe, "Fy": self.Fy, "Fu": self.Fu, "ts": self.t, "t_leg": self.t}
         unit = "in" if key in ("ts", "t_leg") else "psi"
         # the yield stress of a grade is its name; that of A36 is recalled, as is Fu behind Fe
-        status = self.status if key in ("Fe", "ts", "t_leg") else tables.UNVERIFIED
+        status = self.status if key in ("Fe", "ts", "t_leg") else tables.MEMORY
         return given(key, values[key], unit, "NDS 2018 Tables 12K and 12P", self.name, status)
 
 
@@ -159,7 +159,7 @@ def read_steel(text: str) -> Steel:
         float(row["Fe_psi"]),
         float(row["Fy_psi"]),
         float(row["Fu_psi"]),
-        tables.UNVERIFIED if tables.UNVERIFIED in (status, row["status"]) else "SEEN",
+        tables.MEMORY if tables.MEMORY in (status, row["status"]) else "SEEN",
     )
 
 
@@ -201,7 +201,7 @@ def bearing_length(fastener: Fastener, p: Num | Step) -> Step:
     if np.any(deep):
         counted = given("E_tip", counted.value, "in", "NDS 2018 12.3.5.3", note)
     step = bearing_length_in_main.step(p=p, E_tip=counted)
-    return step if np.all(deep) else replace(step, status=tables.UNVERIFIED)
+    return step if np.all(deep) else replace(step, status=tables.MEMORY)
 
 
 def proration(fastener: Fastener, p: Num | Step) -> Step:
@@ -210,7 +210,7 @@ def proration(fastener: Fastener, p: Num | Step) -> Step:
     if fastener.kind == "lag":
         step = proration_lag.step(p=p, E_tip=fastener.step("E_tip"), n_full=n_full, D_nom=D)
         if np.any(step.value < 1):
-            step = replace(step, status=tables.UNVERIFIED)
+            step = replace(step, status=tables.MEMORY)
     else:
         step = proration_small.step(p=p, n_full=n_full, D_nom=D)
     deep = deep_enough(fastener, p)

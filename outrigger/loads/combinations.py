@@ -311,7 +311,7 @@ def _combination(
 def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
     """D + worker, never with roof live; again before the roof lies on the back span."""
     row = {"edition": "worker", "ref": "at the end,", "id": "own case", "lam": "0.8"}
-    row |= {"lam_storage": "", "status": tables.UNVERIFIED}
+    row |= {"lam_storage": "", "status": tables.MEMORY}
     dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
     name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"
     for back, said in (*_dead_choices(dead, method, present), (0.0, "before the roof is on")):

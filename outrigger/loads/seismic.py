@@ -8,7 +8,7 @@ of the two buildings (12.12.3), which outriggers that join them may bridge.
 from dataclasses import replace
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num
 
@@ -64,7 +64,7 @@ def upward(*, category: str, D_dead: Num) -> Step:
         )
     if category < UPWARD_FROM:
         note = f"category {category}: asked for in D to F only"
-        return given("E_up", 0.0, "lb", "ASCE 7 12.4.4", note, UNVERIFIED)
+        return given("E_up", 0.0, "lb", "ASCE 7 12.4.4", note, MEMORY)
     step = _recalled(upward_force.step(D_dead=D_dead))
     return replace(step, note=f"category {category}, a case on its own")
 
@@ -78,12 +78,12 @@ def lateral(
     R 6.5 of light-frame wood shear walls and Ie 1. No reduction for a longer period, no increase
     for near faults, overstrength, redundancy, torsion or the height of the weight. W_seismic lb.
     """
-    R = given("R_system", R_system, "", "ASCE 7 Table 12.2-1", "wood shear walls", UNVERIFIED)
-    importance = given("I_e", I_e, "", "ASCE 7 Table 1.5-2", "", UNVERIFIED)
+    R = given("R_system", R_system, "", "ASCE 7 Table 12.2-1", "wood shear walls", MEMORY)
+    importance = given("I_e", I_e, "", "ASCE 7 Table 1.5-2", "", MEMORY)
     C = _recalled(response_coefficient.step(SDS=SDS, R_system=R, I_e=importance))
     step = _recalled(base_shear.step(C_seismic=C, W_seismic=W_seismic))
     return replace(step, note="an estimate for the engineer of record")
 
 
 def _recalled(step: Step) -> Step:
-    return replace(step, status=UNVERIFIED)
+    return replace(step, status=MEMORY)

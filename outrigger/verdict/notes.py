@@ -184,15 +184,15 @@ def unverified(result: Design) -> list[str]:
     for check in result.checks:
         for top in check.steps:
             for step in top.chain():
-                if step.status == tables.UNVERIFIED:
+                if step.status == tables.MEMORY:
                     found.append(_named(step))
     if any(np.any(p != 0) for p in (result.loads.wall_line["W_up"],)):
         found.append("0.42 W for deflection (IBC Table 1604.3 note f)")
     found.append("one worker, 300 lb (ASCE 7 Table 4.3-1)")
     for steps in (*result.loads.steps.values(), result.loads.quake):
         for top in steps:
-            found += [_named(s) for s in top.chain() if s.status == tables.UNVERIFIED]
-    sources = {c.source for c in result.main.set.all if c.status == tables.UNVERIFIED}
+            found += [_named(s) for s in top.chain() if s.status == tables.MEMORY]
+    sources = {c.source for c in result.main.set.all if c.status == tables.MEMORY}
     found += [s for s in sorted(sources) if not s.startswith("worker")]
     return list(dict.fromkeys(found))
 

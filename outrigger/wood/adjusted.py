@@ -319,7 +319,7 @@ def flat_use(wood: Wood, flat: bool, column: str = "Cfu_Fb") -> Step:
         if in_size and tables.in_range(row, "thickness", size.nominal_b):
             note = f"{size.name} loaded on the wide face"
             recalled = wood.row.kind == "machine rated"
-            status = tables.UNVERIFIED if recalled else row["status"]
+            status = tables.MEMORY if recalled else row["status"]
             return given("Cfu", float(row[column]), "", clause, note, status)
     raise InputError(f'laid = "flat": no flat-use factor on file for {wood.row.grade} {size.name}.')
 

@@ -113,7 +113,7 @@ class Grade:
     @property
     def unverified(self) -> tuple[str, ...]:
         """Names of the values whose status is MEMORY."""
-        return tuple(n for n, v in self.values.items() if v.status == tables.UNVERIFIED)
+        return tuple(n for n, v in self.values.items() if v.status == tables.MEMORY)
 
 
 @dataclass(frozen=True)
@@ -131,9 +131,9 @@ class Wood:
     @property
     def unverified(self) -> tuple[str, ...]:
         """What rests on a value whose status is MEMORY."""
-        size = ("dressed size",) if self.size.status == tables.UNVERIFIED else ()
+        size = ("dressed size",) if self.size.status == tables.MEMORY else ()
         factors = tuple(
-            f"CF of {name}" for name, step in self.CF.items() if step.status == tables.UNVERIFIED
+            f"CF of {name}" for name, step in self.CF.items() if step.status == tables.MEMORY
         )
         return self.row.unverified + size + factors
 
@@ -313,8 +313,8 @@ def read_size(text: str) -> Size:
         listed = ", ".join(f"{b:g}x{d:g}" for b in sides for d in faces if d >= b)
         raise InputError(f'size = "{text}": no such size. Dressed sizes on file: {listed}.')
     side, face = sides[nominal_b], faces[nominal_d]
-    unverified = tables.UNVERIFIED in (side["status"], face["status"])
-    status = tables.UNVERIFIED if unverified else "SEEN"
+    unverified = tables.MEMORY in (side["status"], face["status"])
+    status = tables.MEMORY if unverified else "SEEN"
     note = face["note"] if timber else ""
     return Size(nominal_b, nominal_d, float(side["dry_in"]), float(face["dry_in"]), status, note)
 
@@ -349,7 +349,7 @@ def size_factors(row: Grade, size: Size) -> dict[str, Step]:
         for n in factors:
             text = line[f"CF_{n}"]
             factors[n] *= size_factor_deep(size.d) if "12/d" in text else float(text)
-    status = tables.UNVERIFIED if tables.UNVERIFIED in statuses else "SEEN"
+    status = tables.MEMORY if tables.MEMORY in statuses else "SEEN"
     source = f"NDS Supplement 2018, Table {name}, size factor"
     note = "does not apply" if name == "4C" else f"{size.name} {row.grade}"
     return {n: given("CF", v, "", source, note, status) for n, v in factors.items()}

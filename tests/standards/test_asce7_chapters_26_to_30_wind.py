@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from published import printed
 
 from outrigger.base.errors import InputError, RangeError, TableError
-from outrigger.base.tables import UNVERIFIED, load
+from outrigger.base.tables import MEMORY, load
 from outrigger.formula.formula import given
 from outrigger.loads.wind import components as wind_components
 from outrigger.loads.wind import main_system as wind_main
@@ -196,7 +196,7 @@ def test_exposure_b_footnote_is_for_chapter_28_under_30_ft(h, low_rise):
     if low_rise is None:
         assert Kz.value == both.qh.inputs["Kz"].value
     else:
-        assert (Kz.value, Kz.status) == (low_rise, UNVERIFIED)
+        assert (Kz.value, Kz.status) == (low_rise, MEMORY)
     assert blowing(exposure="C").qh_low_rise.value == blowing(exposure="C").qh.value
 
 
@@ -343,7 +343,7 @@ def test_overhang_of_7_22_over_7_degrees_is_an_assumption():
     result = on_roof("ASCE 7-22", surface="overhang")
     assert result.uplift_psf == pytest.approx(92.0)
     assert any(note.startswith("assumption: roof suction above") for note in result.notes)
-    assert named(result, "p_net")[0].status == UNVERIFIED
+    assert named(result, "p_net")[0].status == MEMORY
 
 
 @both_editions
@@ -510,12 +510,12 @@ def test_main_wind_down_is_never_negative():
 
 
 def test_recalled_values_are_named_as_such():
-    assert UNVERIFIED not in statuses(on_roof("ASCE 7-16"))
-    assert UNVERIFIED in statuses(on_roof("ASCE 7-16", theta=5, zone="2"))  # files disagree
-    assert UNVERIFIED in statuses(on_roof("ASCE 7-16", enclosure="partially enclosed"))
-    assert UNVERIFIED in statuses(main_roof())
-    assert UNVERIFIED in {s.status for s in blowing("ASCE 7-22", exposure="B").qh.chain()}
-    assert UNVERIFIED not in {s.status for s in blowing("ASCE 7-22", exposure="C").qh.chain()}
+    assert MEMORY not in statuses(on_roof("ASCE 7-16"))
+    assert MEMORY in statuses(on_roof("ASCE 7-16", theta=5, zone="2"))  # files disagree
+    assert MEMORY in statuses(on_roof("ASCE 7-16", enclosure="partially enclosed"))
+    assert MEMORY in statuses(main_roof())
+    assert MEMORY in {s.status for s in blowing("ASCE 7-22", exposure="B").qh.chain()}
+    assert MEMORY not in {s.status for s in blowing("ASCE 7-22", exposure="C").qh.chain()}
 
 
 # ------------------------------------------------------------------ laws

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.formula import Step, amount, changed, formula
 from outrigger.formula.numbers import FIRST, Element, Num, least, pick, where
 from outrigger.loads.combinations import Edition
@@ -248,8 +248,8 @@ def _across_gap(**apart: Given) -> tuple[Step, Step]:
     The clear height and the 60 % of 7.7.1 are not in this rule, and are not taken.
     """
     note = f"where s is under {FARTHEST_GAP:g} ft and 6 h"
-    height = read(height_across_gap.step(**apart), note, UNVERIFIED)
-    return height, read(width_across_gap.step(**apart), note, UNVERIFIED)
+    height = read(height_across_gap.step(**apart), note, MEMORY)
+    return height, read(width_across_gap.step(**apart), note, MEMORY)
 
 
 def _exempt(edition: Edition, pg_psf: Given, fetch_ft: Given) -> Any:
@@ -277,7 +277,7 @@ def _under_roof(
         return height, fits
     if new:
         full = windward_width_of_full_drift_722.step(h_free=free, h_c=h_c)
-        full = read(full, "not certain: no limit of 8 hc taken", UNVERIFIED)
+        full = read(full, "not certain: no limit of 8 hc taken", MEMORY)
     else:
         full = read(width_of_full_drift.step(h_free=free, h_c=h_c))
     if not np.any(low):

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.formula import Step, amount, formula
 from outrigger.formula.numbers import Num, least, where
 from outrigger.loads.snow.rules import (
@@ -138,4 +138,4 @@ def _across_gap(
     near = (gap < amount(step_ft)) & (gap < REACH_FT)
     step = sliding_line_across_gap.step(p_f=pf_upper_psf, W_ridge=run_ft, s_gap=gap_ft)
     note = "separated, where h/s is over 1 and s under 15 ft"
-    return where_it_applies(read(step, note, UNVERIFIED), applies & near, note)
+    return where_it_applies(read(step, note, MEMORY), applies & near, note)

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.loads.combinations import Edition
@@ -121,7 +121,7 @@ def unbalanced(
     )
     if not rafters and np.any(narrow & applies):  # which rule rests on what trusses are
         note = "W is 20 ft or less, but trusses are not prismatic rafters"
-        over = read(over, note, UNVERIFIED)
+        over = read(over, note, MEMORY)
     eave, ridge, far = 0.0 - np.asarray(amount(overhang_ft)), amount(span_ft) / 2, amount(span_ft)
     to_house = Segment(ridge - least(extent.value, W_ridge.value), ridge, over.value)
     to_far = Segment(ridge, ridge + least(extent.value, ridge), over.value)

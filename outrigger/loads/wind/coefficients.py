@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED, Row, load
+from outrigger.base.tables import MEMORY, Row, load
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, greatest, least, where
 from outrigger.loads.wind.velocity import above_zero, joined
@@ -77,7 +77,7 @@ def coefficient(
     place = "every zone" if used[0]["sign"] == "pos" else f"zone {joined(names)}"
     said = [f"{used[0]['surface']}, {place}", *dict.fromkeys(r["note"] for r in used)]
     note = "; ".join(text for text in said if text)
-    status = UNVERIFIED if any(r["status"] == UNVERIFIED for r in used) else used[0]["status"]
+    status = MEMORY if any(r["status"] == MEMORY for r in used) else used[0]["status"]
     log_A = Step(
         "log_A",
         np.log10(np.clip(A, taken["A1_sf"], taken["A2_sf"]))[()],

@@ -6,7 +6,7 @@ import numpy as np
 
 from outrigger.actions.axes import SQUARE
 from outrigger.base.quantity import length
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.formula import Step
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import line as line_of
@@ -72,7 +72,7 @@ def _takedown(design: Design, width: int) -> str:
 
 
 def _step(step: Step, width: int, indent: str, text: str = "") -> str:
-    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
+    status = "UNVERIFIED: recalled" if step.status == MEMORY else ""
     said = ", ".join(part for part in (step.clause, step.note, status) if part)
     line = text or line_of(step)
     return wrap(f"{line}  [{said}]" if said else line, width, indent)

@@ -7,11 +7,11 @@ from typing import Any
 
 from tabulate import tabulate
 
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.notation import symbol
 from outrigger.wood.lumber import UNITS, Grade, Value
 
-MARKS = {UNVERIFIED: "*", "DERIVED": "+", "SEEN": ""}
+MARKS = {MEMORY: "*", "DERIVED": "+", "SEEN": ""}
 LEGEND = {
     "*": "* unverified: recalled, not read in any source. Use none before it is read in print.",
     "+": "+ derived: computed by the standard's own identity, not read.",

@@ -9,7 +9,7 @@ import numpy as np
 
 from outrigger.base import units
 from outrigger.base.quantity import length
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula import layout as maths
 from outrigger.formula.formula import Step, amount
 from outrigger.formula.notation import symbol
@@ -156,7 +156,7 @@ def _sentence(text: str) -> str:
 
 def _said(step: Step, element: Element) -> str:
     """Clause, note, status, which loads a sum is of, and the stated inputs in trade units."""
-    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
+    status = "UNVERIFIED: recalled" if step.status == MEMORY else ""
     parts = ", ".join(words.load_part(part) for part, _, _ in step.summed(element))
     put_in = ", ".join(_stated(step, element))
     return "; ".join(text for text in (step.clause, step.note, parts, put_in, status) if text)
