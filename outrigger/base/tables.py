@@ -107,9 +107,13 @@ def load(name: str) -> Table:
         raise TableError(f"{path.name}: the header lacks '# {missing[0]}: ...'.")
     rows = tuple(csv.DictReader(lines[len(comments) :]))
     for number, row in enumerate(rows, 1):
-        if row.get("status") not in STATUSES:
+        wrong = [
+            c for c, text in row.items() if c.endswith("_status") and text not in ("", *STATUSES)
+        ]
+        if row.get("status") not in STATUSES or wrong:
+            column = wrong[0] if wrong else "status"
             raise TableError(
-                f"{path.name}, row {number}: status {row.get('status')!r}. "
+                f"{path.name}, row {number}: {column} {row.get(column)!r}. "
                 f"Allowed: {', '.join(STATUSES)}."
             )
     return Table(name, header, rows)

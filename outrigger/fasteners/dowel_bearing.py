@@ -77,7 +77,8 @@ class Layer:
 
 @dataclass(frozen=True)
 class Steel:
-    """Steel of a clip: thickness in; Fe, Fy, Fu psi; `status` the worse of its two rows."""
+    """Steel of a clip: thickness in; Fe, Fy, Fu psi; `status` the worse of its two rows, that of
+    Fy and Fu apart."""
 
     name: str
     t: float
@@ -85,13 +86,13 @@ class Steel:
     Fy: float
     Fu: float
     status: str
+    Fy_status: str
 
     def step(self, key: str) -> Step:
         """Fe, Fy, Fu, ts or t_leg as a step."""
         values = {"Fe": self.Fe, "Fy": self.Fy, "Fu": self.Fu, "ts": self.t, "t_leg": self.t}
         unit = "in" if key in ("ts", "t_leg") else "psi"
-        # the yield stress of a grade is its name; that of A36 is recalled, as is Fu behind Fe
-        status = self.status if key in ("Fe", "ts", "t_leg") else tables.MEMORY
+        status = self.status if key in ("Fe", "ts", "t_leg") else self.Fy_status
         return given(key, values[key], unit, "NDS 2018 Tables 12K and 12P", self.name, status)
 
 
@@ -159,7 +160,8 @@ def read_steel(text: str) -> Steel:
         float(row["Fe_psi"]),
         float(row["Fy_psi"]),
         float(row["Fu_psi"]),
-        tables.MEMORY if tables.MEMORY in (status, row["status"]) else "SEEN",
+        tables.worst(status, row["status"]),
+        row["Fy_status"],
     )
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.base.tables import MEMORY
+from outrigger.base.tables import MEMORY, SECOND_HAND, SEEN
 from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.loads.combinations import Edition
@@ -17,7 +17,6 @@ from outrigger.loads.snow.drift_height import density, drift_height
 from outrigger.loads.snow.rules import (
     DEGREE_ROUNDING,
     FINITE,
-    SECOND_HAND,
     Given,
     Segment,
     Why,
@@ -154,9 +153,9 @@ def _leeward(
     if not np.any(even):
         return balanced
     if edition == "ASCE 7-16":
-        heap = read(narrow_leeward_716.step(**factor, p_g=pg_psf))
+        heap = read(narrow_leeward_716.step(**factor, p_g=pg_psf), "", SECOND_HAND)
     else:
-        heap = Step("p_leeward", amount(pg_psf), "psf", clause, f"pg, {SECOND_HAND}", "SEEN")
+        heap = Step("p_leeward", amount(pg_psf), "psf", clause, "pg", SEEN)
     if np.all(even):
         return heap
     value, inputs = where(even, heap.value, balanced.value), {"narrow": heap, "wide": balanced}

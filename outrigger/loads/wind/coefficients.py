@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import MEMORY, Row, load
+from outrigger.base.tables import Row, load, worst
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, greatest, least, where
 from outrigger.loads.wind.velocity import above_zero, joined
@@ -77,7 +77,7 @@ def coefficient(
     place = "every zone" if used[0]["sign"] == "pos" else f"zone {joined(names)}"
     said = [f"{used[0]['surface']}, {place}", *dict.fromkeys(r["note"] for r in used)]
     note = "; ".join(text for text in said if text)
-    status = MEMORY if any(r["status"] == MEMORY for r in used) else used[0]["status"]
+    status = worst(*(r["status"] for r in used))
     log_A = Step(
         "log_A",
         np.log10(np.clip(A, taken["A1_sf"], taken["A2_sf"]))[()],
@@ -90,8 +90,8 @@ def coefficient(
         GCp1=given("GCp1", taken["GCp1"], "", clause, note, status),
         GCp2=given("GCp2", taken["GCp2"], "", clause, note, status),
         log_A=log_A,
-        log_A1=_log_end("log_A1", taken["A1_sf"], clause, status),
-        log_A2=_log_end("log_A2", taken["A2_sf"], clause, status),
+        log_A1=_log_end("log_A1", taken["A1_sf"], clause),
+        log_A2=_log_end("log_A2", taken["A2_sf"], clause),
     )
     return replace(step, clause=clause), joined(names)
 
@@ -126,6 +126,7 @@ def _on_curve(ends: dict[str, Num], A: Array) -> Num:
     return value
 
 
-def _log_end(symbol: str, sf: Num, clause: str, status: str) -> Step:
+def _log_end(symbol: str, sf: Num, clause: str) -> Step:
+    """The area at an end of the curve; its status is that of the GCp there."""
     note = f"log10 of {sf:g} sf" if np.ndim(sf) == 0 else "log10 of the area at the curve's end"
-    return given(symbol, np.log10(sf), "", clause, note, status)
+    return given(symbol, np.log10(sf), "", clause, note)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import MEMORY, load
+from outrigger.base.tables import SEEN, load
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, greatest
 from outrigger.loads.wind.coefficients import (
@@ -283,7 +283,7 @@ def _suction(
     note = "assumption: roof suction above and wall pressure below act at once"
     GCp_wall = replace(_wall_pressure(at.edition, area), symbol="GCp_wall")
     step = overhang_over_wall_722.step(qh=at.qh, Kd=at.Kd, GCp=GCp, GCp_wall=GCp_wall)
-    return replace(step, note=note, status=MEMORY), (note,)
+    return replace(step, note=note, status=SEEN), (note,)
 
 
 def _wall_pressure(edition: str, area: Step) -> Step:

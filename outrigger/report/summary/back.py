@@ -8,7 +8,7 @@ from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
-from outrigger.report import cautions, handed, words
+from outrigger.report import cautions, handed, provenance, words
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
@@ -128,8 +128,11 @@ def _assumptions(design: Design) -> list[Block]:
     values = notes.unverified(design)
     blocks: list[Block] = [Bullets([_capital(f"{note}.") for note in kept])]
     if values:
-        said = "Values of unverified source, recalled and not read in print: check each"
-        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets([_capital(text) for text in values])]
+        said = "Values of unverified source: check each in print"
+        blocks += [
+            Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS)),
+            Bullets([_capital(text) for text in values]),
+        ]
     blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 
