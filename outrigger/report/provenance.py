@@ -3,7 +3,7 @@
 from outrigger.base.tables import DERIVED, STATUSES, UNSURE, WORDS
 from outrigger.formula.check import Named
 from outrigger.formula.formula import Step
-from outrigger.verdict.design import Row
+from outrigger.verdict.design import CheckResult
 
 MEANINGS = {
     "SEEN": "read in a named publication or page that shows it",
@@ -34,12 +34,12 @@ def cited(step: Step, of: Named | None = None) -> tuple[str, ...]:
     return tuple(text for text in (clause, step.note, warning(status)) if text)
 
 
-def combination_of(row: Row) -> Named | None:
+def combination_of(row: CheckResult) -> Named | None:
     """The combination that governs a row, if it has any."""
     return row.check.combinations[row.combination] if row.check.combinations else None
 
 
-def of_loads(row: Row) -> str:
+def of_loads(row: CheckResult) -> str:
     """The governing combination of a row: in words, by name, and where it stands."""
     of = combination_of(row)
     if of is None or not of.text:

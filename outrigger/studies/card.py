@@ -20,7 +20,7 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.search import judged
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 Over = Literal["gap", "back span"]
 
@@ -46,7 +46,7 @@ class Cell:
     span: float
     low: float | None
     high: float | None
-    stops: Row | None
+    stops: CheckResult | None
     over: Over
     to_the_end: bool  # every smaller gap, or longer back span, of the grid works too
 
@@ -209,7 +209,9 @@ class _Finder:
                 found[i][end] = at
         return [(low, high) for low, high in found]
 
-    def _stops(self, ends: list[tuple[int, int]], closest: NDArray[np.intp]) -> list[Row | None]:
+    def _stops(
+        self, ends: list[tuple[int, int]], closest: NDArray[np.intp]
+    ) -> list[CheckResult | None]:
         """The check that decides just beyond each cell; of a blank one where it comes closest."""
         step = 1 if self.over == "gap" else -1
         past = [(high if step > 0 else low) + step for low, high in ends]
@@ -217,7 +219,7 @@ class _Finder:
                 for at, (low, _), near in zip(past, ends, closest, strict=True)]  # fmt: skip
         inside = [0 <= at < len(self.lengths) for at in past]
         at = np.clip(past, 0, len(self.lengths) - 1)
-        rows: list[Row | None] = []
+        rows: list[CheckResult | None] = []
         for part, result in search.designs(self.case, self._swept(np.arange(len(ends)), at)):
             rows += [
                 result.leading_row(i) if inside[part.start + i] else None

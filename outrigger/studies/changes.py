@@ -15,10 +15,11 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
-from outrigger.cases.model import SHEATHING_ONLY, Case
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 MOST = 5
@@ -38,7 +39,7 @@ class Way:
 
     setting: str
     words: str
-    closest: Row
+    closest: CheckResult
     verdict: str
 
 

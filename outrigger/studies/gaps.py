@@ -19,7 +19,7 @@ from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 SIXTEENTH = 1 / 16
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
@@ -47,7 +47,7 @@ class GapRow:
     length: float
     works: bool
     ratios: dict[str, float | None]
-    governing: Row
+    governing: CheckResult
     pulls: dict[str, float]
     least_back_span: float | None = None
     listed: dict[str, float | None] = field(default_factory=dict)
@@ -57,7 +57,7 @@ class GapRow:
 class Stretch:
     """Gaps from start to end, in, over which one check governs."""
 
-    governing: Row
+    governing: CheckResult
     start: float
     end: float
 
@@ -81,7 +81,7 @@ class GapStudy:
     stretches: list[Stretch]
     largest: search.Turn | None
     least: float | None
-    beyond: Row | None
+    beyond: CheckResult | None
     no_room: float | None
 
     @property
@@ -215,17 +215,17 @@ def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]
     return found
 
 
-def key_of(row: Row) -> Key:
+def key_of(row: CheckResult) -> Key:
     """What names a check among the checks of a design."""
     return row.check.id, row.check.place, row.check.link
 
 
-def slim(row: Row) -> Row:
+def slim(row: CheckResult) -> CheckResult:
     """A row without the arrays and steps of its design, which it would keep alive."""
     check = row.check
     own = check.combinations[row.combination : row.combination + 1]
     light = replace(
-        check, demand=row.demand, capacity=row.capacity, columns=None, grows_with=None,
+        check, demand=row.demand, capacity=row.capacity,
         combinations=own, steps=tuple(replace(s, value=0.0, inputs={}) for s in check.steps),
     )  # fmt: skip
     return replace(row, check=light, case=0, combination=0)

@@ -18,7 +18,7 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.search import judged
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal
@@ -44,7 +44,7 @@ class Choice:
     back_span: float
     board_feet: float
     clips: float
-    row: Row
+    row: CheckResult
     settings: tuple[str, ...]
     off_framing: bool
     deep: bool
@@ -61,7 +61,7 @@ class Rejected:
     grade: str
     spacing: float
     back_span: float
-    row: Row
+    row: CheckResult
 
 
 @dataclass(frozen=True, eq=False)
@@ -250,7 +250,7 @@ def _rank(one: Choice) -> tuple[bool, float, float, float]:
     return one.off_framing, one.board_feet, one.clips, one.back_span
 
 
-def _ratio(row: Row) -> float:
+def _ratio(row: CheckResult) -> float:
     return np.inf if row.ratio is None else row.ratio
 
 

@@ -8,7 +8,7 @@ from outrigger.actions.geometry import Geometry, any_load
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.model import HoldDown
+from outrigger.cases.sections import HoldDown
 from outrigger.checks.one_clip import built, through
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
@@ -125,7 +125,7 @@ def _kind_notes(result: Design) -> list[str]:
     if case.outrigger.bottom_notch:
         found.append("the notch is cut square over the bearing, its reach inward not known")
     for hold in case.hold_down:
-        found += _clip_notes(hold, place_name(hold.at, case), result.desk.b)
+        found += _clip_notes(hold, place_name(hold.at, case), result.member.b)
     if case.limits.joint_width is not None:
         found.append(FLASHING)
     return found
@@ -234,7 +234,7 @@ def _used(result: Design) -> Iterator[tuple[str, str]]:
     for (clause, note, status), symbols in places.items():
         yield ", ".join(text for text in (*symbols, clause, note) if text), status
     yield WORKER, tables.SECOND_HAND
-    yield from _of_combinations([*result.main.set.all, *result.clips.set.all])
+    yield from _of_combinations([*result.main.combinations.all, *result.clips.combinations.all])
 
 
 def _of_combinations(used: Sequence[Combination]) -> Iterator[tuple[str, str]]:

@@ -207,10 +207,17 @@ def test_compare_a_case_with_itself(run):
 
 
 def test_compare_exit_status_is_that_of_the_second(run):
-    assert run("compare", PASSES, "gap=14in").returncode == 1
-    assert run("compare", PASSES, "gap=14in", PASSES).returncode == 0
-    assert run("compare", PASSES, ROOT / "examples" / "open_first_sketch.toml").returncode == 3
-    assert run("compare", PASSES).returncode == 2
+    for words, status, verdicts in (
+        ((PASSES, "gap=14in"), 1, ("PASS,", "FAIL:")),
+        ((PASSES, "gap=14in", PASSES), 0, ("FAIL:", "PASS,")),
+        ((PASSES, ROOT / "examples" / "open_first_sketch.toml"), 3, ("PASS,", "OPEN:")),
+    ):
+        done = run("compare", *words)
+        assert done.returncode == status
+        assert re.search(r"(?m)^A {}.*\nB {}".format(*verdicts), done.stdout)
+    done = run("compare", PASSES)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "name a second case, or what B changes: spacing=12in." in flat(done.stderr)
     done = run("compare")
     assert done.returncode == 1
     assert (done.stdout.splitlines()[0], done.stdout.splitlines()[-1]) == (SAID, SAID)

@@ -9,7 +9,6 @@ import pytest
 from outrigger.base.errors import InputError
 from outrigger.cases.read import read_case
 from outrigger.cases.settings import saved_text
-from outrigger.cases.validate import CaseFaultsError
 from outrigger.studies.changes import MOST, ways
 from outrigger.verdict.design import design
 
@@ -123,5 +122,6 @@ def test_no_place_to_copy_from_when_there_are_no_clips(tmp_path):
     path = tmp_path / "bare.toml"
     text = (ROOT / "examples" / "uplift_without_edge_tie.toml").read_text(encoding="utf-8")
     path.write_text(text.partition("[[hold_down]]")[0], encoding="utf-8")
-    with pytest.raises((InputError, CaseFaultsError)):
+    said = r'the file has no \[\[hold_down\]\] with at = "back" to copy'
+    with pytest.raises(InputError, match=said):
         read_case(path, ["hold_down[edge]=back"])

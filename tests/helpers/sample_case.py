@@ -4,8 +4,9 @@ import re
 from pathlib import Path
 
 import outrigger
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import key_lines, parse
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.validate import validate
 
 DATA = Path(__file__).parents[1] / "data" / "cases"
 # the bundled sample with its snow and wind stated, so that no load follows from another

@@ -266,9 +266,9 @@ def _suction(
 ) -> tuple[Step, tuple[str, ...]]:
     """Net suction on a roof or an overhang, and the assumption it rests on.
 
-    An overhang: Eq. 30.9-1 (7-16) and 30.7-1 (7-22) as written carry GCpi, by rohreng/anderson-rohr-
-    calcs, docs/plans/2026-09-23-asce722-cc-plan.md D-3; CIRSOC 102-2025 Art. 5.7 takes none where
-    there is no room below. The larger suction is taken.
+    An overhang: Eq. 30.9-1 (7-16) and 30.7-1 (7-22) as written carry GCpi, by D-3 of
+    rohreng/anderson-rohr-calcs, docs/plans/2026-09-23-asce722-cc-plan.md; CIRSOC 102-2025 Art. 5.7
+    takes none where there is no room below. The larger suction is taken.
     """
     if surface == "roof":
         return _net(at, GCp, internal(enclosure, at.edition, sign=1)), ()
