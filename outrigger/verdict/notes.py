@@ -9,7 +9,9 @@ from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.sections import HoldDown
+from outrigger.checks.loaded_member import COMMON
 from outrigger.checks.one_clip import built, through
+from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
 from outrigger.loads.combinations import Combination
@@ -24,7 +26,6 @@ ROW_NOTE = (
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
 WORKER_ALONE = "1.2D + 1.6 worker"
-COMMON = "common practice, no source"
 
 
 def of(result: Design) -> list[str]:
@@ -143,6 +144,10 @@ def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
         found.append(f"{name}: one clip on one side twists the outrigger, pull x {b / 2:g} in")
     if hold.side_fastener and read_fastener(hold.side_fastener).length > b:
         found.append(f"{name}: its side fasteners come out on the other side")
+    if hold.deck_fastener and hold.steel and not through(hold):
+        deck = read_fastener(hold.deck_fastener)
+        why = why_by_analogy(deck.kind, deck.head)
+        found += [f"{name}: {why}"] if why else []
     if None in (hold.fastener_spacing, hold.edge_distance, hold.end_distance):
         found.append(f"{name}: spacing, edge and end distances not given are taken as enough")
     return found

@@ -27,11 +27,13 @@ UNITS = {
     "Emin": "psi",
     "G": "",
 }
+STRENGTHS = ("Fb", "Ft", "Fv", "Fc_perp", "Fc")
 TIMBER_LEAST_IN = 5  # nominal; Table 4D: 5x5 and larger
 DIMENSION_THICKNESSES_IN = (2, 3, 4)  # nominal; the size factors have rows for no others
 LIGHT_FRAMING_WIDEST_IN = 4  # nominal; Table 4A: 2 to 4 in wide
 MACHINE_RATED_GREATEST_IN = 2  # nominal thickness; Table 4C: 2 in and less (from memory)
 STUD_STOPS_IN = 8  # nominal width; Table 4A: wider Stud takes the values of No. 3
+RECALLED = "from memory, not read in print: use none before it is read there"
 BOTH = "No. 1/No. 2"
 LIGHT_FRAMING = ("Construction", "Standard", "Utility")
 
@@ -109,6 +111,13 @@ class Grade:
     agency: str
     source: str
     note: str = ""
+
+    @property
+    def recalled(self) -> str:
+        """Its strength values that were read nowhere, in words; empty where there is none."""
+        names = [n for n in STRENGTHS if self.values[n].status == tables.MEMORY]
+        said = f"{', '.join(names)} of {self.species} {self.grade}"
+        return f"{said}: {RECALLED}" if names else ""
 
     @property
     def unverified(self) -> dict[str, str]:
