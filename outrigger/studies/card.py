@@ -28,7 +28,7 @@ SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
 SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
 SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
 GAP = (1.0, 24.0, 0.25)  # from, to, step, in
-BACK_SPAN_TO_IN, BACK_SPAN_STEP_IN = 96.0, 1.0
+BACK_SPAN_STEP_IN = 1.0
 LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree nothing is asked
 
 
@@ -126,7 +126,7 @@ def _lengths(case: Case, over: Over) -> Array:
     if over == "gap":
         start, end, step = GAP
     else:
-        step, end = BACK_SPAN_STEP_IN, BACK_SPAN_TO_IN
+        step, end = BACK_SPAN_STEP_IN, search.MOST_BACK_SPAN_IN
         start = float(np.ceil(least_back_span(case)))
     return np.asarray(start + np.arange(round((end - start) / step) + 1) * step)
 

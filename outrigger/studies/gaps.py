@@ -24,7 +24,6 @@ from outrigger.verdict.design import CheckResult, Design, design
 SIXTEENTH = 1 / 16
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
-MOST_BACK_SPAN_IN = 144.0
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
 CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
@@ -277,7 +276,7 @@ def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float 
         return search.works(case, lambda _: fields)(backs)
 
     first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
-    steps = np.arange(first, MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
+    steps = np.arange(first, search.MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
     found = search.least_of_each(answer, len(values), steps, SIXTEENTH)
     return [known(float(back)) for back in found]
 

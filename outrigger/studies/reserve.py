@@ -18,13 +18,13 @@ from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
-from outrigger.studies.search import Turn, judged, turns
+from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, judged, turns
 from outrigger.verdict.design import CheckResult, Design, design
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 SIXTEENTH = 1 / 16
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
-MOST_BACK_SPAN_IN, MOST_ROOF_SPAN_IN = 240.0, 1200.0
+MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
 LEAST_CLIP_LB, MOST_CLIP_LB = 1.0, 5000.0
 TRUSS_SHEET = {"S": "snow", "D": "dead", "W_up": "wind up", "W_down": "wind down"}
