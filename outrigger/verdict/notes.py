@@ -94,14 +94,14 @@ def _wind_notes(result: Design) -> list[str]:
     """What part of the wind droops the member, and whose pressures that part is of."""
     wind, parts = result.case.wind, result.model.parts
     found = []
-    note = "IBC Table 1604.3 note f, for component-and-cladding pressures"
+    of = "that of component-and-cladding pressures alone (IBC Table 1604.3 note f)"
     if {"W_up", "W_down"} & set(parts):
         if wind.method == "main":
-            found.append(f"droop under main-system wind is of 0.6 W: 0.42 W is {note} alone")
+            found.append(f"droop takes 0.6 of main-system wind: 0.42 is {of}")
         elif wind.speed is None:
-            found.append(f"droop under wind is of 0.42 W: {note}, as which stated wind is taken")
+            found.append(f"droop takes 0.42 of stated wind as {of}")
     if {"A_one", "A_other"} & set(parts):
-        found.append(f"droop under the force along the wall is of 0.6 of it: 0.42 is {note}")
+        found.append(f"droop takes 0.6 of the force along the wall: 0.42 is {of}")
     return found
 
 
@@ -226,9 +226,10 @@ def doubtful(result: Design) -> dict[str, list[str]]:
 def _used(result: Design) -> Iterator[tuple[str, str]]:
     """What this design rests on, with its status."""
     wood = result.wood
+    of = {"dressed size": wood.size.name, "G": f"{wood.row.species} {wood.row.grade}, own weight"}
     for name, status in wood.unverified.items():
-        if name in ("dressed size", "G"):  # the others are steps; G is for the own weight
-            yield f"{name} of {wood.size.name} {wood.row.species} {wood.row.grade}", status
+        if name in of:  # the others are steps
+            yield f"{name} of {of[name]}", status
     tops = [top for check in result.checks for top in check.steps]
     tops += [top for steps in (*result.loads.steps.values(), result.loads.quake) for top in steps]
     places: dict[tuple[str, str, str], dict[str, None]] = {}
