@@ -34,10 +34,14 @@ def summary_command(
     A PDF carries its case file: --again out.pdf takes it out, computes it again and says same or
     what differs (exit status 0 or 1). Else exit status: 0 pass, 1 fail, 3 open, 2 bad input.
     """
+    from outrigger.report.summary import build
     from outrigger.report.summary import file as summary_file
+    from outrigger.studies import for_summary
 
     if again is not None:
-        same, text = summary_file.again(again)
+        carried, before = summary_file.carried(again)
+        now = for_summary.again(carried, f"case in {again.name}")
+        same, text = summary_file.compared(again.name, before, now)
         say(fold(text))
         raise typer.Exit(0 if same else 1)
     if output is None:
@@ -46,9 +50,12 @@ def summary_command(
     if output.exists() and not overwrite:
         raise InputError(f"{output}: is there already. Add --overwrite, or name another file.")
     case, overrides, path, sample = case_of(case_words)
-    text, result = saved_text(read_text(path), overrides), design(case)
-    given = summary_file.Called(text, parse(text, path.name), sample, overrides)
-    content = summary_file.written(result, given, ending, paper, since)
+    size, result = summary_file.paper_of(paper), design(case)
+    text = saved_text(read_text(path), overrides)
+    called = build.Called(text, parse(text, path.name), sample, overrides)
+    earlier = None if since is None else for_summary.since(since, result, called.raw)
+    document = build.build(for_summary.findings(result, earlier), called)
+    content = summary_file.written(document, ending, size)
     write_new(output, content, overwrite=overwrite)
     lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines

@@ -3,8 +3,9 @@
 ASCE 7 chapter 12, 7-16 and 7-22, strength level. Every value here is recalled: status MEMORY.
 Not covered: integrity and anchorage (1.4.4: 0.2 of the wall's weight at strength level, not under
 5 psf on its face, second-hand; 5 % of it was 7-05), out-of-plane wall anchorage (12.11; its least
-force is recalled as 0.2 ka Ie Wp, one sheet prints 0.2 Wp: take the former), diaphragms and collectors (12.10), the separation
-of the two buildings (12.12.3), which outriggers that join them may bridge.
+force is recalled as 0.2 ka Ie Wp, one sheet prints 0.2 Wp: take the former), diaphragms and
+collectors (12.10), the separation of the two buildings (12.12.3), which outriggers that join them
+may bridge.
 """
 
 from dataclasses import replace

@@ -4,19 +4,15 @@ import json
 import re
 import zlib
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.read import key_lines, parse
-from outrigger.cases.validate import validate
 from outrigger.formula.text import show
 from outrigger.report import words
 from outrigger.report.data import check as data
-from outrigger.report.summary import build as summary
-from outrigger.report.summary.build import Called
-from outrigger.verdict.design import Design, design
+from outrigger.report.write.document import Document
+from outrigger.verdict.design import Design
 
 PAPERS = {"letter": "us-letter", "a4": "a4"}  # as the typesetter names them
 KINDS = (".pdf", ".html", ".md")
@@ -36,23 +32,23 @@ def kind(path: Path) -> str:
     return ending
 
 
-def written(
-    result: Design, given: Called, ending: str, paper: str = "letter", since: Path | None = None
-) -> str | bytes:
-    """A design's summary as the content of a file; `since`: an earlier case to compare with.
+def paper_of(name: str) -> str:
+    """A size of paper as the typesetter names it.
 
     Raises:
-        InputError: no such paper; the earlier case cannot be read.
+        InputError: none of those that are known.
     """
-    if paper not in PAPERS:
-        raise InputError(f"--paper {paper}: allowed are {', '.join(PAPERS)}.")
-    if since is not None:
-        given = replace(given, earlier=summary.since(since, result, given.raw))
-    document = summary.build(result, given)
+    if name not in PAPERS:
+        raise InputError(f"--paper {name}: allowed are {', '.join(PAPERS)}.")
+    return PAPERS[name]
+
+
+def written(document: Document, ending: str, paper: str = PAPERS["letter"]) -> str | bytes:
+    """A summary as the content of a file of one kind; paper: of `paper_of`."""
     if ending == ".pdf":
         from outrigger.report.write import pdf as write_pdf
 
-        return write_pdf.pdf(document, PAPERS[paper])
+        return write_pdf.pdf(document, paper)
     if ending == ".html":
         from outrigger.report.write import html as write_html
 
@@ -62,8 +58,8 @@ def written(
     return write_markdown.markdown(document)
 
 
-def again(path: Path) -> tuple[bool, str]:
-    """Whether a summary's PDF says what its own case gives now, and what differs, in words.
+def carried(path: Path) -> tuple[str, dict[str, Any]]:
+    """The case file and the results that a summary's PDF carries.
 
     Raises:
         InputError: no such file, or no summary's case and results in it.
@@ -74,11 +70,13 @@ def again(path: Path) -> tuple[bool, str]:
         raise InputError(f"{path}: cannot be read: {error.strerror}.") from error
     if not {"toml", "json"} <= set(found):
         raise InputError(f"{path}: no case and results in it. Name a PDF that summary wrote.")
-    before = json.loads(found["json"])
-    text = found["toml"]
-    case = validate(parse(text, f"case in {path.name}"), f"case in {path.name}", key_lines(text))
-    now = data.as_data(design(case), bool(before.get("sample")))
-    lines = [f"{path.name}: case {words.digest(str(before.get('digest', '')))}"]
+    return found["toml"], json.loads(found["json"])
+
+
+def compared(name: str, before: Mapping[str, Any], result: Design) -> tuple[bool, str]:
+    """Whether the results that a PDF carries are those of a design, and what differs, in words."""
+    now = data.as_data(result, bool(before.get("sample")))
+    lines = [f"{name}: case {words.digest(str(before.get('digest', '')))}"]
     old, new = (dict(_flat(one)) for one in (before, now))
     version = old.pop("program.version", ""), new.pop("program.version", "")
     if version[0] != version[1]:
@@ -145,6 +143,3 @@ def _text(value: Any) -> str:
     if isinstance(value, float):
         return show(value)
     return "not there" if value is None else str(value)
-
-
-__all__ = ["Called", "again", "attached", "kind", "written"]
