@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.faults import Fault
+from outrigger.cases.faults import Fault, key_part
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override, apply
 from outrigger.cases.validate import CaseFaultsError, validate
@@ -89,10 +89,15 @@ def parse(text: str, name: str) -> dict[str, Any]:
 def _broken_lines(text: str) -> Iterator[Fault]:
     """Lines of the form key = value whose value alone is not TOML."""
     for number, line in enumerate(text.splitlines(), 1):
-        found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*?)\s*$", line)
+        found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*)$", line.rstrip())
         if found is None:
             continue
         key, value = found[1], found[2].partition(" #")[0].strip()
+        if not all(key.split(".")):
+            yield Fault(
+                key, f'no key: one dot between two words. Write it "{_undotted(key)}".', number
+            )
+            continue
         if value.startswith(("[", "{", '"""', "'''")):  # may go on over lines
             if any(c in value for c in CURLY) and '"' not in value:
                 yield Fault(key, f'= {value}: curly quotes; use straight ones, ".', number)
@@ -101,6 +106,11 @@ def _broken_lines(text: str) -> Iterator[Fault]:
             tomllib.loads(line)
         except (ValueError, RecursionError):
             yield Fault(key, f"= {value}: {_mended(value)}", number)
+
+
+def _undotted(key: str) -> str:
+    """A key with one dot between its words."""
+    return ".".join(part for part in key.split(".") if part) or "gap.width"
 
 
 def _mended(value: str) -> str:
@@ -139,19 +149,39 @@ def _syntax(message: str, text: str, line: int | None) -> str:
     return f"{written}: cannot be read ({message.partition(' (at')[0].lower()})."
 
 
+_PART = r"""(?:[\w\-]+|"(?:[^"\\]|\\.)*"|'[^']*')"""
+_KEY = rf"\s*({_PART}(?:\s*\.\s*{_PART})*)\s*"
+
+
 def key_lines(text: str) -> dict[str, int]:
-    """The line of each key path: "gap.width", "hold_down[1].at"."""
+    """The line of each key path: "gap.width", "hold_down[1].at", 'gap."no word"'."""
     lines: dict[str, int] = {}
     prefix, counts = "", dict[str, int]()
     for number, line in enumerate(text.splitlines(), 1):
-        if table := re.match(r"\s*\[\[\s*([\w.\-]+)\s*\]\]", line):
-            index = counts.get(table[1], 0)
-            counts[table[1]] = index + 1
-            prefix = f"{table[1]}[{index}]."
+        if table := re.match(rf"\s*\[\[{_KEY}\]\]", line):
+            name = _path(table[1])
+            index = counts.get(name, 0)
+            counts[name] = index + 1
+            prefix = f"{name}[{index}]."
             lines[prefix[:-1]] = number
-        elif table := re.match(r"\s*\[\s*([\w.\-]+)\s*\]", line):
-            prefix = f"{table[1]}."
-            lines[table[1]] = number
-        elif key := re.match(r"\s*([\w.\-]+)\s*=", line):
-            lines.setdefault(prefix + key[1], number)
+        elif table := re.match(rf"\s*\[{_KEY}\]", line):
+            prefix = f"{_path(table[1])}."
+            lines[prefix[:-1]] = number
+        elif key := re.match(rf"{_KEY}=", line):
+            lines.setdefault(prefix + _path(key[1]), number)
     return lines
+
+
+def _path(written: str) -> str:
+    """A key as faults name it: no blanks, quotes only where they are needed."""
+    if re.fullmatch(r"[\w.\-]+", written):
+        return written
+    try:
+        table: Any = tomllib.loads(f"{written} = 0")
+    except ValueError:
+        return written
+    parts = []
+    while isinstance(table, dict):
+        ((name, table),) = table.items()
+        parts.append(key_part(name))
+    return ".".join(parts)

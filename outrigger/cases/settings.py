@@ -21,6 +21,8 @@ SHORT_NAMES = {
     "roof_span": "garage_roof.span",
 }
 
+_WORD = r"[^\W\d][\w\-]*"
+_NAME = rf"{_WORD}(?:\[[^\[\]]+\])?(?:\.{_WORD})*"  # "hold_down[back].count", "gap.width"
 _ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
 BACK_CLIP = "hold_down[back].rated_uplift"
 
@@ -59,6 +61,13 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     name = name.strip()
     if not equals or not name:
         raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
+    if not re.fullmatch(_NAME, name):
+        bare = re.sub(r"\.{2,}", ".", name).strip(".")
+        meant = f" Did you mean {bare}?" if re.fullmatch(_NAME, bare) and bare != name else ""
+        raise InputError(
+            f'"{setting}": {name} is not how a key is written.{meant} Write it as in the file, one '
+            "dot between two words: gap.width=9in, or hold_down[back].count=2."
+        )
     value = _value(written.strip())
     key = _full_name(name, raw)
     section, *path = key.split(".")
@@ -94,10 +103,12 @@ def _full_name(name: str, raw: Mapping[str, Any]) -> str:
 
 def _same_clips(raw: dict[str, Any], place: str, like: object) -> Override:
     """Put the clips of one place at another too: hold_down[edge]=back."""
+    key = f"hold_down[{place}]"
+    if not isinstance(like, str):
+        raise InputError(f"{key}: name the place whose clips stand here too, {key}=back.")
     entries = raw.get("hold_down", [])
     tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
     by_place = {str(entry.get("at", "")).strip().lower(): entry for entry in tables}
-    key = f"hold_down[{place}]"
     if place in by_place:
         raise InputError(f"{key}: the file has clips there. Set one of their keys, {key}.count=2.")
     if like not in by_place:
