@@ -1,6 +1,5 @@
 """What the commands share: their words, the case they name, printing, exit status."""
 
-import os
 import shutil
 import sys
 import textwrap
@@ -17,6 +16,8 @@ from outrigger.cases.settings import Override
 from outrigger.report import words
 
 BAD_INPUT = 2
+BROKEN = 70  # a mistake of the program itself; as other programs say it
+STOPPED = 130  # by Ctrl-C; as shells say it
 EXIT = {"pass": 0, "fail": 1, "open": 3}
 SAMPLE_FILE = Path(__file__).parents[1] / "sample.toml"
 
@@ -74,11 +75,8 @@ def _is_case(path: Path) -> bool:
 
 
 def say(text: str) -> None:
-    """Print results; a reader that has seen enough of a pipe is no error."""
-    try:
-        print(text, flush=True)
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    """Print results, at once."""
+    print(text, flush=True)
 
 
 def length_of(name: str, written: object) -> float:
