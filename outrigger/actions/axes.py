@@ -56,7 +56,7 @@ def along_part_of_wind(H_wall: Num, theta_roof: Num) -> Num:
 
 
 @dataclass(frozen=True, eq=False)
-class Acting:
+class ByAxis:
     """Loads in the axes of the member.
 
     `square`: as `Loads`, square to the sheathing, with the couples of the forces along;
@@ -71,7 +71,7 @@ class Acting:
     steps: Mapping[str, tuple[Step, ...]] = field(default_factory=dict)
 
 
-def acting(on: Loads, shape: Geometry, d: float) -> Acting:
+def by_axis(on: Loads, shape: Geometry, d: float) -> ByAxis:
     """The loads of a case in the axes of its member; d in, its depth as laid."""
     tilt = shape.tilt
     square = _part(on, tilt.cos, 1.0)
@@ -95,7 +95,7 @@ def acting(on: Loads, shape: Geometry, d: float) -> Acting:
     if tilt.across or on.along_wall:
         across = _part(on, tilt.sin if tilt.across else 0.0, 0.0)
         across = replace(across, wall_line={**across.wall_line, **on.along_wall})
-    return Acting(square, across, on_arm, on_back, wall_steps(on, shape))
+    return ByAxis(square, across, on_arm, on_back, wall_steps(on, shape))
 
 
 def _part(on: Loads, share: float, of_square: float) -> Loads:

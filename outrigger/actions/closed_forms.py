@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from outrigger.actions.model import Model
-from outrigger.actions.sums import Set
+from outrigger.actions.sums import summed
 from outrigger.formula.formula import Step, Terms, formula, given
 from outrigger.formula.numbers import Array, Num, greatest
 
@@ -151,7 +151,7 @@ def back_push(T_place: Num) -> Num:
 
 @dataclass(frozen=True, eq=False)
 class Hand:
-    """Loads of every combination of a set, (cases, combinations), and what follows from them."""
+    """Loads of every combination, (cases, combinations), and what follows from them."""
 
     P: Array
     w_arm: Array
@@ -274,13 +274,15 @@ class Hand:
         return edge_pull.step(R=self.edge_push())
 
 
-def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | None:
+def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Hand | None:
     """The closed forms of a single case, square to the sheathing or `across` the member.
+
+    factors (combinations, parts).
 
     None with more than two supports, a covered arm or a drift on the house, and across where
     nothing acts so.
     """
-    on = model.acting.across if across else model.acting.square
+    on = model.by_axis.across if across else model.by_axis.square
     whole = model.sideways if across else model.whole
     if on is None or whole is None:
         return None
@@ -295,19 +297,19 @@ def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | N
         for i, part in enumerate(model.parts):
             if part in by_part:
                 table[:, i] = by_part[part][:, 0]
-        sums[symbol] = Terms(model.parts, over.factors, table)
-        return over.combine(table)
+        sums[symbol] = Terms(model.parts, factors, table)
+        return summed(table, factors)
 
     tilted = shape.tilt.way != "level"
-    along = not across and bool(model.acting.on_arm or model.acting.on_back)
+    along = not across and bool(model.by_axis.on_arm or model.by_axis.on_back)
     weight = on.self_weight
     strip = {**on.strip, "D": on.strip["D"] + weight}
-    sums["w_back"] = Terms(model.parts, over.factors, whole.w_back)
+    sums["w_back"] = Terms(model.parts, factors, whole.w_back)
     return Hand(
         combined("P", on.wall_line),
         combined("w_arm", strip),
         combined("W_end", {"worker": on.worker}),
-        over.combine(whole.w_back),
+        summed(whole.w_back, factors),
         combined("w_self", {"D_back": weight}),
         shape.arm,
         shape.tail,
@@ -315,8 +317,8 @@ def hand(model: Model, over: Set, d: float, *, across: bool = False) -> Hand | N
         shape.behind_back,
         combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
         shape.face,
-        combined("F_arm", model.acting.on_arm) if along else None,
-        combined("F_back", model.acting.on_back) if along else None,
+        combined("F_arm", model.by_axis.on_arm) if along else None,
+        combined("F_back", model.by_axis.on_back) if along else None,
         d,
         "across the member" if across else "square to the sheathing" if tilted else "",
         sums,

@@ -13,8 +13,8 @@ import numpy as np
 from outrigger.actions.model import Model
 from outrigger.actions.places import EDGE
 from outrigger.actions.response import Response, respond
-from outrigger.actions.spans import _even
-from outrigger.actions.sums import Force, Set
+from outrigger.actions.spans import even_span
+from outrigger.actions.sums import Combinations
 from outrigger.formula.numbers import Array, Bools, greatest
 
 
@@ -28,7 +28,7 @@ class Combined:
     """
 
     model: Model
-    set: Set
+    combinations: Combinations
     edge_stiffness: Array
     R: list[Array]
     M: list[Array]
@@ -41,13 +41,13 @@ class Combined:
         supports = self.model.supports
         if len(supports) == 2:
             return self.R[-1]
-        nearest = self.set.combine(self.model.alone[supports[-2][0]].R[-1])
+        nearest = self.combinations.combine(self.model.alone[supports[-2][0]].R[-1])
         return np.where(self.lifts, self.R[-1], np.maximum(self.R[-1], nearest))
 
     @cached_property
     def V_arm(self) -> Array:
         """Shear on the arm at the edge, lb."""
-        return self.set.combine(self.model.whole.V_arm)
+        return self.combinations.combine(self.model.whole.V_arm)
 
     @cached_property
     def V_house(self) -> Array:
@@ -57,12 +57,12 @@ class Combined:
     @cached_property
     def w_back(self) -> Array:
         """Load on the back span, lb/in."""
-        return self.set.combine(self.model.whole.w_back)
+        return self.combinations.combine(self.model.whole.w_back)
 
     @cached_property
-    def side(self) -> "Sideways":
+    def side(self) -> "SideForces":
         """Forces along and across the member."""
-        return sideways(self.model, self.set)
+        return side_forces(self.model, self.combinations)
 
     @property
     def held(self) -> list[str]:
@@ -76,12 +76,6 @@ class Combined:
         found = _uplift(self)
         return found | {EDGE: _upward(self.R[-1])} if self.model.tied else found
 
-    def pull(self, place: str) -> Force:
-        """The same of one place: the largest under each CD or lambda."""
-        if len(self.model.supports) > 2:
-            return self.set.push(self.uplift[place])
-        return self.set.pull(self.R[-1 if place == EDGE else 0])
-
     @cached_property
     def no_tie(self) -> Array | None:
         """Uplift at the edge, lb, that a missing tie would have to carry; None: there is a tie, or
@@ -91,7 +85,7 @@ class Combined:
 
 
 @dataclass(frozen=True, eq=False)
-class Sideways:
+class SideForces:
     """Forces along and across the member in the combinations of a set.
 
     N_arm lb, in the arm at the edge, and N_all lb, with the back span's: outward positive;
@@ -110,9 +104,9 @@ class Sideways:
     V_back: Array | None = None
 
 
-def sideways(model: Model, over: Set) -> Sideways:
+def side_forces(model: Model, over: Combinations) -> SideForces:
     """Forces along and across in every combination of a set."""
-    on, found = model.acting, Sideways()
+    on, found = model.by_axis, SideForces()
     if on.on_arm or on.on_back:
         arm, back = (over.combine(model.table(by)) for by in (on.on_arm, on.on_back))
         edge = over.combine(model.table(on.square.couple_edge))
@@ -122,7 +116,8 @@ def sideways(model: Model, over: Set) -> Sideways:
         M, w = [over.combine(m) for m in across.M], over.combine(across.w_back)
         x = [at for _, at in model.supports]
         spans = [
-            _even(b - a, *pair, w) for (a, b), pair in zip(pairwise(x), pairwise(M), strict=True)
+            even_span(b - a, *pair, w)
+            for (a, b), pair in zip(pairwise(x), pairwise(M), strict=True)
         ]
         found = replace(
             found,
@@ -139,14 +134,14 @@ def _larger_size(*tables: Array) -> Array:
     return np.asarray(greatest(*map(np.abs, tables)))
 
 
-def _row_across(model: Model, over: Set, whole: Response) -> list[Array]:
+def _row_across(model: Model, over: Combinations, whole: Response) -> list[Array]:
     """Reactions across, lb; how a row of three or more shares is not known: the larger of its part
     and what each would hold as the only one beside the edge, the edge what it holds then."""
     R = [over.combine(r) for r in whole.R]
     *inner, edge = model.supports
-    if len(inner) < 2 or model.acting.across is None:
+    if len(inner) < 2 or model.by_axis.across is None:
         return R
-    on, shape, parts, stiff = model.acting.across, model.shape, model.parts, model.side
+    on, shape, parts, stiff = model.by_axis.across, model.shape, model.parts, model.side
     for i, one in enumerate(inner):
         alone = [over.combine(r) for r in respond(on, shape, parts, stiff, [one, edge]).R]
         for at, value in ((i, alone[0]), (len(inner), alone[1])):
@@ -154,7 +149,7 @@ def _row_across(model: Model, over: Set, whole: Response) -> list[Array]:
     return R
 
 
-def combine(model: Model, over: Set, edge_stiffness: Array) -> Combined:
+def combine(model: Model, over: Combinations, edge_stiffness: Array) -> Combined:
     """The actions of every combination of a set."""
     R = [over.combine(r) for r in model.whole.R]
     M = [over.combine(m) for m in model.whole.M]
@@ -182,7 +177,7 @@ def _uplift(on: Combined) -> dict[str, Array]:
     the edge lifts off, the nearest with the next inward. With stated stiffness the spring results
     replace the second value.
     """
-    model, over, lifts = on.model, on.set, on.lifts
+    model, over, lifts = on.model, on.combinations, on.lifts
     names = [name for name, _ in model.supports[:-1]]
     demand = {n: _upward(r) for n, r in zip(names, on.R, strict=False)}
     if len(names) < 2:

@@ -26,7 +26,7 @@ from outrigger.wood import lumber
 class Loads:
     """Loads on one outrigger by part: lb on the wall line, lb/in on arm and back span.
 
-    Vertical, but for wind on strip and back span, which is square to the sheathing; `resolve.py`
+    Vertical, but for wind on strip and back span, which is square to the sheathing; `axes.py`
     turns them into the axes of the member.
 
     `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;

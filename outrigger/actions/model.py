@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions.axes import Acting
+from outrigger.actions.axes import ByAxis
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
 from outrigger.actions.places import EDGE, place_name, places
@@ -30,7 +30,7 @@ class Model:
     loads: Loads
     parts: tuple[str, ...]
     stiff: Stiffness
-    acting: Acting
+    by_axis: ByAxis
     side: Stiffness  # bending across the member
 
     @property
@@ -47,7 +47,7 @@ class Model:
         self, supports: list[tuple[str, Array]], springs: Array | float = np.inf
     ) -> Response:
         """Statics of the parts on some supports."""
-        return respond(self.acting.square, self.shape, self.parts, self.stiff, supports, springs)
+        return respond(self.by_axis.square, self.shape, self.parts, self.stiff, supports, springs)
 
     @cached_property
     def whole(self) -> Response:
@@ -57,9 +57,9 @@ class Model:
     @cached_property
     def sideways(self) -> Response | None:
         """What acts across the member, every support holding both ways; None: nothing does."""
-        if self.acting.across is None:
+        if self.by_axis.across is None:
             return None
-        return respond(self.acting.across, self.shape, self.parts, self.side, self.supports)
+        return respond(self.by_axis.across, self.shape, self.parts, self.side, self.supports)
 
     def table(self, by_part: Mapping[str, Array]) -> Array:
         """A column by part as (cases, parts)."""

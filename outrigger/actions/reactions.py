@@ -25,7 +25,7 @@ def reactions_by_case(model: Model) -> dict[str, dict[str, Array]]:
 def side_reactions(model: Model) -> dict[str, dict[str, Array]]:
     """Unfactored forces in the sheathing's plane, lb, by load case: "along" the member, outward
     positive, all hold-downs together; across it by place, down the slope or one way positive."""
-    found, on = dict[str, dict[str, Array]](), model.acting
+    found, on = dict[str, dict[str, Array]](), model.by_axis
     if on.on_arm or on.on_back:
         found["along"] = _by_case(model, model.table(on.on_arm) + model.table(on.on_back))
     across = model.sideways

@@ -13,7 +13,8 @@ import numpy as np
 from outrigger.actions.geometry import Geometry, column, stated
 from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
 from outrigger.cases.fields import NONE
-from outrigger.cases.model import Case, Drift, Sliding
+from outrigger.cases.model import Case
+from outrigger.cases.sections import Drift, Sliding
 from outrigger.formula.formula import Step, amount, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.gravity import roof_line_load

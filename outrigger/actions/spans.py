@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.actions.model import Model
-from outrigger.actions.sums import Set
+from outrigger.actions.sums import Combinations
 from outrigger.formula.numbers import Array, Bools
 
 
@@ -20,16 +20,16 @@ class Span:
     M_inside: Array
 
 
-def spans(model: Model, over: Set, M: list[Array], w_back: Array) -> list[Span]:
+def spans(model: Model, over: Combinations, M: list[Array], w_back: Array) -> list[Span]:
     """The stretches of the back span, inner first: end moments and an even load between them.
 
     M lb-in at the supports, w_back lb/in on the back span, (cases, combinations) of the set.
     """
     found = []
-    drifted = {part: peak != 0 for part, (peak, _) in model.acting.square.house.items()}
+    drifted = {part: peak != 0 for part, (peak, _) in model.by_axis.square.house.items()}
     for i in range(len(model.supports) - 1):
         length = model.supports[i + 1][1] - model.supports[i][1]
-        span = _even(length, M[i], M[i + 1], w_back)
+        span = even_span(length, M[i], M[i + 1], w_back)
         if drifted:
             loaded = over.factors[:, [over.parts.index(part) for part in drifted]] != 0
             here = [p & with_it for p, with_it in zip(drifted.values(), loaded.T, strict=True)]
@@ -38,20 +38,13 @@ def spans(model: Model, over: Set, M: list[Array], w_back: Array) -> list[Span]:
     return found
 
 
-def _even(length: Array, M_i: Array, M_o: Array, w: Array) -> Span:
+def even_span(length: Array, M_inner: Array, M_outer: Array, w: Array) -> Span:
     """A stretch under an even load, from the moments at its ends."""
-    even = w * (length / 2)
-    V_i = (M_o - M_i) / length
-    V_o = V_i - even
-    V_i += even
-    M = V_i * V_o
-    turns = M < 0  # shear passes through zero inside, at V_i / w from the inner end
-    np.multiply(V_i, V_i, out=M)  # M_i + V_i^2 / 2 w there, in place: these tables are large
-    np.divide(M, w, out=M, where=turns)
-    M /= 2
-    M += M_i
-    M *= turns
-    return Span(length, V_i, V_o, M)
+    of_moments, of_load = (M_outer - M_inner) / length, w * (length / 2)
+    V_inner, V_outer = of_moments + of_load, of_moments - of_load
+    turns = V_inner * V_outer < 0  # shear passes through zero inside, at V / w from the inner end
+    gained = np.divide(V_inner**2, w, out=np.zeros_like(V_inner), where=turns) / 2
+    return Span(length, V_inner, V_outer, np.where(turns, M_inner + gained, 0.0))
 
 
 def _worse(one: Span, other: Span, uneven: Bools) -> Span:
@@ -68,7 +61,7 @@ def _worse(one: Span, other: Span, uneven: Bools) -> Span:
     )
 
 
-def _uneven(model: Model, over: Set, i: int, length: Array) -> Span:
+def _uneven(model: Model, over: Combinations, i: int, length: Array) -> Span:
     """A stretch under a load that is not even: shears at its ends, moment at places inside."""
     whole = model.whole
     assert whole.M_between is not None and whole.V_ends is not None

@@ -1,8 +1,8 @@
-"""Faults that lie between the keys of a case file."""
+"""What is wrong with a case: faults, the error that names all of them, those between its keys."""
 
 import json
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -12,7 +12,7 @@ from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
 from outrigger.cases.fields import NONE
-from outrigger.cases.model import Drift
+from outrigger.cases.sections import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.loads.snow.roof import exposure_factor, thermal_factor
@@ -47,6 +47,18 @@ def key_part(name: str) -> str:
     return name if re.fullmatch(r"[\w\-]+", name) else json.dumps(name, ensure_ascii=False)
 
 
+class CaseFaultsError(InputError):
+    """Every fault of a case: `faults`, each with its key, its text, and its line where a file has
+    one."""
+
+    def __init__(self, name: str, faults: Sequence[Fault]) -> None:
+        ordered = sorted(faults, key=lambda f: f.line or 0)
+        self.faults = tuple(dict.fromkeys(ordered))
+        count = "1 fault" if len(self.faults) == 1 else f"{len(self.faults)} faults"
+        lines = "\n".join(f"  {fault.message}" for fault in self.faults)
+        super().__init__(f"{name}: {count}\n{lines}")
+
+
 def shown(value: object) -> str:
     """A value as the file wrote it, near enough to be found there."""
     if isinstance(value, bool):
@@ -54,7 +66,7 @@ def shown(value: object) -> str:
     return f'"{value}"' if isinstance(value, str) else str(value)
 
 
-def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[Fault]:
+def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     """Faults that lie between keys; parts that are faulty by themselves are None or absent."""
     if member := parts.get("outrigger"):
         yield from _member_faults(member)
@@ -66,9 +78,7 @@ def cross_faults(raw: Mapping[str, Any], parts: Mapping[str, Any]) -> Iterator[F
     if quake and quake.category in (NONE, "A") and (quake.sds or 0) >= LEAST_SDS_OF_B:
         text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
         yield Fault("seismic.sds", text)
-    if "garage_roof" not in raw or (
-        roof and roof.bearing and roof.span is None and roof.line is None
-    ):
+    if roof and roof.bearing and roof.span is None and roof.line is None:
         yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")

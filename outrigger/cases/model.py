@@ -1,363 +1,35 @@
 """The case: what the user states of one run of outriggers, read and validated.
 
-Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not given", which is
-never zero; "none" in the file is zero by the user's word. Numbers swept by a study are arrays.
+However a case is built, the same faults refuse it, those that lie between its keys included.
 """
 
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Any, Literal, Self
+from typing import Any, Self
 
 import numpy as np
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field, model_validator
 
 from outrigger.base.errors import InputError
-from outrigger.cases.fields import (
-    BackSpan,
-    Clips,
-    Count,
-    DateText,
-    Distance,
-    Elevation,
-    ExposureFactor,
-    Fasteners,
-    Flag,
-    Force,
-    GapWidth,
-    ImportanceFactor,
-    JobName,
-    JointClass,
-    Length,
-    Limit,
-    LineLoad,
-    MeanHeight,
-    MemberSpacing,
-    Nothing,
-    Number,
-    Percent,
-    Pitch,
-    Place,
-    Plates,
-    Plies,
-    Pressure,
-    RiskCategory,
-    RoofSpan,
-    RoofStep,
-    SideHeight,
-    SizeName,
-    Spacing,
-    Species,
-    Speed,
-    Stiffness,
-    Stress,
-    Text,
-    ThermalFactor,
-    WallHeight,
+from outrigger.cases.faults import CaseFaultsError, cross_faults
+from outrigger.cases.sections import (
+    SECTIONS,
+    Basis,
+    Gap,
+    GarageRoof,
+    GarageWall,
+    HoldDown,
+    HouseRoof,
+    Layout,
+    Limits,
+    Outrigger,
+    Project,
+    Section,
+    Seismic,
+    Snow,
+    Wind,
 )
-
-
-class Section(BaseModel):
-    """A table of the case file: unknown keys are errors; frozen."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
-
-    def with_column(self, key: str, column: "np.ndarray[Any, Any]", path: str) -> Self:
-        """The same table with an array of cases in one field; `path` is its name in errors."""
-        if key not in type(self).model_fields:
-            raise InputError(f"{path}: no such field to sweep.")
-        return self.model_copy(update={key: column})
-
-    def columns(self) -> "dict[str, np.ndarray[Any, Any]]":
-        """The fields that hold arrays of cases."""
-        return {key: value for key, value in self if isinstance(value, np.ndarray)}
-
-    def taken(self, index: "np.ndarray[Any, Any]") -> Self:
-        """The same table with the rows of an index in each array of cases."""
-        every = np.zeros_like(index)  # of an array that is the same for all
-        rows = {key: v[index if len(v) > 1 else every] for key, v in self.columns().items()}
-        inside = {key: part.taken(index) for key, part in self if isinstance(part, Section)}
-        return self.model_copy(update={**rows, **inside})
-
-
-class Project(Section):
-    """Text that names the job; only the name is required."""
-
-    name: JobName
-    number: Text = ""
-    address: Text = ""
-    sheet: Text = ""
-    detail: Text = ""
-    location: Text = ""
-    prepared_by: Text = ""
-    checked_by: Text = ""
-    engineer_of_record: Text = ""
-    revision: Text = "0"
-    date: DateText | None = None
-
-
-class Basis(Section):
-    """Method and editions."""
-
-    method: Literal["ASD", "LRFD"] = "ASD"
-    loads: Literal["ASCE 7-16", "ASCE 7-22"]
-    wood: Literal["NDS 2018"] = "NDS 2018"
-    code: Text = ""
-    jurisdiction: Text = ""
-    amendments: Text = ""
-    risk_category: RiskCategory = ""
-
-
-class Gap(Section):
-    """The gap and the bearing at its house side."""
-
-    width: GapWidth
-    house_finish: Distance | None = None
-    garage_plate: Length
-    edge_bearing: Length
-    edge_setback: Distance = 0.0
-    roof_insulation: Distance | None = None
-
-
-class BlockingFastening(Section):
-    """Each end of each block."""
-
-    fastener: Text
-    count: Count
-    spread: Length
-
-
-class Outrigger(Section):
-    """The member."""
-
-    species: Species
-    grade: Text
-    size: SizeName
-    plies: Plies = 1
-    laid: Literal["on edge", "flat"] = "on edge"
-    spacing: Spacing
-    back_span: BackSpan
-    tail: Distance | None = None
-    behind_back: Distance = 3.0
-    moisture: Literal["dry", "wet"] | None = None
-    seasoned: Flag = True
-    incised: Flag = False
-    temperature: Literal["to 100 F", "100 to 125 F", "125 to 150 F"] = "to 100 F"
-    repetitive: Flag = False
-    near_support_relief: Flag = False
-    top_notch: Distance = 0.0
-    bottom_notch: Distance = 0.0
-    blocking: list[Place] | None = None
-    blocking_fastening: BlockingFastening | None = None
-
-
-class HouseRoof(Section):
-    """What the outriggers lie on, and what lies on their back span."""
-
-    pitch: Pitch | None = None
-    direction: Literal["down the slope", "across the slope"] | None = None
-    edge_support: (
-        Literal["wall", "blocking", "rafter", "crossing member", "rafter tail", "panel only"] | None
-    ) = None
-    edge_support_width: Length | None = None
-    sheathing: Text = ""
-    sheathing_thickness: Length | None = None
-    sheathing_nail: Text = ""
-    sheathing_nail_spacing: Length | None = None
-    sheathing_bearing: Stress | None = None
-    framing_species: Species | None = None
-    framing_spacing: Length | None = None
-    framing_parallel: Flag | None = None
-    framing_offset: Distance = 0.0
-    framing_at: list[Distance] | None = None
-    dead: Pressure | None = None
-    live: Pressure | None = None
-    snow: Pressure | None = None
-    wind_uplift: Pressure | None = None
-
-
-class RoofLine(Section):
-    """Loads on the wall line from a truss sheet, per length of wall."""
-
-    D: LineLoad | None = None
-    L: LineLoad | None = None
-    Lr: LineLoad | None = None
-    S: LineLoad | None = None
-    W_up: LineLoad | None = None
-    W_down: LineLoad | None = None
-
-
-class PointLoad(Section):
-    """A load on the wall line at one place."""
-
-    at: Distance
-    source: Text = Field(default="", alias="from")
-    D: Force = 0.0
-    L: Force = 0.0
-    Lr: Force = 0.0
-    S: Force = 0.0
-    W_up: Force = 0.0
-    W_down: Force = 0.0
-
-
-class GarageRoof(Section):
-    """The roof that the outriggers carry a share of."""
-
-    bearing: Flag = True
-    form: Literal["trusses", "tied rafters", "rafters with ridge beam", "untied rafters"] = (
-        "trusses"
-    )
-    shape: Literal["gable", "hip", "high at the house", "low at the house"] | None = None
-    span: RoofSpan | None = None
-    overhang: Distance | None = None
-    member_spacing: MemberSpacing | None = None
-    pitch: Pitch | None = None
-    dead: Pressure | None = None
-    live: Pressure | None = None
-    storage: Pressure | None = None
-    reduce_live: Flag = False
-    strip_dead: Pressure | None = None
-    line: RoofLine | None = None
-    point: list[PointLoad] = Field(default_factory=list)
-
-
-class GarageWall(Section):
-    """The wall that stands on the ends of the outriggers."""
-
-    height: WallHeight | None = None
-    dead: Pressure | None = None
-    plate_species: Species | None = None
-    plates: Plates = 1
-    studs_over_outriggers: Flag | None = None
-    out_of_plane_wind: Pressure | None = None
-    along: LineLoad | None = None
-
-
-class Drift(Section):
-    """Geometry of a snow drift against the step between the roofs."""
-
-    on: Literal["garage roof", "house roof", "both"]
-    house_step: RoofStep
-    house_length: RoofSpan
-    garage_length: RoofSpan
-    winter_wind: Number | None = None
-
-
-class Sliding(Section):
-    """Geometry of a house roof that sheds snow onto the garage."""
-
-    house_run: RoofSpan
-    house_slope: Pitch
-    slippery: Flag
-
-
-class Snow(Section):
-    """Snow, from the ground or as a roof load, at the level of the stated edition."""
-
-    ground: Pressure | None = None
-    exposure: ExposureFactor | None = None
-    thermal: ThermalFactor | None = None
-    importance: ImportanceFactor | None = None
-    roof: Pressure | None = None
-    drift: Nothing | Drift | None = None
-    sliding: Nothing | Sliding | None = None
-    unbalanced: Nothing | None = None
-    drift_line: LineLoad | None = None
-    roof_r: Number | None = None
-
-
-class Wind(Section):
-    """Wind on the garage roof, strength level: net pressures, or what they follow from."""
-
-    uplift: Pressure | None = None
-    down: Pressure | None = None
-    speed: Speed | None = None
-    exposure: Literal["B", "C", "D"] | None = None
-    mean_height: MeanHeight | None = None
-    enclosure: Literal["enclosed", "partially enclosed"] | None = None
-    least_plan: Length | None = None
-    zone: Text | None = None
-    kzt: Number | None = None
-    elevation: Elevation | None = None
-    method: Literal["components", "main"] | None = None
-
-
-class Seismic(Section):
-    """Seismic design category and short-period acceleration."""
-
-    category: Literal["none", "A", "B", "C", "D", "E", "F"] | None = None
-    sds: Number | None = None
-
-
-SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing
-
-
-class HoldDown(Section):
-    """Clips or ties at one place."""
-
-    at: Place
-    count: Clips = 1
-    rated_uplift: Force | None = None
-    rated_lateral: Force | None = None
-    rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
-    rated_wood: Species | None = None
-    rated_into: Text = "framing"
-    rated_across_grain: Flag | None = None
-    rated_source: Text = ""
-    into: Literal["framing", "sheathing only"] | None = None
-    side_fastener: Text = ""
-    side_fasteners: Fasteners | None = None
-    side_height: SideHeight | None = None
-    deck_fastener: Text = ""
-    deck_fasteners: Fasteners | None = None
-    steel: Text = ""
-    leg_offset: Length | None = None
-    bend_held: Flag | None = None
-    stiffness: Stiffness | None = None
-    edge_distance: Length | None = None
-    end_distance: Length | None = None
-    fastener_spacing: Length | None = None
-
-    @property
-    def name(self) -> str:
-        """Its place as `at` says it: back, edge, 16 in."""
-        return self.at if isinstance(self.at, str) else f"{self.at:g} in"
-
-
-class Limits(Section):
-    """Limits of movement."""
-
-    live_deflection: Limit = 240.0
-    total_deflection: Limit = 180.0
-    joint_width: Distance | None = None
-    joint_class: JointClass | None = None
-    moisture_change: Percent | None = None
-    clip_slip: Distance | None = None
-    below_clearance: Distance | None = None
-    building_movement: Distance | None = None
-
-
-class Opening(Section):
-    """A stretch of wall without outriggers."""
-
-    start: Distance = Field(alias="from")
-    end: Distance = Field(alias="to")
-
-
-class Layout(Section):
-    """Marks along the wall."""
-
-    datum: Text = ""
-    run: Length
-    start: Literal["half space", "flush"] = "half space"
-    first_mark: Distance | None = None
-    last: Literal["flush", "on spacing"] = "flush"
-    double_at_openings: Flag = False
-    kerf: Distance = 0.125
-    squaring: Distance = 0.5
-    openings: list[Opening] = Field(default_factory=list)
-    member_offset: Distance | None = None
-    stock: list[Length] = Field(default_factory=list)
 
 
 class Mark(Section):
@@ -394,6 +66,29 @@ class Case(Section):
     layout: Layout | None = None
     sources: dict[str, str] = Field(default_factory=dict)
     mark: Mark | None = Field(default=None, exclude=True)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _sources_apart(cls, tables: Any) -> Any:
+        """The tables without their source keys (dead_source says where dead comes from)."""
+        if not isinstance(tables, Mapping):
+            return tables
+        plain, sources = dict(tables), dict(tables.get("sources", {}))
+        for name, model in SECTIONS.items():
+            if isinstance(table := plain.get(name), Mapping):
+                plain[name], texts = split_sources(table, model)
+                sources |= {f"{name}.{key}": text for key, text in texts.items()}
+        return plain | {"sources": sources}
+
+    @model_validator(mode="after")
+    def _keys_agree(self) -> Self:
+        """Refuse what lies between keys, every fault at once."""
+        if faults := list(cross_faults(dict(self))):
+            raise CaseFaultsError("case", faults)
+        return self
+
+    def __hash__(self) -> int:
+        return hash(self.digest)
 
     @property
     def digest(self) -> str:
@@ -440,11 +135,21 @@ class Case(Section):
         return self.model_copy(update={**parts, "hold_down": holds})
 
 
-SECTIONS: dict[str, type[Section]] = {
-    "project": Project, "basis": Basis, "gap": Gap, "outrigger": Outrigger,
-    "house_roof": HouseRoof, "garage_roof": GarageRoof, "garage_wall": GarageWall,
-    "snow": Snow, "wind": Wind, "seismic": Seismic, "limits": Limits, "layout": Layout,
-}  # fmt: skip
+def split_sources(
+    table: Mapping[str, Any], model: type[Section]
+) -> tuple[dict[str, Any], dict[str, str]]:
+    """A table without its source keys (dead_source says where dead comes from), and those."""
+    texts = {
+        key.removesuffix("_source"): value
+        for key, value in table.items()
+        if key.endswith("_source")
+        and key not in model.model_fields
+        and key.removesuffix("_source") in model.model_fields
+        and isinstance(value, str)
+    }
+    return {
+        k: v for k, v in table.items() if k.removesuffix("_source") not in texts or k in texts
+    }, texts
 
 
 def schema() -> dict[str, Any]:

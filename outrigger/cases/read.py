@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.faults import Fault, key_part
+from outrigger.cases.faults import CaseFaultsError, Fault, key_part
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override, apply
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.validate import validate
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
 CURLY = "“”„«»‘’"

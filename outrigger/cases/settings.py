@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.model import SECTIONS
+from outrigger.cases.sections import SECTIONS
 
 SHORT_NAMES = {
     "gap": "gap.width",

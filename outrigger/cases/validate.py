@@ -5,25 +5,16 @@ A fault names its line, its key, what was written and what is allowed.
 
 import difflib
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from pydantic import ValidationError
 
-from outrigger.base.errors import InputError
-from outrigger.cases.faults import Fault, cross_faults, key_part, shown
-from outrigger.cases.model import SECTIONS, Case, HoldDown, Section
+from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
+from outrigger.cases.model import Case, split_sources
+from outrigger.cases.sections import SECTIONS, HoldDown, Section
 
-
-class CaseFaultsError(InputError):
-    """Every fault of a case file."""
-
-    def __init__(self, name: str, faults: Sequence[Fault]) -> None:
-        ordered = sorted(faults, key=lambda f: f.line or 0)
-        self.faults = tuple(dict.fromkeys(ordered))
-        count = "1 fault" if len(self.faults) == 1 else f"{len(self.faults)} faults"
-        lines = "\n".join(f"  {fault.message}" for fault in self.faults)
-        super().__init__(f"{name}: {count}\n{lines}")
+NEEDED = ("project", "basis", "gap", "outrigger")  # tables that hold a key without a default
 
 
 def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None = None) -> Case:
@@ -37,17 +28,19 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
     parts: dict[str, Any] = {}
     sources: dict[str, str] = {}
     for section, model in SECTIONS.items():
-        if section not in raw and section not in ("project", "basis", "gap", "outrigger"):
+        if section not in raw and section not in NEEDED:
+            if section != "layout":
+                parts[section] = model()
             continue
         table = raw.get(section, {})
         if not isinstance(table, dict):
             faults.append(Fault(section, f"needs a table, [{section}], given once."))
             continue
-        plain, texts = _split_sources(table, model)
+        plain, texts = split_sources(table, model)
         sources |= {f"{section}.{key}": text for key, text in texts.items()}
         parts[section] = _section(model, plain, section, faults)
     entries = raw.get("hold_down", [])
-    if isinstance(entries, list) and all(isinstance(entry, dict) for entry in entries):
+    if isinstance(entries, (list, tuple)) and all(isinstance(entry, dict) for entry in entries):
         parts["hold_down"] = [
             _section(HoldDown, entry, f"hold_down[{i}]", faults) for i, entry in enumerate(entries)
         ]
@@ -58,33 +51,14 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
             near = difflib.get_close_matches(section, [*SECTIONS, "hold_down"], n=1)
             hint = f" Did you mean [{near[0]}]?" if near else f" Known: {', '.join(SECTIONS)}."
             faults.append(Fault(key_part(section), f"no such table.{hint}"))
-    faults += cross_faults(raw, parts)
-    if faults:
-        raise CaseFaultsError(name, [Fault(f.key, f.text, _line(f.key, lines)) for f in faults])
-    fields: dict[str, Any] = {
-        key: parts[key] if key in parts else model()
-        for key, model in SECTIONS.items()
-        if key in parts or key != "layout"
-    }
-    layout = fields.pop("layout", None)
-    return Case(**fields, hold_down=parts["hold_down"], layout=layout, sources=sources)
-
-
-def _split_sources(
-    table: Mapping[str, Any], model: type[Section]
-) -> tuple[dict[str, Any], dict[str, str]]:
-    """A table without its source keys (dead_source says where dead comes from), and those."""
-    texts = {
-        key.removesuffix("_source"): value
-        for key, value in table.items()
-        if key.endswith("_source")
-        and key not in model.model_fields
-        and key.removesuffix("_source") in model.model_fields
-        and isinstance(value, str)
-    }
-    return {
-        k: v for k, v in table.items() if k.removesuffix("_source") not in texts or k in texts
-    }, texts
+    if not faults:
+        try:
+            return Case(**parts, sources=sources)
+        except ValidationError as error:  # what lies between keys
+            faults = [f for one in error.errors() for f in one["ctx"]["error"].faults]
+    else:
+        faults += cross_faults(parts)
+    raise CaseFaultsError(name, [Fault(f.key, f.text, _line(f.key, lines)) for f in faults])
 
 
 def _section(

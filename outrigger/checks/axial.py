@@ -12,7 +12,7 @@ import numpy as np
 
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
-from outrigger.checks.loaded_member import Desk, largest
+from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
@@ -25,7 +25,7 @@ ANY = "statics"
 
 
 @dataclass(frozen=True, eq=False)
-class Bent:
+class BothAxes:
     """Bending at one place: stresses and values, axis 1 edgewise, axis 2 flatwise (None: none).
 
     `FbE` None: the member is stable edgewise and nothing is amplified.
@@ -40,45 +40,47 @@ class Bent:
     FbE: Step | None
 
 
-def combined(desk: Desk, brace: Bracing) -> list[Check]:
+def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
     """Every interaction of axial force and bending that the case has."""
-    side = desk.main.side
+    side = member.main.side
     if side.N_arm is None and side.M_across is None:
         return []
     rows = list[Check]()
     if side.M_across is not None:
-        at_edge = _bent(desk, brace, EDGE, desk.M_edge, side.M_across, brace.CL_edge)
+        at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.CL_edge)
         largest_inside = largest(brace.M_inside)
-        inside = _bent(desk, brace, BACK_SPAN, largest_inside, side.M_back, brace.CL_back)
-        rows += [*_biaxial(desk, at_edge), *_biaxial(desk, inside)]
+        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.CL_back)
+        rows += [*_biaxial(member, at_edge), *_biaxial(member, inside)]
     if side.N_arm is not None:
-        arm = _bent(desk, brace, ARM, desk.M_arm, side.M_across, brace.CL_edge)
-        back = _bent(desk, brace, BACK_SPAN, desk.M_arm, side.M_across, brace.CL_edge)
+        arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.CL_edge)
+        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.CL_edge)
         assert side.N_all is not None
-        rows += _axial(desk, brace, arm, side.N_arm)
-        rows += _axial(desk, brace, back, side.N_all)
+        rows += _axial(member, brace, arm, side.N_arm)
+        rows += _axial(member, brace, back, side.N_all)
     return rows
 
 
-def _bent(
-    desk: Desk, brace: Bracing, place: str, M: Array, M_across: Array | None, CL: Step
-) -> Bent:
+def _both_axes(
+    member: LoadedMember, brace: Bracing, place: str, M: Array, M_across: Array | None, CL: Step
+) -> BothAxes:
     """Both bending stresses of a place, edgewise first, however the member is laid."""
-    wood, plies = desk.model.wood, desk.case.outrigger.plies
-    force = desk.force("M", np.abs(M), "lb-in", "square to the sheathing")
-    if desk.hand is not None and place in (ARM, EDGE):
-        closed = desk.hand.arm_moment() if place == ARM else desk.hand.moment()
+    wood, plies = member.model.wood, member.case.outrigger.plies
+    force = member.force("M", np.abs(M), "lb-in", "square to the sheathing")
+    if member.hand is not None and place in (ARM, EDGE):
+        closed = member.hand.arm_moment() if place == ARM else member.hand.moment()
         force = replace(closed, value=force.value)
-    square, across = _stress(desk.b, net_depth(desk), force), None
+    square, across = _stress(member.b, net_depth(member), force), None
     if M_across is not None:
-        force = desk.force("M", np.abs(M_across), "lb-in", "across the member")
-        if desk.side_hand is not None and place in (ARM, EDGE):
-            force = replace(desk.side_hand.moment(), value=force.value)
-        across = _stress(net_depth(desk) * plies, desk.b / plies, force)
-    edgewise, flatwise = (across, square) if desk.flat else (square, across)
-    Fb1_star = adjusted("Fb", wood, replace(desk.conditions, flat=False), desk.main.set.times)
-    single = replace(desk.conditions, flat=True, repetitive=False)
-    Fb2_star = adjusted("Fb", wood, single, desk.main.set.times)
+        force = member.force("M", np.abs(M_across), "lb-in", "across the member")
+        if member.side_hand is not None and place in (ARM, EDGE):
+            force = replace(member.side_hand.moment(), value=force.value)
+        across = _stress(net_depth(member) * plies, member.b / plies, force)
+    edgewise, flatwise = (across, square) if member.flat else (square, across)
+    Fb1_star = adjusted(
+        "Fb", wood, replace(member.conditions, flat=False), member.main.combinations.times
+    )
+    single = replace(member.conditions, flat=True, repetitive=False)
+    Fb2_star = adjusted("Fb", wood, single, member.main.combinations.times)
     one = given("Cfu", 1.0, "", "NDS 2018 4.3.7", "load on the narrow face")
     Fb1_adj = adjusted_bending.step(Fb_star=Fb1_star, CL=CL, Cfu=one)
     Fb2_adj = None
@@ -89,7 +91,7 @@ def _bent(
         Fb2_adj, flatwise = replace(Fb2_adj, symbol="Fb2_adj"), replace(flatwise, symbol="fb2")
     if edgewise is None:
         edgewise = given("fb", np.zeros((1, 1)), "psi", ANY, "no force across")
-    return Bent(
+    return BothAxes(
         place,
         replace(edgewise, symbol="fb1"),
         replace(Fb1_adj, symbol="Fb1_adj"),
@@ -104,87 +106,91 @@ def _stress(b: float, d: float, M: Step) -> Step:
     return bending.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
 
 
-def _biaxial(desk: Desk, at: Bent) -> list[Check]:
+def _biaxial(member: LoadedMember, at: BothAxes) -> list[Check]:
     """Bending about both axes. NDS 2018 3.9.2 without axial force."""
     shown: tuple[Step, ...] = ()
     if at.fb2 is None or at.Fb2_adj is None:
         return []
     if at.FbE is None:
         ratio = axial.both_ways_stable.step(
-            fb1=at.fb1, Fb1_adj=desk.wide(at.Fb1_adj), fb2=at.fb2, Fb2_adj=desk.wide(at.Fb2_adj)
+            fb1=at.fb1, Fb1_adj=at.Fb1_adj, fb2=at.fb2, Fb2_adj=at.Fb2_adj
         )
     else:
         ratio = axial.both_ways.step(
             fb1=at.fb1,
-            Fb1_adj=desk.wide(at.Fb1_adj),
+            Fb1_adj=at.Fb1_adj,
             fb2=at.fb2,
-            Fb2_adj=desk.wide(at.Fb2_adj),
+            Fb2_adj=at.Fb2_adj,
             FbE=at.FbE,
         )
         stable = axial.stable_edgewise.step(fb1=at.fb1, FbE=at.FbE)
         ratio = axial.unless_unstable(ratio, stable)
         if np.any(np.asarray(stable.value) >= 1):
             shown = (stable, ratio)
-    row = _interaction(desk, "biaxial", at.place, "NDS 2018 3.9.2", ratio, "")
+    row = _interaction(member, "biaxial", at.place, "NDS 2018 3.9.2", ratio, "")
     return [replace(row, steps=shown or row.steps)]
 
 
-def _interaction(desk: Desk, id: str, place: str, clause: str, ratio: Step, link: str) -> Check:
+def _interaction(
+    member: LoadedMember, id: str, place: str, clause: str, ratio: Step, link: str
+) -> Check:
     value = np.maximum(ratio.value, 0.0)
-    return desk.over(Check(id, place, clause, value, 1.0, "", (ratio,), link))
+    return member.over(Check(id, place, clause, value, 1.0, "", (ratio,), link))
 
 
-def _axial(desk: Desk, brace: Bracing, at: Bent, N: Array) -> list[Check]:
-    A = lumber.area.step(b=desk.b, d=net_depth(desk))
+def _axial(member: LoadedMember, brace: Bracing, at: BothAxes, N: Array) -> list[Check]:
+    A = lumber.area.step(b=member.b, d=net_depth(member))
     rows = []
     if np.any(N > 0):
-        rows += _tension(desk, at, np.maximum(N, 0.0), A)
+        rows += _tension(member, at, np.maximum(N, 0.0), A)
     if np.any(N < 0):
-        rows += _compression(desk, brace, at, np.maximum(-N, 0.0), A)
+        rows += _compression(member, brace, at, np.maximum(-N, 0.0), A)
     return rows
 
 
-def _tension(desk: Desk, at: Bent, N: Array, A: Step) -> list[Check]:
+def _tension(member: LoadedMember, at: BothAxes, N: Array, A: Step) -> list[Check]:
     """Tension with bending. NDS 2018 3.9.1. Bending alone stands in its own row."""
-    pull = desk.force("N_tension", N, "lb", "along the member")
+    pull = member.force("N_tension", N, "lb", "along the member")
     ft = axial.tension_stress.step(N_tension=pull, A=A)
-    Ft_adj, free = desk.wide(desk.adjusted("Ft")), desk.wide(at.Fb1_tension)
+    Ft_adj, free = member.adjusted("Ft"), at.Fb1_tension
     if at.fb2 is None or at.Fb2_adj is None:
         ratio = axial.tension_and_bending.step(ft=ft, Ft_adj=Ft_adj, fb1=at.fb1, Fb1_tension=free)
     else:
         ratio = axial.tension_and_both.step(
             ft=ft, Ft_adj=Ft_adj, fb1=at.fb1, Fb1_tension=free,
-            fb2=at.fb2, Fb2_adj=desk.wide(at.Fb2_adj),
+            fb2=at.fb2, Fb2_adj=at.Fb2_adj,
         )  # fmt: skip
-    less = axial.bending_less_tension.step(fb1=at.fb1, ft=ft, Fb1_adj=desk.wide(at.Fb1_adj))
+    less = axial.bending_less_tension.step(fb1=at.fb1, ft=ft, Fb1_adj=at.Fb1_adj)
     pulled = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = replace(ratio, value=np.where(pulled, ratio.value, 0.0))
     less = replace(less, value=np.where(pulled, less.value, 0.0))
     clause, id = "NDS 2018 3.9.1", "axial_bending"
     return [
-        _interaction(desk, id, at.place, clause, ratio, "tension"),
-        _interaction(desk, id, at.place, clause, less, "tension, compression edge"),
+        _interaction(member, id, at.place, clause, ratio, "tension"),
+        _interaction(member, id, at.place, clause, less, "tension, compression edge"),
     ]
 
 
-def _compression(desk: Desk, brace: Bracing, at: Bent, N: Array, A: Step) -> list[Check]:
+def _compression(
+    member: LoadedMember, brace: Bracing, at: BothAxes, N: Array, A: Step
+) -> list[Check]:
     """Compression with bending, and what keeps it stable. NDS 2018 3.9.2, 3.7.1."""
-    push = desk.force("N_compression", N, "lb", "along the member")
+    push = member.force("N_compression", N, "lb", "along the member")
     fc = axial.compression_stress.step(N_compression=push, A=A)
-    edge, flat = brace.buckling(desk, at.place)
+    edge, flat = brace.buckling(member, at.place)
     (slender1, FcE1), (slender2, FcE2) = edge, flat
     FcE1, FcE2 = replace(FcE1, symbol="FcE1"), replace(FcE2, symbol="FcE2")
-    Fc_star = desk.adjusted("Fc")
+    Fc_star = member.adjusted("Fc")
     CP = axial.stability_factor(FcE1, FcE2, Fc_star)
-    Fc_adj = desk.wide(adjusted_compression.step(Fc_star=Fc_star, CP=CP))
-    one = {"fc": fc, "Fc_adj": Fc_adj, "fb1": at.fb1, "Fb1_adj": desk.wide(at.Fb1_adj)}
+    Fc_adj = adjusted_compression.step(Fc_star=Fc_star, CP=CP)
+    one = {"fc": fc, "Fc_adj": Fc_adj, "fb1": at.fb1, "Fb1_adj": at.Fb1_adj}
     if at.fb2 is None or at.Fb2_adj is None:
         ratio = axial.compression_and_bending.step(**one, FcE1=FcE1)
         stable = axial.stable_one_axis.step(fc=fc, FcE1=FcE1)
     else:
         FbE = at.FbE or given("FbE", 1e9, "psi", "NDS 2018 3.3.3.1", "stable: no limit")
         ratio = axial.compression_and_both.step(
-            **one, FcE1=FcE1, fb2=at.fb2, Fb2_adj=desk.wide(at.Fb2_adj), FcE2=FcE2, FbE=FbE
+            **one, FcE1=FcE1, fb2=at.fb2, Fb2_adj=at.Fb2_adj, FcE2=FcE2, FbE=FbE
         )
         stable = axial.stable_both.step(fc=fc, FcE1=FcE1, FcE2=FcE2, fb1=at.fb1, FbE=FbE)
     pushed = np.broadcast_to(N > 0, np.shape(ratio.value))
@@ -194,8 +200,8 @@ def _compression(desk: Desk, brace: Bracing, at: Bent, N: Array, A: Step) -> lis
     clause, id = "NDS 2018 3.9.2", "axial_bending"
     steps = (slender1, slender2)
     return [
-        _interaction(desk, id, at.place, clause, ratio, "compression"),
-        _interaction(desk, id, at.place, clause, stable, "compression, stability"),
+        _interaction(member, id, at.place, clause, ratio, "compression"),
+        _interaction(member, id, at.place, clause, stable, "compression, stability"),
         Check(
             id, at.place, "NDS 2018 3.7.1.4", slender, axial.SLENDEREST, "", steps, "slenderness"
         ),

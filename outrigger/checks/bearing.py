@@ -1,13 +1,11 @@
 """Crushing at the garage wall, at the house edge and at the back. NDS 2018 3.10, APA TT-001B."""
 
 from dataclasses import replace
-from typing import NamedTuple
 
 import numpy as np
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, WALL_LINE
-from outrigger.actions.sums import Force
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
     FRAMING_PSI,
@@ -16,7 +14,7 @@ from outrigger.checks.loaded_member import (
     RAFTER_TAIL,
     SHEATHING_LRFD,
     SHEATHING_PSI,
-    Desk,
+    LoadedMember,
     contact,
 )
 from outrigger.formula.check import Check
@@ -26,21 +24,14 @@ from outrigger.wood import bearing, lumber
 from outrigger.wood.adjusted import FORMULAS, factor_step
 
 
-class Push(NamedTuple):
-    """A push on a bearing, lb: its largest under each CD or lambda as a step, and the force."""
-
-    R: Step
-    force: Force
-
-
 def _crushing(
-    desk: Desk, place: str, id: str, layer: str, push: Push, length: Num, Cb: Step
+    member: LoadedMember, place: str, id: str, layer: str, R: Step, length: Num, Cb: Step
 ) -> Check:
     """The member crushed across its grain."""
-    return _layer(desk, id, place, layer, push, length, desk.adjusted("Fc_perp", Cb))
+    return _layer(member, id, place, layer, R, length, member.adjusted("Fc_perp", Cb))
 
 
-def _other_wood(desk: Desk, species: str | None) -> Step:
+def _other_wood(member: LoadedMember, species: str | None) -> Step:
     """Fc_perp of a plate or of house framing, dry, Cb 1: the least of its grades."""
     if species is None:
         value, note, status = FRAMING_PSI, "species not given: 335 psi taken", ""
@@ -56,91 +47,91 @@ def _other_wood(desk: Desk, species: str | None) -> Step:
         "Ci": 1.0,
         "Cb": 1.0,
     }
-    chosen = FORMULAS["Fc_perp"][desk.conditions.method]
+    chosen = FORMULAS["Fc_perp"][member.conditions.method]
     for name in chosen.arguments[len(plain) :]:
-        plain[name] = factor_step(name, "Fc_perp", desk.model.wood, desk.conditions, 1.0)
+        plain[name] = factor_step(name, "Fc_perp", member.model.wood, member.conditions, 1.0)
     return chosen.step(**plain)
 
 
-def _layer(desk: Desk, id: str, place: str, link: str, push: Push, length: Num, cap: Step) -> Check:
+def _layer(
+    member: LoadedMember, id: str, place: str, link: str, R: Step, length: Num, cap: Step
+) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
     row = bearing.bearing(
-        id=id, place=place, link=link, R=push.R, b=desk.b, l_bearing=length, Fc_perp_adj=cap
+        id=id, place=place, link=link, R=R, b=member.b, l_bearing=length, Fc_perp_adj=cap
     )
-    return desk.over(row, by=push.force)
+    return member.over(row)
 
 
-def _sheathing(desk: Desk, id: str, place: str, push: Push, length: Num) -> Check:
+def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num) -> Check:
     """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
-    stated = desk.case.house_roof.sheathing_bearing
+    stated = member.case.house_roof.sheathing_bearing
     value = SHEATHING_PSI if stated is None else stated
     note = "taken, dry panel between two solids" if stated is None else "as stated"
-    if desk.conditions.method == "LRFD":
+    if member.conditions.method == "LRFD":
         value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
     cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
-    row = _layer(desk, id, place, "sheathing", push, length, cap)
-    if desk.conditions.wet and stated is None:
+    row = _layer(member, id, place, "sheathing", R, length, cap)
+    if member.conditions.wet and stated is None:
         why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
         return replace(row, clause="APA TT-001B", rule="open", why=why)
     return replace(row, clause="APA TT-001B")
 
 
-def wall_bearing(desk: Desk) -> list[Check]:
+def wall_bearing(member: LoadedMember) -> list[Check]:
     """Crushing under the garage wall: the outrigger and the plate. NDS 2018 3.10.
 
     Down the slope the plate sits level: the whole load crushes the outrigger at 90 - theta to its
     grain. Across the slope the plate lies on the tilted member.
     """
-    shape, model = desk.model.shape, desk.model
-    on_line = (model.loads if shape.tilt.down else model.acting.square).wall_line
-    table, chosen = model.table(on_line), desk.main.set
-    force = chosen.push_of(table)
-    R = desk.force("R", force.largest, "lb", "load of the garage wall")
+    shape, model = member.model.shape, member.model
+    on_line = (model.loads if shape.tilt.down else model.by_axis.square).wall_line
+    table, chosen = model.table(on_line), member.main.combinations
+    R = member.force("R", chosen.combine(table), "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
-    plate = column(desk.case.gap.garage_plate)
+    plate = column(member.case.gap.garage_plate)
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = bearing.bearing_area_factor(length, to_end)
-    species = desk.case.garage_wall.plate_species
-    id, push = "wall_bearing", Push(R, force)
-    own = _crushing(desk, WALL_LINE, id, "outrigger", push, length, Cb)
+    species = member.case.garage_wall.plate_species
+    id = "wall_bearing"
+    own = _crushing(member, WALL_LINE, id, "outrigger", R, length, Cb)
     if shape.tilt.down:
-        own = _on_level_seat(desk, own)
-    plate_cap = _other_wood(desk, species)
-    return [own, _layer(desk, id, WALL_LINE, "garage plate", push, length, plate_cap)]
+        own = _on_level_seat(member, own)
+    plate_cap = _other_wood(member, species)
+    return [own, _layer(member, id, WALL_LINE, "garage plate", R, length, plate_cap)]
 
 
-def _on_level_seat(desk: Desk, row: Check) -> Check:
+def _on_level_seat(member: LoadedMember, row: Check) -> Check:
     """The row with the bearing value at an angle to the grain. NDS 2018 3.10.3."""
-    theta = given("theta_roof", desk.model.shape.tilt.theta, "deg", "", "slope of the house roof")
+    theta = given("theta_roof", member.model.shape.tilt.theta, "deg", "", "slope of the house roof")
     angle = bearing.angle_to_grain.step(theta_roof=theta)
     fc, Fc_perp = row.steps
-    Fc_star = desk.adjusted("Fc")
+    Fc_star = member.adjusted("Fc")
     cap = bearing.at_an_angle.step(Fc_star=Fc_star, Fc_perp_adj=Fc_perp, theta_grain=angle)
     return replace(row, clause="NDS 2018 3.10.3", capacity=cap.value, steps=(fc, cap))
 
 
-def edge_bearing(desk: Desk) -> list[Check]:
+def edge_bearing(member: LoadedMember) -> list[Check]:
     """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
-    force = desk.main.set.push(desk.main.R_edge)
-    R = desk.force("R", force.largest, "lb", "pushes down on the house at the edge")
-    if desk.hand is not None:
-        R = replace(desk.hand.edge_push(), value=R.value)
-    touching, shape = contact(desk.case, desk.d), desk.model.shape
+    R = member.force("R", member.main.R_edge, "lb", "pushes down on the house at the edge")
+    if member.hand is not None:
+        R = replace(member.hand.edge_push(), value=R.value)
+    touching, shape = contact(member.case, member.d), member.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)
-    below = _other_wood(desk, desk.case.house_roof.framing_species)
-    id, push = "edge_bearing", Push(R, force)
+    below = _other_wood(member, member.case.house_roof.framing_species)
+    id = "edge_bearing"
     rows = [
-        _crushing(desk, EDGE, id, "outrigger", push, length, Cb),
-        _sheathing(desk, id, EDGE, push, length),
-        _layer(desk, id, EDGE, "framing below", push, length, below),
+        _crushing(member, EDGE, id, "outrigger", R, length, Cb),
+        _sheathing(member, id, EDGE, R, length),
+        _layer(member, id, EDGE, "framing below", R, length, below),
     ]
     if np.any(touching == 0):
         why = "the bearing is set back past what is below it: nothing carries the edge"
         rows = [replace(row, why=why) for row in rows]
-    support = desk.case.house_roof.edge_support
+    support = member.case.house_roof.edge_support
     if support == PANEL_ONLY:
         why = "nothing but the panel is below the edge: put a wall, blocking or framing under it"
         rows[1] = replace(rows[1], capacity=0.0, rule="fail", why=why)
@@ -150,22 +141,21 @@ def edge_bearing(desk: Desk) -> list[Check]:
     return rows
 
 
-def back_bearing(desk: Desk) -> list[Check]:
+def back_bearing(member: LoadedMember) -> list[Check]:
     """Crushing where a hold-down place is pushed down. NDS 2018 3.10, Cb 1."""
     rows = []
     Cb = given("Cb", 1.0, "", "NDS 2018 3.10.4", "1 taken")
-    below = _other_wood(desk, desk.case.house_roof.framing_species)
-    for (name, _), table in zip(desk.model.supports[:-1], desk.main.R, strict=False):
-        force = desk.main.set.push(table)
-        if not np.any(force.largest > 0):
+    below = _other_wood(member, member.case.house_roof.framing_species)
+    for (name, _), table in zip(member.model.supports[:-1], member.main.R, strict=False):
+        if not np.any(table > 0):
             continue
-        R = desk.force("R", force.largest, "lb", f"pushes down at {name}")
-        if desk.hand is not None:  # two supports: the back
-            R = replace(desk.hand.back_push(), value=R.value)
-        id, length, push = "back_bearing", BACK_BEARING_IN, Push(R, force)
+        R = member.force("R", table, "lb", f"pushes down at {name}")
+        if member.hand is not None:  # two supports: the back
+            R = replace(member.hand.back_push(), value=R.value)
+        id, length = "back_bearing", BACK_BEARING_IN
         rows += [
-            _crushing(desk, name, id, "outrigger", push, length, Cb),
-            _sheathing(desk, id, name, push, length),
-            _layer(desk, id, name, "framing below", push, length, below),
+            _crushing(member, name, id, "outrigger", R, length, Cb),
+            _sheathing(member, id, name, R, length),
+            _layer(member, id, name, "framing below", R, length, below),
         ]
     return rows

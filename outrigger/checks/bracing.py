@@ -13,7 +13,7 @@ import numpy as np
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.model import Case
-from outrigger.checks.loaded_member import Desk
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, greatest, least
 from outrigger.wood import axial, bending
@@ -44,32 +44,34 @@ class Bracing:
     FbE_back: Step | None
     M_inside: list[Array]
 
-    def CL(self, desk: Desk, place: str) -> Step:
+    def CL(self, member: LoadedMember, place: str) -> Step:
         """CL of the moment square to the sheathing: 1 where the member lies flat."""
-        if desk.flat:
+        if member.flat:
             return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide")
         return self.CL_edge if place == EDGE else self.CL_back
 
-    def buckling(self, desk: Desk, place: str) -> tuple[tuple[Step, Step], tuple[Step, Step]]:
+    def buckling(
+        self, member: LoadedMember, place: str
+    ) -> tuple[tuple[Step, Step], tuple[Step, Step]]:
         """(le/d, FcE) edgewise and flatwise of the arm or of the back span."""
-        size, shape = desk.model.wood.size, desk.model.shape
-        Emin = desk.adjusted("Emin")
+        size, shape = member.model.wood.size, member.model.shape
+        Emin = member.adjusted("Emin")
         thick, deep = (size.b, size.d)
         if place == "arm":
             K, one, two = axial.KE_CANTILEVER, shape.arm, shape.arm
         else:
-            x = [at for _, at in desk.model.supports]
+            x = [at for _, at in member.model.supports]
             longest = np.asarray(greatest(*(b - a for a, b in pairwise(x))))
             K, one, two = axial.KE_PINNED, longest, self.lu_longest
-            if desk.flat:
+            if member.flat:
                 one, two = two, one
         return axial.buckling(K, one, deep, Emin), axial.buckling(K, two, thick, Emin)
 
 
-def bracing(desk: Desk) -> Bracing:
+def bracing(member: LoadedMember) -> Bracing:
     """The bracing of a case; stability by the single ply, standing edgewise."""
-    size, shape = desk.model.wood.size, desk.model.shape
-    stops = blocked(desk.case)
+    size, shape = member.model.wood.size, member.model.shape
+    stops = blocked(member.case)
     # not blocked inward: free to the inner end; a hold-down is not blocking
     free = shape.back_span + shape.behind_back
     lines = np.concatenate(
@@ -79,11 +81,11 @@ def bracing(desk: Desk) -> Bracing:
     lu_next = np.min(np.where(lines > 0, lines, np.inf), axis=1, keepdims=True)
     lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
     thick, deep = size.b, size.d
-    values = {"Fb_star": desk.adjusted("Fb"), "Emin_adj": desk.adjusted("Emin")}
+    values = {"Fb_star": member.adjusted("Fb"), "Emin_adj": member.adjusted("Emin")}
     CL = bending.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
     le = bending.effective_length("either", "any loading not listed", lu_longest, deep)
     CL_back = bending.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
-    inside = [s.M_inside for s in desk.stretches] + desk.main.M[:-1]
+    inside = [s.M_inside for s in member.stretches] + member.main.M[:-1]
     return Bracing(lu_longest, CL, CL_back, _smallest(CL), _smallest(CL_back), inside)
 
 

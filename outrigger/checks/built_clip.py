@@ -11,9 +11,11 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.places import EDGE
-from outrigger.cases.model import SHEATHING_ONLY, HoldDown
+from outrigger.base import tables
+from outrigger.base.quantity import length
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import bracing
-from outrigger.checks.loaded_member import Desk
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.checks.one_clip import (
     DECK,
@@ -49,8 +51,6 @@ from outrigger.wood.adjusted import flat_use
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken
 WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
 SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
-# outer diameter of a standard cut washer by the lag's diameter, in; from memory
-WASHERS = {0.25: 0.734, 0.3125: 0.875, 0.375: 1.0, 0.4375: 1.25, 0.5: 1.375, 0.625: 1.75, 0.75: 2.0}
 
 
 @formula("F_group", "lb", clause="statics")
@@ -95,9 +95,9 @@ def washer_stress(T_f: Num, A_washer: Num) -> Num:
     return T_f / A_washer
 
 
-def chain(desk: Desk, name: str, demand: Array, hold: HoldDown) -> list[Check]:
+def chain(member: LoadedMember, name: str, demand: Array, hold: HoldDown) -> list[Check]:
     """The links of the clips at one place, in the order of the load path."""
-    clip = clip_of(desk, name, demand, hold)
+    clip = clip_of(member, name, demand, hold)
     if through(hold):
         rows = _through(clip)
     else:
@@ -125,12 +125,12 @@ def lags_sideways(Z_deck: Num, n_clips: Num) -> Num:
     return Z_deck * n_clips
 
 
-def lateral_of_place(desk: Desk, name: str, hold: HoldDown) -> Step | None:
+def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | None:
     """Side value of the built clips of a place, lb, over CD or lambda; None: it is not known."""
     if not hold.deck_fastener or hold.into == SHEATHING_ONLY:
         return None
     none = np.zeros((1, 1))
-    clip, times = clip_of(desk, name, none, hold), desk.main.set.times
+    clip, times = clip_of(member, name, none, hold), member.main.combinations.times
     deck = read_fastener(hold.deck_fastener)
     side = wood_side(clip, deck) if through(hold) else steel_side(hold)
     if side is None:
@@ -153,17 +153,17 @@ def lateral_of_place(desk: Desk, name: str, hold: HoldDown) -> Step | None:
 
 def _into_outrigger(clip: Clip, fastener: Fastener, side: Layer) -> tuple[Lateral, Step]:
     """Lateral value of one side fastener, across the grain, and its penetration."""
-    desk = clip.desk
+    member = clip.member
     p = dowel_bearing.penetration.step(
-        L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=desk.b
+        L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=member.b
     )
-    Fem = dowel_bearing.in_wood(fastener, desk.own_G, 90.0)
+    Fem = dowel_bearing.in_wood(fastener, member.own_G, 90.0)
     return lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0), p
 
 
 def _side(clip: Clip) -> list[Check]:
     """Clip to outrigger: lateral, across the grain. NDS 2018 12.3."""
-    hold, desk = clip.hold, clip.desk
+    hold, member = clip.hold, clip.member
     fastener = read_fastener(hold.side_fastener)
     count = float(hold.side_fasteners or 1)
     demand = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
@@ -174,9 +174,8 @@ def _side(clip: Clip) -> list[Check]:
     found, p = _into_outrigger(clip, fastener, steel)
     how = f"mode {found.direct.mode}, penetration {found.route}"
     found = replace(found, Z=replace(found.Z, note=how))
-    Z_adj = desk.wide(
-        connection_values.adjusted_lateral(found.Z, fastener, clip.use, desk.main.set.times)
-    )
+    times = member.main.combinations.times
+    Z_adj = connection_values.adjusted_lateral(found.Z, fastener, clip.use, times)
     cap = group_value.step(n_f=count, Z_adj=Z_adj)
     lost = dowel_bearing.why_nothing(fastener, float(p.value))
     row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)
@@ -185,14 +184,14 @@ def _side(clip: Clip) -> list[Check]:
 
 def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: Step) -> list[Check]:
     """A bend that is held turns the side fasteners: their rows pull and press. NDS 2018 12.4."""
-    hold, desk = clip.hold, clip.desk
+    hold, member = clip.hold, clip.member
     if not _held(hold) or hold.leg_offset is None or hold.fastener_spacing is None:
         return []
     M = clip_leg.side_couple.step(U_leg=clip.U, e_leg=hold.leg_offset)
     T = row_pull.step(M_side=M, s_actual=hold.fastener_spacing, n_f=count / 2)
     force = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
     V = share_of_one.step(F_group=force, n_f=count)
-    Wp = withdrawal_value(clip, fastener, desk.own_G, p)
+    Wp = withdrawal_value(clip, fastener, member.own_G, p)
     R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
     return [clip.row(f"{SIDE}, bend held", "NDS 2018 12.4", R, cap)]
 
@@ -275,21 +274,21 @@ def _through(clip: Clip) -> list[Check]:
 
 def _net_section(clip: Clip, deck: Fastener) -> Check:
     """Bending through the hole. NDS 2018 3.1.2; the hole taken as wide as the shank."""
-    desk = clip.desk
-    names = [name for name, _ in desk.model.supports]
-    M = desk.force("M", np.abs(desk.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
-    b = net_breadth.step(b=desk.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
-    S = lumber.section_modulus.step(b=b, d=net_depth(desk) if clip.name == EDGE else desk.d)
-    brace = bracing(desk)
+    member = clip.member
+    names = [name for name, _ in member.model.supports]
+    M = member.force("M", np.abs(member.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
+    b = net_breadth.step(b=member.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
+    S = lumber.section_modulus.step(b=b, d=net_depth(member) if clip.name == EDGE else member.d)
+    brace = bracing(member)
     row = bending.bending(
         place=clip.name,
         M=M,
         S=S,
-        Fb_star=desk.adjusted("Fb"),
-        CL=brace.CL(desk, clip.name),
-        Cfu=flat_use(desk.model.wood, desk.flat),
+        Fb_star=member.adjusted("Fb"),
+        CL=brace.CL(member, clip.name),
+        Cfu=flat_use(member.model.wood, member.flat),
     )
-    return desk.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="at the hole"))
+    return member.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="at the hole"))
 
 
 @formula("b_net", "in", clause="NDS 2018 3.1.2")
@@ -300,11 +299,18 @@ def net_breadth(b: Num, D_hole: Num) -> Num:
 
 def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:
     """A standard cut washer on top of the outrigger crushed into it. NDS 2018 3.10."""
-    size = given("D_washer", WASHERS[deck.D], "in", "common practice, no source",
-                 "standard cut washer taken")  # fmt: skip
+    row = tables.load("washers").find(lag=length(deck.D))
+    size = given(
+        "D_washer",
+        float(row["D_washer_in"]),
+        "in",
+        "common practice, no source",
+        "standard cut washer taken",
+        row["status"],
+    )
     pi = given("pi", np.pi, "", "", "circumference over diameter")
     hole = given("D_hole", deck.D, "in", "", "shank")
     A = washer_area.step(pi=pi, D_washer=size, D_hole=hole)
     fc = washer_stress.step(T_f=T, A_washer=A)
-    cap = clip.desk.adjusted("Fc_perp")
+    cap = clip.member.adjusted("Fc_perp")
     return clip.row(WASHER, "NDS 2018 3.10.2", fc, cap)

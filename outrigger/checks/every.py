@@ -5,7 +5,7 @@ from outrigger.checks.bearing import back_bearing, edge_bearing, wall_bearing
 from outrigger.checks.bending import bending
 from outrigger.checks.bracing import bracing
 from outrigger.checks.hold_downs import hold_downs, splits
-from outrigger.checks.loaded_member import Desk
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import notches
 from outrigger.checks.plate import plate
 from outrigger.checks.shear import shear
@@ -14,10 +14,15 @@ from outrigger.checks.sliding import slides
 from outrigger.formula.check import Check
 
 
-def all_checks(desk: Desk) -> list[Check]:
+def all_checks(member: LoadedMember) -> list[Check]:
     """Every check, in the order of the load path: wall line to house."""
-    brace = bracing(desk)
-    rows = [*wall_bearing(desk), *plate(desk), *bending(desk, brace), *combined(desk, brace)]
-    rows += [*shear(desk), *notches(desk)]
-    rows += [*edge_bearing(desk), *back_bearing(desk), *hold_downs(desk), *splits(desk)]
-    return [*rows, *slides(desk), *rolls(desk), *form(desk)]
+    brace = bracing(member)
+    rows = [
+        *wall_bearing(member),
+        *plate(member),
+        *bending(member, brace),
+        *combined(member, brace),
+    ]
+    rows += [*shear(member), *notches(member)]
+    rows += [*edge_bearing(member), *back_bearing(member), *hold_downs(member), *splits(member)]
+    return [*rows, *slides(member), *rolls(member), *form(member)]

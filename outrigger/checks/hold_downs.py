@@ -7,9 +7,9 @@ import numpy as np
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, place_name
-from outrigger.cases.model import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
-from outrigger.checks.loaded_member import COOL, Desk, fastener_gravity, framing_gravity
+from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
 from outrigger.checks.one_clip import built, clip_of
 from outrigger.checks.panel import panel
 from outrigger.checks.sideways import lateral_capacity, side_forces, side_forces_act
@@ -21,60 +21,59 @@ from outrigger.formula.numbers import Array
 from outrigger.wood import shear
 
 
-def hold_downs(desk: Desk) -> list[Check]:
+def hold_downs(member: LoadedMember) -> list[Check]:
     """Uplift at each hold-down against its listed value; a missing edge tie. Listed value."""
-    stated = {place_name(h.at, desk.case): h for h in desk.case.hold_down}
+    stated = {place_name(h.at, member.case): h for h in member.case.hold_down}
     rows = []
-    for name in desk.clips.held:
+    for name in member.clips.held:
         hold = stated.get(name)
         if hold is not None and built(hold):
-            rows += chain(desk, name, desk.main.uplift[name], hold)
+            rows += chain(member, name, member.main.uplift[name], hold)
         else:
-            rows.append(_clip(desk, name, hold))
+            rows.append(_clip(member, name, hold))
             if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
-                rows += panel(clip_of(desk, name, desk.main.uplift[name], hold))
-    sets = [desk.clips] if desk.clips is desk.main else [desk.main, desk.clips]
+                rows += panel(clip_of(member, name, member.main.uplift[name], hold))
+    sets = [member.clips] if member.clips is member.main else [member.main, member.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
             rows.append(
-                desk.over(_missing_tie(desk, actions, actions.no_tie, bool(stated)), actions)
+                member.over(_missing_tie(member, actions, actions.no_tie, bool(stated)), actions)
             )
     return rows
 
 
-def _clip(desk: Desk, name: str, hold: HoldDown | None) -> Check:
+def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
     id, clause = f"hold_down:{name}", "listed value"
-    force = None if side_forces_act(desk.clips) else desk.clips.pull(name)
-    pull = desk.clips.uplift[name] if force is None else force.largest
+    pull = member.clips.uplift[name]
     place = given("T_place", pull, "lb", "statics", f"uplift at {name}")
     if hold is None:
         why = "no hold-down is given here"
         row = Check(id, name, clause, pull, None, "lb", (place,), "clip", "open", why)
-        return desk.over(row, desk.clips, force)
-    place = desk.closed_pull(place, name, desk.clip_hand)
+        return member.over(row, member.clips)
+    place = member.closed_pull(place, name, member.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:
         why = "neither a listed uplift nor the clip's fasteners are given"
         row = Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
-        return desk.over(row, desk.clips, force)
+        return member.over(row, member.clips)
     source = hold.rated_source or "source not given"
     listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
-    cap = connections.rated_uplift(listed, hold.rated_for, desk.clips.set.times)
-    rule, why = _listing_holds(desk, hold)
+    cap = connections.rated_uplift(listed, hold.rated_for, member.clips.combinations.times)
+    rule, why = _listing_holds(member, hold)
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
     row = Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
-    return desk.over(_with_side_force(desk, name, hold, row), desk.clips, force)
+    return member.over(_with_side_force(member, name, hold, row), member.clips)
 
 
-def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check:
+def _with_side_force(member: LoadedMember, name: str, hold: HoldDown, row: Check) -> Check:
     """The row with the force along and across that the same clips carry, linear interaction."""
-    if not side_forces_act(desk.clips):
+    if not side_forces_act(member.clips):
         return row
-    along, across = side_forces(desk, desk.clips, name)
+    along, across = side_forces(member, member.clips, name)
     force = connections.resultant.step(F_along=along, F_across=across)
     T, cap = row.steps
-    side = lateral_capacity(desk, hold)
+    side = lateral_capacity(member, hold)
     if side is None:
         if np.any(np.asarray(force.value) != 0):
             why = "these clips also carry a side force, and no rated_lateral is given"
@@ -87,23 +86,20 @@ def _with_side_force(desk: Desk, name: str, hold: HoldDown, row: Check) -> Check
             why = "these clips also carry a side force, and their listed side value is none"
             return replace(row, capacity=0.0, why=why)
         return row
-    wide = desk.clips.set.wide
-    ratio = connections.pull_and_slide.step(
-        T_clip=T, T_cap=wide(cap), F_result=force, F_place=wide(side)
-    )
+    ratio = connections.pull_and_slide.step(T_clip=T, T_cap=cap, F_result=force, F_place=side)
     clause = "listed values, linear interaction"
     return replace(row, clause=clause, demand=ratio.value, capacity=1.0, unit="", steps=(ratio,))
 
 
-def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
+def _listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
     """Whether a listing is for this wood and this base; else it stays open, with the reason."""
     if hold.rated_wood is not None:
         listed = fastener_gravity(hold.rated_wood)
-        weakest = min(fastener_gravity(desk.model.wood.row.species), framing_gravity(desk.case))
+        weakest = min(fastener_gravity(member.model.wood.row.species), framing_gravity(member.case))
         if weakest < listed:
             why = f"listed for G {listed:g} ({hold.rated_wood}), but the wood here is G {weakest:g}"
             return "open", why
-    if desk.conditions.wet or desk.conditions.temperature != COOL:
+    if member.conditions.wet or member.conditions.temperature != COOL:
         return "open", "listed values are for dry, cool service: the listing must give this one"
     if hold.into == SHEATHING_ONLY and hold.rated_into == "framing":
         return "open", "listed into framing, but fastened into sheathing only"
@@ -112,49 +108,48 @@ def _listing_holds(desk: Desk, hold: HoldDown) -> tuple[Rule, str]:
     return "", ""
 
 
-def _missing_tie(desk: Desk, actions: Combined, demand: Array, others: bool) -> Check:
+def _missing_tie(member: LoadedMember, actions: Combined, demand: Array, others: bool) -> Check:
     T = given("T_place", demand, "lb", "statics", "uplift at the edge that nothing holds")
-    hand = desk.clip_hand if actions is desk.clips else desk.hand
-    T = desk.closed_pull(T, EDGE, hand)
+    hand = member.clip_hand if actions is member.clips else member.hand
+    T = member.closed_pull(T, EDGE, hand)
     why = 'net uplift and no tie here: add [[hold_down]] with at = "edge"'
     capacity = 0.0 if others else None  # no hold-down given at all is not given, not none
     id = f"hold_down:{EDGE}"
     row = Check(id, EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why)
-    return desk.over(row, actions)
+    return member.over(row, actions)
 
 
-def splits(desk: Desk) -> list[Check]:
+def splits(member: LoadedMember) -> list[Check]:
     """Tension across the grain at side-fastened hold-downs. NDS 2018 3.4.3.3, by analogy.
 
     Left out where the listing covers it, the tie goes over the top, or the height is not given.
     """
     rows = []
-    for hold in desk.case.hold_down:
-        name = place_name(hold.at, desk.case)
+    for hold in member.case.hold_down:
+        name = place_name(hold.at, member.case)
         height = hold.side_height
-        if hold.rated_across_grain or not isinstance(height, float) or name not in desk.main.held:
+        if hold.rated_across_grain or not isinstance(height, float) or name not in member.main.held:
             continue
-        rows.append(_split(desk, name, hold, height))
+        rows.append(_split(member, name, hold, height))
     return rows
 
 
-def _split(desk: Desk, name: str, hold: HoldDown, height: float) -> Check:
+def _split(member: LoadedMember, name: str, hold: HoldDown, height: float) -> Check:
     """One place; the plies that count are those that a clip stands against."""
-    shape, plies = desk.model.shape, desk.case.outrigger.plies
-    x = dict(desk.model.supports)[name]
-    near = np.minimum(shape.end - x, x - shape.house_end) < 5 * desk.d
-    Fv_adj, d_e = desk.adjusted("Fv"), min(height, desk.d)
-    b = desk.b / plies * min(plies, hold.count)
-    uplift = desk.main.pull(name)
-    V = given("V", uplift.largest, "lb", "statics", f"uplift at {name}")
-    close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=desk.d)
+    shape, plies = member.model.shape, member.case.outrigger.plies
+    x = dict(member.model.supports)[name]
+    near = np.minimum(shape.end - x, x - shape.house_end) < 5 * member.d
+    Fv_adj, d_e = member.adjusted("Fv"), min(height, member.d)
+    b = member.b / plies * min(plies, hold.count)
+    V = given("V", member.main.uplift[name], "lb", "statics", f"uplift at {name}")
+    close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=member.d)
     far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
     cap = np.where(near, close.value, far.value)
     chosen = close if np.all(near) else far
     row = Check(
         f"split:{name}", name, "NDS 2018 3.4.3.3", V.value, cap, "lb", (V, chosen), "side fasteners"
     )
-    row = desk.over(row, by=uplift)
+    row = member.over(row)
     if hold.side_fastener and not read_fastener(hold.side_fastener).small:
         return row
     # the clause is for bolts and lags; for nails and screws by analogy, so over 1 is open

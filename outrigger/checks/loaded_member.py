@@ -11,7 +11,6 @@ from outrigger.actions.geometry import column
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.spans import Span, spans
-from outrigger.actions.sums import Force
 from outrigger.cases.model import Case
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
@@ -52,7 +51,7 @@ RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 
 @dataclass(frozen=True, eq=False)
-class Desk:
+class LoadedMember:
     """What the checks are worked from: the model, the conditions, the combined actions."""
 
     model: Model
@@ -83,19 +82,13 @@ class Desk:
         return self.case.outrigger.laid == "flat"
 
     def adjusted(self, name: str, Cb: Num | Step = 1.0) -> Step:
-        """An adjusted design value of the member, over the distinct CD or lambda."""
-        time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.set.times
+        """An adjusted design value of the member, in every combination."""
+        time: Num = 1.0 if name in ("E", "Emin", "Fc_perp") else self.main.combinations.times
         return adjusted(name, self.model.wood, self.conditions, time, Cb)
 
-    def over(self, check: Check, actions: Combined | None = None, by: Force | None = None) -> Check:
-        """The check with the combinations of its actions; by: its demand is of a force's largest
-        under each CD or lambda."""
-        chosen, grows = (actions or self.main).set, None if by is None else by.of
-        return replace(check, columns=chosen.columns, combinations=chosen.all, grows_with=grows)
-
-    def wide(self, step: Step) -> Step:
-        """A value of the method's own combinations, spread over them."""
-        return self.main.set.wide(step)
+    def over(self, check: Check, actions: Combined | None = None) -> Check:
+        """The check with the combinations of its actions."""
+        return replace(check, combinations=(actions or self.main).combinations.all)
 
     def closed_pull(self, T: Step, name: str, hand: by_hand.Hand | None) -> Step:
         """The uplift at back or edge by its closed form, where there is one."""
@@ -132,40 +125,32 @@ class Desk:
         inner = self.main.M[-1]
         return np.where(np.abs(self.M_arm) > np.abs(inner), self.M_arm, inner)
 
-    @property
-    def edge_moment(self) -> Force:
-        """The same by its size."""
-        over = self.main.set
-        if self.main.side.couple_edge is not None:
-            return over.size(self.M_edge)
-        return over.size_of(self.model.whole.M[-1])  # of the arm alone, whatever the supports
-
     @cached_property
     def stretches(self) -> list[Span]:
         """The stretches of the back span, inner first."""
-        return spans(self.model, self.main.set, self.main.M, self.main.w_back)
+        return spans(self.model, self.main.combinations, self.main.M, self.main.w_back)
 
     @cached_property
     def hand(self) -> by_hand.Hand | None:
         """The same actions by closed forms, where two supports carry the member."""
-        return by_hand.hand(self.model, self.main.set, self.d)
+        return by_hand.hand(self.model, self.main.combinations.factors, self.d)
 
     @cached_property
     def side_hand(self) -> by_hand.Hand | None:
         """What acts across the member by closed forms."""
-        return by_hand.hand(self.model, self.main.set, self.d, across=True)
+        return by_hand.hand(self.model, self.main.combinations.factors, self.d, across=True)
 
     @cached_property
     def clip_hand(self) -> by_hand.Hand | None:
         """The same for the combinations of the listed values."""
         if self.clips is self.main:
             return self.hand
-        return by_hand.hand(self.model, self.clips.set, self.d)
+        return by_hand.hand(self.model, self.clips.combinations.factors, self.d)
 
     @cached_property
     def clip_side_hand(self) -> by_hand.Hand | None:
         """What acts across, in the combinations of the listed values."""
-        return by_hand.hand(self.model, self.clips.set, self.d, across=True)
+        return by_hand.hand(self.model, self.clips.combinations.factors, self.d, across=True)
 
 
 def largest(values: list[Array]) -> Array:

@@ -9,8 +9,8 @@ import numpy as np
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.geometry import column, stated
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
-from outrigger.actions.sums import Set, summed
-from outrigger.checks.loaded_member import Desk
+from outrigger.actions.sums import summed
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, sqrt
@@ -79,9 +79,9 @@ class Service:
 Services = tuple[Service, ...]
 
 
-def transient(desk: Desk) -> Services:
+def transient(member: LoadedMember) -> Services:
     """Each transient load alone, with and without its part on the back span."""
-    return _transient(desk.model.parts, desk.case.basis.loads)
+    return _transient(member.model.parts, member.case.basis.loads)
 
 
 @cache
@@ -140,13 +140,13 @@ def with_dead(rows: Services) -> Services:
     return tuple(found)
 
 
-def _sum(desk: Desk, rows: Services, term: str) -> Array:
+def _sum(member: LoadedMember, rows: Services, term: str) -> Array:
     """Droop at the wall line of one term of each row, (cases, rows).
 
     In a row of hold-downs the back may hold alone, and an edge without a tie may lift off under
     wind up: the larger of what may be.
     """
-    model, tilt = desk.model, desk.model.shape.tilt
+    model, tilt = member.model, member.model.shape.tilt
     total = _droop(model.whole.droop, model.parts, rows, term)
     if len(model.supports) > 2:
         other = _droop(model.alone[BACK].droop, model.parts, rows, term)
@@ -163,29 +163,29 @@ def _sum(desk: Desk, rows: Services, term: str) -> Array:
 
 def _droop(droop: Array, parts: tuple[str, ...], rows: Services, term: str) -> Array:
     """Sums over the parts of one statics, (cases, rows)."""
-    return summed(droop.T, _factors(parts, rows, term)).T
+    return summed(droop, _factors(parts, rows, term))
 
 
 @cache
 def _factors(parts: tuple[str, ...], rows: Services, term: str) -> Array:
-    """Factors of one term, (parts, rows)."""
-    found = np.zeros((len(parts), len(rows)))
+    """Factors of one term, (rows, parts)."""
+    found = np.zeros((len(rows), len(parts)))
     for i, row in enumerate(rows):
         for part, factor in getattr(row, term).items():
-            found[parts.index(part), i] = factor
+            found[i, parts.index(part)] = factor
     return found
 
 
-def movements(desk: Desk, others: list[Check]) -> list[Check]:
+def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
     """Live and total droop against their limits, and the seal where one is given.
 
     `others`: the strength checks, whose ratios scale slip and crushing.
     """
-    limits, arm = desk.case.limits, desk.model.shape.arm
-    K_cr = deflection.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
-    live, rows = transient(desk), list[Check]()
+    limits, arm = member.case.limits, member.model.shape.arm
+    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    live, rows = transient(member), list[Check]()
     if live:
-        short = _by_hand(desk, live, "short", "D_ST", _sum(desk, live, "short"), "")
+        short = _by_hand(member, live, "short", "D_ST", _sum(member, live, "short"), "")
         check = deflection.deflection(
             id="live_deflection",
             place=WALL_LINE,
@@ -195,43 +195,43 @@ def movements(desk: Desk, others: list[Check]) -> list[Check]:
             span=2 * arm,
             limit=limits.live_deflection,
         )
-        rows.append(_with_stiffness(desk, check, live))
+        rows.append(_with_stiffness(member, check, live))
     whole = with_dead(live)
-    long, short_sum = _sum(desk, whole, "long"), _sum(desk, whole, "short")
+    long, short_sum = _sum(member, whole, "long"), _sum(member, whole, "short")
     long = np.where(long * short_sum < 0, 0.0, long)  # a part that helps is not counted on
     total = deflection.deflection(
         id="total_deflection",
         place=WALL_LINE,
-        long_term=_by_hand(desk, whole, "long", "D_LT", long, ", dead"),
-        short_term=_by_hand(desk, whole, "short", "D_ST", short_sum, ""),
+        long_term=_by_hand(member, whole, "long", "D_LT", long, ", dead"),
+        short_term=_by_hand(member, whole, "short", "D_ST", short_sum, ""),
         K_cr=K_cr,
         span=2 * arm,
         limit=limits.total_deflection,
     )
-    rows.append(_with_stiffness(desk, total, whole))
-    return [*rows, *seal(desk, total, others)]
+    rows.append(_with_stiffness(member, total, whole))
+    return [*rows, *seal(member, total, others)]
 
 
-def _by_hand(desk: Desk, rows: Services, term: str, symbol: str, value: Array, said: str) -> Step:
+def _by_hand(
+    member: LoadedMember, rows: Services, term: str, symbol: str, value: Array, said: str
+) -> Step:
     """One term of each row's droop, by its closed form where there is one."""
-    model, plain = desk.model, given(symbol, value, "in", "statics", f"at the wall line{said}")
+    model, plain = member.model, given(symbol, value, "in", "statics", f"at the wall line{said}")
     if model.sideways is not None or len(value) > 1:
         return plain
-    factors, none = _factors(model.parts, rows, term).T, np.ones((1, 1))
-    over = Set("ASD", (), model.parts, factors, none, np.zeros(len(rows), dtype=np.intp))
-    hand = by_hand.hand(model, over, desk.d)
+    hand = by_hand.hand(model, _factors(model.parts, rows, term), member.d)
     closed = hand.droop(model.stiff.EI, model.stiff.GA) if hand is not None else None
     return plain if closed is None else replace(closed, symbol=symbol, value=value)
 
 
-def _with_stiffness(desk: Desk, check: Check, rows: Services) -> Check:
+def _with_stiffness(member: LoadedMember, check: Check, rows: Services) -> Check:
     """The check with EI and GA among its steps, and its combinations."""
-    stiff = desk.model.stiff
+    stiff = member.model.stiff
     return replace(check, steps=(stiff.EI, stiff.GA, *check.steps), combinations=rows)
 
 
 @dataclass(frozen=True)
-class Shape:
+class Bent:
     """How the member bends under service loads: bow of the back span in, turn of its end."""
 
     bow: float
@@ -241,13 +241,13 @@ class Shape:
 BOW_PLACES = 24  # between two supports
 
 
-def bent(desk: Desk) -> Shape:
+def bent(member: LoadedMember) -> Bent:
     """Largest bow of the back span and turn of the end at the wall line, creep included.
 
     Every support holding both ways; of the first case.
     """
-    model, rows = desk.model, with_dead(transient(desk))
-    K_cr = deflection.creep_factor(desk.conditions.wet, desk.case.outrigger.seasoned)
+    model, rows = member.model, with_dead(transient(member))
+    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
     solution = model.whole.solution
     x = [float(at.ravel()[0]) for _, at in model.supports]
     places = np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)])
@@ -257,12 +257,12 @@ def bent(desk: Desk) -> Shape:
         return float(np.max(np.abs(whole + _droop(values, model.parts, rows, "short"))))
 
     bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))
-    return Shape(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
+    return Bent(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
 
 
-def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
+def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]:
     """The seal between the buildings, and the free space below the wall. ASTM C920."""
-    limits, shape = desk.case.limits, desk.model.shape
+    limits, shape = member.case.limits, member.model.shape
     if limits.joint_width is None and limits.below_clearance is None:
         return []
     worst = np.asarray(total.steps[0].value)
@@ -270,7 +270,7 @@ def seal(desk: Desk, total: Check, others: list[Check]) -> list[Check]:
     u_clip = stated(limits.clip_slip)
     slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{BACK}"), **lever)
     crush = crush_at_wall.step(r_layers=_ratio(others, "edge_bearing"), **lever)
-    shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=desk.d)
+    shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=member.d)
     note = "expected between the two buildings, as stated"
     between = given("u_build", stated(limits.building_movement), "in", "", note)
     droop = np.max(np.maximum(worst, 0.0), axis=1, keepdims=True)

@@ -11,8 +11,8 @@ import numpy as np
 from outrigger.actions.geometry import any_load
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
-from outrigger.cases.model import HoldDown
-from outrigger.checks.loaded_member import Desk
+from outrigger.cases.sections import HoldDown
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.sideways import side_forces
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
@@ -57,7 +57,7 @@ def side_of_one(V_clip: Num, n_f: Num) -> Num:
 class Clip:
     """One clip of a place in the method's own combinations: uplift and side force on it, lb."""
 
-    desk: Desk
+    member: LoadedMember
     name: str
     hold: HoldDown
     U: Step
@@ -68,12 +68,12 @@ class Clip:
     @property
     def use(self) -> Use:
         """Moisture and temperature; unseasoned lumber was wet when it was fastened."""
-        return Use(self.desk.conditions, wet_built=not self.desk.case.outrigger.seasoned)
+        return Use(self.member.conditions, wet_built=not self.member.case.outrigger.seasoned)
 
     @property
     def panel(self) -> Step:
         """Thickness of the sheathing, in."""
-        stated = self.desk.case.house_roof.sheathing_thickness
+        stated = self.member.case.house_roof.sheathing_thickness
         value = PANEL_IN if stated is None else stated
         note = "sheathing not given: 3/4 in taken" if stated is None else "sheathing"
         return given("g_gap", value, "in", "", note)
@@ -86,7 +86,7 @@ class Clip:
         steps = (demand,) if capacity is None else (demand, capacity)
         check = Check(f"hold_down:{self.name}", self.name, clause, demand.value, value,
                       demand.unit, steps, link)  # fmt: skip
-        return replace(self.desk.over(check), **more)
+        return replace(self.member.over(check), **more)
 
 
 def built(hold: HoldDown) -> bool:
@@ -99,23 +99,25 @@ def through(hold: HoldDown) -> bool:
     return built(hold) and not hold.side_fastener
 
 
-def clip_of(desk: Desk, name: str, demand: Array, hold: HoldDown) -> Clip:
+def clip_of(member: LoadedMember, name: str, demand: Array, hold: HoldDown) -> Clip:
     """One clip of a place, under the uplift `demand` of the place, lb."""
     place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
-    place = desk.closed_pull(place, name, desk.hand)
+    place = member.closed_pull(place, name, member.hand)
     U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
-    along, across = side_forces(desk, desk.main, name)
+    along, across = side_forces(member, member.main, name)
     V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=float(hold.count))
     acts = [any_load(force.value) for force in (across, along)]
-    return Clip(desk, name, hold, replace(U, symbol="U_clip"), V, *acts)
+    return Clip(member, name, hold, replace(U, symbol="U_clip"), V, *acts)
 
 
 def withdrawal_value(clip: Clip, fastener: Fastener, G: Step, p: Step) -> Step:
     """Adjusted withdrawal value of one fastener, lb, over the combinations."""
     W = withdrawal.reference_withdrawal(fastener, G)
-    W_adj = connection_values.adjusted_withdrawal(W, fastener, clip.use, clip.desk.main.set.times)
+    W_adj = connection_values.adjusted_withdrawal(
+        W, fastener, clip.use, clip.member.main.combinations.times
+    )
     pt = withdrawal.counted_length(fastener, p)
-    return connection_values.withdrawal_of_one.step(W_adj=clip.desk.wide(W_adj), pt=pt)
+    return connection_values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
 
 
 def steel_side(hold: HoldDown) -> Layer | None:
@@ -128,19 +130,19 @@ def steel_side(hold: HoldDown) -> Layer | None:
 
 def wood_side(clip: Clip, deck: Fastener) -> Layer:
     """The outrigger as the side member of a fastener through it, across its grain."""
-    return Layer(dowel_bearing.in_wood(deck, clip.desk.own_G, 90.0), clip.desk.d, 90.0)
+    return Layer(dowel_bearing.in_wood(deck, clip.member.own_G, 90.0), clip.member.d, 90.0)
 
 
 def framing_penetration(clip: Clip, deck: Fastener) -> Step:
     """Penetration into the house framing, below steel or outrigger and the sheathing, in."""
     hold = clip.hold
-    ts: Num | Step = clip.desk.d if through(hold) else 0.0
+    ts: Num | Step = clip.member.d if through(hold) else 0.0
     if hold.steel:
         steel = dowel_bearing.read_steel(hold.steel)
         ts = steel.step("ts")
         if through(hold):
             note = "outrigger and the plate on it"
-            ts = given("ts", clip.desk.d + steel.t, "in", "geometry", note)
+            ts = given("ts", clip.member.d + steel.t, "in", "geometry", note)
     return dowel_bearing.penetration.step(
         L_f=deck.step("L_f"), ts=ts, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
     )
@@ -148,7 +150,7 @@ def framing_penetration(clip: Clip, deck: Fastener) -> Step:
 
 def framing_lateral(clip: Clip, deck: Fastener, p: Step, side: Layer) -> lateral_values.Lateral:
     """Lateral value of one deck fastener; the sheathing between counts as a gap."""
-    Fem = dowel_bearing.in_wood(deck, clip.desk.framing_G, 90.0)
+    Fem = dowel_bearing.in_wood(deck, clip.member.framing_G, 90.0)
     return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=clip.panel)
 
 
@@ -161,19 +163,19 @@ def deck_value(clip: Clip, deck: Fastener, p: Step, side: Layer) -> Step:
     """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
     CDelta: Num | Step = 1.0
     if through(clip.hold) and clip.name == BACK and clip.pulled_along:
-        behind = float(clip.desk.case.outrigger.behind_back)
+        behind = float(clip.member.case.outrigger.behind_back)
         tension = ("end", "tension along the grain")
         CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
-    found, times = framing_lateral(clip, deck, p, side), clip.desk.main.set.times
+    found, times = framing_lateral(clip, deck, p, side), clip.member.main.combinations.times
     return connection_values.adjusted_lateral(found.Z, deck, clip.use, times, CDelta=CDelta)
 
 
 def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None) -> Check:
     """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
-    desk, p = clip.desk, framing_penetration(clip, deck)
-    Wp = withdrawal_value(clip, deck, desk.framing_G, p)
+    member, p = clip.member, framing_penetration(clip, deck)
+    Wp = withdrawal_value(clip, deck, member.framing_G, p)
     more: dict[str, Any] = {"why": dowel_bearing.why_nothing(deck, float(np.asarray(p.value)))}
-    if _dead_pulls(desk, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
+    if _dead_pulls(member, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
         more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}
     if not np.any(np.asarray(V.value) != 0):
         return clip.row(DECK, "NDS 2018 12.2", T, Wp, **more)
@@ -182,14 +184,14 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
         return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
     if several_lags(clip.hold, deck) and not more["why"]:
         more = {"rule": "open", "why": "a row of lags: Cg of NDS 11.3.6 is not computed"}
-    Z_adj = desk.wide(deck_value(clip, deck, p, side))
+    Z_adj = deck_value(clip, deck, p, side)
     R, cap = connection_values.combined(deck, Z_adj, Wp, V, T)
     return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)
 
 
-def _dead_pulls(desk: Desk, T: Step) -> bool:
+def _dead_pulls(member: LoadedMember, T: Step) -> bool:
     """Whether dead load alone pulls in some case."""
-    over = desk.main.set
+    over = member.main.combinations
     dead = [part in ("D", "D_back") for part in over.parts]
     others = np.all(over.factors[:, [not d for d in dead]] == 0, axis=1)
     return bool(np.any(np.asarray(T.value)[:, others] > 0))
@@ -202,15 +204,15 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
     outrigger its end behind it, and its edge under a force across; what the file gives. Under
     1/4 in the standard has no numbers: the commentary's, by analogy. NDS 2018 12.5.1.
     """
-    hold, desk = clip.hold, clip.desk
+    hold, member = clip.hold, clip.member
     rows = [_in_rafter(clip, deck)]
     if through(hold) and not deck.small:
         if clip.name == BACK:
-            behind = float(desk.case.outrigger.behind_back)
+            behind = float(member.case.outrigger.behind_back)
             rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
         if clip.pushed_across:
             loaded = ("edge, loaded", "across the grain")
-            rows.append(_distance(clip, "edge of the outrigger", deck, *loaded, desk.b / 2))
+            rows.append(_distance(clip, "edge of the outrigger", deck, *loaded, member.b / 2))
     if hold.side_fastener:
         side = read_fastener(hold.side_fastener)
         if hold.fastener_spacing is not None and side.small:
@@ -224,11 +226,11 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
 
 def _in_rafter(clip: Clip, deck: Fastener) -> Check:
     """The edge of the framing below: in its middle, or beside a parallel rafter."""
-    hold, house = clip.hold, clip.desk.case.house_roof
+    hold, house = clip.hold, clip.member.case.house_roof
     load = "any" if deck.small else "withdrawal"
     actual = HALF_RAFTER_IN if hold.edge_distance is None else hold.edge_distance
     row = _distance(clip, RAFTER_EDGE, deck, "edge", load, actual)
-    off = clip.desk.b / 2 + (hold.leg_offset or 0.0)
+    off = clip.member.b / 2 + (hold.leg_offset or 0.0)
     if through(hold) or not house.framing_parallel or off < HALF_RAFTER_IN:
         return row
     why = (
@@ -249,7 +251,7 @@ def _distance(
     why = "nearer than gives full value: a smaller fastener, or farther off"
     rule: Rule = "analogy" if fastener.small else ""
     row = clip.row(link, needed.clause, needed, free, rule=rule, why=why)
-    return replace(row, combinations=(), columns=None)
+    return replace(row, combinations=())
 
 
 def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:

@@ -47,7 +47,7 @@ def _place(clip: Clip) -> Step:
 
 
 def _nails(clip: Clip) -> Check:
-    house, desk = clip.desk.case.house_roof, clip.desk
+    house, member = clip.member.case.house_roof, clip.member
     T = _place(clip)
     missing = [
         key
@@ -72,14 +72,14 @@ def _nails(clip: Clip) -> Check:
         n_f=given("n_f", float(np.floor(n.value)), "", "", f"whole nails of {float(n.value):.1f}"),
     )
     p = dowel_bearing.penetration.step(L_f=nail.step("L_f"), ts=t, g_gap=0.0, tm=FRAMING_DEPTH_IN)
-    Wp = withdrawal_value(clip, nail, desk.framing_G, p)
+    Wp = withdrawal_value(clip, nail, member.framing_G, p)
     try:
         G = dowel_bearing.panel_gravity(house.sheathing)
     except InputError as error:
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", pull, None, why=str(error).rstrip("."))
     WH = withdrawal.pull_through(nail.step("DH"), G, t)
-    times = desk.main.set.times
-    WH_adj = desk.wide(connection_values.adjusted_pull_through(WH, nail, clip.use, times))
+    times = member.main.combinations.times
+    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.use, times)
     cap = weaker.step(Wp_adj=Wp, WH_adj=WH_adj)
     lost = dowel_bearing.why_nothing(nail, float(np.asarray(p.value)))
     lost = lost or withdrawal.outside_pull_through(nail.head, float(t.value))
@@ -87,7 +87,7 @@ def _nails(clip: Clip) -> Check:
 
 
 def _bending(clip: Clip) -> Check:
-    spacing = clip.desk.case.house_roof.framing_spacing
+    spacing = clip.member.case.house_roof.framing_spacing
     T = _place(clip)
     if spacing is None:
         why = "house_roof.framing_spacing is not given: how far the panel spans is not known"

@@ -13,9 +13,10 @@ from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE, place_name
-from outrigger.cases.model import SHEATHING_ONLY, Case, HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import blocked
-from outrigger.checks.loaded_member import Desk
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import listed as connections
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
@@ -82,10 +83,10 @@ def side_forces_act(actions: Combined) -> bool:
     return actions.side.N_all is not None or actions.side.R_across is not None
 
 
-def side_forces(desk: Desk, actions: Combined, place: str) -> tuple[Step, Step]:
+def side_forces(member: LoadedMember, actions: Combined, place: str) -> tuple[Step, Step]:
     """Forces along and across the member at one place, lb; zero where none act."""
-    names = [name for name, _ in desk.model.supports]
-    along, across = along_at(desk.case, actions, place), across_at(names, actions, place)
+    names = [name for name, _ in member.model.supports]
+    along, across = along_at(member.case, actions, place), across_at(names, actions, place)
     none = np.zeros((1, 1))
     return (
         given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
@@ -93,13 +94,13 @@ def side_forces(desk: Desk, actions: Combined, place: str) -> tuple[Step, Step]:
     )
 
 
-def lateral_capacity(desk: Desk, hold: HoldDown) -> Step | None:
+def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
     """What the listed clips of a place may carry sideways; None: no side value is given."""
     if hold.rated_lateral is None:
         return None
     source = hold.rated_source or "source not given"
     listed = given("F_listed", column(hold.rated_lateral), "lb", "listing", source)
-    times = desk.clips.set.times
+    times = member.clips.combinations.times
     return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 
 
@@ -109,19 +110,19 @@ def reaction_across(hand: Hand, name: str, force: Array) -> Step:
     return replace(closed, symbol="R_across", value=force)
 
 
-def rolls(desk: Desk) -> list[Check]:
+def rolls(member: LoadedMember) -> list[Check]:
     """Tipping over sideways. Statics.
 
     Blocked at edge and back: the moment handed to the blocking there, open until the
     engineer has it. Not blocked: the push at the edge within the member's own width resists.
     """
     rows = []
-    side = desk.main.side
+    side = member.main.side
     if side.R_across is not None and side.V_across is not None:
-        rows += _blocked(desk) if blocked_both(desk.case) else _unblocked(desk)
-    lateral = desk.model.loads.lateral
+        rows += _blocked(member) if blocked_both(member.case) else _unblocked(member)
+    lateral = member.model.loads.lateral
     if lateral is not None:
-        moment = roll_moment.step(F_side=lateral, d=desk.d)
+        moment = roll_moment.step(F_side=lateral, d=member.d)
         why = f"{ESTIMATE}; the blocking and its nails must carry this moment"
         rows.append(
             Check("roll_over", EDGE, "statics", moment.value, None, "lb-in", (moment,),
@@ -136,26 +137,26 @@ def blocked_both(case: Case) -> bool:
     return stops is None or all(any(np.all(x == end) for x in stops) for end in ends)
 
 
-def _blocked(desk: Desk) -> list[Check]:
-    side, rows = desk.main.side, []
+def _blocked(member: LoadedMember) -> list[Check]:
+    side, rows = member.main.side, []
     assert side.R_across is not None and side.V_across is not None
     V = given("V_across", np.abs(side.V_across), "lb", "statics", "at the top of the arm")
-    if desk.side_hand is not None:
-        V = replace(desk.side_hand.arm_shear(), symbol="V_across", value=V.value)
+    if member.side_hand is not None:
+        V = replace(member.side_hand.arm_shear(), symbol="V_across", value=V.value)
     for name, index in ((EDGE, -1), (BACK, 0)):
         R = given("R_across", np.abs(side.R_across[index]), "lb", "statics", f"at {name}")
-        if desk.side_hand is not None:
-            R = reaction_across(desk.side_hand, name, np.asarray(R.value))
+        if member.side_hand is not None:
+            R = reaction_across(member.side_hand, name, np.asarray(R.value))
         if name == EDGE:
-            moment = roll_moment_at_edge.step(V_across=V, R_across=R, d=desk.d)
+            moment = roll_moment_at_edge.step(V_across=V, R_across=R, d=member.d)
         else:
-            moment = roll_moment_at_back.step(R_across=R, d=desk.d)
-        force = force_on_blocks.step(M_roll=moment, d=desk.d)
+            moment = roll_moment_at_back.step(R_across=R, d=member.d)
+        force = force_on_blocks.step(M_roll=moment, d=member.d)
         row = Check(
             "roll_over", name, "statics", moment.value, None, "lb-in", (moment, force), "blocking",
-            why=_blocks_say(desk),
+            why=_blocks_say(member),
         )  # fmt: skip
-        rows.append(desk.over(row))
+        rows.append(member.over(row))
     return rows
 
 
@@ -165,10 +166,10 @@ def force_on_blocks(M_roll: Num, d: Num) -> Num:
     return M_roll / d
 
 
-def _blocks_say(desk: Desk) -> str:
+def _blocks_say(member: LoadedMember) -> str:
     """Why blocking stays open: its nails are pulled, and nothing is known of the row."""
     said = "the blocks pass it on along their row, as a push at the top: what holds the row?"
-    if desk.case.outrigger.blocking_fastening is None:
+    if member.case.outrigger.blocking_fastening is None:
         return f"{said} Give it to the engineer"
     return (
         f"{said} The nails into the ends of the blocks would be pulled out of end grain, which NDS "
@@ -176,24 +177,26 @@ def _blocks_say(desk: Desk) -> str:
     )
 
 
-def _unblocked(desk: Desk) -> list[Check]:
-    side = desk.main.side
+def _unblocked(member: LoadedMember) -> list[Check]:
+    side = member.main.side
     assert side.R_across is not None and side.V_across is not None
     whole = np.abs(sum(side.R_across[1:], side.R_across[0]))
     F = given("F_side", whole, "lb", "statics", "across the member, at its top")
-    moment = roll_moment.step(F_side=F, d=desk.d)
-    push = given("R", np.maximum(desk.main.R[-1], 0.0), "lb", "statics", "pushes on the house here")
-    hold = own_width.step(R=push, b=desk.b)
+    moment = roll_moment.step(F_side=F, d=member.d)
+    push = given(
+        "R", np.maximum(member.main.R[-1], 0.0), "lb", "statics", "pushes on the house here"
+    )
+    hold = own_width.step(R=push, b=member.b)
     why = "not blocked at edge and back: only its own width keeps it from tipping over; block it"
     row = Check(
         "roll_over", EDGE, "statics", moment.value, hold.value, "lb-in", (moment, hold), "own width"
     )
-    return [replace(row, why=why, combinations=desk.main.set.all)]
+    return [replace(row, why=why, combinations=member.main.combinations.all)]
 
 
-def form(desk: Desk) -> list[Check]:
+def form(member: LoadedMember) -> list[Check]:
     """Rafters that are not tied fail by rule."""
-    roof = desk.case.garage_roof
+    roof = member.case.garage_roof
     if not roof.bearing or roof.form != "untied rafters":
         return []
     why = "untied rafters push the wall over: tie them, hang them on a ridge beam, or use trusses"

@@ -9,9 +9,9 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.model import HoldDown
+from outrigger.cases.sections import HoldDown
 from outrigger.checks.built_clip import lateral_of_place
-from outrigger.checks.loaded_member import Desk
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.one_clip import built, through
 from outrigger.checks.sideways import (
     ESTIMATE,
@@ -24,10 +24,10 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 
 
-def slides(desk: Desk) -> list[Check]:
+def slides(member: LoadedMember) -> list[Check]:
     """Sliding along the slope, and across it at each place."""
-    rows = _along(desk) + _across(desk)
-    lateral = desk.model.loads.lateral
+    rows = _along(member) + _across(member)
+    lateral = member.model.loads.lateral
     if lateral is not None:
         why = f"{ESTIMATE}; the clips' side rating is not held to it"
         rows.append(
@@ -37,11 +37,11 @@ def slides(desk: Desk) -> list[Check]:
     return rows or [Check("slide", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb", ())]
 
 
-def _value(desk: Desk, name: str, hold: HoldDown) -> tuple[Combined, Step | None]:
+def _value(member: LoadedMember, name: str, hold: HoldDown) -> tuple[Combined, Step | None]:
     """The combinations that a place is held in, and its side value; None: not given."""
     if built(hold) and hold.rated_lateral is None:
-        return desk.main, lateral_of_place(desk, name, hold)
-    return desk.clips, lateral_capacity(desk, hold)
+        return member.main, lateral_of_place(member, name, hold)
+    return member.clips, lateral_capacity(member, hold)
 
 
 def _leans(hold: HoldDown) -> bool:
@@ -49,14 +49,14 @@ def _leans(hold: HoldDown) -> bool:
     return built(hold) and hold.rated_lateral is None and not through(hold)
 
 
-def _along(desk: Desk) -> list[Check]:
-    if desk.main.side.N_all is None:
+def _along(member: LoadedMember) -> list[Check]:
+    if member.main.side.N_all is None:
         return []
-    holds = lateral_holds(desk.case)
+    holds = lateral_holds(member.case)
     place = EDGE if EDGE in holds else BACK
     chosen = {EDGE: holds[EDGE]} if EDGE in holds else holds
-    found = [_value(desk, name, hold) for name, hold in chosen.items()]
-    actions = found[0][0] if found else desk.clips
+    found = [_value(member, name, hold) for name, hold in chosen.items()]
+    actions = found[0][0] if found else member.clips
     total = actions.side.N_all
     assert total is not None
     note = "along the member: no friction is counted"
@@ -64,40 +64,42 @@ def _along(desk: Desk) -> list[Check]:
     row = Check("slide", place, "statics", demand.value, None, "lb", (demand,), "along")
     if not found:
         why = "no hold-down reaches framing: what keeps the outrigger from sliding is not known"
-        return [desk.over(replace(row, why=why), actions)]
+        return [member.over(replace(row, why=why), actions)]
     if len({built(h) and h.rated_lateral is None for h in chosen.values()}) > 1:
         why = "listed and built clips together: how they share the force is not known"
-        return [desk.over(replace(row, why=why), actions)]
+        return [member.over(replace(row, why=why), actions)]
     caps = [cap for _, cap in found if cap is not None]
     if len(caps) < len(found):
         where = "at the edge, which may carry all of it," if EDGE in holds else "that resists it"
         why = f"no side value (rated_lateral) is given of the hold-down {where}"
-        return [desk.over(replace(row, why=why), actions)]
+        return [member.over(replace(row, why=why), actions)]
     whole = np.asarray(sum((cap.value for cap in caps[1:]), caps[0].value))
     if EDGE in holds:
         why = "the clips at the edge may carry all of it: more side rating there, or a stop"
         row = replace(row, why=why)
     by_fasteners = any(built(h) and h.rated_lateral is None for h in chosen.values())
     clause = "NDS 2018 12.3" if by_fasteners else "listed value"
-    return [desk.over(replace(row, clause=clause, capacity=whole, steps=(demand, *caps)), actions)]
+    return [
+        member.over(replace(row, clause=clause, capacity=whole, steps=(demand, *caps)), actions)
+    ]
 
 
-def _across(desk: Desk) -> list[Check]:
-    rows, holds = [], lateral_holds(desk.case)
-    names = [name for name, _ in desk.model.supports]
-    if desk.main.side.R_across is None:
+def _across(member: LoadedMember) -> list[Check]:
+    rows, holds = [], lateral_holds(member.case)
+    names = [name for name, _ in member.model.supports]
+    if member.main.side.R_across is None:
         return []
     for name in names:
-        actions, cap = _value(desk, name, holds[name]) if name in holds else (desk.clips, None)
+        actions, cap = _value(member, name, holds[name]) if name in holds else (member.clips, None)
         if name in holds and _leans(holds[name]):
             cap = None
         force = across_at(names, actions, name)
         assert force is not None
         demand = given("R_across", force, "lb", "statics", f"across the member at {name}")
-        hand = desk.side_hand if actions is desk.main else desk.clip_side_hand
+        hand = member.side_hand if actions is member.main else member.clip_side_hand
         if hand is not None:
             demand = reaction_across(hand, name, force)
-        clause = "NDS 2018 12.3" if actions is desk.main and cap is not None else "listed value"
+        clause = "NDS 2018 12.3" if actions is member.main and cap is not None else "listed value"
         row = Check("slide", name, clause, force, None, "lb", (demand,), "across")
         if cap is None:
             why = (
@@ -108,5 +110,5 @@ def _across(desk: Desk) -> list[Check]:
             row = replace(row, why=why)
         else:
             row = replace(row, capacity=cap.value, steps=(demand, cap))
-        rows.append(desk.over(row, actions))
+        rows.append(member.over(row, actions))
     return rows

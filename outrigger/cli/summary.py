@@ -47,7 +47,7 @@ def summary_command(
         raise InputError(f"{output}: is there already. Add --overwrite, or name another file.")
     case, overrides, path, sample = case_of(case_words)
     text, result = saved_text(read_text(path), overrides), design(case)
-    given = summary_file.Given(text, parse(text, path.name), sample, overrides)
+    given = summary_file.Called(text, parse(text, path.name), sample, overrides)
     content = summary_file.written(result, given, ending, paper, since)
     write_new(output, content, overwrite=overwrite)
     lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]

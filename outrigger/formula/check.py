@@ -1,6 +1,6 @@
 """A check: a demand against a capacity, with the steps that led there."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, Protocol
@@ -34,11 +34,8 @@ class Check:
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
     stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass; "fail" it
-    fails whatever the ratio. `why` gives the reason in words.
-    `columns`: for each combination the column of a capacity (and of steps) that has one column for
-    each distinct CD or lambda only. `combinations` names them. `grows_with`: where the demand too
-    has one column for each distinct CD or lambda, what it grows with, of one case in every
-    combination: the demand of a column is that of the largest.
+    fails whatever the ratio. `why` gives the reason in words. `combinations` names the columns;
+    empty where a rule has none.
     """
 
     id: str
@@ -51,9 +48,7 @@ class Check:
     link: str = ""
     rule: Rule = ""
     why: str = ""
-    columns: NDArray[np.intp] | None = None
     combinations: Sequence[Named] = ()
-    grows_with: Callable[[int], Array] | None = None
 
     @property
     def is_distance(self) -> bool:
@@ -63,20 +58,7 @@ class Check:
     @property
     def ratio(self) -> Num | None:
         """Demand over capacity; 0 where the demand is 0; None without a capacity."""
-        return None if self.capacity is None else self._divided(self.demand, self.capacity)
-
-    def _divided(self, demand: Num, capacity: Num) -> Num:
-        capacity = np.asarray(capacity, dtype=float)
-        by_column = capacity.ndim > 0 and 1 < capacity.shape[-1] == self._distinct
-        if by_column and self.grows_with is None and self.columns is not None:
-            capacity = capacity[..., self.columns]
-        if np.all(capacity > 0):
-            return np.asarray(demand / capacity)[()]
-        demand, capacity = np.broadcast_arrays(np.asarray(demand, dtype=float), capacity)
-        nothing = np.zeros(demand.shape)
-        full = np.where(capacity == 0, np.inf, nothing)
-        ratio = np.divide(demand, capacity, out=full, where=capacity != 0)
-        return np.asarray(np.where(demand == 0, nothing, ratio))[()]
+        return None if self.capacity is None else _divided(self.demand, self.capacity)
 
     @cached_property
     def largest_ratio(self) -> Array:
@@ -104,56 +86,54 @@ class Check:
 
         The first of several alike; 0 where there is no demand.
         """
-        demand = self._row(self.demand, case)
+        demand = _row(self.demand, case)
         ratio = demand
         if self.capacity is not None:
-            ratio = np.atleast_1d(self._divided(demand, self._row(self.capacity, case)))
+            ratio = np.atleast_1d(_divided(demand, _row(self.capacity, case)))
         if not np.isfinite(ratio.max()):
             ratio = np.where(np.isfinite(ratio), 0.0, demand)
-        if self.grows_with is None or self.columns is None or not np.any(ratio):
-            return int(np.argmax(ratio))
-        force = self.grows_with(case)
-        alike = np.broadcast_to(ratio == ratio.max(), self._distinct)
-        of_column = [force[self.columns == i].max() for i in range(self._distinct)]
-        return int(np.argmax(alike[self.columns] & (force == np.array(of_column)[self.columns])))
-
-    @staticmethod
-    def _row(table: Num, case: int) -> Array:
-        rows: Array = np.atleast_2d(np.asarray(table, dtype=float))
-        return np.asarray(rows[case if len(rows) > 1 else 0])
-
-    @property
-    def _distinct(self) -> int:
-        """How many distinct CD or lambda there are; 0 without combinations."""
-        return 0 if self.columns is None else int(self.columns.max()) + 1
+        return int(np.argmax(ratio))
 
     def demand_at(self, case: int, combination: int) -> float:
-        """The demand of one case in one combination; of a column, that of its largest."""
-        return pick(self.demand, self._element(case, combination))
+        """The demand of one case in one combination."""
+        return pick(self.demand, Element(case, combination))
 
     def capacity_at(self, case: int, combination: int) -> float | None:
         """The capacity of one case in one combination; None where none is given."""
         if self.capacity is None:
             return None
-        return pick(self.capacity, self._element(case, combination))
+        return pick(self.capacity, Element(case, combination))
 
     def element(self, case: int = 0) -> Element:
         """Where a case's governing combination stands in the arrays of the steps."""
-        return self._element(case, self.governing(case))
-
-    def _element(self, case: int, combination: int) -> Element:
-        if self.columns is None:
-            return Element(case, combination)
-        return Element(case, combination, int(self.columns[combination]), self._distinct)
+        return Element(case, self.governing(case))
 
     def status(self, case: int = 0) -> Status:
         """Pass, fail or open for one case. A ratio of exactly 1 passes; NaN never does."""
         if self.rule == "fail":
             return "fail"
         if self.capacity is None:
-            needed = np.any(self._row(self.demand, case) != 0)
+            needed = np.any(_row(self.demand, case) != 0)
             return "open" if needed or self.rule == "open" else "pass"
-        largest = self._row(self.largest_ratio[:, None], case)[0]
+        largest = _row(self.largest_ratio[:, None], case)[0]
         if not largest <= 1:
             return "open" if self.rule == "analogy" else "fail"
         return "open" if self.rule == "open" else "pass"
+
+
+def _divided(demand: Num, capacity: Num) -> Num:
+    """Ratios; nothing over nothing is nothing, and something over nothing infinite."""
+    capacity = np.asarray(capacity, dtype=float)
+    if np.all(capacity > 0):
+        return np.asarray(demand / capacity)[()]
+    demand, capacity = np.broadcast_arrays(np.asarray(demand, dtype=float), capacity)
+    nothing = np.zeros(demand.shape)
+    full = np.where(capacity == 0, np.inf, nothing)
+    ratio = np.divide(demand, capacity, out=full, where=capacity != 0)
+    return np.asarray(np.where(demand == 0, nothing, ratio))[()]
+
+
+def _row(table: Num, case: int) -> Array:
+    """One case of a number or an array, (combinations,) or (1,)."""
+    rows: Array = np.atleast_2d(np.asarray(table, dtype=float))
+    return np.asarray(rows[case if len(rows) > 1 else 0])

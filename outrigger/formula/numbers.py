@@ -12,16 +12,10 @@ Num = float | Array
 
 
 class Element(NamedTuple):
-    """Which element of the arrays a printed line shows.
-
-    Arrays over combinations take `combination`; arrays of `columns` columns, one for each distinct
-    CD or lambda, take `column`.
-    """
+    """Which element of the arrays a printed line shows."""
 
     case: int = 0
     combination: int = 0
-    column: int = 0
-    columns: int = 0
 
 
 FIRST = Element()
@@ -68,7 +62,6 @@ def pick(value: Num, element: Element = FIRST) -> float:
     if np.ndim(value) == 0:
         return float(value)
     table = np.atleast_2d(np.asarray(value))
-    cases, columns = table.shape
+    cases, combinations = table.shape
     case = 0 if cases == 1 else element.case
-    column = element.column if columns == element.columns else element.combination
-    return float(table[case, 0 if columns == 1 else column])
+    return float(table[case, 0 if combinations == 1 else element.combination])

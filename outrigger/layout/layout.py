@@ -1,6 +1,6 @@
 """The layout of a run: every mark with its loads and ratio, cut list, materials, better placings.
 
-`layout(case) -> Layout`: one batch of `design` over the marks, and the design of the worst.
+`layout(case) -> LaidOut`: one batch of `design` over the marks, and the design of the worst.
 """
 
 from collections.abc import Iterator, Sequence
@@ -18,7 +18,7 @@ from outrigger.layout.materials import Cut, Item, cuts, materials, packed
 from outrigger.marks.framing import framing_centres, lands
 from outrigger.marks.of_case import at_marks, clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 GRAVITY = ("L", "Lr", "S")
 SPACINGS_IN = (24.0, 19.2, 16.0, 12.0)  # of the trade
@@ -37,7 +37,7 @@ class Line:
     carried: float
     share: float
     loads: dict[str, float]
-    governing: Row
+    governing: CheckResult
     status: Status
     off: dict[str, float]
 
@@ -59,7 +59,7 @@ class Better:
 
 
 @dataclass(frozen=True, eq=False)
-class Layout:
+class LaidOut:
     """A run laid out. `design` is that of the worst mark."""
 
     case: Case
@@ -116,7 +116,7 @@ class Layout:
         return tuple(_better(self)) if self.misses else ()
 
 
-def layout(case: Case) -> Layout:
+def layout(case: Case) -> LaidOut:
     """The layout of a case.
 
     Raises:
@@ -158,7 +158,7 @@ def layout(case: Case) -> Layout:
         at=house.framing_at,
         reach=case.outrigger.back_span if house.framing_parallel is False else row.wanted.run,
     )
-    return Layout(
+    return LaidOut(
         case,
         worst,
         tuple(lines),
@@ -182,7 +182,7 @@ def _loads(found: Design, j: int) -> dict[str, float]:
     return loads
 
 
-def _better(laid: Layout) -> Iterator[Better]:
+def _better(laid: LaidOut) -> Iterator[Better]:
     """Other values of single keys that land more clips than the file's."""
     case, house = laid.case, laid.case.house_roof
     if laid.crossing:
@@ -207,7 +207,7 @@ def _better(laid: Layout) -> Iterator[Better]:
         yield Better("outrigger.spacing", widest, closer[widest])
 
 
-def _shift(laid: Layout, first_mark: float) -> float:
+def _shift(laid: LaidOut, first_mark: float) -> float:
     """How far a first mark shifts the row, at most half a spacing either way, in."""
     wanted = wanted_of(laid.case)
     here = wanted.first_mark
@@ -217,7 +217,7 @@ def _shift(laid: Layout, first_mark: float) -> float:
     return (first_mark - here + half) % wanted.spacing - half
 
 
-def _first_marks(laid: Layout) -> list[float]:
+def _first_marks(laid: LaidOut) -> list[float]:
     """First marks, within one spacing, that put some pieces on the centres of the framing, or in
     the middle between two of them; to a sixteenth."""
     assert laid.centres is not None

@@ -13,7 +13,8 @@ from itertools import pairwise
 
 from outrigger.actions.geometry import Geometry
 from outrigger.base.units import inches
-from outrigger.cases.model import Case, HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.layout.cutting import Packing, pack
 from outrigger.marks.row import Piece, exact
 

@@ -12,7 +12,8 @@ import numpy as np
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
-from outrigger.cases.model import SHEATHING_ONLY, Case, Mark
+from outrigger.cases.model import Case, Mark
+from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
 from outrigger.marks.framing import framing_centres, lands, off_centre
@@ -41,7 +42,7 @@ class Wanted(NamedTuple):
 
 
 @dataclass(frozen=True, eq=False)
-class Row:
+class RowOfMarks:
     """The marks of one case, nearest the datum first; arrays over them, points (marks, loads)."""
 
     wanted: Wanted
@@ -69,7 +70,7 @@ def thickness(case: Case) -> float:
     return (size.d if piece.laid == "flat" else size.b) * piece.plies
 
 
-def row_of(case: Case, i: int = 0) -> Row:
+def row_of(case: Case, i: int = 0) -> RowOfMarks:
     """The marks of one of the cases.
 
     Raises:
@@ -129,7 +130,7 @@ def pieces_of(wanted: Wanted) -> tuple[Piece, ...]:
 
 
 @lru_cache(maxsize=512)
-def _row(wanted: Wanted) -> Row:
+def _row(wanted: Wanted) -> RowOfMarks:
     row = pieces_of(wanted)
     held, plan = marks.supports(row), wanted.plan
     at, run = held.at * plan, wanted.run * plan
@@ -138,7 +139,7 @@ def _row(wanted: Wanted) -> Row:
     if wanted.trusses != "uniform":
         share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
-    return Row(
+    return RowOfMarks(
         wanted,
         row,
         held.each(marks.tributaries(held.at, wanted.run)),

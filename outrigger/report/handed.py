@@ -8,7 +8,7 @@ from outrigger.base.quantity import length
 from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
@@ -75,7 +75,7 @@ def in_plane(design: Design) -> list[str]:
     return [f"{place}: {', '.join(forces)}" for place, forces in said.items()]
 
 
-def lowered(rows: Sequence[Row]) -> list[str]:
+def lowered(rows: Sequence[CheckResult]) -> list[str]:
     """For each listed clip: what it was listed for, and how it was lowered."""
     found = []
     for row in rows:

@@ -3,7 +3,7 @@
 import re
 from typing import TYPE_CHECKING
 
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 if TYPE_CHECKING:
     pass
@@ -26,7 +26,7 @@ def verdict(design: Design, case: int = 0) -> str:
     return f"OPEN: cannot say yet, {left_open(design, case)}. {count} pass so far."
 
 
-def _failure(governing: Row, rows: list[Row]) -> str:
+def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:
     """What fails first, and how many more."""
     failing = [row for row in rows if row.status == "fail"]
     first = governing if governing.status == "fail" else failing[0]
@@ -40,7 +40,7 @@ def _failure(governing: Row, rows: list[Row]) -> str:
     return f"{subject(first)} {ratio(first.ratio)}.{more}"
 
 
-def _lowered(row: Row) -> bool:
+def _lowered(row: CheckResult) -> bool:
     return row.check.link == "rated clip" and any(
         s.symbol == "T_cap" and s.formula is not None for s in row.check.steps
     )

@@ -9,7 +9,7 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.loads.combinations import WORDS
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 if TYPE_CHECKING:
     from outrigger.layout.cutting import Packing
@@ -85,7 +85,7 @@ def stock(packing: "Packing | None") -> str:
     return " and ".join(f"{count} of {length(board)}" for board, count in counts.items())
 
 
-def what(row: Row) -> str:
+def what(row: CheckResult) -> str:
     """A check as a framer says it, its link behind a comma."""
     check = row.check
     text = _WHAT.get(check.id.partition(":")[0], check.id)
@@ -121,9 +121,9 @@ _WEAKEST = {
 }
 
 
-def weakest(rows: Sequence[Row]) -> list[str]:
+def weakest(rows: Sequence[CheckResult]) -> list[str]:
     """For each hold-down place its weakest link, as a framer says it."""
-    worst: dict[str, Row] = {}
+    worst: dict[str, CheckResult] = {}
     for row in rows:
         fits = row.check.is_distance and row.status == "pass"
         chained = row.check.id.startswith(("hold_down:", "split:")) and row.check.link != "no tie"
@@ -143,7 +143,7 @@ def weakest(rows: Sequence[Row]) -> list[str]:
     return said
 
 
-def _weak(row: Row) -> tuple[int, float]:
+def _weak(row: CheckResult) -> tuple[int, float]:
     """How weak a link is: one that fails, then one without a capacity, then by its ratio."""
     order = {"fail": 2, "open": 1 if row.ratio is None else 0, "pass": 0}
     return order[row.status], row.ratio if row.ratio is not None else 9.0
@@ -206,7 +206,7 @@ def digest(text: str) -> str:
     return " ".join(text[i : i + 4] for i in range(0, len(text), 4))
 
 
-def subject(row: Row) -> str:
+def subject(row: CheckResult) -> str:
     """A check in one phrase: back clip pull-out; shear at the house edge, arm side."""
     check, at = row.check, place(row.check.place)
     if check.link == "no tie":
@@ -278,12 +278,12 @@ def command_lines(command: str, width: int, indent: str) -> list[str]:
     return [line.rstrip() for line in lines]
 
 
-def quiet(row: Row) -> bool:
+def quiet(row: CheckResult) -> bool:
     """Whether a row has nothing to carry: no arithmetic stands behind it."""
     return row.demand == 0 and not row.check.steps
 
 
-def limit(row: Row) -> str:
+def limit(row: CheckResult) -> str:
     """A row's capacity for people."""
     if row.capacity is None:
         return "not known"

@@ -20,7 +20,7 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.search import judged
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 Over = Literal["gap", "back span"]
 
@@ -28,7 +28,7 @@ SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
 SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
 SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
 GAP = (1.0, 24.0, 0.25)  # from, to, step, in
-BACK_SPAN_TO_IN, BACK_SPAN_STEP_IN = 96.0, 1.0
+BACK_SPAN_STEP_IN = 1.0
 LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree nothing is asked
 
 
@@ -46,7 +46,7 @@ class Cell:
     span: float
     low: float | None
     high: float | None
-    stops: Row | None
+    stops: CheckResult | None
     over: Over
     to_the_end: bool  # every smaller gap, or longer back span, of the grid works too
 
@@ -126,7 +126,7 @@ def _lengths(case: Case, over: Over) -> Array:
     if over == "gap":
         start, end, step = GAP
     else:
-        step, end = BACK_SPAN_STEP_IN, BACK_SPAN_TO_IN
+        step, end = BACK_SPAN_STEP_IN, search.MOST_BACK_SPAN_IN
         start = float(np.ceil(least_back_span(case)))
     return np.asarray(start + np.arange(round((end - start) / step) + 1) * step)
 
@@ -209,7 +209,9 @@ class _Finder:
                 found[i][end] = at
         return [(low, high) for low, high in found]
 
-    def _stops(self, ends: list[tuple[int, int]], closest: NDArray[np.intp]) -> list[Row | None]:
+    def _stops(
+        self, ends: list[tuple[int, int]], closest: NDArray[np.intp]
+    ) -> list[CheckResult | None]:
         """The check that decides just beyond each cell; of a blank one where it comes closest."""
         step = 1 if self.over == "gap" else -1
         past = [(high if step > 0 else low) + step for low, high in ends]
@@ -217,7 +219,7 @@ class _Finder:
                 for at, (low, _), near in zip(past, ends, closest, strict=True)]  # fmt: skip
         inside = [0 <= at < len(self.lengths) for at in past]
         at = np.clip(past, 0, len(self.lengths) - 1)
-        rows: list[Row | None] = []
+        rows: list[CheckResult | None] = []
         for part, result in search.designs(self.case, self._swept(np.arange(len(ends)), at)):
             rows += [
                 result.leading_row(i) if inside[part.start + i] else None

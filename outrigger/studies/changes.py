@@ -15,15 +15,16 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
-from outrigger.cases.model import SHEATHING_ONLY, Case
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 MOST = 5
 SPACINGS_IN = np.array([24.0, 19.2, 16.0, 12.0, 9.6, 8.0])  # marked on a tape
-BACK_SPAN_STEP_IN, MOST_BACK_SPAN_IN = 6.0, 144.0
+BACK_SPAN_STEP_IN = 6.0
 BEARINGS_IN = np.array([3.0, 3.5, 4.5, 5.5])
 LISTED_LB = np.arange(50.0, 3001.0, 25.0)
 MOST_CLIPS = 4
@@ -38,7 +39,7 @@ class Way:
 
     setting: str
     words: str
-    closest: Row
+    closest: CheckResult
     verdict: str
 
 
@@ -179,7 +180,7 @@ def _back_spans(case: Case) -> Iterator[Found]:
     inner = [h.at + BACK_SPAN_STEP_IN for h in case.hold_down if isinstance(h.at, float)]
     least = max([LEAST_BACK_SPAN_IN, *inner])
     first = math.ceil(least / BACK_SPAN_STEP_IN) * BACK_SPAN_STEP_IN
-    spans = np.arange(first, MOST_BACK_SPAN_IN + 1, BACK_SPAN_STEP_IN)
+    spans = np.arange(first, search.MOST_BACK_SPAN_IN + 1, BACK_SPAN_STEP_IN)
     spans = spans[np.argsort(np.abs(spans - stated), kind="stable")]
     back = _first(case, "outrigger.back_span", spans[spans != stated])
     if back is not None:

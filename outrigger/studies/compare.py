@@ -10,7 +10,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.settings import spoken
 from outrigger.studies.consequences import Change, change
 from outrigger.studies.gaps import Key, key_of
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 NOT_GIVEN = "not given"
 
@@ -43,7 +43,7 @@ class Comparison:
     before: Design
     after: Design
     inputs: list[Input]
-    rows: list[tuple[Row | None, Row | None]]
+    rows: list[tuple[CheckResult | None, CheckResult | None]]
     forces: list[Force]
     change: Change
 
@@ -70,15 +70,17 @@ def compare(
     )
 
 
-def _pairs(before: list[Row], after: list[Row]) -> list[tuple[Row | None, Row | None]]:
+def _pairs(
+    before: list[CheckResult], after: list[CheckResult]
+) -> list[tuple[CheckResult | None, CheckResult | None]]:
     """Checks of one name, in the order of the first; those of the second alone behind."""
     mine, other = _by_key(before), _by_key(after)
     return [(mine.get(key), other.get(key)) for key in dict.fromkeys((*mine, *other))]
 
 
-def _by_key(rows: list[Row]) -> dict[tuple[Key, int], Row]:
+def _by_key(rows: list[CheckResult]) -> dict[tuple[Key, int], CheckResult]:
     """Rows by id, place and link; two alike are told apart by their number."""
-    found: dict[tuple[Key, int], Row] = {}
+    found: dict[tuple[Key, int], CheckResult] = {}
     for row in rows:
         number = sum(key == key_of(row) for key, _ in found)
         found[key_of(row), number] = row

@@ -7,7 +7,7 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.units import inches
-from outrigger.cases.model import Layout
+from outrigger.cases.sections import Layout
 from outrigger.formula.formula import Step
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import STOCK_FT, cuts, flashing_lengths, packed
@@ -90,7 +90,7 @@ def change(before: Design, after: Design) -> Change:
         (_bought(before), _bought(after)),
         None if layout is None else flashing_lengths(layout.run),
         (gap - before.case.gap.width) / plan,
-        None if over is None else over - after.desk.d,
+        None if over is None else over - after.member.d,
         yields,
         bool(stated),
         {place: (one.get(place), other.get(place)) for place in dict.fromkeys((*one, *other))},
@@ -136,7 +136,7 @@ def heat(result: Design) -> Step:
     """R of the band in the gap with the outriggers in it; an estimate."""
     width = result.case.gap.width / result.shape.plan
     G = result.wood.row.values["G"].value
-    return band.resistance(width, result.desk.b, _number(result.shape.spacing), G)
+    return band.resistance(width, result.member.b, _number(result.shape.spacing), G)
 
 
 def _number(column: object) -> float:

@@ -13,7 +13,7 @@ from outrigger.actions.response import Response
 from outrigger.checks.movement import transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 SAMPLES = 240  # points along the member
 BESIDE_IN = 1e-6  # either side of a jump
@@ -36,7 +36,7 @@ class PartLoad:
 def part_loads(design: Design) -> list[PartLoad]:
     """Every part that the combinations are made of."""
     model, found = design.model, []
-    on, weight = model.acting.square, _first(model.acting.square.self_weight)
+    on, weight = model.by_axis.square, _first(model.by_axis.square.self_weight)
     for i, part in enumerate(model.parts):
         arm = _first(on.strip.get(part, 0.0)) + (weight if part == "D" else 0.0)
         back = float(model.whole.w_back[0, i])
@@ -66,8 +66,8 @@ class Curves:
     V: Curve
     M: Curve
     droop: Curve
-    strength: Row
-    service: Row
+    strength: CheckResult
+    service: CheckResult
 
 
 def curves(design: Design) -> Curves:
@@ -77,7 +77,7 @@ def curves(design: Design) -> Curves:
     """
     bending = next(r for r in design.rows() if r.check.id == "bending" and r.check.place == EDGE)
     total = next(r for r in design.rows() if r.check.id == "total_deflection")
-    whole, over = design.model.whole, design.main.set
+    whole, over = design.model.whole, design.main.combinations
     arm, end = (pick(v) for v in (design.shape.arm, design.shape.end))
     start = pick(design.shape.house_end)
     supports = [(n, _first(x)) for n, x in zip(whole.names, whole.x, strict=True)]
@@ -120,9 +120,9 @@ def _sides(name: str, supports: list[tuple[str, float]]) -> tuple[statics.Side, 
     return ("left", "right") if name in dict(supports) else ("left",)
 
 
-def _droop(design: Design, whole: Response, row: Row, amounts: Array) -> Array:
+def _droop(design: Design, whole: Response, row: CheckResult, amounts: Array) -> Array:
     """Total droop in a service combination, creep on its long-term part."""
-    rows = with_dead(transient(design.desk))
+    rows = with_dead(transient(design.member))
     service = rows[row.combination]
     K_cr = pick(next(s.value for top in row.check.steps for s in top.chain() if s.symbol == "K_cr"))
     parts = design.model.parts
@@ -149,9 +149,9 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
     """The beam of the curves, solved by sympy: reactions, moment at the edge, droop."""
     from outrigger.statics.exact import Load, exact_beam
 
-    whole, over, parts = design.model.whole, design.main.set, design.model.parts
+    whole, over, parts = design.model.whole, design.main.combinations, design.model.parts
     stiff = design.model.stiff
-    rows = with_dead(transient(design.desk))
+    rows = with_dead(transient(design.member))
     service = rows[drawn.service.combination]
     K_cr = pick(
         next(s.value for t in drawn.service.check.steps for s in t.chain() if s.symbol == "K_cr")

@@ -19,12 +19,11 @@ from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 SIXTEENTH = 1 / 16
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
-MOST_BACK_SPAN_IN = 144.0
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
 CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
@@ -47,7 +46,7 @@ class GapRow:
     length: float
     works: bool
     ratios: dict[str, float | None]
-    governing: Row
+    governing: CheckResult
     pulls: dict[str, float]
     least_back_span: float | None = None
     listed: dict[str, float | None] = field(default_factory=dict)
@@ -57,7 +56,7 @@ class GapRow:
 class Stretch:
     """Gaps from start to end, in, over which one check governs."""
 
-    governing: Row
+    governing: CheckResult
     start: float
     end: float
 
@@ -81,7 +80,7 @@ class GapStudy:
     stretches: list[Stretch]
     largest: search.Turn | None
     least: float | None
-    beyond: Row | None
+    beyond: CheckResult | None
     no_room: float | None
 
     @property
@@ -215,17 +214,17 @@ def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]
     return found
 
 
-def key_of(row: Row) -> Key:
+def key_of(row: CheckResult) -> Key:
     """What names a check among the checks of a design."""
     return row.check.id, row.check.place, row.check.link
 
 
-def slim(row: Row) -> Row:
+def slim(row: CheckResult) -> CheckResult:
     """A row without the arrays and steps of its design, which it would keep alive."""
     check = row.check
     own = check.combinations[row.combination : row.combination + 1]
     light = replace(
-        check, demand=row.demand, capacity=row.capacity, columns=None, grows_with=None,
+        check, demand=row.demand, capacity=row.capacity,
         combinations=own, steps=tuple(replace(s, value=0.0, inputs={}) for s in check.steps),
     )  # fmt: skip
     return replace(row, check=light, case=0, combination=0)
@@ -277,7 +276,7 @@ def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float 
         return search.works(case, lambda _: fields)(backs)
 
     first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
-    steps = np.arange(first, MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
+    steps = np.arange(first, search.MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
     found = search.least_of_each(answer, len(values), steps, SIXTEENTH)
     return [known(float(back)) for back in found]
 

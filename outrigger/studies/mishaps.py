@@ -9,9 +9,10 @@ from typing import Any
 
 from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
-from outrigger.cases.model import Case, Section
+from outrigger.cases.model import Case
+from outrigger.cases.sections import Section
 from outrigger.formula.check import Status
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 SHORT_IN = 0.5  # what a piece is cut short by
 
@@ -29,7 +30,7 @@ class Mishap:
     bare: str = ""
 
     @property
-    def unheld(self) -> Row | None:
+    def unheld(self) -> CheckResult | None:
         """The uplift at a place that is left without any clip."""
         for row in self.result.rows():
             if row.check.id == f"hold_down:{self.bare}" and row.demand and row.ratio is None:
@@ -37,12 +38,12 @@ class Mishap:
         return None
 
     @property
-    def stops(self) -> Row:
+    def stops(self) -> CheckResult:
         """The check that decides."""
         return self.unheld or self.result.governing()
 
     @property
-    def own(self) -> Row | None:
+    def own(self) -> CheckResult | None:
         """What holds at the place itself: its clips, or bearing at the wall line."""
         ids = (f"hold_down:{self.place}", self.place.replace("wall line", "wall_bearing"))
         rows = [r for r in self.result.rows() if r.check.id in ids]

@@ -14,16 +14,17 @@ from numpy.typing import NDArray
 from outrigger.actions.places import LEAST_APART_IN, inches, place_name
 from outrigger.base import units
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
-from outrigger.cases.model import Case, HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
-from outrigger.studies.search import Turn, judged, turns
-from outrigger.verdict.design import Design, Row, design
+from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, judged, turns
+from outrigger.verdict.design import CheckResult, Design, design
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 SIXTEENTH = 1 / 16
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
-MOST_BACK_SPAN_IN, MOST_ROOF_SPAN_IN = 240.0, 1200.0
+MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
 LEAST_CLIP_LB, MOST_CLIP_LB = 1.0, 5000.0
 TRUSS_SHEET = {"S": "snow", "D": "dead", "W_up": "wind up", "W_down": "wind down"}
@@ -59,7 +60,7 @@ class Side:
     up: bool
     turn: Turn | None = None
     shown: float | None = None
-    stops: Row | None = None
+    stops: CheckResult | None = None
 
     @property
     def change(self) -> float:
@@ -129,7 +130,7 @@ def _told(
         return
     rounded = [_rounded(side.quantity, end) for side, end in zip(sides, ends, strict=True)]
     values = np.array([*(end.first for end in ends), *rounded])
-    count, stops, holds = len(sides), dict[int, Row](), dict[int, bool]()
+    count, stops, holds = len(sides), dict[int, CheckResult](), dict[int, bool]()
     for rows, result in sweep.designs(np.tile(which, 2), values):
         for at, row in enumerate(rows):
             at = at if result.count > 1 else 0  # a number that reaches no check is one case

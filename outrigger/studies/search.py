@@ -22,6 +22,7 @@ from outrigger.verdict.design import Design, design
 CHUNK = 3200  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
+MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
 NEAR = (2.0**-6, 2.0**-16)  # of the stretch that is left: how close to the guess is asked too
 
 Answer = Callable[[Array], Bools]

@@ -17,13 +17,13 @@ from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.search import judged
-from outrigger.verdict.design import Design, Row, design
+from outrigger.studies.search import MOST_BACK_SPAN_IN, judged
+from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal
 SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
-TIMES_ARM, MOST_BACK_IN, BACK_STEP_IN = 2.0, 96.0, 6.0
+TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,7 +44,7 @@ class Choice:
     back_span: float
     board_feet: float
     clips: float
-    row: Row
+    row: CheckResult
     settings: tuple[str, ...]
     off_framing: bool
     deep: bool
@@ -61,7 +61,7 @@ class Rejected:
     grade: str
     spacing: float
     back_span: float
-    row: Row
+    row: CheckResult
 
 
 @dataclass(frozen=True, eq=False)
@@ -165,7 +165,7 @@ def back_spans(case: Case) -> Array:
     house = case.house_roof
     across = house.framing_parallel is False and house.framing_spacing
     step = house.framing_spacing if across and house.framing_spacing else BACK_STEP_IN
-    lines = np.arange(1, int(MOST_BACK_IN / step) + 1) * step
+    lines = np.arange(1, int(MOST_BACK_SPAN_IN / step) + 1) * step
     least = max(TIMES_ARM * float(np.max(geometry(case).arm)), least_back_span(case))
     return np.unique([*lines[lines >= least], case.outrigger.back_span])
 
@@ -250,7 +250,7 @@ def _rank(one: Choice) -> tuple[bool, float, float, float]:
     return one.off_framing, one.board_feet, one.clips, one.back_span
 
 
-def _ratio(row: Row) -> float:
+def _ratio(row: CheckResult) -> float:
     return np.inf if row.ratio is None else row.ratio
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from outrigger.actions.places import place_name
 from outrigger.checks.sideways import across_at, along_at
 from outrigger.formula.numbers import Array
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ def clip_forces(result: Design, case: int = 0) -> list[ClipForces]:
     counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
     names = [name for name, _ in result.model.supports]
     found = []
-    worst: dict[tuple[str, bool], Row] = {}
+    worst: dict[tuple[str, bool], CheckResult] = {}
     for row in result.rows(case):  # of a chain of links the weakest
         if row.check.id.startswith("hold_down:"):
             key = (row.check.place, row.check.link == "no tie")
@@ -34,10 +34,12 @@ def clip_forces(result: Design, case: int = 0) -> list[ClipForces]:
                 worst[key] = row
     for row in worst.values():
         place = row.check.place
-        actions = result.main if row.check.combinations is result.main.set.all else result.clips
+        actions = (
+            result.main if row.check.combinations is result.main.combinations.all else result.clips
+        )
         missing = row.check.link == "no tie"
 
-        def at(table: Array | None, row: Row = row) -> float:
+        def at(table: Array | None, row: CheckResult = row) -> float:
             if table is None:
                 return 0.0
             return float(table[case if len(table) > 1 else 0, row.combination])

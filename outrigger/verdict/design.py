@@ -6,18 +6,18 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.axes import acting
+from outrigger.actions.axes import by_axis
 from outrigger.actions.combined import Combined, combine
 from outrigger.actions.geometry import Geometry, column, geometry
 from outrigger.actions.loads import Loads, loads_on
 from outrigger.actions.model import CRUSH_IN, Model, unit_droop
 from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.actions.response import stiffness
-from outrigger.actions.sums import combination_set
+from outrigger.actions.sums import combinations_of
 from outrigger.cases.model import Case
 from outrigger.checks.every import all_checks
-from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, Desk, contact
-from outrigger.checks.movement import Shape, bent, movements
+from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, LoadedMember, contact
+from outrigger.checks.movement import Bent, bent, movements
 from outrigger.formula.check import Check, Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.combinations import PARTS
@@ -30,7 +30,7 @@ REPETITIVE_MOST_IN = 24.0
 
 
 @dataclass(frozen=True, eq=False)
-class Row:
+class CheckResult:
     """One check of one case at its governing combination. ratio None: see `Check.status`."""
 
     check: Check
@@ -66,7 +66,7 @@ class Design:
     main: Combined
     clips: Combined
     checks: tuple[Check, ...]
-    desk: Desk
+    member: LoadedMember
 
     @property
     def count(self) -> int:
@@ -89,7 +89,7 @@ class Design:
         """Taken because the file leaves them out."""
         return stated.defaults(self.case)
 
-    def row(self, check: Check, case: int = 0) -> Row:
+    def row(self, check: Check, case: int = 0) -> CheckResult:
         """One check at its governing combination."""
         combination = check.governing(case)
         demand = check.demand_at(case, combination)
@@ -100,9 +100,9 @@ class Design:
         elif demand == 0 and check.rule != "fail" and capacity is not None:
             ratio = 0.0
         status = check.status(case)
-        return Row(check, case, status, combination, demand, capacity, ratio)
+        return CheckResult(check, case, status, combination, demand, capacity, ratio)
 
-    def rows(self, case: int = 0) -> list[Row]:
+    def rows(self, case: int = 0) -> list[CheckResult]:
         """Every check of one case."""
         return [self.row(check, case) for check in self.checks]
 
@@ -113,7 +113,7 @@ class Design:
             return "fail"
         return "open" if "open" in found or self.not_given or self.not_covered else "pass"
 
-    def governing(self, case: int = 0) -> Row:
+    def governing(self, case: int = 0) -> CheckResult:
         """The check that decides: one that fails by a rule, else the largest ratio."""
         rows = self.rows(case)
         by_rule = [row for row in rows if row.status == "fail" and row.ratio is None]
@@ -152,7 +152,7 @@ class Design:
         shown = np.where(aside, np.nan, self.ratios)
         return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
 
-    def leading_row(self, case: int) -> Row:
+    def leading_row(self, case: int) -> CheckResult:
         """As `governing`, without the rows of the others."""
         at = case if len(self.leading) > 1 else 0  # a number that reaches no check is one case
         return self.row(self.checks[self.leading[at]], case)
@@ -177,9 +177,9 @@ class Design:
         return 1 / unit_droop(self.model)
 
     @cached_property
-    def bent(self) -> Shape:
+    def bent(self) -> Bent:
         """Bow of the back span, and turn of the end at the wall line, of the first case."""
-        return bent(self.desk)
+        return bent(self.member)
 
 
 def design(case: Case) -> Design:
@@ -210,17 +210,17 @@ def design(case: Case) -> Design:
     stiff = stiffness(wood, conditions, b * piece.plies, d)
     other = replace(conditions, flat=not conditions.flat)
     side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
-    model = Model(case, wood, shape, on, parts, stiff, acting(on, shape, d), side)
+    model = Model(case, wood, shape, on, parts, stiff, by_axis(on, shape, d), side)
     quake = (on.Ev_per_D, on.net_up)
-    main_set = combination_set(case.basis.loads, conditions.method, parts, *quake)
-    clip_set = combination_set(case.basis.loads, "ASD", parts, *quake)
+    main_set = combinations_of(case.basis.loads, conditions.method, parts, *quake)
+    clip_set = combinations_of(case.basis.loads, "ASD", parts, *quake)
     edge_stiffness = _edge_stiffness(case, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
-    desk = Desk(model, conditions, main, clips)
-    strength = all_checks(desk)
-    checks = (*strength, *movements(desk, strength))
-    return Design(case, wood, shape, on, model, main, clips, checks, desk)
+    member = LoadedMember(model, conditions, main, clips)
+    strength = all_checks(member)
+    checks = (*strength, *movements(member, strength))
+    return Design(case, wood, shape, on, model, main, clips, checks, member)
 
 
 def _at_worst_mark(case: Case) -> Case:

@@ -4,14 +4,14 @@ import numpy as np
 
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
-from outrigger.verdict.design import Design, Row, design
+from outrigger.verdict.design import CheckResult, Design, design
 
 NEAR = 0.05  # of 1
 SMALL_IN = 0.25  # what a bearing or a setback may be off by
 PLATE_PART = 6  # the wall line may stand a sixth of its plate off
 
 
-def of(result: Design) -> list[tuple[Row, str]]:
+def of(result: Design) -> list[tuple[CheckResult, str]]:
     """Ratios within 5 % of 1, and checks that a small change of dimension decides, with why.
 
     The wall line is moved by a sixth of the garage plate, the bearing's length and its setback

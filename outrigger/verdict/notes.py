@@ -6,7 +6,7 @@ from outrigger.actions.geometry import Geometry, any_load
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.model import HoldDown
+from outrigger.cases.sections import HoldDown
 from outrigger.checks.one_clip import built, through
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
@@ -102,7 +102,7 @@ def _kind_notes(result: Design) -> list[str]:
     if case.outrigger.bottom_notch:
         found.append("the notch is cut square over the bearing, its reach inward not known")
     for hold in case.hold_down:
-        found += _clip_notes(hold, place_name(hold.at, case), result.desk.b)
+        found += _clip_notes(hold, place_name(hold.at, case), result.member.b)
     if case.limits.joint_width is not None:
         found.append(FLASHING)
     return found
@@ -192,7 +192,7 @@ def unverified(result: Design) -> list[str]:
     for steps in (*result.loads.steps.values(), result.loads.quake):
         for top in steps:
             found += [_named(s) for s in top.chain() if s.status == tables.UNVERIFIED]
-    sources = {c.source for c in result.main.set.all if c.status == tables.UNVERIFIED}
+    sources = {c.source for c in result.main.combinations.all if c.status == tables.UNVERIFIED}
     found += [s for s in sorted(sources) if not s.startswith("worker")]
     return list(dict.fromkeys(found))
 

@@ -9,7 +9,8 @@ import numpy as np
 from outrigger.actions.geometry import any_load
 from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
-from outrigger.cases.model import Case, Drift, HoldDown, Sliding
+from outrigger.cases.model import Case
+from outrigger.cases.sections import Drift, HoldDown, Sliding
 from outrigger.checks.one_clip import built
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones

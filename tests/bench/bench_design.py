@@ -80,12 +80,12 @@ def floor(path):
     case, _ = read_case(path)
     result = design(case.swept({"gap.width": wide(1)}))
     numbers = sum(2 * max(len(check.combinations), 1) for check in result.checks)
-    a = np.ones((CHUNK, len(result.main.set.all)))
+    a = np.ones((CHUNK, len(result.main.combinations.all)))
     out, begun = np.empty_like(a), time.perf_counter()
     for _ in range(200):
         np.multiply(a, a, out=out)
     each = (time.perf_counter() - begun) / 200 / a.size
-    return numbers, len(result.main.set.all), len(result.checks), numbers * each * 1e6
+    return numbers, len(result.main.combinations.all), len(result.checks), numbers * each * 1e6
 
 
 def processes(named):

@@ -11,7 +11,7 @@ import pytest
 from in_combination import demand_in
 from level_case import CLIP, GONE, capacity, check, designed, row
 
-from outrigger.cases.validate import CaseFaultsError
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.report import words
 from outrigger.report.data.check import as_data
 from outrigger.report.screen import arithmetic

@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from outrigger.base.errors import InputError
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.validate import validate
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import row_of
 from outrigger.verdict import notes

@@ -11,6 +11,7 @@ from in_combination import demand_in
 from level_case import case, check, clip, designed, row
 from one_way import solve_one_way
 
+from outrigger.cases.validate import CaseFaultsError
 from outrigger.loads.combinations import PARTS
 from outrigger.statics import beam as statics
 from outrigger.verdict import notes
@@ -69,7 +70,7 @@ def whole_combinations(result, over, inner):
 def test_actions_against_the_beam_solved_one_way(edition, method, inner, tied):
     """Superposed parts, and the row without the edge where it lifts: the same reactions."""
     result = row_of(inner, tied, basis__method=method, basis__loads=edition)
-    solved = whole_combinations(result, result.main.set, inner)
+    solved = whole_combinations(result, result.main.combinations, inner)
     assert solved.stands.all()
     found = np.stack([r[0] for r in result.main.R], axis=-1)
     assert found == pytest.approx(solved.reactions[0], abs=1e-6, rel=1e-9)
@@ -104,8 +105,8 @@ def test_each_is_asked_for_the_larger_of_the_row_and_alone(inner):
     """Every combination: rigid row from the beam solved whole; alone, moment about the edge over
     the distance, where the edge is pressed."""
     result = row_of(inner, tied=True)
-    solved = whole_combinations(result, result.clips.set, inner).reactions[0]
-    on, parts = result.loads, result.clips.set.all
+    solved = whole_combinations(result, result.clips.combinations, inner).reactions[0]
+    on, parts = result.loads, result.clips.combinations.all
     weight = float(on.self_weight[0, 0])
 
     def about_edge(one):
@@ -218,7 +219,7 @@ def test_springs_replace_the_clip_alone():
     k = 6000.0
     clips = [clip("back", stiffness=f"{k:g} lb/in"), clip("16 in", stiffness=f"{k:g} lb/in"), TIE]
     result = designed(hold_down=clips)
-    model, over = result.model, result.clips.set
+    model, over = result.model, result.clips.combinations
     area, give = 1.5 * 3.5, 0.04
     edge = 1 / (give / (area * 405) + give / (area * 360))  # outrigger and sheathing in series
     largest = {0: -model.whole.R[0], 1: -model.whole.R[1]}
@@ -247,14 +248,22 @@ def test_a_distance_equal_to_the_back_span_is_the_back():
     assert row(by_word, "hold_down:back").demand == row(by_inches, "hold_down:back").demand
 
 
-@pytest.mark.parametrize("at", ["0.02 in", "43.99 in"])
-def test_a_clip_right_beside_another_place_is_a_fault_in_words(at):
-    from outrigger.base.errors import OutriggerError
+@pytest.mark.parametrize(
+    ("at", "as_read"),
+    [("0.02 in", "0 in"), ("15/16 in", "15/16 in"), ("43 1/16 in", "43 1/16 in"),
+     ("43.99 in", "44 in")],
+)  # fmt: skip
+def test_a_clip_right_beside_another_place_is_a_fault_in_words(at, as_read):
+    """The edge at 0 and the back at 44 in: nothing stands nearer than 1 in to either."""
+    with pytest.raises(CaseFaultsError) as told:
+        case(hold_down=[clip("back"), clip(at), TIE])
+    (fault,) = told.value.faults
+    assert fault.message == f"hold_down[1].at = {as_read}: nearer than 1 in to another."
 
-    try:
-        designed(hold_down=[clip("back"), clip(at), TIE])
-    except OutriggerError as error:
-        assert "hold_down" in str(error)
+
+@pytest.mark.parametrize(("at", "inches"), [("1 in", 1), ("43 in", 43)])
+def test_a_clip_an_inch_from_another_place_is_read(at, inches):
+    assert case(hold_down=[clip("back"), clip(at), TIE]).hold_down[1].at == inches
 
 
 def test_no_tie_in_strength_design():

@@ -207,7 +207,7 @@ def test_earthquake_adds_its_vertical_effect_and_keeps_the_case_open():
     assert rows["slide"].demand == printed("42.92")
     assert rows["roll_over"].demand == printed("236.1")
     assert {row.status for row in rows.values()} == {"open"}
-    names = [c.name for c in result.main.set.all]
+    names = [c.name for c in result.main.combinations.all]
     assert {"D + 0.7Ev", "0.6D - 0.7Ev", "-0.2D net up"} <= set(names)
     assert any("0.525Ev" in name for name in names)  # row 9
 

@@ -273,7 +273,7 @@ def test_a_decimal_comma_with_three_digits(text, kind):
     [("9" * 400 + " in", "length"), ("9" * 400 + " lb", "force"), ("9" * 5000 + " lb", "force")],
 )
 def test_a_number_too_large(text, kind):
-    with pytest.raises(InputError):
+    with pytest.raises(InputError, match=f"too long for a {kind}. Write it as"):
         quantity.read(text, kind)
 
 

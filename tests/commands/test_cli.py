@@ -71,11 +71,18 @@ def test_a_grade_that_does_not_exist(run):
     assert "Select Structural" in result.stderr
 
 
-@pytest.mark.parametrize("wrong", [("timber",), ("lumber", "--inches"), ("lumber", "a", "b", "c")])
-def test_wrong_words(run, wrong):
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        (("timber",), "No such command 'timber'"),
+        (("lumber", "--inches"), "No such option: --inches"),
+        (("lumber", "a", "b", "c"), "unexpected extra argument(s) (c)"),
+    ],
+)
+def test_wrong_words(run, wrong, said):
     result = run(*wrong)
     assert (result.returncode, result.stdout) == (2, "")
-    assert result.stderr
+    assert said in result.stderr
 
 
 def test_json_of_a_grade(run):
@@ -158,7 +165,9 @@ def test_no_words_shows_the_help(run):
 def test_examples_of_the_help_run(run):
     """Each example in a help text is a command that works."""
     for arguments in (("lumber", "SPF"), ("lumber", "SPF", "#2")):
-        assert run(*arguments).returncode == 0
+        result = run(*arguments)
+        assert (result.returncode, result.stderr) == (0, "")
+        assert "No. 1/No. 2" in result.stdout
 
 
 def test_version(run):

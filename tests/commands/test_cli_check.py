@@ -155,15 +155,23 @@ def test_bad_input(run, job):
     assert (result.returncode, result.stdout) == (2, "")
     assert result.stderr.startswith("outrigger: job.toml: 2 faults\n  line ")
     for options in (["--json"], ["--csv"], ["--steps"]):
-        assert run("check", path, *options).returncode == 2
+        assert run("check", path, *options) == result
 
 
-@pytest.mark.parametrize("words", [["nothing.toml"], ["."], ["gapp=9in"], ["job.toml", "gap"]])
-def test_bad_words(run, job, words):
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["nothing.toml"], 'nothing.toml: no such file. "outrigger new nothing.toml" writes'),
+        (["."], ".: a folder. Name the case file in it."),
+        (["gapp=9in"], '"gapp=9in": no key gapp. Near: gap.'),
+        (["job.toml", "gap"], '"gap": a setting is written name=value, "gap=9in" say.'),
+    ],
+)
+def test_bad_words(run, job, words, said):
     folder = job().parent
     result = run("check", *words, folder=folder)
     assert (result.returncode, result.stdout) == (2, "")
-    assert re.search("(?m)^outrigger: ", result.stderr)
+    assert f"outrigger: {said}" in unfolded(result.stderr)
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -374,7 +382,10 @@ def test_new_in_a_missing_folder(run, tmp_path, name):
 
 
 def test_new_over_a_folder(run, tmp_path):
-    assert run("new", tmp_path).returncode == 2
+    result = run("new", tmp_path)
+    assert (result.returncode, result.stdout) == (2, "")
+    assert "is there already, and is not written over" in unfolded(result.stderr)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_new_without_a_name(run, tmp_path):
@@ -423,7 +434,9 @@ def test_a_named_case_offers_nothing(run, job):
 def test_what_is_named_like_a_case_file_and_is_none(run, tmp_path, what):
     odd = tmp_path / "odd.toml"
     odd.mkdir() if what == "a folder" else odd.symlink_to("nowhere")
-    assert run("check", folder=tmp_path).returncode == 0
+    result = run("check", folder=tmp_path)
+    assert (result.returncode, result.stderr) == (0, "")
+    assert result.stdout.startswith(SAID)
 
 
 def test_a_case_file_in_utf_16_is_offered(run, tmp_path):
@@ -432,13 +445,18 @@ def test_a_case_file_in_utf_16_is_offered(run, tmp_path):
 
 
 def test_a_name_that_is_too_long(run, tmp_path):
-    assert run("check", "a" * 300, folder=tmp_path).returncode == 2
+    result = run("check", "a" * 300, folder=tmp_path)
+    assert (result.returncode, result.stdout) == (2, "")
+    assert result.stderr.endswith("cannot be read: File name too long.\n")
 
 
 def test_a_load_beyond_all_measure(run):
     """A slip of the keyboard: a load of 300 digits is a fault, in words."""
     result = run("check", f"garage_roof.dead={'9' * 300} psf")
     assert (result.returncode, result.stdout) == (2, "")
+    said = unfolded(result.stderr)
+    assert "1 fault" in said and 'garage_roof.dead = "999' in said
+    assert said.endswith('psf": too long for a pressure. Write it as "15 psf".')
 
 
 # The screen

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from outrigger.base import quantity
 from outrigger.cases.read import read_case
 from outrigger.verdict.design import design
 
@@ -26,13 +27,23 @@ def flat(text):
     return " ".join(text.split())
 
 
+def last_sixteenth(run, page, *case):
+    """The gap to which a page says that it works: check passes there and fails 1/16 in on."""
+    said = re.search(r"works to(?: a gap of)? (\d+(?: \d+/\d+)? in)", page)[1]
+    gap = quantity.read(said, "length")
+    for width, status in ((gap, 0), (gap + 1 / 16, 1)):
+        assert run("check", *case, f"gap={width}in").returncode == status, width
+    return said
+
+
 def test_gap_of_the_sample(run):
     done = run("gap")
     lines = done.stdout.splitlines()
     assert (lines[0], lines[-1], lines[-2]) == (SAID, SAID, ENGINEERS_LINE)
     assert done.returncode == 0
     assert sum(re.match(r"  \d+( 1/2)? in ", line) is not None for line in lines) == 21
-    assert "SAMPLE: works to a gap of 6 5/8 in. At 6 in it works" in flat(done.stdout)
+    said = last_sixteenth(run, flat(done.stdout))
+    assert f"SAMPLE: works to a gap of {said}. At 6 in it works" in flat(done.stdout)
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
@@ -96,9 +107,12 @@ def test_sample_words_go_to_stderr_with_data(run):
 
 
 def test_another_gap_than_the_files_lists_what_changes(run):
-    """Pieces by hand: 62 1/2 in and 65 1/2 in."""
+    """Pieces by hand: 62 1/2 in and 65 1/2 in. The answer is that of the new gap designed alone."""
     page = flat(run("gap", PASSES, "gap=9in", "--to", "9in").stdout)
-    assert "From 6 in to 9 in, does it work? No: bending at the house edge, 1.01." in page
+    bending = design(read_case(PASSES, ["gap=9in"])[0]).governing()
+    assert (bending.check.id, bending.check.place, bending.status) == ("bending", "edge", "fail")
+    no = f"No: bending at the house edge, {bending.ratio:.2f}."
+    assert f"From 6 in to 9 in, does it work? {no}" in page
     assert "each 5'-5 1/2\" in place of 5'-2 1/2\"" in page
     assert "girth 3 in wider" in page
     assert "Back to the engineer: yes, as a new revision." in page
@@ -107,6 +121,7 @@ def test_another_gap_than_the_files_lists_what_changes(run):
 
 
 def test_cut_pieces_keep_their_length(run):
+    """By hand: 2 in more of gap, 9 3/4 + 2 in of arm, 48 - 2 in of back span."""
     page = flat(run("gap", PASSES, "gap=8in", "--cut").stdout)
     assert "each 5'-2 1/2\", cut already; back span 46 in" in page
     assert "back span 46 in, arm 11 3/4 in" in page
@@ -162,8 +177,9 @@ def test_a_plot_names_job_checks_and_limit(run, tmp_path):
     run("gap", "project.name=Price $5, then $6", "--plot", path)
     text = path.read_text(encoding="utf-8")
     for words in ("Price $5, then $6", "limit", "bending", "crushing at the house edge",
-                  "clear width of the gap, in", "works to 6 5/8 in", SAID):  # fmt: skip
+                  "clear width of the gap, in", SAID):  # fmt: skip
         assert words in text
+    assert f"works to {last_sixteenth(run, text)}" in text
 
 
 def test_nothing_is_drawn_with_without_a_plot():
@@ -207,10 +223,17 @@ def test_compare_a_case_with_itself(run):
 
 
 def test_compare_exit_status_is_that_of_the_second(run):
-    assert run("compare", PASSES, "gap=14in").returncode == 1
-    assert run("compare", PASSES, "gap=14in", PASSES).returncode == 0
-    assert run("compare", PASSES, ROOT / "examples" / "open_first_sketch.toml").returncode == 3
-    assert run("compare", PASSES).returncode == 2
+    for words, status, verdicts in (
+        ((PASSES, "gap=14in"), 1, ("PASS,", "FAIL:")),
+        ((PASSES, "gap=14in", PASSES), 0, ("FAIL:", "PASS,")),
+        ((PASSES, ROOT / "examples" / "open_first_sketch.toml"), 3, ("PASS,", "OPEN:")),
+    ):
+        done = run("compare", *words)
+        assert done.returncode == status
+        assert re.search(r"(?m)^A {}.*\nB {}".format(*verdicts), done.stdout)
+    done = run("compare", PASSES)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "name a second case, or what B changes: spacing=12in." in flat(done.stderr)
     done = run("compare")
     assert done.returncode == 1
     assert (done.stdout.splitlines()[0], done.stdout.splitlines()[-1]) == (SAID, SAID)

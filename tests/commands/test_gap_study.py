@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from draws import few_draws
+from draws import few_draws, fewest_draws
 from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
@@ -60,7 +60,7 @@ def test_a_range_that_is_none_is_refused(start, stop, step, said):
         study.gaps(start, stop, step)
 
 
-@few_draws
+@fewest_draws
 @given(
     st.sampled_from([*EXAMPLES, *SLOPED]),
     st.lists(st.integers(8, 22 * 16), min_size=1, max_size=4, unique=True),
@@ -113,7 +113,7 @@ def test_the_largest_gap_of_a_clip_by_the_closed_form():
     found = study.study(one, np.array([5.0]))
     result = design(one)
     row = next(r for r in result.rows() if r.check.id == "hold_down:back")
-    hand, at = result.desk.clip_hand, row.combination
+    hand, at = result.member.clip_hand, row.combination
     back = next(h for h in one.hold_down if h.at == "back")
     T = back.count * back.rated_uplift * 1.15 / 1.6
     P, w, w_back, w_self = (float(v[0, at]) for v in (hand.P, hand.w_arm, hand.w_back, hand.w_self))

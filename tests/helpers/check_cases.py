@@ -1,8 +1,7 @@
 """The cases whose screen and data are looked at, by name: a pass, a fail, what is open, joints."""
 
-from sample_case import DATA, SAMPLE, SMALLEST, changed, set_to
+from sample_case import EVERY_KEY, SAMPLE, SMALLEST, changed, set_to
 
-EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")
 BETWEEN = """
 [[hold_down]]
 at = "16 in"

@@ -1,8 +1,12 @@
-"""Laws whose every draw is a sweep of whole designs: a quarter of the profile's draws, and a draw
+"""Laws whose every draw is a sweep of whole designs: a part of the profile's draws, and a draw
 that fails is shown as it is, for to shrink it would take minutes."""
 
 from hypothesis import Phase, settings
 
-few_draws = settings(
-    max_examples=settings.default.max_examples // 4, phases=[Phase.explicit, Phase.generate]
-)
+
+def part(share):
+    most = max(1, settings.default.max_examples // share)
+    return settings(max_examples=most, phases=[Phase.explicit, Phase.generate])
+
+
+few_draws, fewest_draws = part(4), part(8)

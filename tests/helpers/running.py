@@ -4,7 +4,7 @@ import io
 import os
 import subprocess
 import sys
-from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 
 import pytest
@@ -33,23 +33,12 @@ def run(*words, width=80, folder=None, **variables):
             patch.setenv(name, value)
         if folder is not None:
             patch.chdir(folder)
-        with commands_as_they_were():
-            try:
-                cli.run()
-            except SystemExit as left:
-                status = left.code or 0
+        try:
+            cli.run()
+        except SystemExit as left:
+            status = left.code or 0
     assert status != BROKEN, err.getvalue()
     return Done(status, out.getvalue(), err.getvalue())
-
-
-@contextmanager
-def commands_as_they_were():
-    """A run that adds a command to the program's list adds it once, however many runs there are."""
-    before = list(cli.app.registered_commands)
-    try:
-        yield
-    finally:
-        cli.app.registered_commands[:] = before
 
 
 def process(*words, width=80, folder=None, **variables):

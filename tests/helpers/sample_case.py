@@ -4,13 +4,16 @@ import re
 from pathlib import Path
 
 import outrigger
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import key_lines, parse
-from outrigger.cases.validate import CaseFaultsError, validate
+from outrigger.cases.validate import validate
 
 DATA = Path(__file__).parents[1] / "data" / "cases"
 # the bundled sample with its snow and wind stated, so that no load follows from another
 SAMPLE = (DATA / "stated_sample.toml").read_text(encoding="utf-8")
 BUNDLED = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="utf-8")
+EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")
+EVERY_OTHER_KEY = (DATA / "every_other_key.toml").read_text(encoding="utf-8")
 
 SMALLEST = """
 [project]
@@ -78,3 +81,55 @@ def line_of(text, start, nth=1):
     """Number of the nth line of a text that begins so."""
     found = [n for n, line in enumerate(text.splitlines(), 1) if line.startswith(start)]
     return found[nth - 1]
+
+
+def the_fault(text):
+    """The only fault of a text."""
+    found = faults_of(text)
+    assert len(found) == 1, found
+    return found[0]
+
+
+def written(folder, text=SAMPLE, name="job.toml"):
+    path = folder / name
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def paths(raw):
+    """Every key of a case's tables, as tuples."""
+    for section, table in raw.items():
+        tables = enumerate(table) if isinstance(table, list) else [(None, table)]
+        for i, entries in tables:
+            for key in entries:
+                yield (section, key) if i is None else (section, i, key)
+
+
+def dropped(raw, *gone):
+    """A case's tables without some keys."""
+    left = {
+        section: [dict(entry) for entry in table] if isinstance(table, list) else dict(table)
+        for section, table in raw.items()
+    }
+    for *above, key in gone:
+        table = left
+        for part in above:
+            table = table[part]
+        del table[key]
+    return left
+
+
+def named(path):
+    *above, key = path
+    return f"{above[0]}[{above[1]}].{key}" if len(above) == 2 else f"{above[0]}.{key}"
+
+
+DRIFT = """
+[snow.drift]
+on = "both"
+house_step = "9 ft"
+house_length = "40 ft"
+garage_length = "24 ft"
+"""
+# the sample with its drift as geometry; the table stands behind [snow]
+DRIFTING = changed(("\n[wind]\n", f"{DRIFT}\n[wind]\n"), text=without(SAMPLE, "snow", "drift"))

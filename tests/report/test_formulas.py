@@ -295,7 +295,6 @@ def test_pick_broadcasts():
     assert pick(3.0, Element(1, 2)) == 3.0
     assert pick(np.array([[1.0], [2.0]]), Element(1, 2)) == 2.0
     assert pick(np.array([[1.0, 2.0, 3.0]]), Element(1, 2)) == 3.0
-    assert pick(np.array([[1.0, 2.0]]), Element(1, 5, column=1, columns=2)) == 2.0
 
 
 def test_steps_take_steps_and_numbers():

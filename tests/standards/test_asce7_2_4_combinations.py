@@ -210,7 +210,7 @@ def test_an_absent_load_lends_no_CD(edition, gone):
 def test_a_load_that_is_none_has_no_combination():
     """With no roof live load nothing but the worker is checked at 1.25."""
     result = designed(garage_roof__live="none")
-    for one in result.main.set.all:
+    for one in result.main.combinations.all:
         assert "Lr" not in one.name
         assert one.time != 1.25 or "worker" in one.name
 
@@ -239,7 +239,7 @@ def test_the_source_of_each_is_named_and_recalled_rows_are_marked():
 
 def test_no_wind_down_where_there_is_none():
     result = designed(wind={"uplift": "none", "down": "none"}, house_roof__wind_uplift="none")
-    assert not [c.text for c in result.main.set.all if "down" in c.name]
+    assert not [c.text for c in result.main.combinations.all if "down" in c.name]
 
 
 def test_lambda_of_every_combination():

@@ -241,6 +241,8 @@ def test_end_points_and_middle_of_every_curve(row):
     ("A", "GCp_overhang"), [(5, -1.7), (10, -1.7), (100, -1.6), (500, -1.0), (900, -1.0)]
 )
 def test_flat_overhang_zone_1_has_a_knee_at_100_sf(A, GCp_overhang):
+    """Fig. 30.3-2A, zones 1 and 1' of an overhang: -1.7 at 10, -1.6 at 100, -1.0 at 500 sf, in two
+    public transcriptions (named at the coefficients below); level outside."""
     row = next(r for r in CURVES if r["surface"] == "overhang" and r["zones"] == "1 1'")
     assert GCp(row, "1", float(A)) == pytest.approx(GCp_overhang, abs=1e-12)
 
@@ -274,9 +276,34 @@ def test_wall_curves_by_their_equations(zone, sign, equation, A):
         ("ASCE 7-22", "30.3-2D", "roof", "3", 10, "-2.5"),
     ],
 )
-def test_printed_coefficients(edition, figure, surface, zone, area, text):
+def test_coefficients_of_other_transcriptions(edition, figure, surface, zone, area, text):
+    """End points where two public transcriptions agree, independent of the one behind the table.
+    7-16: the commentary's equations in sdfaheemuddin/ASCE7, v16/chapter30.py, and a reading of
+    pp. 335 to 339 in rohreng/anderson-rohr-calcs (Fig. 30.3-2C overhang: the first alone, under
+    the letter 3e). 7-22: the same reading, pp. 378 to 383, and CIRSOC 102-2025, Tables C 5.3-1
+    to C 5.3-5."""
     row = {"edition": edition, "figure": figure, "surface": surface, "sign": "neg"}
     assert GCp(row, zone, float(area)) == printed(text)
+
+
+@pytest.mark.parametrize(
+    ("theta", "area", "zones", "psf"),
+    [
+        (15, 10, "1 2e", "74"), (15, 10, "2n 2r 3e", "108"), (15, 10, "3r", "128"),
+        (25, 4, "1 2e", "57"), (25, 4, "2n 2r 3e", "91"), (25, 4, "3r", "128"),
+        (40, 2, "1 2e 2r", "67"), (40, 2, "2n 3r", "74"), (40, 2, "3e", "115"),
+    ],
+)  # fmt: skip
+def test_ras_127_20_pressures_of_gable_roofs(theta, area, zones, psf):
+    """RAS 127-20, Florida Building Code test protocols for the high-velocity hurricane zone, on
+    ASCE 7-16, Tables 1 to 3 (a transcription): uplift at allowable stress, V 175 mph, exposure C,
+    mean height 15 ft, enclosed, the smallest area of Figs. 30.3-2B, 2C and 2D."""
+    where = blowing(speed_mph=175.0, exposure="C", mean_height_ft=15.0)
+    for zone in zones.split():
+        found = wind_components.roof(
+            where, theta_deg=theta, area_sf=float(area), enclosure="enclosed", zone=zone
+        )
+        assert 0.6 * found.uplift_psf == printed(psf), zone
 
 
 # ------------------------------------------------------------------ 30.3, zones and surfaces

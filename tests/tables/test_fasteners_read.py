@@ -3,6 +3,7 @@
 import pytest
 
 from outrigger.base.errors import InputError, RangeError
+from outrigger.base.quantity import length as as_said
 from outrigger.base.tables import STATUSES, load
 from outrigger.fasteners.trade_names import bending_yield, read_fastener
 
@@ -188,10 +189,17 @@ def test_laws_of_the_size_tables():
     assert sheets == sorted(set(sheets))
 
 
+def test_every_lag_has_a_washer_wider_than_its_head():
+    lags, washers = load("lag_screws").rows, load("washers").rows
+    assert [row["lag"] for row in washers] == [as_said(float(row["D_in"])) for row in lags]
+    for lag, washer in zip(lags, washers, strict=True):
+        assert float(washer["D_washer_in"]) > float(lag["head_in"])
+
+
 FILES = [
     *("nails", "wood_screws", "lag_screws", "fyb_bands", "fastener_rules", "panels"),
     *("steel_sheets", "clip_steel", "clip_steel_safety", "connection_wet_service"),
-    *("connection_temperature", "fastener_spacing"),
+    *("connection_temperature", "fastener_spacing", "washers"),
 ]
 
 

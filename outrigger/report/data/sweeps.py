@@ -7,10 +7,10 @@ from outrigger.report.screen.frame import command
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
-from outrigger.verdict.design import Row
+from outrigger.verdict.design import CheckResult
 
 
-def check_of(row: Row | None) -> dict[str, Any] | None:
+def check_of(row: CheckResult | None) -> dict[str, Any] | None:
     """Which check: id, place, ratio (null where a rule decides)."""
     if row is None:
         return None

@@ -6,7 +6,7 @@ from typing import Any
 
 from outrigger.actions.places import place_name
 from outrigger.base.quantity import feet_and_inches, length, tape
-from outrigger.layout.layout import Layout, Line
+from outrigger.layout.layout import LaidOut, Line
 from outrigger.report import words
 from outrigger.report.screen.layout import datum, page_data
 
@@ -19,14 +19,14 @@ DOTS = 150
 MARKED_MOST = 26  # marks whose number and distance fit beside each other
 
 
-def pdf(laid: Layout, sample: bool) -> bytes:
+def pdf(laid: LaidOut, sample: bool) -> bytes:
     """The framer's page: a fixed template, every text passed as data."""
     from outrigger.report.write import typeset  # slow to load; only a page needs it
 
     return typeset.pdf(TEMPLATE, typeset.all_printed(page_data(laid, sample)))
 
 
-def plan(laid: Layout, kind: str, sample: bool) -> bytes:
+def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
     """A plan to scale, kind "svg" or "png": marks, framing, clips; those that miss are crosses."""
     import matplotlib as mpl
     from matplotlib.figure import Figure
@@ -78,7 +78,7 @@ def plan(laid: Layout, kind: str, sample: bool) -> bytes:
     return out.getvalue()
 
 
-def _framing(axes: Any, laid: Layout, run: float, inner: float) -> None:
+def _framing(axes: Any, laid: LaidOut, run: float, inner: float) -> None:
     """Centres of the house framing, dashed."""
     for at in () if laid.centres is None else laid.centres:
         if laid.crossing and inner <= -at <= 0:
@@ -87,7 +87,7 @@ def _framing(axes: Any, laid: Layout, run: float, inner: float) -> None:
             axes.plot([at, at], [inner - 4, 0], color="0.45", lw=0.8, ls=(0, (6, 3)))
 
 
-def _piece(axes: Any, line: Line, inner: float, end: float, laid: Layout) -> None:
+def _piece(axes: Any, line: Line, inner: float, end: float, laid: LaidOut) -> None:
     """One outrigger, its number and mark, its clips: a dot that lands, a cross that misses."""
     near, far = float(line.piece.near), float(line.piece.far)
     axes.fill([near, far, far, near], [inner, inner, end, end], fc="0.88", ec="black", lw=0.7)
@@ -108,7 +108,7 @@ def _piece(axes: Any, line: Line, inner: float, end: float, laid: Layout) -> Non
               rotation=45, fontsize=size, rotation_mode="anchor")  # fmt: skip
 
 
-def _datum(axes: Any, laid: Layout, run: float, inner: float) -> None:
+def _datum(axes: Any, laid: LaidOut, run: float, inner: float) -> None:
     y = inner - 14
     axes.plot([0, 0], [inner - 22, inner - 6], color="black", lw=2.0)
     axes.annotate("", (min(60.0, run / 2), y), (0, y), arrowprops={"arrowstyle": "-|>", "lw": 1.4})
@@ -117,7 +117,7 @@ def _datum(axes: Any, laid: Layout, run: float, inner: float) -> None:
               ha="right", va="center")  # fmt: skip
 
 
-def _legend(figure: Any, laid: Layout) -> None:
+def _legend(figure: Any, laid: LaidOut) -> None:
     from matplotlib.lines import Line2D
 
     dot = {"ls": "none", "color": "black"}

@@ -207,7 +207,7 @@ def _hold_downs(
 
 def _tilted(figure: Figure, design: Design, deep: float) -> None:
     """The member seen along its length, tilted with the sheathing, under its vertical load."""
-    wide = design.desk.b
+    wide = design.member.b
     axes = figure.add_axes((0.20, 0.02, 0.22, 0.36))
     theta = np.radians(design.shape.tilt.theta)
     turn = np.array([[np.cos(theta), np.sin(theta)], [-np.sin(theta), np.cos(theta)]])

@@ -12,12 +12,12 @@ from outrigger.formula.notation import symbol
 from outrigger.formula.text import line as line_of
 from outrigger.report import words
 from outrigger.report.words import wrap
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 TOTALS = ("w_roof = ", "P = ", "H_wall = ", "A_wall = ")  # of each part, though they stand above
 
 
-def page(design: Design, rows: Sequence[Row], width: int) -> str:
+def page(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     """Loads, then the steps of every check, then the symbols."""
     parts = [_takedown(design, width), *(_one(row, width) for row in rows if row.check.steps)]
     return "\n\n".join([*parts, _symbols(rows, width)])
@@ -43,7 +43,7 @@ def _takedown(design: Design, width: int) -> str:
             load = words.load_case(part)
             shown_total = total if part in on.wall_line else abs(total)  # a sense in words
             lines.append(wrap(f"{load} on the wall line: {shown_total:,.1f} lb, of", width, "  "))
-            steps = [*steps, *design.model.acting.steps.get(part, ())]
+            steps = [*steps, *design.model.by_axis.steps.get(part, ())]
             chain = {id(s): s for top in steps for s in top.chain()}
             printed = [_step(step, width, "    ") for step in chain.values()]
             lines += [line for line in printed if line not in shown]  # what stands above already
@@ -57,7 +57,7 @@ def _takedown(design: Design, width: int) -> str:
         if value := float(q.ravel()[0]):
             name = "wind suction" if part == "W_back" else words.load_case(part[: -len("_back")])
             lines.append(wrap(f"{name} on the back span: {value:.4g} lb/in", width, "  "))
-    acting, along = design.model.acting, dict[str, list[float]]()
+    acting, along = design.model.by_axis, dict[str, list[float]]()
     for i, by_part in enumerate((acting.on_arm, acting.on_back)):
         for part, force in by_part.items():
             along.setdefault(part.removesuffix("_back"), [0.0, 0.0])[i] = float(np.ravel(force)[0])
@@ -78,7 +78,7 @@ def _step(step: Step, width: int, indent: str, text: str = "") -> str:
     return wrap(f"{line}  [{said}]" if said else line, width, indent)
 
 
-def _one(row: Row, width: int) -> str:
+def _one(row: CheckResult, width: int) -> str:
     """One check's steps at its governing combination."""
     place = words.place(row.check.place)
     lines = [wrap(f"{place}: {words.what(row)}  [{row.check.clause}]", width)]
@@ -93,7 +93,7 @@ def _one(row: Row, width: int) -> str:
     return "\n".join(lines)
 
 
-def _symbols(rows: Sequence[Row], width: int) -> str:
+def _symbols(rows: Sequence[CheckResult], width: int) -> str:
     keys = dict.fromkeys(s.symbol for r in rows for top in r.check.steps for s in top.chain())
     meant = [f"{symbol(key).text} {symbol(key).meaning}" for key in keys]
     return wrap(f"Symbols: {'; '.join(meant)}.", width)

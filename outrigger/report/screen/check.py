@@ -9,7 +9,7 @@ from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.screen import arithmetic
 from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
@@ -68,13 +68,13 @@ def heading(design: Design, width: int) -> str:
     return "\n".join(lines)
 
 
-def _keys(rows: Sequence[Row]) -> dict[str, str]:
+def _keys(rows: Sequence[CheckResult]) -> dict[str, str]:
     """A letter for each combination that governs a row."""
     texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
     return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
 
 
-def _shown(rows: Sequence[Row]) -> list[Row]:
+def _shown(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """The rows of the table, the closest first; rows without a demand are told in one line."""
     order = {"fail": 0, "open": 1, "pass": 1}
     kept = [r for r in rows if r.check.id not in QUIET or r.demand]
@@ -87,7 +87,7 @@ def _shown(rows: Sequence[Row]) -> list[Row]:
     )
 
 
-def _table(rows: Sequence[Row], width: int) -> str:
+def _table(rows: Sequence[CheckResult], width: int) -> str:
     shown = _shown(rows)
     keys = _keys(shown)
     where = max(len(words.place(row.check.place)) for row in shown)
@@ -99,7 +99,7 @@ def _table(rows: Sequence[Row], width: int) -> str:
     return "\n".join(lines)
 
 
-def _wide(row: Row, keys: dict[str, str], where: int, what: int) -> str:
+def _wide(row: CheckResult, keys: dict[str, str], where: int, what: int) -> str:
     place, check = words.place(row.check.place), words.what(row)
     load, used = words.amount(row.demand, row.check.unit), words.ratio(row.ratio)
     key = keys.get(row.combination_text, "") if len(keys) > 1 else ""
@@ -107,7 +107,7 @@ def _wide(row: Row, keys: dict[str, str], where: int, what: int) -> str:
     return f"{first}  {bar(row)} {key}".rstrip()
 
 
-def bar(row: Row) -> str:
+def bar(row: CheckResult) -> str:
     """Twelve characters: `=` for each tenth, a tick at 1.00; a word where there is no ratio."""
     if row.status == "open":
         return "open".ljust(BAR + 2)
@@ -118,7 +118,7 @@ def bar(row: Row) -> str:
     return f"{'=' * marks:<{BAR}}|{over}"
 
 
-def _narrow(row: Row, keys: dict[str, str], width: int) -> str:
+def _narrow(row: CheckResult, keys: dict[str, str], width: int) -> str:
     key = keys.get(row.combination_text, "")
     combination = f", {key}" if key and len(keys) > 1 else ""
     used = words.ratio(row.ratio)
@@ -130,13 +130,13 @@ def _narrow(row: Row, keys: dict[str, str], width: int) -> str:
     )
 
 
-def _nothing_to_carry(rows: Sequence[Row], width: int) -> list[str]:
+def _nothing_to_carry(rows: Sequence[CheckResult], width: int) -> list[str]:
     quiet = [words.what(r) for r in rows if r.check.id in QUIET and not r.demand]
     said = f"Nothing to carry: {', '.join(quiet)} (no side force)."
     return [wrap(said, width, "  ")] if quiet else []
 
 
-def _shared(rows: Sequence[Row], width: int) -> str:
+def _shared(rows: Sequence[CheckResult], width: int) -> str:
     """The combinations in words, once."""
     shown = _shown(rows)
     keys = _keys(shown)
@@ -193,7 +193,7 @@ def _house_table(
     return lines
 
 
-def _reasons(design: Design, rows: Sequence[Row], width: int) -> list[str]:
+def _reasons(design: Design, rows: Sequence[CheckResult], width: int) -> list[str]:
     """What fails, is open, is not given or not computed, with what to do."""
     lines = []
     for row in rows:

@@ -7,7 +7,7 @@ from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 Line = tuple[str, str, str]  # what, before, after
 NONE = "-"
@@ -72,13 +72,13 @@ def ratios(found: Comparison) -> list[Line]:
     ]
 
 
-def _rank(row: Row | None) -> float:
+def _rank(row: CheckResult | None) -> float:
     if row is None:
         return -1.0
     return {"fail": 9.0, "open": 8.0, "pass": 0.0}[row.status] if row.ratio is None else row.ratio
 
 
-def _used(row: Row | None) -> str:
+def _used(row: CheckResult | None) -> str:
     if row is None:
         return NONE
     if row.ratio is None:

@@ -11,7 +11,7 @@ from outrigger.report.screen.check import bar, heading
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
 from outrigger.studies.gaps import MOST_GAP_IN, SIXTEENTH, GapRow, GapStudy
-from outrigger.verdict.design import Row
+from outrigger.verdict.design import CheckResult
 
 NONE_WORKS = "none"
 
@@ -67,7 +67,7 @@ def decimal(inches: float) -> str:
     return f"{math.floor(inches * 1e5) / 1e5:.5f} in"
 
 
-def _closest(row: Row) -> str:
+def _closest(row: CheckResult) -> str:
     if row.ratio is None:
         return f"{words.subject(row)}{': ' + row.check.why if row.check.why else ''}"
     return f"{words.subject(row)}, {words.ratio(row.ratio)}"
@@ -166,7 +166,7 @@ def _governing(found: GapStudy, width: int) -> list[str]:
     ]
 
 
-def _under(row: Row) -> str:
+def _under(row: CheckResult) -> str:
     named = row.combination_words
     return f", under {named} ({row.combination_text})" if named else ""
 
@@ -209,7 +209,7 @@ def _largest(found: GapStudy) -> str:
     return text
 
 
-def _beyond(row: Row) -> str:
+def _beyond(row: CheckResult) -> str:
     if row.ratio is None:
         return f"{words.subject(row)} fails: {row.check.why}"
     return f"{words.subject(row)} is over its limit"
@@ -300,7 +300,7 @@ def _flashing(change: Change) -> str:
 
 def _cover(change: Change) -> str:
     over = change.after.case.gap.roof_insulation
-    deep = sixteenths(change.after.desk.d)
+    deep = sixteenths(change.after.member.d)
     if over is None:
         return (
             "roof insulation is not given (gap.roof_insulation): whether it covers outriggers "

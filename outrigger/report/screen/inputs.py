@@ -6,7 +6,8 @@ from typing import Any
 
 from outrigger.base import units
 from outrigger.base.quantity import NONE, length
-from outrigger.cases.model import Case, Section
+from outrigger.cases.model import Case
+from outrigger.cases.sections import Section
 
 # Tables in the order they are listed; keys of the project say nothing of the calculation.
 TABLES = (

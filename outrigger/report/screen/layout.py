@@ -10,7 +10,7 @@ from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
-from outrigger.layout.layout import Better, Layout, Line
+from outrigger.layout.layout import Better, LaidOut, Line
 from outrigger.report import verdict_words, words
 from outrigger.report.words import wrap
 from outrigger.verdict.notes import share_notes
@@ -24,7 +24,7 @@ BOX = "[ ]"
 
 
 def page(
-    laid: Layout, width: int, *, sample: bool = False, overrides: Sequence[Override] = ()
+    laid: LaidOut, width: int, *, sample: bool = False, overrides: Sequence[Override] = ()
 ) -> str:
     """The whole output of `layout`."""
     width = max(30, width)
@@ -44,13 +44,13 @@ def page(
     return words.whole(lines, sample)
 
 
-def datum(laid: Layout) -> str:
+def datum(laid: LaidOut) -> str:
     """The datum in words."""
     layout = laid.case.layout
     return words.printable(layout.datum if layout else "").rstrip(".") or DATUM
 
 
-def summary(laid: Layout) -> str:
+def summary(laid: LaidOut) -> str:
     """How many marks on what run, and how long each piece is."""
     layout, piece = laid.case.layout, laid.cuts[0]
     assert layout is not None
@@ -62,7 +62,7 @@ def summary(laid: Layout) -> str:
     )
 
 
-def along_lines(laid: Layout) -> list[str]:
+def along_lines(laid: LaidOut) -> list[str]:
     """Where each piece is held, and where its blocks stand, from its outer end."""
     names = {WALL_LINE: "middle of the garage wall", EDGE: "middle of the house bearing"}
     places = ", ".join(f"{names.get(name, words.place(name))} {tape(x)}" for name, x in laid.along)
@@ -87,7 +87,7 @@ def clips(line: Line) -> str:
     return f"off {tape(max(missed))}" if missed else "on framing"
 
 
-def _marks(laid: Layout, width: int) -> list[str]:
+def _marks(laid: LaidOut, width: int) -> list[str]:
     """The table of marks; on a narrow screen two lines for each."""
     moving = words.load_case(laid.moving)
     head = (
@@ -106,7 +106,7 @@ def _marks(laid: Layout, width: int) -> list[str]:
     return [text for line in laid.lines for text in _narrow(laid, line, width)]
 
 
-def _narrow(laid: Layout, line: Line, width: int) -> Iterator[str]:
+def _narrow(laid: LaidOut, line: Line, width: int) -> Iterator[str]:
     near = float(line.piece.near)
     mark = f"{BOX} {line.number:>2} {tape(near)}  {feet_and_inches(near)} {far_side(line)}"
     yield mark if len(mark) <= width else wrap(mark, width)
@@ -118,7 +118,7 @@ def _narrow(laid: Layout, line: Line, width: int) -> Iterator[str]:
     yield wrap(said + (f", {at}" if at else ""), width, "    ")
 
 
-def notes(laid: Layout) -> list[str]:
+def notes(laid: LaidOut) -> list[str]:
     """The worst mark, clips that miss and what would land more, what the loads follow from."""
     worst = laid.lines[laid.worst - 1]
     found = [
@@ -142,7 +142,7 @@ def notes(laid: Layout) -> list[str]:
     return found
 
 
-def _missing(laid: Layout) -> str:
+def _missing(laid: LaidOut) -> str:
     """The places whose clips miss, each with its count."""
     count: dict[str, int] = {}
     for line in laid.lines:
@@ -151,7 +151,7 @@ def _missing(laid: Layout) -> str:
     return ", ".join(f"{n} at the {words.place(at)}" for at, n in count.items())
 
 
-def better(one: Better, laid: Layout) -> str:
+def better(one: Better, laid: LaidOut) -> str:
     """What one change alone would land."""
     said = "all land" if not one.misses else f"{one.misses} of {laid.clips} miss"
     if one.key == "outrigger.spacing" and laid.case.layout:
@@ -165,7 +165,7 @@ def better(one: Better, laid: Layout) -> str:
     return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}."
 
 
-def cut_lines(laid: Layout) -> list[str]:
+def cut_lines(laid: LaidOut) -> list[str]:
     """What to cut, and from which stock."""
     layout, packing = laid.case.layout, laid.packing
     assert layout is not None
@@ -196,13 +196,13 @@ def cut_lines(laid: Layout) -> list[str]:
     return found
 
 
-def _cut_from(stick: Stick, laid: Layout) -> str:
+def _cut_from(stick: Stick, laid: LaidOut) -> str:
     pieces = zip(stick.cuts, laid.packing.lengths, strict=True)
     cut = " + ".join(f"{n} x {tape(x)}" for n, x in pieces if n)
     return f"{cut}, {tape(laid.packing.offcut(stick))} left"
 
 
-def material_lines(laid: Layout) -> list[str]:
+def material_lines(laid: LaidOut) -> list[str]:
     """Lumber by stock length, then clips, fasteners, sealing, flashing."""
     by_stock: dict[float, int] = {}
     for stick, count in laid.packing.sticks:
@@ -218,7 +218,7 @@ def material_lines(laid: Layout) -> list[str]:
     return found
 
 
-def marks_csv(laid: Layout) -> str:
+def marks_csv(laid: LaidOut) -> str:
     """One row for each mark, full precision."""
     out = io.StringIO()
     places = list(laid.lines[0].off)
@@ -240,7 +240,7 @@ def marks_csv(laid: Layout) -> str:
     return out.getvalue()
 
 
-def page_data(laid: Layout, sample: bool) -> dict[str, Any]:
+def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
     """What the PDF page prints, as text; user text is data, never markup."""
     design = laid.design
     return {

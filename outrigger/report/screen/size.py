@@ -11,6 +11,7 @@ from outrigger.report.words import wrap
 from outrigger.studies.sizes import Choice, Rejected, Sizes
 
 MOST_SHOWN = 5  # of those that follow the framing, and of those that do not
+MOST_LISTED = 12  # back spans
 
 
 def page(
@@ -48,11 +49,13 @@ def page(
 
 def _tried(result: Sizes) -> str:
     spacings, backs = (
-        ", ".join(f"{one:g}" for one in listed) for listed in (result.spacings, result.back_spans)
+        [f"{one:g}" for one in listed] for listed in (result.spacings, result.back_spans)
     )
+    if len(backs) > MOST_LISTED:
+        backs = [*backs[:3], "...", backs[-1]]
     return (
-        f"{result.tried:,} outriggers run whole: {', '.join(result.families)}, at {spacings} in, "
-        f"back spans {backs} in. All else as stated."
+        f"{result.tried:,} outriggers run whole: {', '.join(result.families)}, "
+        f"at {', '.join(spacings)} in, back spans {', '.join(backs)} in. All else as stated."
     )
 
 

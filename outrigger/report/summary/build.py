@@ -27,7 +27,7 @@ CASE_NAME, RESULT_NAME = "case.toml", "result.json"
 
 
 @dataclass(frozen=True)
-class Given:
+class Called:
     """What stands beside a design: its file and how it was called.
 
     `text`: the case file, the settings of the command line written into it; `raw`: its tables;
@@ -41,7 +41,7 @@ class Given:
     earlier: Comparison | None = None
 
 
-def build(result: Design, given: Given) -> Document:
+def build(result: Design, given: Called) -> Document:
     """The document of a design."""
     drawn = worked.curves(result)
     work = summary_work.Work(result)

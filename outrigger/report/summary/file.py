@@ -15,7 +15,7 @@ from outrigger.formula.text import show
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.summary import build as summary
-from outrigger.report.summary.build import Given
+from outrigger.report.summary.build import Called
 from outrigger.verdict.design import Design, design
 
 PAPERS = {"letter": "us-letter", "a4": "a4"}  # as the typesetter names them
@@ -37,7 +37,7 @@ def kind(path: Path) -> str:
 
 
 def written(
-    result: Design, given: Given, ending: str, paper: str = "letter", since: Path | None = None
+    result: Design, given: Called, ending: str, paper: str = "letter", since: Path | None = None
 ) -> str | bytes:
     """A design's summary as the content of a file; `since`: an earlier case to compare with.
 
@@ -147,4 +147,4 @@ def _text(value: Any) -> str:
     return "not there" if value is None else str(value)
 
 
-__all__ = ["Given", "again", "attached", "kind", "written"]
+__all__ = ["Called", "again", "attached", "kind", "written"]

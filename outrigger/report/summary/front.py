@@ -26,7 +26,7 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies.compare import as_said, flat
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
@@ -177,13 +177,13 @@ def _from_the_codes(design: Design) -> list[Block]:
     return [Paragraph(f"{'; '.join(found)}.", "small")] if found else []
 
 
-def ordered(rows: Sequence[Row]) -> list[Row]:
+def ordered(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """The rows, those without a ratio that fail or are open first, then the closest."""
     rank = {"fail": 0, "open": 1, "pass": 2}
     return sorted(rows, key=lambda r: (rank[r.status], -9.0 if r.ratio is None else -r.ratio))
 
 
-def keys(rows: Sequence[Row]) -> dict[str, str]:
+def keys(rows: Sequence[CheckResult]) -> dict[str, str]:
     """A letter for each combination that governs a row."""
     texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
     return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
@@ -198,7 +198,7 @@ def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
 
 
-def ratio_table(rows: Sequence[Row], anchors: Mapping[int, str]) -> Table:
+def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Table:
     """Rows of the ratio table."""
     letters = keys(rows)
     body: list[tuple[Runs, ...]] = []
@@ -225,7 +225,7 @@ def ratio_table(rows: Sequence[Row], anchors: Mapping[int, str]) -> Table:
     )
 
 
-def _rest(rows: Sequence[Row], shown: Sequence[Row]) -> list[Block]:
+def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Block]:
     hidden = rows[len(shown) :]
     if not hidden:
         return []
@@ -234,7 +234,7 @@ def _rest(rows: Sequence[Row], shown: Sequence[Row]) -> list[Block]:
     return [Paragraph((said, Page("all-checks"), "."), "small")]
 
 
-def under(rows: Sequence[Row]) -> list[Block]:
+def under(rows: Sequence[CheckResult]) -> list[Block]:
     """The combinations in words."""
     said = {r.combination_text: r.combination_words for r in rows if r.combination_text}
     listed = "; ".join(f"{key} {said[text]} ({text})" for text, key in keys(rows).items())
@@ -272,10 +272,10 @@ def _sideways(design: Design) -> list[str]:
     return [*handed.in_plane(design), *handed.turned(design)]
 
 
-def _links(design: Design) -> tuple[list[Row], list[Row]]:
+def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
     rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
-    shown, used = list[Row](), 0
+    shown, used = list[CheckResult](), 0
     for row in ordered(rows):
         used += _lines(row)
         if shown and used > MOST_LINK_LINES:
@@ -284,12 +284,12 @@ def _links(design: Design) -> tuple[list[Row], list[Row]]:
     return shown, ordered(rows)[len(shown) :]
 
 
-def _under_or_why(row: Row) -> str:
+def _under_or_why(row: CheckResult) -> str:
     why = words.printable(row.check.why) if row.status != "pass" else ""
     return "; ".join(text for text in (row.combination_words, why) if text)
 
 
-def _lines(row: Row) -> int:
+def _lines(row: CheckResult) -> int:
     """How many lines a row of the links takes."""
     return 1 + len(_under_or_why(row)) // LETTERS_OF_WHY
 

@@ -29,7 +29,7 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies import curves as worked
-from outrigger.verdict.design import Design, Row
+from outrigger.verdict.design import CheckResult, Design
 from outrigger.verdict.notes import share_notes
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
@@ -94,7 +94,7 @@ class Work:
             ],
         )
 
-    def _check(self, row: Row) -> Section:
+    def _check(self, row: CheckResult) -> Section:
         check = row.check
         title = words.subject(row)
         under = (
@@ -116,9 +116,9 @@ def _explained() -> Paragraph:
     )
 
 
-def _governing(rows: Sequence[Row]) -> list[Row]:
+def _governing(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """Every row that does not pass, and of each id the largest ratio that is not small."""
-    kept: dict[str, Row] = {}
+    kept: dict[str, CheckResult] = {}
     for row in rows:
         other = kept.get(row.check.id)
         if row.ratio is not None and (other is None or row.ratio > (other.ratio or 0.0)):
@@ -136,7 +136,7 @@ def _short(step: Step, element: Element) -> str:
     return f"{symbol(step.symbol).text} = {value}"
 
 
-def _ending(row: Row) -> Runs:
+def _ending(row: CheckResult) -> Runs:
     load = words.amount(row.demand, row.check.unit)
     parts = f"{load} of {words.limit(row)}"
     if row.ratio is not None and not words.quiet(row):
@@ -205,7 +205,7 @@ def loads(design: Design, work: Work) -> list[Section]:
         total = float((on.wall_line | on.on_wall | on.along_wall)[part].ravel()[0])
         if not total:
             continue
-        more = design.model.acting.steps.get(part, ())
+        more = design.model.by_axis.steps.get(part, ())
         title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)

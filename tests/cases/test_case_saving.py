@@ -1,0 +1,100 @@
+"""A case saved with its settings: the same case, its comments kept, never over a file."""
+
+import pytest
+from sample_case import DRIFT, DRIFTING, EVERY_KEY, SAMPLE, SMALLEST, case_of, written
+
+from outrigger.cases.read import read_case, read_text
+from outrigger.cases.settings import saved_text
+
+SETTINGS = ["gap=9 in", "grade=#2", "clip=300 lb", "garage_wall.plates=1", "snow=30psf",
+            'outrigger.blocking=["edge", "back", "16 in"]', "project.date=2026-03-02",
+            "limits.joint_width=1/2 in", "garage_roof.line={ D = \"90 plf\" }",
+            "outrigger.incised=true"]  # fmt: skip
+
+
+def test_a_saved_case_is_the_case_with_its_settings(tmp_path):
+    """Same digest, the comments kept, and no more lines changed than were set."""
+    path = written(tmp_path)
+    case, overrides = read_case(path, SETTINGS)
+    saved = saved_text(read_text(path), overrides)
+    again = case_of(saved)
+    assert again == case
+    assert again.digest == case.digest
+    comments = [line.partition("#")[2].strip() for line in SAMPLE.splitlines() if "#" in line]
+    assert all(comment in saved for comment in comments)
+    left = [line for line in SAMPLE.splitlines() if line not in saved.splitlines()]
+    assert len(left) == 7  # gap, grade, clip, plates, snow, blocking, incised; three are new
+
+
+@pytest.mark.parametrize("setting", SETTINGS)
+@pytest.mark.parametrize(
+    "text", [SAMPLE, EVERY_KEY, SAMPLE.replace("\n", "\r\n"), DRIFTING], ids=range(4)
+)
+def test_each_setting_can_be_saved(tmp_path, setting, text):
+    if "snow" in setting and text is EVERY_KEY:
+        setting = "snow=30psf"
+    path = written(tmp_path, text)
+    case, overrides = read_case(path, [setting])
+    assert case_of(saved_text(read_text(path), overrides)).digest == case.digest
+
+
+@pytest.mark.parametrize("setting", ["snow.sliding=none", "wind.uplift=none", "seismic.category=A"])
+@pytest.mark.parametrize("text", [SMALLEST, SMALLEST + DRIFT], ids=["no table", "a table below it"])
+def test_a_setting_of_a_table_that_the_file_lacks_can_be_saved(tmp_path, setting, text):
+    path = written(tmp_path, text)
+    case, overrides = read_case(path, [setting])
+    assert case_of(saved_text(read_text(path), overrides)) == case
+
+
+def test_a_setting_of_inline_tables_can_be_saved(tmp_path):
+    text = 'gap = { width = "6 in", garage_plate = "3 1/2 in", edge_bearing = "3 in" }\n'
+    text += SMALLEST.replace(SMALLEST[SMALLEST.index("[gap]") : SMALLEST.index("[outrigger]")], "")
+    path = written(tmp_path, text)
+    case, overrides = read_case(path, ["gap=9in"])
+    assert case_of(saved_text(read_text(path), overrides)) == case
+
+
+def test_save_on_the_command_line(run, tmp_path):
+    """The new file alone runs to the same digest; the old file is as it was."""
+    path = written(tmp_path)
+    first = run(
+        "check", path, "gap=9in", "spacing=12 in", "--json", "--save", tmp_path / "new.toml"
+    )
+    again = run("check", tmp_path / "new.toml", "--json")
+    assert first.returncode == again.returncode
+    assert first.stdout == again.stdout
+    assert path.read_text(encoding="utf-8") == SAMPLE
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["job.toml", "new.toml"]
+
+
+def test_save_is_never_over_a_file(run, tmp_path):
+    path, other = written(tmp_path), written(tmp_path, "kept", "new.toml")
+    for target in (other, path):
+        result = run("check", path, "gap=9in", "--save", target)
+        assert (result.returncode, result.stdout) == (2, "")
+        assert "is there already" in result.stderr
+    assert other.read_text(encoding="utf-8") == "kept"
+    assert path.read_text(encoding="utf-8") == SAMPLE
+
+
+def test_save_over_a_dangling_link_or_a_folder(run, tmp_path):
+    (tmp_path / "link.toml").symlink_to(tmp_path / "nowhere.toml")
+    (tmp_path / "folder").mkdir()
+    for name in ("link.toml", "folder"):
+        result = run("check", "--save", tmp_path / name)
+        assert (result.returncode, result.stdout) == (2, "")
+        assert "is there already, and is not written over" in " ".join(result.stderr.split())
+    assert not (tmp_path / "nowhere.toml").exists()
+
+
+def test_save_in_a_missing_folder(run, tmp_path):
+    result = run("check", "--save", tmp_path / "no" / "new.toml")
+    assert (result.returncode, result.stdout) == (2, "")
+    assert "no such folder" in " ".join(result.stderr.split())
+
+
+def test_a_faulty_case_is_not_saved(run, tmp_path):
+    result = run("check", written(tmp_path), "gap=9", "--save", tmp_path / "new.toml")
+    assert (result.returncode, result.stdout) == (2, "")
+    assert 'gap.width = 9: needs text with a unit, such as "9 in"' in result.stderr
+    assert not (tmp_path / "new.toml").exists()

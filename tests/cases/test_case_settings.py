@@ -1,0 +1,160 @@
+"""Settings over a case file, name=value: which key, in which spelling, in whose words."""
+
+import pytest
+from sample_case import EVERY_OTHER_KEY, SAMPLE, SMALLEST, changed, written
+
+from outrigger.base.errors import InputError
+from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.read import read_case
+
+
+@pytest.mark.parametrize(
+    ("setting", "key", "value"),
+    [
+        ("gap=9in", "gap.width", 9),
+        ("gap=9 in", "gap.width", 9),
+        ('gap="9 in"', "gap.width", 9),
+        ('gap=9"', "gap.width", 9),
+        ("gap.width=7 1/2 in", "gap.width", 7.5),
+        ("spacing=12in", "outrigger.spacing", 12),
+        ("back_span=3'-6\"", "outrigger.back_span", 42),
+        ("back_span=3 ft", "outrigger.back_span", 36),
+        ("size=2x8", "outrigger.size", "2x8"),
+        ("species=SPF", "outrigger.species", "Spruce-Pine-Fir"),
+        ("species=Hem-Fir", "outrigger.species", "Hem-Fir"),
+        ("grade=#2", "outrigger.grade", "#2"),
+        ("grade=Select Structural", "outrigger.grade", "Select Structural"),
+        ("grade=No. 1", "outrigger.grade", "No. 1"),
+        ("roof_span=24 ft", "garage_roof.span", 288),
+        ("outrigger.incised=true", "outrigger.incised", True),
+        ("outrigger.plies=2", "outrigger.plies", 2),
+        ("outrigger.moisture=wet", "outrigger.moisture", "wet"),
+        ('outrigger.blocking=["edge"]', "outrigger.blocking", ["edge"]),
+        ("outrigger.blocking=[]", "outrigger.blocking", []),
+        ("limits.live_deflection=360", "limits.live_deflection", 360),
+        ("limits.live_deflection=L/360", "limits.live_deflection", 360),
+        ("garage_roof.storage=20psf", "garage_roof.storage", 20 / 144),
+        ("garage_wall.along=none", "garage_wall.along", 0),
+        ("project.revision=2b", "project.revision", "2b"),
+        ("layout.run=24 ft", "layout.run", 288),
+    ],
+)
+def test_a_setting(tmp_path, setting, key, value):
+    path = written(tmp_path)
+    case, (override,) = read_case(path, [setting])
+    section, name = key.split(".")
+    assert getattr(getattr(case, section), name) == value
+    assert override.key == key
+
+
+def test_snow_sets_what_the_file_has(tmp_path):
+    """snow.roof if the file has it, else snow.ground."""
+    roof = written(tmp_path)
+    ground = written(
+        tmp_path,
+        changed(('roof = "20 psf"', 'ground = "20 psf"\nexposure = 1.0\nthermal = 1.0')),
+        "ground.toml",
+    )
+    assert read_case(roof, ["snow=30psf"])[0].snow.roof == pytest.approx(30 / 144)
+    case, (override,) = read_case(ground, ["snow=30psf"])
+    assert (case.snow.roof, override.key) == (None, "snow.ground")
+    assert case.snow.ground == pytest.approx(30 / 144)
+    bare = written(tmp_path, SMALLEST, "bare.toml")
+    assert read_case(bare, ["snow=none"])[0].snow.ground == 0
+
+
+def test_clip_sets_the_back_clip_alone(tmp_path):
+    case, _ = read_case(written(tmp_path), ["clip=300 lb"])
+    assert [hold.rated_uplift for hold in case.hold_down] == [300, 420]
+    edge_first = SAMPLE.replace('at = "back"', 'at = "??"').replace('at = "edge"', 'at = "back"')
+    edge_first = edge_first.replace('at = "??"', 'at = "edge"')
+    case, _ = read_case(written(tmp_path, edge_first), ["clip=300 lb"])
+    assert [hold.rated_uplift for hold in case.hold_down] == [420, 300]
+
+
+@pytest.mark.parametrize(
+    "setting",
+    ["garage_roof.line.D=200 plf", "snow.drift.house_step=8 ft", "snow.sliding.slippery=true"],
+)
+def test_a_setting_of_a_key_in_a_table_of_a_table(tmp_path, setting):
+    path = written(tmp_path, EVERY_OTHER_KEY)
+    assert read_case(path, [setting])[0] != read_case(path)[0]
+
+
+def test_several_settings_and_a_setting_twice(tmp_path):
+    case, overrides = read_case(written(tmp_path), ["gap=9in", "spacing=12in", "gap=8in"])
+    assert (case.gap.width, case.outrigger.spacing) == (8, 12)
+    assert len(overrides) == 3
+
+
+@pytest.mark.parametrize(
+    ("setting", "said"),
+    [
+        ("gap", "name=value"),
+        ("=9in", "name=value"),
+        ("gapp=9in", "Near: gap"),
+        ("span=9in", "no key span"),
+        ("foo.bar=3", "gap.width=9in"),
+        ("outrigger=5", "no key outrigger"),
+        ("hold_down=5", "no key hold_down"),
+    ],
+)
+def test_a_wrong_name(tmp_path, setting, said):
+    with pytest.raises(InputError) as told:
+        read_case(written(tmp_path), [setting])
+    assert setting in str(told.value)
+    assert said in str(told.value)
+
+
+@pytest.mark.parametrize(
+    ("setting", "words"),
+    [
+        ("gap=9", ("gap.width = 9", '"9 in"')),
+        ("gap=9psf", ('gap.width = "9psf"', "pressure")),
+        ("gap=4ft", ("over 24 in", '"4 in"')),
+        ("gap=", ('gap.width = ""',)),
+        ("gap=-9in", ("negative",)),
+        ("gap=true", ("not true",)),
+        ("gap=nan", ("not nan",)),
+        ("size=2x7", ('outrigger.size = "2x7"', "no such size")),
+        ("species=fir", ("outrigger.species", "Douglas Fir-Larch")),
+        ("grade=good", ("outrigger.grade", "Select Structural")),
+        ("gap.widht=9in", ("gap.widht", "Did you mean width?")),
+        ("snow=30", ("snow.roof", '"30 psf"')),
+        ("clip=300", ("hold_down[0].rated_uplift", '"300 lb"')),
+    ],
+)
+def test_a_wrong_value_of_a_setting(tmp_path, setting, words):
+    with pytest.raises(CaseFaultsError) as told:
+        read_case(written(tmp_path), [setting])
+    for word in words:
+        assert word in str(told.value)
+
+
+def test_clip_without_a_back_clip(tmp_path):
+    with pytest.raises(InputError, match=r"clip: the file has no \[\[hold_down\]\]"):
+        read_case(written(tmp_path, SMALLEST), ["clip=300lb"])
+
+
+@pytest.mark.parametrize(
+    ("setting", "said"),
+    [
+        ("gap=9 in", "gap 9 in, file says 6 in"),
+        ("spacing=12 in", "spacing 12 in, file says 16 in"),
+        ("snow=30 psf", "snow 30 psf, file says 20 psf"),
+        ("clip=300 lb", "clip 300 lb, file says 420 lb"),
+        ("grade=#2", "grade #2, file says No. 2"),
+        ("size=2x8", "size 2x8, file says 2x6"),
+        ("garage_wall.plates=1", "garage_wall.plates 1, file says 2"),
+        ("limits.joint_width=1/2 in", "limits.joint_width 1/2 in, file does not say"),
+    ],
+)
+def test_a_setting_is_told_with_what_the_file_says(tmp_path, setting, said):
+    (override,) = read_case(written(tmp_path), [setting])[1]
+    assert override.text == said
+
+
+@pytest.mark.parametrize("setting", ["outrigger.incised=true", 'outrigger.blocking=["edge"]'])
+def test_a_setting_is_told_as_the_file_writes_it(tmp_path, setting):
+    (override,) = read_case(written(tmp_path), [setting])[1]
+    assert override.text.startswith(setting.replace("=", " "))

@@ -1,0 +1,131 @@
+"""A case built in Python is held to the same faults as a file, those between its keys included."""
+
+import copy
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+from pydantic import ValidationError
+
+from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.model import Case
+from outrigger.cases.read import read_case
+from outrigger.cases.validate import validate
+
+PASSES = Path(__file__).parents[2] / "examples" / "passes.toml"
+TABLES = tomllib.loads(PASSES.read_text(encoding="utf-8"))
+SPEED = {"exposure": "C", "mean_height": "14 ft", "enclosure": "enclosed", "speed": "115 mph"}
+DRIFT = {
+    "on": "garage roof", "house_step": "9 ft", "house_length": "40 ft", "garage_length": "24 ft",
+}  # fmt: skip
+
+
+def tables(*without, **changes):
+    """The tables of the example, some keys left out, some tables changed: snow={"ground": ...}."""
+    raw = copy.deepcopy(TABLES)
+    for path in without:
+        table, key = path.split(".")
+        raw[table].pop(key)
+    for table, keys in changes.items():
+        raw.setdefault(table, {}).update(keys)
+    return raw
+
+
+def twice():
+    raw = tables()
+    back = next(entry for entry in raw["hold_down"] if entry["at"] == "back")
+    raw["hold_down"].append(dict(back))
+    return raw
+
+
+def only_the_edge():
+    raw = tables()
+    raw["hold_down"] = [{**raw["hold_down"][0], "at": "edge"}]
+    return raw
+
+
+CASES = {
+    "no span": (tables("garage_roof.span"), "garage_roof.span"),
+    "no seismic, but an acceleration": (
+        tables(seismic={"category": "none", "sds": 1.0}), "seismic.sds"),
+    "wind lifts one roof only": (
+        tables(wind={"uplift": "none"}, house_roof={"wind_uplift": "20 psf"}),
+        "house_roof.wind_uplift"),
+    "the back twice": (twice(), r"hold_down\[\d\].at"),
+    "importance in 7-22": (
+        tables(basis={"loads": "ASCE 7-22"}, snow={"importance": 1.2}), "snow.importance"),
+    "speed beside pressures": (tables(wind=SPEED | {"uplift": "20 psf"}), "wind.speed"),
+    "ground snow without exposure": (
+        tables(*(f"snow.{key}" for key in TABLES["snow"] if key != "unbalanced"),
+               snow={"ground": "30 psf", "thermal": 1.0}), "snow.exposure"),
+    "Cr over 24 in": (
+        tables(outrigger={"repetitive": True, "spacing": "30 in"}), "outrigger.repetitive"),
+    "notch through the member": (
+        tables(outrigger={"bottom_notch": "6 in"}), "outrigger.bottom_notch"),
+    "two drifts": (
+        tables(snow={"drift": DRIFT, "drift_line": "100 plf"}), "snow.drift_line"),
+    "no clips at the back": (only_the_edge(), "hold_down"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_faults_between_keys_refuse_a_dict(name):
+    raw, key = CASES[name]
+    with pytest.raises(CaseFaultsError, match=rf"(?m)^  {key} ") as told:
+        validate(raw, "case")
+    assert any(re.fullmatch(key, fault.key) for fault in told.value.faults)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_model_itself_refuses_them(name):
+    raw, key = CASES[name]
+    with pytest.raises(ValidationError, match=rf"(?m)^  {key} "):
+        Case.model_validate(raw)
+
+
+def test_every_fault_at_once():
+    """Within a key and between keys, as a file has it."""
+    raw = tables("garage_roof.span", gap={"width": 6}, seismic={"category": "none", "sds": 1.0})
+    with pytest.raises(CaseFaultsError) as told:
+        validate(raw, "case")
+    keys = {fault.key for fault in told.value.faults}
+    assert keys == {"garage_roof.span", "gap.width", "seismic.sds"}
+
+
+def test_a_dict_reads_as_its_file():
+    from_file, _ = read_case(PASSES)
+    assert validate(TABLES, "case") == from_file
+    assert Case.model_validate(TABLES) == from_file
+    assert Case.model_validate(TABLES).digest == from_file.digest
+
+
+def test_sources_and_aliases_read_from_a_dict_as_from_a_file():
+    point = {"at": "6 ft", "from": "girder truss", "D": "900 lb"}
+    raw = tables(
+        garage_roof={"dead_source": "truss sheet 4", "point": [point]},
+        layout={"run": "24 ft", "openings": [{"from": "9 ft", "to": "12 ft"}]},
+    )
+    for case in (validate(raw, "case"), Case.model_validate(raw)):
+        assert case.sources["garage_roof.dead"] == "truss sheet 4"
+        assert case.garage_roof.point[0].source == "girder truss"
+        assert (case.layout.openings[0].start, case.layout.openings[0].end) == (108.0, 144.0)
+
+
+def test_a_source_without_its_key_is_refused():
+    with pytest.raises(ValidationError, match="deadd_source"):
+        Case.model_validate(tables(garage_roof={"deadd_source": "truss sheet 4"}))
+
+
+def test_reading_leaves_the_tables_alone():
+    raw = tables(garage_roof={"dead_source": "truss sheet 4"})
+    before = copy.deepcopy(raw)
+    Case.model_validate(raw)
+    validate(raw, "case")
+    assert raw == before
+
+
+def test_equal_cases_have_equal_hashes():
+    one, other = validate(TABLES, "case"), Case.model_validate(TABLES)
+    assert hash(one) == hash(other) and len({one, other}) == 1
+    assert one not in {validate(tables(gap={"width": "7 in"}), "case")}
