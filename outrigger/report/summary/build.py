@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from outrigger.cases.read import read_case, tables_of
+from outrigger.cases.read import opened
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.data import check as data
@@ -89,5 +89,5 @@ def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
     Raises:
         InputError: the file cannot be read, or is not a case.
     """
-    case, _ = read_case(earlier)
-    return compare(design(case), now, tables_of(earlier), raw)
+    file = opened(earlier)
+    return compare(design(file.case()[0]), now, file.tables(), raw)
