@@ -3,10 +3,13 @@
 import re
 import tomllib
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.base.files import read_up_to
+from outrigger.base.shell import command
 from outrigger.cases.faults import CaseFaultsError, Fault, key_part
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override, apply
@@ -16,6 +19,45 @@ LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
 CURLY = "“”„«»‘’"
 
 
+@dataclass(frozen=True)
+class CaseFile:
+    """A case file as it was read, once: a pipe gives its text once, a file may change meanwhile."""
+
+    path: Path
+    text: str
+
+    def case(self, settings: Iterable[str] = ()) -> tuple[Case, tuple[Override, ...]]:
+        """Its case with `name=value` settings put over it.
+
+        Raises:
+            InputError: a setting is not `name=value`.
+            CaseFaultsError: the file is wrong; every fault at once.
+        """
+        raw = self.tables()
+        overrides = tuple(apply(raw, setting) for setting in settings)
+        return validate(raw, self.path.name, key_lines(self.text)), overrides
+
+    def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
+        """Its tables as it writes them, with settings put over them.
+
+        Raises:
+            InputError: as `case`.
+        """
+        raw = parse(self.text, self.path.name)
+        for setting in settings:
+            apply(raw, setting)
+        return raw
+
+
+def opened(path: Path) -> CaseFile:
+    """A case file, read.
+
+    Raises:
+        InputError: as `read_text`.
+    """
+    return CaseFile(path, read_text(path))
+
+
 def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Override, ...]]:
     """The case of a file with `name=value` settings put over it.
 
@@ -23,22 +65,7 @@ def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Ove
         InputError: the file cannot be read, or a setting is not `name=value`.
         CaseFaultsError: the file is read but wrong; every fault at once.
     """
-    text = read_text(path)
-    raw = parse(text, path.name)
-    overrides = tuple(apply(raw, setting) for setting in settings)
-    return validate(raw, path.name, key_lines(text)), overrides
-
-
-def tables_of(path: Path, settings: Iterable[str] = ()) -> dict[str, Any]:
-    """The tables of a file as it writes them, with settings put over them.
-
-    Raises:
-        InputError: as `read_case`.
-    """
-    raw = parse(read_text(path), path.name)
-    for setting in settings:
-        apply(raw, setting)
-    return raw
+    return opened(path).case(settings)
 
 
 def read_text(path: Path) -> str:
@@ -48,15 +75,10 @@ def read_text(path: Path) -> str:
         InputError: no such file, a folder, too large, or not text.
     """
     try:
-        if path.is_dir():
-            raise InputError(f"{path}: a folder. Name the case file in it.")
-        if not path.exists():
-            raise InputError(f'{path}: no such file. "outrigger new {path.name}" writes a starter.')
-        if path.stat().st_size > LARGEST_FILE:
-            raise InputError(f"{path}: over {LARGEST_FILE // 1000} kB: not a case file.")
-        data = path.read_bytes()
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read: {error.strerror}.") from error
+        data = read_up_to(path, LARGEST_FILE, "a case file")
+    except FileNotFoundError:
+        new = command("new", path.name)
+        raise InputError(f'{path}: no such file. "{new}" writes a starter.') from None
     utf16 = data.startswith((b"\xff\xfe", b"\xfe\xff"))
     try:
         text = data.decode("utf-16" if utf16 else "utf-8-sig")

@@ -137,13 +137,33 @@ def _value(written: str) -> Any:
         return written
 
 
-def saved_text(text: str, overrides: Sequence[Override]) -> str:
-    """The text of a case file with overrides written into it, its comments kept."""
+def saved_text(text: str, overrides: Sequence[Override], tables: Mapping[str, Any]) -> str:
+    """The text of a case file with overrides written into it, its comments kept; read again it has
+    those `tables`.
+
+    Raises:
+        InputError: it would not; the file is written in a way that the overrides do not fit into.
+    """
     if not overrides:
         return text
+    try:
+        saved = _written_into(text, overrides)
+        same = tomllib.loads(saved) == tables
+    except (ValueError, LookupError, TypeError, AttributeError):  # tomlkit's, on rare spellings
+        same = False
+    if not same:
+        keys = ", ".join(override.key for override in overrides)
+        raise InputError(
+            f"{keys}: cannot be written into this file as it is spelled. Write it in by hand, or "
+            "give each table its own line, [garage_roof] say."
+        )
+    return saved
+
+
+def _written_into(text: str, overrides: Sequence[Override]) -> str:
     import tomlkit
 
-    document: Any = tomlkit.parse(text)
+    document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
     for override in overrides:
         *path, field = override.key.split(".")
         if (alike := _ALIKE.fullmatch(override.key)) is not None:
@@ -158,7 +178,19 @@ def saved_text(text: str, overrides: Sequence[Override]) -> str:
             table = document
             for step in path:
                 if step not in table:
-                    table[step] = tomlkit.table()
+                    own_line = table is document
+                    table[step] = tomlkit.table() if own_line else tomlkit.inline_table()
                 table = table[step]
-        table[field] = override.value
+        table[field] = _item(override.value)
     return tomlkit.dumps(document)
+
+
+def _item(value: Any) -> Any:
+    """A value as it is written on one line."""
+    import tomlkit
+
+    if isinstance(value, dict):
+        table = tomlkit.inline_table()
+        table.update({key: _item(one) for key, one in value.items()})
+        return table
+    return value

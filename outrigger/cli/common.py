@@ -10,8 +10,9 @@ import typer
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError, OutriggerError
+from outrigger.base.shell import command
 from outrigger.cases.model import Case
-from outrigger.cases.read import read_case, read_text
+from outrigger.cases.read import CaseFile, opened, read_text
 from outrigger.cases.settings import Override
 from outrigger.report import words
 
@@ -53,24 +54,24 @@ def split(words_given: list[str] | None) -> tuple[str, list[str]]:
     return (given[0], given[1:]) if named else ("", given)
 
 
-def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
-    """The case of a command's words; without a file the bundled sample."""
+def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], CaseFile, bool]:
+    """The case of a command's words, and its file; without a file the bundled sample."""
     file, settings = split(words_given)
     if not file:
         here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
         if len(here) == 1:
-            hint = f"One case file is here. To check it: outrigger check {here[0].name}"
+            hint = f"One case file is here. To check it: {command('check', here[0].name)}"
             print(fold(hint), file=sys.stderr)
-    path = Path(file) if file else SAMPLE_FILE
-    case, overrides = read_case(path, settings)
-    return case, overrides, path, not file
+    read = opened(Path(file) if file else SAMPLE_FILE)
+    case, overrides = read.case(settings)
+    return case, overrides, read, not file
 
 
 def _is_case(path: Path) -> bool:
     """Whether a file looks like a case: it has a [gap] table."""
     try:
-        return "[gap]" in read_text(path)
-    except OutriggerError:
+        return path.is_file() and "[gap]" in read_text(path)
+    except (OutriggerError, OSError):
         return False
 
 
