@@ -1,10 +1,10 @@
 """Closed forms of an outrigger on two supports, for the printed arithmetic.
 
-The values that the checks use come from statics.py; these formulas print beside them, and the
-two agree to 1e-9.
+The values that the checks use come from the statics of a beam; these formulas print beside them.
+Where one is put to a number of the statics the two are compared (`attach`).
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -12,6 +12,7 @@ import numpy as np
 
 from outrigger.actions.model import Model
 from outrigger.actions.sums import summed
+from outrigger.base.errors import ContradictionError
 from outrigger.formula.formula import Step, Terms, formula, given
 from outrigger.formula.numbers import Array, Num, greatest
 
@@ -147,6 +148,55 @@ def droop_at_wall(D_point: Num, D_even: Num, D_shear: Num, slope_edge: Num, a: N
 def back_push(T_place: Num) -> Num:
     """Push on the house at the back: the uplift there, turned round."""
     return -T_place
+
+
+AGREE = 1e-9  # of the largest number in any combination
+
+
+def as_it_is(value: Array) -> Array:
+    """The number of a closed form, whatever its sign."""
+    return value
+
+
+def upward(value: Array) -> Array:
+    """The number of a closed form, never below zero: a place that is pushed down pulls nothing."""
+    return np.maximum(value, 0.0)
+
+
+def size(value: Array) -> Array:
+    """The size of a closed form's number."""
+    return np.abs(value)
+
+
+def attach(
+    closed: Step,
+    value: Num,
+    taken: Callable[[Array], Array] = as_it_is,
+    *others: Step,
+) -> Step:
+    """The closed form, printed for a number of the statics, which must be its own.
+
+    Args:
+        closed, value: the closed form, and the number over the combinations.
+        taken: what counts of the form's number: `as_it_is`, `upward` or `size`.
+        others: forms of other places, where the number is the larger of several.
+
+    Raises:
+        ContradictionError: the number is that of none of the forms.
+    """
+    number = np.asarray(value)
+    forms = [taken(np.asarray(one.value)) for one in (closed, *others)]
+    off = np.min([np.abs(form - number) for form in forms], axis=0)
+    scale = max(float(np.max(np.abs(one))) for one in (number, *forms))
+    if not np.all(off <= AGREE * scale):
+        at = np.unravel_index(int(np.argmax(off)), off.shape)
+        said, found = (float(np.broadcast_to(v, off.shape)[at]) for v in (forms[0], number))
+        raise ContradictionError(
+            f"{closed.symbol}, {closed.clause}: {said:.6g} {closed.unit} by its closed form, "
+            f"{found:.6g} {closed.unit} by statics. This is a fault of the program: do not use "
+            "its answer, and report the case."
+        )
+    return replace(closed, value=value)
 
 
 @dataclass(frozen=True, eq=False)

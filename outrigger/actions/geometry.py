@@ -11,6 +11,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg
 
 TRUSS_SPACING_IN = 24.0  # taken when not given, and listed
+TRADE_SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)  # marked on a tape
 HOUSE_FINISH_IN = 0.5  # taken when not given, and listed
 RUN = 12.0  # of a pitch, rise over 12
 
@@ -31,6 +32,12 @@ def truss_spacing(case: Case) -> float | Literal["uniform"]:
     if roof.member_spacing is None:
         return TRUSS_SPACING_IN if roof.form == "trusses" else "uniform"
     return "uniform" if roof.member_spacing == "uniform" else float(roof.member_spacing)
+
+
+def tail_of(case: Case) -> float:
+    """Wall line to the end of the outrigger, in: half the garage plate when it is not given."""
+    tail = case.outrigger.tail
+    return case.gap.garage_plate / 2 if tail is None else tail
 
 
 def any_load(value: object) -> bool:
@@ -166,7 +173,7 @@ def geometry(case: Case) -> Geometry:
     if tilt.down:
         theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
         arm = arm_down_the_slope.step(**lengths, theta_roof=theta)
-    tail = plate / 2 if piece.tail is None else column(piece.tail)
+    tail = column(tail_of(case))
     bearing = np.minimum(plate, plate / 2 + tail * cos)
     back, behind = column(piece.back_span), column(piece.behind_back)
     mark = case.mark

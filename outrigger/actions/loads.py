@@ -3,11 +3,12 @@
 Every number is a column (cases, 1); a single case is a batch of one.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, any_load, column, stated, truss_spacing
 from outrigger.actions.snow import Lie, snow_of
 from outrigger.actions.wind import Pressures, wind_of
@@ -36,10 +37,12 @@ class Loads:
     `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
     `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
     `couple_edge`: lb-in at the wall line and at the edge, of forces along the member; `quake`: how
-    `Ev_per_D` and `net_up` came about.
+    `Ev_per_D` and `net_up` came about; `derived`: what followed from ground snow, from a wind speed
+    or from an area, for people.
     """
 
     wall_line: dict[str, Array]
+    line: dict[str, Array]  # lb/in along the wall, of what the roof brings
     strip: dict[str, Array]
     back: dict[str, Array]
     self_weight: Array
@@ -58,6 +61,7 @@ class Loads:
     couple_wall: Mapping[str, Array] = field(default_factory=dict)
     couple_edge: Mapping[str, Array] = field(default_factory=dict)
     quake: tuple[Step, ...] = ()
+    derived: tuple[DesignLoad, ...] = ()
 
     @property
     def present(self) -> frozenset[str]:
@@ -92,18 +96,13 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
     if roof.line is not None:
         # the truss sheet has its own cases: its one load, beside each even snow on the strip
         lies = {part: lie for part, lie in lies.items() if part in ("S", "S_min")}
-    live, live_why = _roof_live(case, share)
+    live, live_why, live_derived = _roof_live(case, share)
     psf = {"D": stated(roof.dead), "L": stated(roof.storage), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
-    steps = {part: _wall_line(case, part, q, share, shape) for part, q in psf.items()}
-    for part, lie in lies.items():
-        steps[part] = _snow_line(case, part, lie, share)
-    for part, more in wind.steps.items():
-        steps[part] = [*more, *steps[part]]
-    wall_line = {
-        part: sum((np.asarray(s.value) for s in found if s.symbol == "P"), column(0.0))
-        for part, found in steps.items()
-    }
+    on_line = {part: _wall_line(case, part, q, share, shape) for part, q in psf.items()}
+    on_line |= {part: _snow_line(case, part, lie, share) for part, lie in lies.items()}
+    steps = {part: [*wind.steps.get(part, ()), *one.steps] for part, one in on_line.items()}
+    wall_line = {part: one.P for part, one in on_line.items()}
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else column(roof.strip_dead)
     strip |= {"Lr": psf["Lr"] * shape.plan_area, "D": dead * shape.plan_area}
@@ -125,28 +124,49 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
     on_wall, along_wall, side_steps, side_why = sideways(case, shape, wind)
     steps |= side_steps
     return Loads(
-        wall_line, strip, back, weight, covered, share, steps, ramp, drifted,
-        (*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
-        quake.Ev_per_D, quake.net_up, quake.lateral, on_wall, along_wall, quake=quake.steps,
-    )  # fmt: skip
+        wall_line=wall_line,
+        line={part: one.line for part, one in on_line.items()},
+        strip=strip,
+        back=back,
+        self_weight=weight,
+        covered=covered,
+        share=share,
+        steps=steps,
+        strip_ramp=ramp,
+        house=drifted,
+        reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
+        Ev_per_D=quake.Ev_per_D,
+        net_up=quake.net_up,
+        lateral=quake.lateral,
+        on_wall=on_wall,
+        along_wall=along_wall,
+        quake=quake.steps,
+        derived=(
+            *live_derived,
+            *(one for lie in lies.values() for one in lie.derived),
+            *wind.derived,
+        ),
+    )
 
 
 def sideways(
     case: Case, shape: Geometry, wind: Pressures
 ) -> tuple[dict[str, Array], dict[str, Array], dict[str, list[Step]], list[str]]:
     """Wind square to the garage wall and force along it, on one outrigger, both ways, lb."""
-    wall, steps, why = case.garage_wall, dict[str, list[Step]](), list[str]()
+    wall, pushed, why = case.garage_wall, dict[str, Step](), list[str]()
     pressed = stated(wall.out_of_plane_wind)
     if wind.wall is not None:
-        away = _by_spacing(wind.wall.inward_line, shape)
-        toward = _by_spacing(wind.wall.outward_line, shape)
-        steps |= {"H_away": [away], "H_toward": [toward]}
+        pushed |= {
+            "H_away": _by_spacing(wind.wall.inward_line, shape),
+            "H_toward": _by_spacing(wind.wall.outward_line, shape),
+        }
     elif np.any(pressed != 0) and wall.height:
         height = column(wall.height)
         H = loads.wall_wind.step(q=pressed, h_wall=height, s_plan=shape.plan_spacing)
-        steps |= {"H_away": [H], "H_toward": [H]}
+        pushed |= {"H_away": H, "H_toward": H}
         why.append("wind square to the garage wall: half its height, the roof holds its top")
-    on_wall = {part: np.asarray(found[-1].value) for part, found in steps.items()}
+    steps = {part: [H] for part, H in pushed.items()}
+    on_wall = {part: np.asarray(H.value) for part, H in pushed.items()}
     if on_wall:
         on_wall["H_toward"] = -on_wall["H_toward"]
     along_wall = {}
@@ -167,19 +187,20 @@ def _by_spacing(line: Step, shape: Geometry) -> Step:
     )
 
 
-def _roof_live(case: Case, share: Array) -> tuple[Array, list[str]]:
+def _roof_live(case: Case, share: Array) -> tuple[Array, list[str], list[DesignLoad]]:
     """Roof live load, psi; reduced by the outrigger's own tributary area when asked."""
     roof = case.garage_roof
     live = stated(roof.live)
     if not roof.reduce_live or not any_load(live):
-        return live, []
+        return live, [], []
     run = stated(roof.span) / 2 + stated(roof.overhang)
     area = square_feet(share * (run if roof.bearing else column(0.0)))  # the strip is no 200 sf
     reduced = loads.reduced_roof_live(psf_of(live), area, roof.pitch or 0.0)
     value = np.asarray(reduced.value)
     said = reduced.note or f"reduced for {float(area.ravel()[0]):.0f} sf"
+    listed = derived("roof live on the garage roof", value, "psf", "service", said)
     said = f"roof live: {float(value.ravel()[0]):.1f} psf, {said}"
-    return psi(value) + np.zeros_like(share), [said]
+    return psi(value) + np.zeros_like(share), [said], [listed]
 
 
 @dataclass(frozen=True, eq=False)
@@ -212,9 +233,27 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
     return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
 
 
-def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
-    """Steps of one case of snow on the wall line; those named P add up to it."""
-    steps: list[Step] = list(lie.steps)
+@dataclass(frozen=True, eq=False)
+class OnLine:
+    """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
+    outrigger, lb, and the steps."""
+
+    line: Array
+    P: Array
+    steps: list[Step]
+
+
+def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
+    """A part from its line load, if it has one, and its other forces, lb."""
+    forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
+    P = sum((np.asarray(force.value) for force in forces), column(0.0))
+    if w is None:
+        return OnLine(column(0.0), P, [*before, *forces])
+    return OnLine(np.asarray(w.value), P, [*before, w, *forces])
+
+
+def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> OnLine:
+    """One case of snow on the wall line."""
     if case.garage_roof.line is not None:
         line = stated(case.garage_roof.line.S)
         if part == "S":
@@ -230,8 +269,7 @@ def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> list[Step]:
             total = even
     else:
         total = given("w_roof", stated(case.snow.drift_line), "lb/in", "", "stated drift only")
-    steps += [total, loads.share_of_line.step(w_roof=total, l_share=share)]
-    return [*steps, *_points(case, "S")]
+    return _on_line(total, share, _points(case, "S"), lie.steps)
 
 
 def _points(case: Case, part: str) -> list[Step]:
@@ -248,24 +286,22 @@ def _points(case: Case, part: str) -> list[Step]:
     return found
 
 
-def _wall_line(case: Case, part: str, q: Array, share: Array, shape: Geometry) -> list[Step]:
-    """Steps of one load case on the wall line; those named P add up to it."""
+def _wall_line(case: Case, part: str, q: Array, share: Array, shape: Geometry) -> OnLine:
+    """One load case on the wall line."""
     roof, wall = case.garage_roof, case.garage_wall
     sign = -1.0 if part == "W_up" else 1.0
-    steps: list[Step] = []
+    line: Step | None = None
+    others = _points(case, part)
     if roof.bearing and roof.line is not None:
         amount = stated(getattr(roof.line, part)) * sign
         line = given("w_roof", amount, "lb/in", "", "line load as stated")
-        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
     elif roof.bearing:
         line = loads.roof_line_load.step(
             q=q, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
         )
-        steps += [line, loads.share_of_line.step(w_roof=line, l_share=share)]
     if part == "D":
-        steps.append(
-            loads.wall_weight.step(
-                q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.plan_spacing
-            )
+        weight = loads.wall_weight.step(
+            q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.plan_spacing
         )
-    return [*steps, *_points(case, part)]
+        others = [weight, *others]
+    return _on_line(line, share, others, ())

@@ -7,7 +7,6 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 
 EDGE, BACK, WALL_LINE = "edge", "back", "wall line"
-LEAST_APART_IN = 1.0  # between two places that hold the member
 
 
 def places(case: Case) -> list[tuple[str, Array]]:

@@ -10,9 +10,11 @@ from typing import Any
 
 import numpy as np
 
+from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, stated
 from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
 from outrigger.cases.fields import NONE
+from outrigger.cases.kinds import SNOW_LEVEL
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, Sliding
 from outrigger.formula.formula import Step, amount, given
@@ -34,7 +36,8 @@ class Lie:
 
     `line` lb/in on the wall line; `strip` psi on arm and tail, growing by `strip_slope` psi per in
     of x past the house face (0: even); `house` psi on the house roof at the garage wall, falling to
-    nothing over `house_width` in (0: none). `steps`: how it came about.
+    nothing over `house_width` in (0: none). `steps`: how it came about; `derived`: what it is made
+    of, for people, where that follows from the ground snow.
     """
 
     line: Array
@@ -43,6 +46,7 @@ class Lie:
     strip_slope: Array = field(default_factory=lambda: column(0.0))
     house: Array = field(default_factory=lambda: column(0.0))
     house_width: Array = field(default_factory=lambda: column(0.0))
+    derived: tuple[DesignLoad, ...] = ()
 
 
 def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
@@ -60,7 +64,12 @@ def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[st
     balanced, on_back = ground.balanced(), ground.back_span()
     if case.house_roof.snow is None:
         back = psi(np.asarray(on_back.value))
-        balanced = replace(balanced, steps=(*balanced.steps, on_back))
+        under = ground.load("snow on the back span", on_back, on_back.note)
+        balanced = replace(
+            balanced,
+            steps=(*balanced.steps, on_back),
+            derived=(*balanced.derived, under),
+        )
     lies = {"S": _with_line(case, balanced)}
     if np.all(ground.pg == 0):
         return lies, back, ["snow: none, the ground snow is none"]
@@ -103,7 +112,7 @@ def _with_line(case: Case, lie: Lie) -> Lie:
         return lie
     extra = column(case.snow.drift_line)
     step = given("w_roof", extra, "lb/in", case.basis.loads, "drift on the wall line, stated")
-    return Lie(lie.line + extra, lie.strip, (*lie.steps, step))
+    return replace(lie, line=lie.line + extra, steps=(*lie.steps, step))
 
 
 class Ground:
@@ -141,6 +150,12 @@ class Ground:
         ridged = roof.shape in ("gable", "hip", None)
         self.run = self.span / 2 + self.overhang if ridged else self.span + self.overhang
 
+    def load(
+        self, name: str, value: "Num | Step", source: str, over_ft: "Num | Step" = 0.0
+    ) -> DesignLoad:
+        """A snow load in psf, at the level of the edition."""
+        return derived(name, value, "psf", SNOW_LEVEL.of(self.edition), source, over_ft)
+
     @property
     def reason(self) -> str:
         """How the balanced snow came about."""
@@ -151,6 +166,8 @@ class Ground:
     def balanced(self) -> Lie:
         """Balanced snow, with rain on it where the standard asks for it."""
         lie = _even(self.case, self.ps)
+        source = f"from the ground snow, {self.edition} 7.3, 7.4"
+        lie = replace(lie, derived=(self.load("balanced roof snow", self.ps, source),))
         if not np.all(self.run > 0):
             return lie
         rain = snow.rain_on_snow(
@@ -163,7 +180,13 @@ class Ground:
         if not np.any(rain.applies):
             return lie
         wet = _even(self.case, rain.step)
-        return Lie(lie.line + wet.line, lie.strip + wet.strip, (*lie.steps, *wet.steps))
+        on_it = self.load("rain on the snow", rain.step, rain.step.clause)
+        return Lie(
+            lie.line + wet.line,
+            lie.strip + wet.strip,
+            (*lie.steps, *wet.steps),
+            derived=(*lie.derived, on_it),
+        )
 
     def back_span(self) -> Step:
         """Snow of the house roof on the back span, psf, not reduced by a slope.
@@ -197,7 +220,10 @@ class Ground:
             pm_max_psf=self.pm_max,
         )
         why = f"minimum snow: {least.why()}"
-        return ({"S_min": _even(self.case, least.step)} if np.any(least.applies) else {}), [why]
+        if not np.any(least.applies):
+            return {}, [why]
+        said = self.load("minimum roof snow", least.step, f"{self.edition} 7.3, a case of its own")
+        return {"S_min": replace(_even(self.case, least.step), derived=(said,))}, [why]
 
     def unbalanced(self) -> tuple[dict[str, Lie], list[str]]:
         """Unbalanced snow of a gable or hip, heavy on this side or on the other."""
@@ -227,6 +253,14 @@ class Ground:
             return {}, [found.why()]
         near = self._segments(found.toward_house, found.steps)
         far = self._segments(found.from_house, found.steps)
+        windward, leeward, over, extent = found.steps
+        source = f"{self.edition} 7.6.1"
+        said = [
+            self.load("unbalanced snow windward", windward, source),
+            self.load("unbalanced snow leeward", leeward, source),
+            self.load("unbalanced snow over the ridge", over, source, extent),
+        ]
+        near = replace(near, derived=tuple(one for one in said if one.value))
         return {"S_near": near, "S_far": far}, [found.why()]
 
     def _segments(self, segments: Any, steps: tuple[Step, ...], extra: Num = 0.0) -> Lie:
@@ -311,6 +345,11 @@ class Ground:
                     (*even.steps, *found.steps),
                     house=psi(np.asarray(found.peak.value)),
                     house_width=inches(np.asarray(found.width.value)),
+                    derived=(
+                        self.load(
+                            "drift on the house roof", found.peak, found.peak.clause, found.width
+                        ),
+                    ),
                 )
         return lies, reasons
 
@@ -327,7 +366,13 @@ class Ground:
         peak = np.asarray(greatest(*peaks))
         widths = np.asarray(greatest(*(inches(np.asarray(one.width.value)) for one in candidates)))
         slope = np.where(widths > 0, -peak / np.where(widths > 0, widths, 1.0), 0.0)
-        return Lie(even.line + np.asarray(greatest(*lines)), even.strip + peak, tuple(steps), slope)
+        said = tuple(
+            self.load(f"drift {one.rule}", one.peak, one.peak.clause, one.width)
+            for one in candidates
+            if np.any(one.peak.value)
+        )
+        line = even.line + np.asarray(greatest(*lines))
+        return Lie(line, even.strip + peak, tuple(steps), slope, derived=said)
 
     def sliding(self) -> tuple[dict[str, Lie], list[str]]:
         """Snow slid off the house roof, over 15 ft from its eave."""
@@ -356,9 +401,9 @@ class Ground:
         line = self._reaction([found.segment(self._house_face)])
         total = even.line + pounds_per_inch(np.asarray(line.value))
         strip = even.strip + psi(np.asarray(found.pressure.value))
-        return {"S_slide": Lie(total, strip, (*even.steps, found.line, found.pressure, line))}, [
-            found.why()
-        ]
+        said = self.load("sliding snow", found.pressure, f"{self.edition} 7.9", found.length_ft)
+        steps = (*even.steps, found.line, found.pressure, line)
+        return {"S_slide": Lie(total, strip, steps, derived=(said,))}, [found.why()]
 
 
 def _first(step: "Num | Step") -> float:

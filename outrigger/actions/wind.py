@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, stated
 from outrigger.base.units import feet, psi, square_feet
 from outrigger.cases.model import Case
@@ -19,7 +20,8 @@ from outrigger.loads.wind import velocity as wind_rules
 class Pressures:
     """Wind on the garage roof (uplift, down) and the back span (suction), psi, strength level.
 
-    `wall`: wind square to the garage wall, where a wind speed gives it.
+    `wall`: wind square to the garage wall, where a wind speed gives it; `derived`: each number that
+    follows from that speed.
     """
 
     uplift: Step
@@ -28,6 +30,7 @@ class Pressures:
     reasons: tuple[str, ...]
     steps: dict[str, tuple[Step, ...]]
     wall: wind_components.WallWind | None = None
+    derived: tuple[DesignLoad, ...] = ()
 
 
 def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
@@ -70,6 +73,10 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             least_plan_ft=plan,
         )
     reasons = [_told("garage roof", found), *found.notes]
+    listed = [
+        derived("wind up on the garage roof", found.uplift, "psf", "strength", found.reason),
+        derived("wind down on the garage roof", found.down, "psf", "strength", found.reason),
+    ]
     steps = {"W_up": (found.uplift, *found.also), "W_down": (found.down,)}
     if house.wind_uplift is None:
         over = wind_components.roof(
@@ -82,6 +89,9 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
         sucked = replace(over.uplift, note="suction on the house roof, on the back span")
         steps["W_up"] = (*steps["W_up"], sucked)
         up_back = float(np.ravel(over.uplift_psf)[0])
+        listed.append(
+            derived("wind suction on the back span", over.uplift, "psf", "strength", over.reason)
+        )
         reasons.append(
             f"wind on the back span, taken at the stated mean height: {up_back:.1f} psf up, "
             f"{over.reason}"
@@ -95,6 +105,11 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             height_ft=float(feet(np.max(column(height)))),
             spacing_ft=feet(shape.plan_spacing),
         )
+        source = f"{wall.reason}, at the outriggers"
+        listed += [
+            derived(f"wind square to the wall {way}", line, "plf", "strength", source)
+            for way, line in (("inward", wall.inward_line), ("outward", wall.outward_line))
+        ]
         inward, outward = (float(np.ravel(v)[0]) for v in (wall.inward_plf, wall.outward_plf))
         reasons.append(
             f"wind square to the wall, zone {wall.zone}: {inward:.0f} plf inward, {outward:.0f} "
@@ -104,7 +119,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
     down = given(
         "q", psi(np.asarray(found.down_psf)) + np.zeros_like(share), "psi", "", "wind down"
     )
-    return Pressures(up, down, suction, tuple(reasons), steps, wall)
+    return Pressures(up, down, suction, tuple(reasons), steps, wall, tuple(listed))
 
 
 def _told(what: str, found: wind_rules.RoofWind) -> str:

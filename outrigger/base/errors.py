@@ -15,3 +15,7 @@ class TableError(OutriggerError, LookupError):
 
 class RangeError(OutriggerError, ValueError):
     """A value outside the range of a provision: the text names the range."""
+
+
+class ContradictionError(OutriggerError, AssertionError):
+    """Two ways to one number that do not agree: a fault of this program, never of a case."""

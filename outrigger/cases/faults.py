@@ -11,7 +11,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
-from outrigger.cases.fields import NONE
+from outrigger.cases.fields import LEAST_APART_IN, NONE
 from outrigger.cases.sections import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
@@ -21,10 +21,6 @@ from outrigger.wood import lumber
 
 LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
 LONGEST_RUN_IN = 2400.0  # of a wall
-LEAST_APART_IN = 1.0  # between two places that hold the member
-
-
-REPETITIVE_MOST_IN = 24.0
 
 
 @dataclass(frozen=True)
@@ -144,7 +140,7 @@ def _member_faults(member: Any) -> Iterator[Fault]:
             f"outrigger.{str(error).partition(' =')[0]}", f"={str(error).partition('=')[2]}"
         )
         return
-    if member.repetitive and member.spacing > REPETITIVE_MOST_IN:
+    if member.repetitive and member.spacing > adjust.REPETITIVE_MOST_IN:
         text = "= true: NDS 4.3.9 asks for 24 in at most between members."
         yield Fault("outrigger.repetitive", text)
     depth = depth_as_laid(member)

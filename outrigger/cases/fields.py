@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
+from outrigger.cases.kinds import Written
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -20,6 +21,7 @@ LEAST_SPAN_IN = 48.0
 STEEPEST = 36.0  # rise over 12
 LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
 LEAST_BACK_SPAN_IN = 6.0
+LEAST_APART_IN = 1.0  # between two places that hold the member
 LEAST_MEAN_HEIGHT_IN = 72.0
 MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
@@ -53,11 +55,6 @@ def _up_to(largest: float) -> Callable[[object], float]:
         return number
 
     return read
-
-
-def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
-    examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
-    return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
 
 
 def _number(value: object) -> float:
@@ -260,34 +257,34 @@ def _written(value: object) -> str:
 
 
 Length = Annotated[
-    float, BeforeValidator(_quantity("length", none=False)), _text("length", none=False)
+    float, BeforeValidator(_quantity("length", none=False)), Written("length", none=False)
 ]
 
 
-Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length")]
+Distance = Annotated[float, BeforeValidator(_quantity("length")), Written("length")]
 
 
-Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure")]
+Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), Written("pressure")]
 
 
-LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), _text("line load")]
+LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), Written("line load")]
 
 
-Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force")]
+Force = Annotated[float, BeforeValidator(_quantity("force")), Written("force")]
 
 
 Stress = Annotated[
-    float, BeforeValidator(_quantity("stress", none=False)), _text("stress", none=False)
+    float, BeforeValidator(_quantity("stress", none=False)), Written("stress", none=False)
 ]
 
 
 Stiffness = Annotated[
-    float, BeforeValidator(_quantity("stiffness", none=False)), _text("stiffness", none=False)
+    float, BeforeValidator(_quantity("stiffness", none=False)), Written("stiffness", none=False)
 ]
 
 
 Speed = Annotated[
-    float, BeforeValidator(_quantity("speed", none=False)), _text("speed", none=False)
+    float, BeforeValidator(_quantity("speed", none=False)), Written("speed", none=False)
 ]
 
 
@@ -336,10 +333,12 @@ Nothing = Literal["none"]
 LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
 
 
-GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False)]
+GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), Written("length", none=False)]
 
 
-Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
+Spacing = Annotated[
+    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), Written("length", none=False)
+]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
 ExposureFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce"))]
@@ -350,20 +349,22 @@ Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
 Fasteners = Annotated[int, BeforeValidator(_few(24))]
-RoofSpan = Annotated[float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False)]
+RoofSpan = Annotated[
+    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), Written("length", none=False)
+]
 BackSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), _text("length", none=False)
+    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), Written("length", none=False)
 ]
 RoofStep = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), _text("length", none=False)
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), Written("length", none=False)
 ]
 WallHeight = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), _text("length")
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), Written("length")
 ]
 MeanHeight = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
-    _text("length", none=False),
+    Written("length", none=False),
 ]
-Elevation = Annotated[float, BeforeValidator(_elevation), _text("length")]
+Elevation = Annotated[float, BeforeValidator(_elevation), Written("length")]
 RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
 from outrigger.checks.loaded_member import LoadedMember, largest
@@ -47,13 +48,13 @@ def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
         return []
     rows = list[Check]()
     if side.M_across is not None:
-        at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.CL_edge)
+        at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.at_edge.CL)
         largest_inside = largest(brace.M_inside)
-        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.CL_back)
+        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.in_back.CL)
         rows += [*_biaxial(member, at_edge), *_biaxial(member, inside)]
     if side.N_arm is not None:
-        arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.CL_edge)
-        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.CL_edge)
+        arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.at_edge.CL)
+        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.at_edge.CL)
         assert side.N_all is not None
         rows += _axial(member, brace, arm, side.N_arm)
         rows += _axial(member, brace, back, side.N_all)
@@ -67,13 +68,14 @@ def _both_axes(
     wood, plies = member.model.wood, member.case.outrigger.plies
     force = member.force("M", np.abs(M), "lb-in", "square to the sheathing")
     if member.hand is not None and place in (ARM, EDGE):
-        closed = member.hand.arm_moment() if place == ARM else member.hand.moment()
-        force = replace(closed, value=force.value)
+        outside = member.hand.arm_moment()
+        forms = (outside,) if place == ARM else (member.hand.moment(), outside)
+        force = by_hand.attach(forms[0], force.value, by_hand.size, *forms[1:])
     square, across = _stress(member.b, net_depth(member), force), None
     if M_across is not None:
         force = member.force("M", np.abs(M_across), "lb-in", "across the member")
         if member.side_hand is not None and place in (ARM, EDGE):
-            force = replace(member.side_hand.moment(), value=force.value)
+            force = by_hand.attach(member.side_hand.moment(), force.value, by_hand.size)
         across = _stress(net_depth(member) * plies, member.b / plies, force)
     edgewise, flatwise = (across, square) if member.flat else (square, across)
     Fb1_star = adjusted(
@@ -98,7 +100,7 @@ def _both_axes(
         replace(Fb1_star, symbol="Fb1_tension"),
         flatwise,
         Fb2_adj,
-        brace.FbE if place != BACK_SPAN else brace.FbE_back,
+        (brace.in_back if place == BACK_SPAN else brace.at_edge).least_FbE,
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
@@ -116,7 +117,7 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
     """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
     R = member.force("R", member.main.R_edge, "lb", "pushes down on the house at the edge")
     if member.hand is not None:
-        R = replace(member.hand.edge_push(), value=R.value)
+        R = by_hand.attach(member.hand.edge_push(), R.value)
     touching, shape = contact(member.case, member.d), member.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
@@ -151,7 +152,7 @@ def back_bearing(member: LoadedMember) -> list[Check]:
             continue
         R = member.force("R", table, "lb", f"pushes down at {name}")
         if member.hand is not None:  # two supports: the back
-            R = replace(member.hand.back_push(), value=R.value)
+            R = by_hand.attach(member.hand.back_push(), R.value)
         id, length = "back_bearing", BACK_BEARING_IN
         rows += [
             _crushing(member, name, id, "outrigger", R, length, Cb),

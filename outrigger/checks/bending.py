@@ -1,15 +1,13 @@
 """Bending square to the sheathing, at the edge and in the back span. NDS 2018 3.3."""
 
-from dataclasses import replace
-
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing, blocked
 from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
-from outrigger.formula.numbers import greatest
 from outrigger.wood import bending as wood_bending
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import flat_use
@@ -24,8 +22,9 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     one_ply = size.d if member.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or member.d <= one_ply
     M = member.force("M", np.abs(member.M_edge), "lb-in", "at the house edge")
-    if member.hand is not None:
-        M = replace(member.hand.moment(), value=M.value)
+    if member.hand is not None:  # forces along tell the sides of the edge apart: the larger counts
+        outside = member.hand.arm_moment()
+        M = by_hand.attach(member.hand.moment(), M.value, by_hand.size, outside)
     CL, CL_back = brace.CL(member, EDGE), brace.CL(member, "back span")
     at_edge = wood_bending.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
     M_back = member.force("M", largest(brace.M_inside), "lb-in", "largest inside the back span")
@@ -33,16 +32,8 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     in_back = wood_bending.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )
-    slender = [
-        *wood_bending.slenderness_check(EDGE, CL),
-        *wood_bending.slenderness_check("back span", CL_back),
-    ]
-    return [member.over(at_edge), member.over(in_back), *_steepest(slender)]
-
-
-def _steepest(rows: list[Check]) -> list[Check]:
-    """One slenderness row: case by case the largest RB."""
-    if not rows:
-        return []
-    shown = max(rows, key=lambda row: float(np.ravel(row.demand)[0]))
-    return [replace(shown, place=EDGE, demand=greatest(*(row.demand for row in rows)))]
+    rows = [member.over(at_edge), member.over(in_back)]
+    slender = () if member.flat else brace.at_edge.RB + brace.in_back.RB
+    if slender:
+        rows.append(wood_bending.slenderness_check(EDGE, slender))
+    return rows

@@ -5,7 +5,7 @@ top or the bottom edge is in compression does not matter: neither is held but at
 CL serves hogging and sagging. NDS 2018 3.3.3, 3.7.1, 4.4.1.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -15,7 +15,7 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array, greatest, least
+from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import axial, bending
 
 
@@ -34,21 +34,19 @@ def blocked(case: Case) -> list[Array] | None:
 @dataclass(frozen=True, eq=False)
 class Bracing:
     """Unsupported lengths and what follows: `lu_longest` in, of the back span between blocks;
-    CL and FbE at the edge and in the back span (FbE None: stable); M_inside lb-in, the moments
-    inside the back span and over its inner supports."""
+    CL, RB and FbE at the edge and in the back span; M_inside lb-in, the moments inside the back
+    span and over its inner supports."""
 
     lu_longest: Array
-    CL_edge: Step  # bending edgewise
-    CL_back: Step
-    FbE: Step | None
-    FbE_back: Step | None
+    at_edge: bending.Stability  # bending edgewise
+    in_back: bending.Stability
     M_inside: list[Array]
 
     def CL(self, member: LoadedMember, place: str) -> Step:
         """CL of the moment square to the sheathing: 1 where the member lies flat."""
         if member.flat:
             return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide")
-        return self.CL_edge if place == EDGE else self.CL_back
+        return self.at_edge.CL if place == EDGE else self.in_back.CL
 
     def buckling(
         self, member: LoadedMember, place: str
@@ -82,17 +80,8 @@ def bracing(member: LoadedMember) -> Bracing:
     lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
     thick, deep = size.b, size.d
     values = {"Fb_star": member.adjusted("Fb"), "Emin_adj": member.adjusted("Emin")}
-    CL = bending.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
+    at_edge = bending.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
     le = bending.effective_length("either", "any loading not listed", lu_longest, deep)
-    CL_back = bending.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
+    in_back = bending.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
     inside = [s.M_inside for s in member.stretches] + member.main.M[:-1]
-    return Bracing(lu_longest, CL, CL_back, _smallest(CL), _smallest(CL_back), inside)
-
-
-def _smallest(CL: Step) -> Step | None:
-    """The smaller FbE among the steps of a CL; None where the member is stable."""
-    found = [step for step in CL.chain() if step.symbol == "FbE"]
-    if not found:
-        return None
-    first = min(found, key=lambda step: float(np.min(step.value)))
-    return replace(first, value=np.asarray(least(*(step.value for step in found))))
+    return Bracing(lu_longest, at_edge, in_back, inside)

@@ -44,7 +44,7 @@ from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
-from outrigger.formula.numbers import Array, Num, least, sqrt
+from outrigger.formula.numbers import Num, least, sqrt
 from outrigger.wood import bending, lumber
 from outrigger.wood.adjusted import flat_use
 
@@ -95,9 +95,9 @@ def washer_stress(T_f: Num, A_washer: Num) -> Num:
     return T_f / A_washer
 
 
-def chain(member: LoadedMember, name: str, demand: Array, hold: HoldDown) -> list[Check]:
+def chain(member: LoadedMember, name: str, hold: HoldDown) -> list[Check]:
     """The links of the clips at one place, in the order of the load path."""
-    clip = clip_of(member, name, demand, hold)
+    clip = clip_of(member, name, hold)
     if through(hold):
         rows = _through(clip)
     else:
@@ -129,8 +129,7 @@ def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | 
     """Side value of the built clips of a place, lb, over CD or lambda; None: it is not known."""
     if not hold.deck_fastener or hold.into == SHEATHING_ONLY:
         return None
-    none = np.zeros((1, 1))
-    clip, times = clip_of(member, name, none, hold), member.main.combinations.times
+    clip, times = clip_of(member, name, hold), member.main.combinations.times
     deck = read_fastener(hold.deck_fastener)
     side = wood_side(clip, deck) if through(hold) else steel_side(hold)
     if side is None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.combined import Combined
-from outrigger.actions.geometry import column
+from outrigger.actions.geometry import stated
 from outrigger.actions.places import EDGE, place_name
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
@@ -23,22 +23,19 @@ from outrigger.wood import shear
 
 def hold_downs(member: LoadedMember) -> list[Check]:
     """Uplift at each hold-down against its listed value; a missing edge tie. Listed value."""
-    stated = {place_name(h.at, member.case): h for h in member.case.hold_down}
-    rows = []
+    rows = list[Check]()
     for name in member.clips.held:
-        hold = stated.get(name)
+        hold = member.holds.get(name)
         if hold is not None and built(hold):
-            rows += chain(member, name, member.main.uplift[name], hold)
+            rows += chain(member, name, hold)
         else:
             rows.append(_clip(member, name, hold))
             if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
-                rows += panel(clip_of(member, name, member.main.uplift[name], hold))
+                rows += panel(clip_of(member, name, hold))
     sets = [member.clips] if member.clips is member.main else [member.main, member.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
-            rows.append(
-                member.over(_missing_tie(member, actions, actions.no_tie, bool(stated)), actions)
-            )
+            rows.append(member.over(_missing_tie(member, actions, actions.no_tie), actions))
     return rows
 
 
@@ -56,14 +53,19 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
         why = "neither a listed uplift nor the clip's fasteners are given"
         row = Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
         return member.over(row, member.clips)
-    source = hold.rated_source or "source not given"
-    listed = given("T_listed", column(hold.rated_uplift), "lb", "listing", source)
-    cap = connections.rated_uplift(listed, hold.rated_for, member.clips.combinations.times)
+    cap = listed_uplift(member, hold).cap
     rule, why = _listing_holds(member, hold)
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
     row = Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
     return member.over(_with_side_force(member, name, hold, row), member.clips)
+
+
+def listed_uplift(member: LoadedMember, hold: HoldDown) -> connections.Listed:
+    """The listed value of one clip of a place; none stated counts as 0."""
+    source = hold.rated_source or "source not given"
+    listed = given("T_listed", stated(hold.rated_uplift), "lb", "listing", source)
+    return connections.rated_uplift(listed, hold.rated_for, member.clips.combinations.times)
 
 
 def _with_side_force(member: LoadedMember, name: str, hold: HoldDown, row: Check) -> Check:
@@ -108,12 +110,13 @@ def _listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
     return "", ""
 
 
-def _missing_tie(member: LoadedMember, actions: Combined, demand: Array, others: bool) -> Check:
+def _missing_tie(member: LoadedMember, actions: Combined, demand: Array) -> Check:
     T = given("T_place", demand, "lb", "statics", "uplift at the edge that nothing holds")
     hand = member.clip_hand if actions is member.clips else member.hand
     T = member.closed_pull(T, EDGE, hand)
     why = 'net uplift and no tie here: add [[hold_down]] with at = "edge"'
-    capacity = 0.0 if others else None  # no hold-down given at all is not given, not none
+    # no hold-down given at all is not given, not none
+    capacity = 0.0 if member.holds else None
     id = f"hold_down:{EDGE}"
     row = Check(id, EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why)
     return member.over(row, actions)

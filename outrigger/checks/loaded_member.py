@@ -9,14 +9,15 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
 from outrigger.actions.model import Model
-from outrigger.actions.places import BACK, EDGE
+from outrigger.actions.places import BACK, EDGE, place_name
 from outrigger.actions.spans import Span, spans
 from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads import gravity as loads
-from outrigger.wood import lumber
+from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -39,6 +40,7 @@ LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
 
 
 PLATE_GRADE = "No. 3"  # taken for plates, whose grade the file does not say
+PLATE_SPECIES = "Spruce-Pine-Fir (South)"  # taken where the species is not given
 
 
 PLATE_THICKNESS_IN = 1.5
@@ -63,6 +65,16 @@ class LoadedMember:
     def case(self) -> Case:
         """What the user states."""
         return self.model.case
+
+    @property
+    def holds(self) -> dict[str, HoldDown]:
+        """The stated hold-downs by place."""
+        return {place_name(hold.at, self.case): hold for hold in self.case.hold_down}
+
+    @property
+    def creep(self) -> Step:
+        """Creep factor of the long-term part of a droop."""
+        return deflection.creep_factor(self.conditions.wet, self.case.outrigger.seasoned)
 
     @property
     def b(self) -> float:
@@ -95,7 +107,7 @@ class LoadedMember:
         if hand is None or name not in (BACK, EDGE):
             return T
         closed = hand.back_pull() if name == BACK else hand.edge_pull()
-        return replace(closed, value=T.value)
+        return by_hand.attach(closed, T.value, by_hand.upward)
 
     def force(self, symbol: str, value: Array, unit: str, note: str) -> Step:
         """A combined action as a step without its own arithmetic."""

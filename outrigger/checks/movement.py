@@ -182,7 +182,7 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
     `others`: the strength checks, whose ratios scale slip and crushing.
     """
     limits, arm = member.case.limits, member.model.shape.arm
-    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    K_cr = member.creep
     live, rows = transient(member), list[Check]()
     if live:
         short = _by_hand(member, live, "short", "D_ST", _sum(member, live, "short"), "")
@@ -198,11 +198,13 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
         rows.append(_with_stiffness(member, check, live))
     whole = with_dead(live)
     long, short_sum = _sum(member, whole, "long"), _sum(member, whole, "short")
-    long = np.where(long * short_sum < 0, 0.0, long)  # a part that helps is not counted on
+    of_dead = _by_hand(member, whole, "long", "D_LT", long, ", dead")
+    # a part that helps is not counted on
+    of_dead = replace(of_dead, value=np.where(long * short_sum < 0, 0.0, long))
     total = deflection.deflection(
         id="total_deflection",
         place=WALL_LINE,
-        long_term=_by_hand(member, whole, "long", "D_LT", long, ", dead"),
+        long_term=of_dead,
         short_term=_by_hand(member, whole, "short", "D_ST", short_sum, ""),
         K_cr=K_cr,
         span=2 * arm,
@@ -221,7 +223,7 @@ def _by_hand(
         return plain
     hand = by_hand.hand(model, _factors(model.parts, rows, term), member.d)
     closed = hand.droop(model.stiff.EI, model.stiff.GA) if hand is not None else None
-    return plain if closed is None else replace(closed, symbol=symbol, value=value)
+    return plain if closed is None else replace(by_hand.attach(closed, value), symbol=symbol)
 
 
 def _with_stiffness(member: LoadedMember, check: Check, rows: Services) -> Check:
@@ -247,13 +249,13 @@ def bent(member: LoadedMember) -> Bent:
     Every support holding both ways; of the first case.
     """
     model, rows = member.model, with_dead(transient(member))
-    K_cr = deflection.creep_factor(member.conditions.wet, member.case.outrigger.seasoned)
+    K_cr = float(np.asarray(member.creep.value))
     solution = model.whole.solution
     x = [float(at.ravel()[0]) for _, at in model.supports]
     places = np.concatenate([np.linspace(a, b, BOW_PLACES) for a, b in pairwise(x)])
 
     def largest(values: Array) -> float:
-        whole = float(np.asarray(K_cr.value)) * _droop(values, model.parts, rows, "long")
+        whole = K_cr * _droop(values, model.parts, rows, "long")
         return float(np.max(np.abs(whole + _droop(values, model.parts, rows, "short"))))
 
     bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))

@@ -24,7 +24,7 @@ from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
-from outrigger.formula.numbers import Array, Num, sqrt
+from outrigger.formula.numbers import Num, sqrt
 from outrigger.marks.framing import HALF_RAFTER_IN
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
@@ -99,9 +99,9 @@ def through(hold: HoldDown) -> bool:
     return built(hold) and not hold.side_fastener
 
 
-def clip_of(member: LoadedMember, name: str, demand: Array, hold: HoldDown) -> Clip:
-    """One clip of a place, under the uplift `demand` of the place, lb."""
-    place = given("T_place", demand, "lb", "statics", f"uplift at {name}")
+def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
+    """One clip of a place, under the uplift of the place."""
+    place = given("T_place", member.main.uplift[name], "lb", "statics", f"uplift at {name}")
     place = member.closed_pull(place, name, member.hand)
     U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     along, across = side_forces(member, member.main, name)

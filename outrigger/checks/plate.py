@@ -4,10 +4,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.geometry import column
+from outrigger.actions.geometry import column, truss_spacing
 from outrigger.actions.places import WALL_LINE
 from outrigger.checks.loaded_member import (
     PLATE_GRADE,
+    PLATE_SPECIES,
     PLATE_THICKNESS_IN,
     LoadedMember,
 )
@@ -37,11 +38,11 @@ class Plate:
         self.member = member
         wall = member.case.garage_wall
         self.count = wall.plates
-        species = wall.plate_species or "Spruce-Pine-Fir (South)"
-        nominal = {3.5: "2x4", 5.5: "2x6", 7.25: "2x8", 9.25: "2x10", 11.25: "2x12"}
+        sizes = [lumber.read_size(f"2x{depth}") for depth in lumber.DEPTHS_IN]
         width = float(np.max(column(member.case.gap.garage_plate)))
-        fits = [name for dressed, name in nominal.items() if dressed <= width]
-        self.wood = lumber.wood(species, PLATE_GRADE, fits[-1] if fits else "2x4")
+        fits = [size.name for size in sizes if size.d <= width]
+        size = fits[-1] if fits else "2x4"
+        self.wood = lumber.wood(wall.plate_species or PLATE_SPECIES, PLATE_GRADE, size)
         self.b = self.wood.size.d * self.count
         self.d = PLATE_THICKNESS_IN
         self.conditions = Conditions(member.conditions.method, flat=True)
@@ -49,17 +50,9 @@ class Plate:
     def force(self) -> Array:
         """One truss reaction, or the load of one spacing, by its size, lb."""
         member = self.member
-        roof, on, shape = member.case.garage_roof, member.model.loads, member.model.shape
-        spacing = roof.member_spacing
-        if spacing is None:
-            spacing = 24.0 if roof.form == "trusses" else "uniform"
-        reach = shape.plan_spacing if spacing == "uniform" else column(spacing)
-        columns = []
-        for part in member.model.parts:
-            lines = [s for s in on.steps.get(part, []) if s.symbol == "w_roof"]
-            total = sum((np.asarray(s.value) for s in lines), np.zeros((1, 1)))
-            columns.append(total * reach)
-        table = np.concatenate(np.broadcast_arrays(*columns), axis=1)
+        model, apart = member.model, truss_spacing(member.case)
+        reach = model.shape.plan_spacing if apart == "uniform" else column(apart)
+        table = model.table({part: line * reach for part, line in model.loads.line.items()})
         return np.abs(member.main.combinations.combine(table))
 
     def rows(self) -> list[Check]:

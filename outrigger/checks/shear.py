@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth, relieved
@@ -13,6 +14,8 @@ from outrigger.formula.numbers import Array
 from outrigger.wood import notch
 from outrigger.wood import shear as wood_shear
 
+ARM_SIDE, BY_WALL, HOUSE_SIDE = "arm side", "by the wall", "house side"
+
 
 def shear(member: LoadedMember) -> list[Check]:
     """Both sides of the edge and the rest of the back span. NDS 2018 3.4.2.
@@ -20,59 +23,58 @@ def shear(member: LoadedMember) -> list[Check]:
     The shear of both axes together; on the arm, torsion too unless it is blocked at the wall line
     (the standard gives no value for torsion: Fv' is used).
     """
-    Fv_adj, stretches = member.adjusted("Fv"), member.stretches
-    whole, over, side = member.model.whole, member.main.combinations, member.main.side
+    Fv_adj, stretches, hand = member.adjusted("Fv"), member.stretches, member.hand
+    whole, over = member.model.whole, member.main.combinations
     row = len(member.model.supports) > 2
     beside = [member.main.V_house] if row else []  # of two supports it is that of the stretch
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
-    arm = [(EDGE, "arm side", whole.V_arm)]
-    if "W_up" in member.model.parts:  # the strip then works against the uplift
-        arm.append(("arm", "by the wall", whole.V_wall))
-    house = [
-        (EDGE, "house side", [stretches[-1].V_outer, *beside]),
-        ("back span", "", elsewhere),
-    ]
-    rows = []
-    for place, link, sums in arm:
-        V = _by_hand(member, link, over.combine(sums))
-        if place == EDGE and member.case.outrigger.near_support_relief:
-            V = relieved(member, V)
-        rows.append(member.over(_shear(member, place, link, V, Fv_adj, side.V_across)))
-    for place, link, tables in house:
-        V = _by_hand(member, link, largest(tables))
-        rows.append(member.over(_shear(member, place, link, V, Fv_adj, side.V_back)))
-    return rows
-
-
-def _shear(
-    member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step, across: Array | None
-) -> Check:
-    d = net_depth(member) if place == EDGE else member.d
-    row = wood_shear.shear(place=place, V=V, b=member.b, d=d, Fv_adj=Fv_adj)
-    on_arm = link in ("arm side", "by the wall")
-    return replace(row if across is None else _both_axes(member, row, across, on_arm), link=link)
-
-
-def _by_hand(member: LoadedMember, link: str, V: Array) -> Step:
-    """Shear of one stretch; by its closed form if there is one."""
-    hand, closed = member.hand, None
+    V_arm = member.force("V", over.combine(whole.V_arm), "lb", ARM_SIDE)
+    V_house = largest([stretches[-1].V_outer, *beside])
+    V_edge = member.force("V", V_house, "lb", HOUSE_SIDE)
+    V_back = member.force("V", largest(elsewhere), "lb", "largest in the back span")
     if hand is not None:
-        forms = {
-            "arm side": hand.arm_shear,
-            "by the wall": hand.wall_shear,
-            "house side": hand.house_shear,
-        }
-        closed = forms.get(link, hand.back_shear)()
-    said = link or "largest in the back span"
-    return member.force("V", V, "lb", said) if closed is None else replace(closed, value=V)
+        V_arm = by_hand.attach(hand.arm_shear(), V_arm.value)
+        V_edge = by_hand.attach(hand.house_shear(), V_edge.value, by_hand.size)
+        V_back = by_hand.attach(hand.back_shear(), V_back.value, by_hand.size)
+    if member.case.outrigger.near_support_relief:
+        V_arm = relieved(member, V_arm)
+    rows = [_on_arm(member, EDGE, ARM_SIDE, V_arm, Fv_adj)]
+    if "W_up" in member.model.parts:  # the strip then works against the uplift
+        V_wall = member.force("V", over.combine(whole.V_wall), "lb", BY_WALL)
+        closed = None if hand is None else hand.wall_shear()
+        if closed is not None:
+            V_wall = by_hand.attach(closed, V_wall.value)
+        rows.append(_on_arm(member, "arm", BY_WALL, V_wall, Fv_adj))
+    rows.append(_in_house(member, EDGE, HOUSE_SIDE, V_edge, Fv_adj))
+    rows.append(_in_house(member, "back span", "", V_back, Fv_adj))
+    return [member.over(row) for row in rows]
 
 
-def _both_axes(member: LoadedMember, row: Check, across: Array, on_arm: bool) -> Check:
+def _on_arm(member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step) -> Check:
+    """Shear of a stretch of the arm, with what acts across and twists it."""
+    row = _square(member, place, link, V, Fv_adj)
+    across = member.main.side.V_across
+    return row if across is None else _both_axes(member, row, across, on_arm=True)
+
+
+def _in_house(member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step) -> Check:
+    """Shear of a stretch of the back span, with what acts across."""
+    row = _square(member, place, link, V, Fv_adj)
+    across = member.main.side.V_back
+    return row if across is None else _both_axes(member, row, across, on_arm=False)
+
+
+def _square(member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step) -> Check:
+    d = net_depth(member) if place == EDGE else member.d
+    return replace(wood_shear.shear(place=place, V=V, b=member.b, d=d, Fv_adj=Fv_adj), link=link)
+
+
+def _both_axes(member: LoadedMember, row: Check, across: Array, *, on_arm: bool) -> Check:
     """The row with the shear across the member and the torsion of the arm."""
     fv_square, Fv_adj = row.steps
     V = member.force("V", np.abs(across), "lb", "across the member")
     if on_arm and member.side_hand is not None:
-        V = replace(member.side_hand.arm_shear(), value=V.value)
+        V = by_hand.attach(member.side_hand.arm_shear(), V.value, by_hand.size)
     fv_across = wood_shear.shear_stress.step(V=V, b=member.b, d=net_depth(member))
     twist = given("f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the wall line, or not here")
     if on_arm and WALL_LINE not in (member.case.outrigger.blocking or []):

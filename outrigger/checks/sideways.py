@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
@@ -107,7 +108,7 @@ def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
 def reaction_across(hand: Hand, name: str, force: Array) -> Step:
     """A reaction across by its closed form, its size."""
     closed = hand.edge_push() if name == EDGE else hand.back_pull()
-    return replace(closed, symbol="R_across", value=force)
+    return replace(by_hand.attach(closed, force, by_hand.size), symbol="R_across")
 
 
 def rolls(member: LoadedMember) -> list[Check]:
@@ -142,7 +143,8 @@ def _blocked(member: LoadedMember) -> list[Check]:
     assert side.R_across is not None and side.V_across is not None
     V = given("V_across", np.abs(side.V_across), "lb", "statics", "at the top of the arm")
     if member.side_hand is not None:
-        V = replace(member.side_hand.arm_shear(), symbol="V_across", value=V.value)
+        closed = by_hand.attach(member.side_hand.arm_shear(), V.value, by_hand.size)
+        V = replace(closed, symbol="V_across")
     for name, index in ((EDGE, -1), (BACK, 0)):
         R = given("R_across", np.abs(side.R_across[index]), "lb", "statics", f"at {name}")
         if member.side_hand is not None:
@@ -191,7 +193,7 @@ def _unblocked(member: LoadedMember) -> list[Check]:
     row = Check(
         "roll_over", EDGE, "statics", moment.value, hold.value, "lb-in", (moment, hold), "own width"
     )
-    return [replace(row, why=why, combinations=member.main.combinations.all)]
+    return [member.over(replace(row, why=why))]
 
 
 def form(member: LoadedMember) -> list[Check]:

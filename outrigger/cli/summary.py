@@ -34,12 +34,18 @@ def summary_command(
     gives the other, and its digest to be compared with the pages (exit status 0 or 1). Else exit
     status: 0 pass, 1 fail, 3 open, 2 bad input.
     """
-    if again is not None:
-        from outrigger.report.summary.again import again as computed_again
+    from outrigger.studies import for_summary
 
-        same, text = computed_again(again)
+    if again is not None:
+        from outrigger.report.summary.again import compared
+        from outrigger.report.summary.attached import carried
+
+        inside, before = carried(again)
+        now = for_summary.again(inside, f"case in {again.name}")
+        same, text = compared(again.name, before, now)
         say(fold(text))
         raise typer.Exit(0 if same else 1)
+    from outrigger.report.summary import build
     from outrigger.report.summary import file as summary_file
 
     if output is None:
@@ -48,10 +54,13 @@ def summary_command(
     reads = [file.path, *([since] if since else [])]
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
+    size, result = summary_file.paper_of(paper), design(case)
     tables = file.tables(split(case_words)[1])
-    text, result = saved_text(file.text, overrides, tables), design(case)
-    given = summary_file.Called(text, tables, sample, overrides)
-    to.write(summary_file.written(result, given, output.suffix.lower(), paper, since))
+    text = saved_text(file.text, overrides, tables)
+    called = build.Called(text, tables, sample, overrides)
+    earlier = None if since is None else for_summary.since(since, result, called.raw)
+    document = build.build(for_summary.findings(result, earlier), called)
+    to.write(summary_file.written(document, output.suffix.lower(), size))
     lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))

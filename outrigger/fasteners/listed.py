@@ -1,5 +1,7 @@
 """Hold-downs: what a listed clip or tie may carry."""
 
+from dataclasses import dataclass
+
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, least, sqrt
 from outrigger.loads.combinations import duration_factor
@@ -57,7 +59,19 @@ def _listed_duration(rated_for: str | None) -> Step:
     return given("CD_listed", duration_factor(LISTED_FOR[column]), "", "NDS 2018 2.3.2", note)
 
 
-def rated_uplift(listed: Step, rated_for: str | None, CD: Num) -> Step:
+@dataclass(frozen=True, eq=False)
+class Listed:
+    """A listed uplift, lb: as it stands in the listing, and as it counts in each combination.
+
+    `duration`: CD of the loads it is listed for; None: for any duration, nothing is lowered.
+    """
+
+    value: Step
+    cap: Step
+    duration: Step | None = None
+
+
+def rated_uplift(listed: Step, rated_for: str | None, CD: Num) -> Listed:
     """Capacity of one listed clip in uplift, lb, for the CD of each combination.
 
     A listed value is for one column of load duration; it is lowered to a longer load by the ratio
@@ -68,5 +82,6 @@ def rated_uplift(listed: Step, rated_for: str | None, CD: Num) -> Step:
     """
     if rated_for == "any duration":
         note = f"{listed.note}: for any duration, steel governs"
-        return given("T_cap", listed.value, "lb", listed.clause, note)
-    return lowered_listing.step(T_listed=listed, CD=CD, CD_listed=_listed_duration(rated_for))
+        return Listed(listed, given("T_cap", listed.value, "lb", listed.clause, note))
+    base = _listed_duration(rated_for)
+    return Listed(listed, lowered_listing.step(T_listed=listed, CD=CD, CD_listed=base), base)

@@ -9,7 +9,9 @@ from functools import cached_property
 
 import numpy as np
 
+from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import WALL_LINE
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
@@ -21,9 +23,7 @@ from outrigger.marks.row import Piece
 from outrigger.verdict.design import CheckResult, Design, design
 
 GRAVITY = ("L", "Lr", "S")
-SPACINGS_IN = (24.0, 19.2, 16.0, 12.0)  # of the trade
 HOUSE_FRAMING = "face of the house framing"
-SIXTEENTH = 1 / 16
 
 
 @dataclass(frozen=True, eq=False)
@@ -198,7 +198,7 @@ def _better(laid: LaidOut) -> Iterator[Better]:
     best = min(firsts, key=lambda x: (firsts[x], abs(_shift(laid, x))))
     if firsts[best] < laid.misses:
         yield Better("layout.first_mark", best, firsts[best], _shift(laid, best))
-    tried = [*SPACINGS_IN]
+    tried = [*reversed(TRADE_SPACINGS_IN)]
     if house.framing_spacing is not None:
         tried += [house.framing_spacing / n for n in (1, 2, 3)]
     closer = {s: _missed(case, "outrigger.spacing", s) for s in tried if s < case.outrigger.spacing}

@@ -205,7 +205,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float, i: int = 0) -> di
             off = np.full(len(middles), off_centre([float(inward)], centres)[0])
         else:
             off = off_centre(middles, centres)
-        found[hold.at if isinstance(hold.at, str) else f"{hold.at:g} in"] = off
+        found[hold.name] = off
     return found
 
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
+from outrigger.checks.hold_downs import listed_uplift
 from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
@@ -13,8 +14,12 @@ from outrigger.verdict.design import CheckResult, Design
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
 
-def table(design: Design) -> tuple[dict[str, dict[str, tuple[float, float]]], list[str]]:
-    """Unfactored loads: lb and plf by phrase and load case; the load cases that occur."""
+Cell = tuple[float, float] | None  # lb and plf of one load case; None: it brings none
+Handed = tuple[str, list[Cell]]  # a phrase, and what each load case brings
+
+
+def table(design: Design) -> tuple[list[Handed], list[str]]:
+    """Unfactored loads, each in a line with a cell for each load case that occurs; those cases."""
     found: dict[str, dict[str, tuple[float, float]]] = {}
     for one in reaction_rows(design):
         force, at = one["force_lb"], one["at"]
@@ -24,7 +29,7 @@ def table(design: Design) -> tuple[dict[str, dict[str, tuple[float, float]]], li
         phrase = f"pushes down {label}" if force > 0 else f"pulls up {label}"
         found.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
     cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in found.values())]
-    return found, cases
+    return [(phrase, [one.get(case) for case in cases]) for phrase, one in found.items()], cases
 
 
 def title(design: Design) -> str:
@@ -75,22 +80,20 @@ def in_plane(design: Design) -> list[str]:
     return [f"{place}: {', '.join(forces)}" for place, forces in said.items()]
 
 
-def lowered(rows: Sequence[CheckResult]) -> list[str]:
+def lowered(design: Design, rows: Sequence[CheckResult]) -> list[str]:
     """For each listed clip: what it was listed for, and how it was lowered."""
     found = []
     for row in rows:
         if row.check.link != "rated clip" or row.capacity is None or not row.demand:
             continue
         name = words.clip(row.check.place)
-        chain = {s.symbol: s for top in row.check.steps for s in top.chain()}
-        cap = chain["T_cap"]
-        if cap.formula is None:
-            found.append(f"{name}: {cap.note}.")
+        clip = listed_uplift(design.member, design.member.holds[row.check.place])
+        if clip.duration is None:
+            found.append(f"{name}: {clip.cap.note}.")
             continue
         element = row.check.element(row.case)
-        listed = pick(chain["T_listed"].value, element)
-        factor = pick(cap.value, element) / listed if listed else 1.0
-        note = next(s.note for s in cap.chain() if s.symbol == "CD_listed")
+        listed = pick(clip.value.value, element)
+        factor = pick(clip.cap.value, element) / listed if listed else 1.0
         how = f"lowered x {factor:.2f} to the load here" if factor < 1 else "not lowered here"
-        found.append(f"{name}: {note}, {how}.")
-    return [text[0].upper() + text[1:] for text in found]
+        found.append(f"{name}: {clip.duration.note}, {how}.")
+    return [words.capital(text) for text in found]

@@ -3,6 +3,7 @@
 import re
 from typing import TYPE_CHECKING
 
+from outrigger.checks.hold_downs import listed_uplift
 from outrigger.verdict.design import CheckResult, Design
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ def verdict(design: Design, case: int = 0) -> str:
     used = ratio(governing.ratio)
     match design.verdict(case):
         case "pass":
-            lowered = " of its lowered value" if _lowered(governing) else ""
+            lowered = " of its lowered value" if _lowered(design, governing) else ""
             return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
         case "fail":
             return f"FAIL: {_failure(governing, rows)} {count} pass."
@@ -40,10 +41,12 @@ def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:
     return f"{subject(first)} {ratio(first.ratio)}.{more}"
 
 
-def _lowered(row: CheckResult) -> bool:
-    return row.check.link == "rated clip" and any(
-        s.symbol == "T_cap" and s.formula is not None for s in row.check.steps
-    )
+def _lowered(design: Design, row: CheckResult) -> bool:
+    """Whether a row is held to one listed value, and that is lowered to longer loads."""
+    if row.check.link != "rated clip" or row.check.unit != "lb":  # with a side force: two values
+        return False
+    hold = design.member.holds[row.check.place]
+    return listed_uplift(design.member, hold).duration is not None
 
 
 def left_open(design: Design, case: int = 0) -> str:

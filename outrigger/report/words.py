@@ -259,6 +259,11 @@ def shortened(text: str, most: int) -> str:
     return text if len(text) <= most else f"{text[: most - 3].rstrip()}..."
 
 
+def capital(text: str) -> str:
+    """A sentence with its first letter large; no symbol may stand first."""
+    return text[:1].upper() + text[1:]
+
+
 def wrap(text: str, width: int, indent: str = "") -> str:
     """A paragraph folded to a width; continuation lines two in."""
     shown = "".join(c if c.isprintable() else " " for c in text)

@@ -13,6 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
@@ -24,7 +25,6 @@ from outrigger.verdict.design import CheckResult, Design, design
 
 Over = Literal["gap", "back span"]
 
-SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
 SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
 SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
 GAP = (1.0, 24.0, 0.25)  # from, to, step, in
@@ -74,7 +74,7 @@ def card(
     case: Case,
     over: Over = "gap",
     *,
-    spacings: Sequence[float] = SPACINGS_IN,
+    spacings: Sequence[float] = TRADE_SPACINGS_IN,
     snows: Sequence[float] = SNOWS_PSF,
     spans: Sequence[float] = SPANS_FT,
     told: Callable[[int, int], None] | None = None,
@@ -103,7 +103,7 @@ def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
     psf = [] if not snow else [round(units.psf(snow), 6)]
     span = [] if case.garage_roof.span is None else [units.feet(case.garage_roof.span)]
     return {
-        "spacings": tuple(sorted({*SPACINGS_IN, case.outrigger.spacing})),
+        "spacings": tuple(sorted({*TRADE_SPACINGS_IN, case.outrigger.spacing})),
         "snows": tuple(sorted({*SNOWS_PSF, *psf})),
         "spans": tuple(sorted({*SPANS_FT, *span})),
     }

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
 from outrigger.base.shell import command
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
@@ -23,12 +25,11 @@ from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
 MOST = 5
-SPACINGS_IN = np.array([24.0, 19.2, 16.0, 12.0, 9.6, 8.0])  # marked on a tape
+SPACINGS_IN = np.array([*reversed(TRADE_SPACINGS_IN), 9.6, 8.0])
 BACK_SPAN_STEP_IN = 6.0
 BEARINGS_IN = np.array([3.0, 3.5, 4.5, 5.5])
 LISTED_LB = np.arange(50.0, 3001.0, 25.0)
 MOST_CLIPS = 4
-SIXTEENTH = 1 / 16
 
 Found = tuple[str, str]  # setting, and what it is in words
 
@@ -131,7 +132,7 @@ def _closer(case: Case) -> Iterator[Found]:
 def _deeper(case: Case) -> Iterator[Found]:
     """The next depths of the same thickness, then the next thickness."""
     size = lumber.read_size(case.outrigger.size)
-    for depth in (d for d in (4, 6, 8, 10, 12) if d > size.nominal_d):
+    for depth in (d for d in lumber.DEPTHS_IN if d > size.nominal_d):
         name = f"{size.nominal_b:g}x{depth}"
         if _works(case, size=name):
             yield f"size={name}", f"with a {name}"

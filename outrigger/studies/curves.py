@@ -124,7 +124,7 @@ def _droop(design: Design, whole: Response, row: CheckResult, amounts: Array) ->
     """Total droop in a service combination, creep on its long-term part."""
     rows = with_dead(transient(design.member))
     service = rows[row.combination]
-    K_cr = pick(next(s.value for top in row.check.steps for s in top.chain() if s.symbol == "K_cr"))
+    K_cr = pick(design.member.creep.value)
     parts = design.model.parts
     factors = [K_cr * service.long.get(p, 0.0) + service.short.get(p, 0.0) for p in parts]
     return np.asarray(np.sum(amounts * np.array(factors), axis=1))
@@ -153,9 +153,7 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
     stiff = design.model.stiff
     rows = with_dead(transient(design.member))
     service = rows[drawn.service.combination]
-    K_cr = pick(
-        next(s.value for t in drawn.service.check.steps for s in t.chain() if s.symbol == "K_cr")
-    )
+    K_cr = pick(design.member.creep.value)
     strength = {
         p: float(f) for p, f in zip(parts, over.factors[drawn.strength.combination], strict=True)
     }

@@ -15,13 +15,13 @@ from numpy.typing import NDArray
 from outrigger.actions.geometry import geometry
 from outrigger.actions.places import place_name
 from outrigger.base.errors import InputError
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.verdict.design import CheckResult, Design, design
 
-SIXTEENTH = 1 / 16
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen

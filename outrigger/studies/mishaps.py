@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
@@ -79,10 +80,9 @@ def _clips(case: Case) -> Iterator[Mishap]:
 
 def _short(case: Case) -> Iterator[Mishap]:
     """A piece cut short, laid so that either end takes the loss."""
-    piece, plate = case.outrigger, case.gap.garage_plate
-    tail = plate / 2 if piece.tail is None else piece.tail
+    piece = case.outrigger
     for place, key, length in (
-        ("wall line", "tail", tail),
+        ("wall line", "tail", tail_of(case)),
         ("back", "behind_back", piece.behind_back),
     ):
         if length >= SHORT_IN:

@@ -11,9 +11,10 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.places import LEAST_APART_IN, inches, place_name
+from outrigger.actions.places import place_name
 from outrigger.base import units
-from outrigger.cases.fields import LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
+from outrigger.base.units import SIXTEENTH
+from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array, Bools
@@ -22,7 +23,6 @@ from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, judged, turns
 from outrigger.verdict.design import CheckResult, Design, design
 
 LOOKS = 16  # first look at each way, closer together near the stated value
-SIXTEENTH = 1 / 16
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
 MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
@@ -264,7 +264,6 @@ def _clips(case: Case) -> Iterator[Quantity]:
     """The listed uplift of the clips at each place."""
     for hold in named_places(case).hold_down:
         if hold.rated_uplift is not None:
-            at = hold.at if isinstance(hold.at, str) else inches(hold.at)
-            key = f"hold_down[{at}].rated_uplift"
-            name, now = f"{at} clip, listed", hold.rated_uplift
+            key = f"hold_down[{hold.name}].rated_uplift"
+            name, now = f"{hold.name} clip, listed", hold.rated_uplift
             yield Quantity(name, key, "lb", now, LEAST_CLIP_LB, MOST_CLIP_LB, 1.0)

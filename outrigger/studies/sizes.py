@@ -11,7 +11,7 @@ from itertools import groupby
 
 import numpy as np
 
-from outrigger.actions.geometry import geometry
+from outrigger.actions.geometry import TRADE_SPACINGS_IN, geometry
 from outrigger.base.errors import InputError
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases.model import Case
@@ -21,8 +21,6 @@ from outrigger.studies.search import MOST_BACK_SPAN_IN, judged
 from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
 
-DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal
-SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
 TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
 
 
@@ -153,7 +151,7 @@ def _depths(family: list[_Family]) -> str:
 
 def trade_spacings(case: Case) -> Array:
     """Trade spacings and the stated one, in. Cr asks for 24 in at most, and so do these."""
-    return np.unique([*SPACINGS_IN, case.outrigger.spacing])
+    return np.unique([*TRADE_SPACINGS_IN, case.outrigger.spacing])
 
 
 def back_spans(case: Case) -> Array:
@@ -176,7 +174,7 @@ def _families(asked: Design, species: Sequence[str]) -> Iterator[tuple[str, lumb
     thick, kind = wood.size.nominal_b, wood.row.kind
     for name in dict.fromkeys(species or (wood.row.species,)):
         rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
-        for depth in DEPTHS_IN:
+        for depth in lumber.DEPTHS_IN:
             if depth < thick:
                 continue
             size = f"{thick:g}x{depth}"

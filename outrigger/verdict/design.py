@@ -24,9 +24,7 @@ from outrigger.loads.combinations import PARTS
 from outrigger.marks.of_case import at_marks
 from outrigger.verdict import unsaid as stated
 from outrigger.wood import lumber
-from outrigger.wood.adjusted import Conditions
-
-REPETITIVE_MOST_IN = 24.0
+from outrigger.wood.adjusted import REPETITIVE_MOST_IN, Conditions
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.verdict.design import CheckResult, Design, design
@@ -38,13 +39,12 @@ def of(result: Design) -> list[tuple[CheckResult, str]]:
 
 def _moved(case: Case) -> tuple[list[str], Case]:
     """Words of each small change, and one case with all of them behind the case as it is."""
-    gap, tail = case.gap, case.outrigger.tail
-    plate = gap.garage_plate
-    part = plate / PLATE_PART
+    gap = case.gap
+    part = gap.garage_plate / PLATE_PART
     whole = {
         "gap.width": gap.width, "gap.edge_bearing": gap.edge_bearing,
         "gap.edge_setback": gap.edge_setback,
-        "outrigger.tail": plate / 2 if tail is None else tail,
+        "outrigger.tail": tail_of(case),
     }  # fmt: skip
     changes = [
         (f"the wall line {length(part)} farther out",

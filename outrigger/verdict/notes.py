@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from outrigger.actions.geometry import Geometry, any_load
+from outrigger.actions.geometry import Geometry, any_load, truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
@@ -155,12 +155,10 @@ def share_notes(result: Design) -> list[str]:
 
 def _share_notes(result: Design) -> list[str]:
     share, spacing = result.loads.share, result.shape.plan_spacing
-    roof = result.case.garage_roof
-    uniform = roof.member_spacing == "uniform" or (
-        roof.member_spacing is None and roof.form != "trusses"
-    )
-    close = not uniform and bool(np.all(share * 1.0 >= spacing)) and _trusses_close(result)
-    if not roof.bearing or not (uniform or close) or result.case.mark is not None:
+    apart = truss_spacing(result.case)
+    close = isinstance(apart, float) and bool(np.all(share >= spacing) and np.all(apart <= spacing))
+    bearing = result.case.garage_roof.bearing and result.case.mark is None
+    if not bearing or not (apart == "uniform" or close):
         return []
     limit = 1 / FIRST_INTERIOR
     near = [r for r in result.rows() if r.ratio is not None and r.ratio > limit]
@@ -169,12 +167,6 @@ def _share_notes(result: Design) -> list[str]:
     )
     text = "the first interior outrigger of a continuous plate may take 1.15 x this share"
     return [text + (listed if near else "; no check is over 0.87")]
-
-
-def _trusses_close(result: Design) -> bool:
-    spacing = result.case.garage_roof.member_spacing
-    apart = 24.0 if not isinstance(spacing, float) else spacing
-    return bool(np.all(apart <= result.shape.plan_spacing))
 
 
 def unverified(result: Design) -> list[str]:

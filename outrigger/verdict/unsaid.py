@@ -6,8 +6,9 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.actions.geometry import any_load
+from outrigger.actions.geometry import any_load, truss_spacing
 from outrigger.actions.places import place_name
+from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, HoldDown, Sliding
@@ -232,7 +233,8 @@ def _taken(case: Case) -> Iterator[NotGiven]:
         question = "do the outriggers run down or across the slope?"
         yield NotGiven("house_roof.direction", question, FRAMER)
     if roof.bearing and roof.member_spacing is None:
-        taken = "24 in" if roof.form == "trusses" else "uniform"
+        apart = truss_spacing(case)
+        taken = apart if isinstance(apart, str) else length(apart)
         question = f"spacing of the roof members? [{taken} taken]"
         yield NotGiven("garage_roof.member_spacing", question, TRUSS)
     if roof.bearing and roof.overhang is None:

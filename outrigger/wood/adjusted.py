@@ -14,12 +14,13 @@ from outrigger.base import tables
 from outrigger.base.errors import InputError
 from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.numbers import Bools, Num, where
-from outrigger.wood.lumber import Wood
+from outrigger.wood.lumber import TABLES, Wood
 
 Method = Literal["ASD", "LRFD"]
 Temperature = Literal["to 100 F", "100 to 125 F", "125 to 150 F"]
 
 TABLE_4_3_1 = "NDS 2018 Table 4.3.1"
+REPETITIVE_MOST_IN = 24.0  # between members, NDS 2018 4.3.9
 
 
 @formula("Fb_star", "psi", clause=TABLE_4_3_1)
@@ -222,8 +223,7 @@ def wet_service(name: str, wood: Wood, wet: bool) -> Step:
     clause = "NDS 2018 4.3.3"
     if not wet:
         return given("CM", 1.0, "", clause, "dry in service")
-    table = {"dimension": "4A", "southern pine": "4B", "machine rated": "4C", "timber": "4D"}
-    prefix = table[wood.row.kind]
+    prefix = TABLES[wood.row.kind]
     row = next(r for r in tables.load("wet_service").rows if r["table"].startswith(prefix))
     value = float(row["E_Emin" if name in ("E", "Emin") else name])
     note = f"wet in service, Table {prefix}"

@@ -4,14 +4,15 @@ Lengths in, forces lb, moments lb-in, stresses psi. Every function takes floats 
 broadcast to (cases, combinations).
 """
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from outrigger.base import tables
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, amount, changed, formula, given
-from outrigger.formula.numbers import Num, least, sqrt, where
+from outrigger.formula.numbers import Num, greatest, least, sqrt, where
 from outrigger.wood.adjusted import adjusted_bending
 
 SLENDERNESS_LIMIT = 50.0  # NDS 2018 3.3.3.7
@@ -83,7 +84,25 @@ def effective_length(member: str, loading: str, lu: Num, d: Num) -> Step:
     return effective_length_of.step(k_lu=coefficient, lu=lu, k_d=depth, d=d)
 
 
-def stability(le: Num | Step, b: Num, d: Num, Fb_star: Step, Emin_adj: Step) -> Step:
+@dataclass(frozen=True, eq=False)
+class Stability:
+    """CL of a bending member, with the slenderness RB and the buckling value FbE, psi, of each
+    unsupported length behind it; none where the member is stable."""
+
+    CL: Step
+    RB: tuple[Step, ...] = ()
+    FbE: tuple[Step, ...] = ()
+
+    @property
+    def least_FbE(self) -> Step | None:
+        """The smaller FbE, case by case; None where the member is stable."""
+        if not self.FbE:
+            return None
+        first = min(self.FbE, key=lambda step: float(np.min(step.value)))
+        return replace(first, value=np.asarray(least(*(step.value for step in self.FbE))))
+
+
+def stability(le: Num | Step, b: Num, d: Num, Fb_star: Step, Emin_adj: Step) -> Stability:
     """CL of a rectangle for an effective length. NDS 2018 3.3.3.
 
     1.0 where d is not over b (3.3.3.1) or where nothing is unsupported. `slenderness_check` holds
@@ -91,18 +110,21 @@ def stability(le: Num | Step, b: Num, d: Num, Fb_star: Step, Emin_adj: Step) -> 
     """
     stable = (np.asarray(d) <= b) | (np.asarray(amount(le)) == 0)
     if np.all(stable):
-        return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide, or no length")
+        note = "not deeper than wide, or no length"
+        return Stability(given("CL", 1.0, "", "NDS 2018 3.3.3.1", note))
     if np.any(stable):  # sizes of both kinds in one batch
         le = where(stable, 1.0, amount(le))
     RB = slenderness.step(le=le, d=d, b=b)
     FbE = critical_buckling.step(Emin_adj=Emin_adj, RB=RB)
     CL = beam_stability.step(FbE=FbE, Fb_star=Fb_star)
-    return replace(CL, value=where(stable, 1.0, CL.value)) if np.any(stable) else CL
+    if np.any(stable):
+        CL = replace(CL, value=where(stable, 1.0, CL.value))
+    return Stability(CL, (RB,), (FbE,))
 
 
 def edge_stability(
     *, arm: Num, back_lu: Num, b: Num, d: Num, Fb_star: Step, Emin_adj: Step
-) -> Step:
+) -> Stability:
     """CL at the edge: smaller of the arm's and the back span's.
 
     The arm: a cantilever loaded at its free end, lu = arm. The back span: a single span under any
@@ -110,20 +132,25 @@ def edge_stability(
     """
     on_arm = effective_length("cantilever", "concentrated load at the unsupported end", arm, d)
     on_back = effective_length("either", "any loading not listed", back_lu, d)
-    return stability_at_edge.step(
-        CL_arm=stability(on_arm, b, d, Fb_star, Emin_adj),
-        CL_back=stability(on_back, b, d, Fb_star, Emin_adj),
+    arm_side = stability(on_arm, b, d, Fb_star, Emin_adj)
+    back_side = stability(on_back, b, d, Fb_star, Emin_adj)
+    CL = stability_at_edge.step(CL_arm=arm_side.CL, CL_back=back_side.CL)
+    return Stability(CL, arm_side.RB + back_side.RB, arm_side.FbE + back_side.FbE)
+
+
+def slenderness_check(place: str, RB: Sequence[Step]) -> Check:
+    """The largest of several slendernesses, case by case, held to 50. NDS 2018 3.3.3.7."""
+    shown = max(RB, key=lambda one: float(np.ravel(one.value)[0]))
+    return Check(
+        id="bending",
+        place=place,
+        clause="NDS 2018 3.3.3.7",
+        demand=greatest(*(one.value for one in RB)),
+        capacity=SLENDERNESS_LIMIT,
+        unit="",
+        steps=(shown,),
+        link="slenderness RB",
     )
-
-
-def slenderness_check(place: str, CL: Step) -> list[Check]:
-    """RB held to 50, for each slenderness that went into a CL. NDS 2018 3.3.3.7."""
-    clause = "NDS 2018 3.3.3.7"
-    return [
-        Check("bending", place, clause, RB.value, SLENDERNESS_LIMIT, "", (RB,), "slenderness RB")
-        for RB in CL.chain()
-        if RB.symbol == "RB"
-    ]
 
 
 def bending(

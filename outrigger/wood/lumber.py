@@ -16,6 +16,10 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num
 
 Kind = Literal["dimension", "southern pine", "machine rated", "timber"]
+DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal, of dimension lumber
+TABLES: dict[Kind, str] = {  # of the NDS Supplement
+    "dimension": "4A", "southern pine": "4B", "machine rated": "4C", "timber": "4D",
+}  # fmt: skip
 
 UNITS = {
     "Fb": "psi",
@@ -337,8 +341,7 @@ def size_factors(row: Grade, size: Size) -> dict[str, Step]:
 
     For 4B every matching row applies: over 12 in wide and 4 in thick multiply.
     """
-    table = {"dimension": "4A", "southern pine": "4B", "machine rated": "4C", "timber": "4D"}
-    name = table[row.kind]
+    name = TABLES[row.kind]
     factors = {n: 1.0 for n in ("Fb", "Ft", "Fc")}
     statuses = ["SEEN"]
     lines = list(_size_factor_rows(name, row.grade, size))

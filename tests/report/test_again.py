@@ -20,8 +20,9 @@ from pypdf.generic import (
 
 from outrigger.base.errors import InputError
 from outrigger.report.summary import attached as inside
-from outrigger.report.summary.again import again
-from outrigger.report.summary.attached import attached
+from outrigger.report.summary.again import compared
+from outrigger.report.summary.attached import attached, carried
+from outrigger.studies import for_summary
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -44,7 +45,8 @@ def asked(tmp_path):
     def ask(pdf):
         path = tmp_path / "job.pdf"
         path.write_bytes(pdf)
-        return again(path)
+        text, before = carried(path)
+        return compared(path.name, before, for_summary.again(text, f"case in {path.name}"))
 
     return ask
 

@@ -28,6 +28,8 @@ from outrigger.report.write import markdown as write_markdown
 from outrigger.report.write import pdf as write_pdf
 from outrigger.report.write import typeset
 from outrigger.studies import curves as worked
+from outrigger.studies.for_summary import findings
+from outrigger.verdict import notes
 from outrigger.verdict.design import design
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -54,7 +56,7 @@ class Made:
         self.design = design(case)
         text = read_text(path)
         self.given = summary.Called(text, parse(text, path.name), sample, overrides)
-        self.document = summary.build(self.design, self.given)
+        self.document = summary.build(findings(self.design), self.given)
 
     @cached_property
     def pdf(self):
@@ -295,6 +297,30 @@ def test_the_case_travels_in_the_pdf():
     assert results["verdict"] == "fail"
 
 
+def test_bold_text_in_markdown_opens_and_closes_at_letters():
+    """Marks beside a blank on their inner side are printed as asterisks (CommonMark 6.2)."""
+    for name in (*FOUR, "sample", "open_first_sketch"):
+        said = write_markdown.markdown(made(name).document)
+        for row in said.splitlines():
+            marks = re.split(r"(?<!\\)\*\*", re.sub(r"`[^`]*`", "", row))
+            assert len(marks) % 2 == 1, row
+            for inside, behind in zip(marks[1::2], marks[2::2], strict=True):
+                assert inside and inside == inside.strip(), row
+                assert inside[-1].isalnum() or not behind[:1].isalnum(), row
+
+
+def test_a_symbol_at_the_start_of_a_line_keeps_its_letters():
+    """p is a load in psf and P a force in lb, h a height: what is asked names what was used."""
+    one = made("sample")
+    asked = notes.unverified(one.design)
+    assert any(text[0].islower() for text in asked)
+    texts = [item for section in one.document.sections for block in section.blocks
+             for item in getattr(block, "items", ())]  # fmt: skip
+    for text in asked:
+        assert text in texts
+        assert f"{text}: is it as in the printed standard?" in texts
+
+
 NASTY = {
     "typst": "# $x^2$ *bold* _under_ #eval(\"1\") \\ [a] `b` @ref <label> // no",
     "html": "<script>alert(1)</script> & \"quotes\" 'single' </title>",
@@ -320,7 +346,7 @@ def test_text_comes_out_as_text(kind):
     case, _ = read_case(EXAMPLES / "passes.toml")
     case = case.model_copy(update={"project": case.project.model_copy(update={"name": name})})
     result = design(case)
-    document = summary.build(result, made("pass").given)
+    document = summary.build(findings(result), made("pass").given)
     wanted = words.printable(name)
 
     made_pdf = write_pdf.pdf(document)

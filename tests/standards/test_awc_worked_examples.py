@@ -57,7 +57,7 @@ def hoist():
         "single span", "concentrated load at centre, no intermediate lateral support", span, d
     )
     Fb_star, Emin_adj = (adjusted(name, wood, DRY, 1.0) for name in ("Fb", "Emin"))
-    CL = wood_bending.stability(le, b, d, Fb_star, Emin_adj)
+    CL = wood_bending.stability(le, b, d, Fb_star, Emin_adj).CL
     EI = deflection.bending_stiffness(adjusted("E", wood, DRY, 1.0).value, inertia)
     loads = [
         Point(span / 2, [[2831.0, 0.0]]),
@@ -136,7 +136,7 @@ def test_e1_6_bottom_chord():
     CD = np.array([1.6, 1.25, 0.9])
     Fb_star = adjusted("Fb", wood, DRY, CD)
     le = wood_bending.effective_length("single span", "uniform load", units.inches(12.0), d)
-    CL = wood_bending.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD))
+    CL = wood_bending.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD)).CL
     Ft_adj = adjusted("Ft", wood, DRY, CD).value
     Fb_star_star = bends(wood, np.ones(3), Fb_star, CL).capacity
     for i, (Ft, star, stability, double) in enumerate(

@@ -30,7 +30,7 @@ def test_e1_6_bottom_chord():
     CD, T = np.array([1.6, 1.25, 0.9]), np.array([3180.0, 2300.0, 1420.0])
     Fb_star = adjusted("Fb", wood, DRY, CD)
     le = bending.effective_length("single span", "uniform load", units.inches(12.0), d)
-    CL = bending.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD))
+    CL = bending.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD)).CL
     Fb_adj = adjust.adjusted_bending(Fb_star.value, CL.value, 1.0)
     ft = axial.tension_stress(T, lumber.area(b, d))
     fb = bending.bending_stress(6912.0, lumber.section_modulus(b, d))

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
+from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison
 from outrigger.verdict.design import CheckResult, Design
@@ -55,11 +56,8 @@ def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]
     if not lines:
         return [wrap(f"{title}: {nothing}.", width), ""] if nothing else []
     rows = [("", "A", "B"), *lines]
-    widths = [max(len(row[i]) for row in rows) for i in range(3)]
-    if sum(widths) + 6 <= width:
-        listed = [f"  {a:<{widths[0]}}  {b:>{widths[1]}}  {c:>{widths[2]}}" for a, b, c in rows]
-    else:
-        listed = [wrap(f"{a}: A {b}; B {c}", width, "  ") for a, b, c in lines]
+    listed = columns(rows, "lrr", width, between="  ")
+    listed = listed or [wrap(f"{a}: A {b}; B {c}", width, "  ") for a, b, c in lines]
     return [wrap(f"{title}:", width), *listed, ""]
 
 

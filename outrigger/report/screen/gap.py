@@ -5,12 +5,15 @@ from collections.abc import Sequence
 
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
+from outrigger.report.rows import letters
 from outrigger.report.screen.check import bar, heading
+from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
-from outrigger.studies.gaps import MOST_GAP_IN, SIXTEENTH, GapRow, GapStudy
+from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
 from outrigger.verdict.design import CheckResult
 
 NONE_WORKS = "none"
@@ -75,9 +78,8 @@ def _closest(row: CheckResult) -> str:
 
 def _letters(found: GapStudy) -> list[str]:
     """A letter for each stretch; a check that governs again has its own letter again."""
-    names = dict.fromkeys(words.subject(s.governing) for s in found.stretches)
-    letters = {name: chr(ord("a") + i) for i, name in enumerate(names)}
-    return [letters[words.subject(s.governing)] for s in found.stretches]
+    names = [words.subject(stretch.governing) for stretch in found.stretches]
+    return [letters(names)[name] for name in names]
 
 
 def _letter(found: GapStudy, row: GapRow) -> str:
@@ -93,19 +95,9 @@ def _table(found: GapStudy, width: int) -> str:
     under = ["", "", "", "", "", "at least", _kind(found, BACK), _kind(found, EDGE)]
     if not any(cells[-1] for cells in rows):
         rows, heads, under = [c[:-1] for c in rows], heads[:-1], under[:-1]
-    widths = [max(map(len, column)) for column in zip(heads, under, *rows, strict=True)]
-    left = (0, 2, 3)  # columns of words; numbers end together
-    widths = [w + (i > 3) for i, w in enumerate(widths)]
-    lines = [
-        "  " + " ".join(
-            cell.ljust(w) if i in left else cell.rjust(w)
-            for i, (cell, w) in enumerate(zip(line, widths, strict=True))
-        )
-        for line in (heads, under, *rows)
-    ]  # fmt: skip
-    if max(map(len, lines)) <= width:
-        return "\n".join(lines)
-    return "\n".join(_narrow(found, row, width) for row in found.rows)
+    apart = [[*line[:4], *(f" {cell}" for cell in line[4:])] for line in (heads, under, *rows)]
+    lines = columns(apart, "lrllrrrr"[: len(heads)], width)
+    return "\n".join(lines or [_narrow(found, row, width) for row in found.rows])
 
 
 def _cells(found: GapStudy, row: GapRow) -> list[str]:

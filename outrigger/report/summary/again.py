@@ -1,45 +1,33 @@
-"""A summary's own case, computed again and held against the results that travel with it."""
+"""The results that travel in a summary's PDF, held against its own case computed again."""
 
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.base.files import read_up_to
 from outrigger.base.plain import one_line
-from outrigger.cases.read import key_lines, parse
-from outrigger.cases.validate import validate
 from outrigger.formula.text import show
 from outrigger.report import words
 from outrigger.report.data import check as data
-from outrigger.report.summary.attached import LARGEST_PDF, attached
-from outrigger.verdict.design import design
+from outrigger.verdict.design import Design
 
 LEAST_DIFFERENCE = 1e-9  # of a number; less is the last bits of another machine
 MOST_SHOWN = 20
 LONGEST = 60  # letters of a value that is shown
 
 
-def again(path: Path) -> tuple[bool, str]:
-    """Whether the case inside a summary's PDF gives the results inside it now, and what differs, in
-    words. The pages are not read: the reader compares their digest.
+def compared(name: str, before: Mapping[str, Any], result: Design) -> tuple[bool, str]:
+    """Whether the results that a PDF carries are those of a design, and what differs, in words. The
+    pages are not read: the reader compares their digest.
 
     Raises:
-        InputError: no such file, or no summary's case and results in it.
+        InputError: results that no check wrote.
     """
-    try:
-        pdf = read_up_to(path, LARGEST_PDF, "a summary")
-    except FileNotFoundError:
-        raise InputError(f"{path}: no such file. Name a PDF that summary wrote.") from None
-    text, before = attached(pdf, path.name)
-    name = f"case in {path.name}"
-    now = data.as_data(design(validate(parse(text, name), name, key_lines(text))),
-                       bool(before.get("sample")))  # fmt: skip
+    now = data.as_data(result, bool(before.get("sample")))
     try:
         old, new = _flat(before), _flat(now)
     except RecursionError:
-        raise InputError(f"{path.name}: the results in it are none of a check.") from None
-    lines = [f"{path.name}: case {words.digest(str(now['digest']))}"]
+        raise InputError(f"{name}: the results in it are none of a check.") from None
+    lines = [f"{name}: case {words.digest(str(now['digest']))}"]
     version = old.pop("program.version", ""), new.pop("program.version", "")
     if version[0] != version[1]:
         lines.append(f"made by version {_text(version[0])}, computed again by {version[1]}")

@@ -8,9 +8,11 @@ import io
 import json
 import logging
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.base.files import read_up_to
 from outrigger.base.plain import one_line
 from outrigger.cases.read import LARGEST_FILE
 
@@ -18,6 +20,19 @@ LARGEST_PDF = 100_000_000  # bytes; a summary has one
 LARGEST_TEXT = {"toml": LARGEST_FILE, "json": 20_000_000}
 MOST_NODES = 1000  # of the tree of names
 LONGEST_INTEGER = 15  # digits; a float holds them all
+
+
+def carried(path: Path) -> tuple[str, dict[str, Any]]:
+    """The text of the case, and the results, that a summary's PDF carries.
+
+    Raises:
+        InputError: no such file, or no summary's case and results in it.
+    """
+    try:
+        pdf = read_up_to(path, LARGEST_PDF, "a summary")
+    except FileNotFoundError:
+        raise InputError(f"{path}: no such file. Name a PDF that summary wrote.") from None
+    return attached(pdf, path.name)
 
 
 def attached(pdf: bytes, name: str) -> tuple[str, dict[str, Any]]:

@@ -1,14 +1,13 @@
 """The first two pages of the summary, which stand alone."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 
-from outrigger.actions.places import inches
-from outrigger.base.quantity import length
+from outrigger.actions.design_loads import DesignLoad
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, verdict_words, words
 from outrigger.report.draw import section as figures
+from outrigger.report.rows import closest_first, in_words, keys
 from outrigger.report.write.document import (
     AdoptionBox,
     Bar,
@@ -25,7 +24,7 @@ from outrigger.report.write.document import (
     Section,
     Table,
 )
-from outrigger.studies.compare import as_said, flat
+from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import CheckResult, Design
 
 PRELIMINARY = (
@@ -37,6 +36,7 @@ TIE = "\N{NO-BREAK SPACE}"
 LONGEST_NAME = 60  # of the job among the facts; it stands in full above them
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 MOST_MISSING = 4  # of what is not given, on the cover
+DIGITS = {"psf": 1, "plf": 0}  # of a derived load
 FACTS = (
     ("name", "project"), ("number", "number"), ("address", "address"), ("location", "location"),
     ("sheet", "sheet"), ("detail", "detail"), ("prepared_by", "prepared by"),
@@ -46,36 +46,18 @@ RULES = (
     ("code", "code"), ("jurisdiction", "jurisdiction"), ("amendments", "amendments"),
     ("risk_category", "risk category"),
 )  # fmt: skip
-LOADS = {
-    "garage_roof.dead": "dead, garage roof", "garage_roof.live": "roof live",
-    "garage_roof.storage": "storage in the attic",
-    "garage_roof.strip_dead": "dead, roof over the gap",
-    "garage_roof.line.D": "dead on the wall line", "garage_roof.line.L": "storage on the wall line",
-    "garage_roof.line.Lr": "roof live on the wall line",
-    "garage_roof.line.S": "snow on the wall line",
-    "garage_roof.line.W_up": "wind up on the wall line",
-    "garage_roof.line.W_down": "wind down on the wall line",
-    "garage_wall.dead": "dead, garage wall", "house_roof.dead": "dead on the back span",
-    "house_roof.live": "roof live on the back span", "house_roof.snow": "snow on the back span",
-    "house_roof.wind_uplift": "wind suction on the back span",
-    "snow.ground": "ground snow", "snow.roof": "roof snow", "snow.drift_line": "snow drift, extra",
-    "wind.speed": "wind speed", "wind.uplift": "wind up, net", "wind.down": "wind down, net",
-    "garage_wall.out_of_plane_wind": "wind square to the wall",
-    "garage_wall.along": "along the wall",
-    "seismic.sds": "seismic, SDS",
-}  # fmt: skip
 
 
 def front(
-    design: Design,
-    raw: Mapping[str, Any],
+    found: Findings,
     overrides: Sequence[Override],
     sample: bool,
     anchors: Mapping[int, str],
 ) -> list[Section]:
     """Cover and second page."""
+    design = found.design
     return [
-        Section("", _cover(design, raw, overrides, sample), 0, "cover"),
+        Section("", _cover(found, overrides, sample), 0, "cover"),
         Section("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
         Section("Loads handed to the house", _house(design), 2, "house"),
         Section("Hold-downs", _hold_downs(design, anchors), 2, "hold-downs"),
@@ -83,9 +65,8 @@ def front(
     ]
 
 
-def _cover(
-    design: Design, raw: Mapping[str, Any], overrides: Sequence[Override], sample: bool
-) -> list[Block]:
+def _cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[Block]:
+    design = found.design
     return [
         AdoptionBox(PRELIMINARY, ADOPTION),
         _facts(design.case),
@@ -94,8 +75,7 @@ def _cover(
         *_missing(design),
         Paragraph(words.title(design)),
         Figure(figures.section(design), _alt(design), "", 0.0),
-        *_design_loads(design.case, raw),
-        *_from_the_codes(design),
+        *_design_loads(found.loads),
         PageBreak(),
     ]
 
@@ -124,13 +104,10 @@ def _facts(case: Case) -> Table:
 
 
 def _alt(design: Design) -> str:
-    clips = ", ".join(
-        f"{hold.count} at {hold.at if isinstance(hold.at, str) else inches(hold.at)}"
-        for hold in design.case.hold_down
-    )
+    clips = ", ".join(f"{hold.count} at {hold.name}" for hold in design.case.hold_down)
     return (
         f"Section to scale. {words.title(design)}. Clips: {clips or 'none'}. The "
-        " garage wall stands on the outer end and presses with the load P."
+        "garage wall stands on the outer end and presses with the load P."
     )
 
 
@@ -146,56 +123,46 @@ def _missing(design: Design) -> list[Block]:
     return [Paragraph((Bold("Not given:"),), "small"), Bullets(shown, "small")]
 
 
-def _design_loads(case: Case, raw: Mapping[str, Any]) -> list[Block]:
-    """Loads as stated, each with its level and its source."""
-    written = {key: as_said(value) for key, value in flat(raw).items()}
-    modern = case.basis.loads == "ASCE 7-22"
+def _design_loads(loads: Sequence[DesignLoad]) -> list[Block]:
+    """The loads, stated and derived, each with its level and its source."""
     rows: list[tuple[Runs, ...]] = []
-    for key, name in LOADS.items():
-        value = written.get(key)
-        if value is None or value == "none":
-            continue
-        strength = key.startswith("wind") or "wind" in key or "W_" in key or key == "seismic.sds"
-        strength = strength or (
-            modern and (key.startswith("snow") or key.endswith((".S", ".snow")))
-        )
-        level = "" if key == "wind.speed" else "strength" if strength else "service"
-        source = case.sources.get(key)
-        said: Runs = words.printable(source) if source else (Blank(0, ""),)
-        rows.append((name, (Bold(words.printable(value)),), level, said))
-    for point in case.garage_roof.point:
-        rows.append(
-            (f"point load at {length(point.at)}", "see inputs", "", words.printable(point.source))
-        )
+    for load in loads:
+        if load.key:
+            value = f"{load.value:,.6g} {load.unit}".rstrip()
+            source: Runs = words.printable(load.source) or (Blank(0, ""),)
+            rows.append((load.name, (Bold(value),), load.level or "", source))
     head = ("design load", "stated", "level", "source")
-    return [Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")]
+    table = Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")
+    derived = [load for load in loads if not load.key]
+    levels = dict.fromkeys(load.level for load in derived)
+    return [table, *(_derived([x for x in derived if x.level == level]) for level in levels)]
 
 
-def _from_the_codes(design: Design) -> list[Block]:
-    """Pressures that follow from the stated ones."""
-    found = [reason for reason in design.loads.reasons if "psf" in reason]
-    return [Paragraph(f"{'; '.join(found)}.", "small")] if found else []
+def _derived(loads: Sequence[DesignLoad]) -> Paragraph:
+    """What follows from the stated loads at one level, loads of one source together."""
+    groups = [
+        f"{_said([load for load in loads if load.source == source])} ({source})"
+        for source in dict.fromkeys(load.source for load in loads)
+    ]
+    return Paragraph(f"Derived, {loads[0].level} level: {'; '.join(groups)}.", "small")
 
 
-def ordered(rows: Sequence[CheckResult]) -> list[CheckResult]:
-    """The rows, those without a ratio that fail or are open first, then the closest."""
-    rank = {"fail": 0, "open": 1, "pass": 2}
-    return sorted(rows, key=lambda r: (rank[r.status], -9.0 if r.ratio is None else -r.ratio))
-
-
-def keys(rows: Sequence[CheckResult]) -> dict[str, str]:
-    """A letter for each combination that governs a row."""
-    texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
-    return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
+def _said(loads: Sequence[DesignLoad]) -> str:
+    """Loads of one source: name, value and unit, and the length that each lies on."""
+    return ", ".join(
+        f"{load.name} {load.value:.{DIGITS[load.unit]}f} {load.unit}"
+        + (f" over {load.over_ft:.1f} ft" if load.over_ft else "")
+        for load in loads
+    )
 
 
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = ordered(design.rows())
+    rows = closest_first(design.rows())
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
     shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
-    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(shown)]
+    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(design, shown)]
 
 
 def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Table:
@@ -234,11 +201,11 @@ def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Blo
     return [Paragraph((said, Page("all-checks"), "."), "small")]
 
 
-def under(rows: Sequence[CheckResult]) -> list[Block]:
+def under(design: Design, rows: Sequence[CheckResult]) -> list[Block]:
     """The combinations in words."""
-    said = {r.combination_text: r.combination_words for r in rows if r.combination_text}
+    said = in_words(rows)
     listed = "; ".join(f"{key} {said[text]} ({text})" for text, key in keys(rows).items())
-    clips = " ".join(handed.lowered(rows))
+    clips = " ".join(handed.lowered(design, rows))
     blocks: list[Block] = [Paragraph(f"Under: {listed}.", "small")] if listed else []
     return [*blocks, *([Paragraph(clips, "small")] if clips else [])]
 
@@ -246,13 +213,12 @@ def under(rows: Sequence[CheckResult]) -> list[Block]:
 def _house(design: Design) -> list[Block]:
     table, cases = handed.table(design)
     rows: list[tuple[Runs, ...]] = []
-    for phrase, by_case in table.items():
-        cells: list[Runs] = [phrase]
-        for load in cases:
-            pounds, plf = by_case.get(load, (None, None))
-            said = "" if pounds is None else f"{pounds:,.0f}{TIE}lb"
-            cells.append((Bold(said), f" ({plf:,.0f}{TIE}plf)") if plf is not None else "")
-        rows.append(tuple(cells))
+    for phrase, cells in table:
+        loads: list[Runs] = [
+            "" if cell is None else (Bold(f"{cell[0]:,.0f}{TIE}lb"), f" ({cell[1]:,.0f}{TIE}plf)")
+            for cell in cells
+        ]
+        rows.append((phrase, *loads))
     head = ("the house carries", *map(words.load_case, cases))
     title = handed.title(design)
     return [
@@ -264,7 +230,7 @@ def _house(design: Design) -> list[Block]:
             "Loads handed to the house",
         ),
         *(Paragraph((Bold(text),), "small") for text in _sideways(design)),
-        Paragraph(f"{title[0].upper()}{title[1:]}. {handed.bent(design)}", "small"),
+        Paragraph(f"{words.capital(title)}. {handed.bent(design)}", "small"),
     ]
 
 
@@ -276,12 +242,12 @@ def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
     rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
     shown, used = list[CheckResult](), 0
-    for row in ordered(rows):
+    for row in closest_first(rows):
         used += _lines(row)
         if shown and used > MOST_LINK_LINES:
             break
         shown.append(row)
-    return shown, ordered(rows)[len(shown) :]
+    return shown, closest_first(rows)[len(shown) :]
 
 
 def _under_or_why(row: CheckResult) -> str:
@@ -325,9 +291,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
 
 def _not_checked(design: Design) -> list[Block]:
     listed = [one for one in cautions.cautions(design) if one.not_checked]
-    rows: list[tuple[Runs, ...]] = [
-        (f"{one.short[0].upper()}{one.short[1:]}", (Blank(0, "by"),)) for one in listed
-    ]
+    rows: list[tuple[Runs, ...]] = [(words.capital(one.short), (Blank(0, "by"),)) for one in listed]
     return [
         Table((), rows, "ll", (5.2, 1.9), "Not checked, and by whom it is"),
         Paragraph(words.ENGINEERS_LINE, "small"),

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from outrigger.actions.geometry import truss_spacing
 from outrigger.base import units
 from outrigger.base.quantity import length
 from outrigger.base.tables import UNVERIFIED
@@ -28,7 +29,8 @@ from outrigger.report.write.document import (
     Section,
     Table,
 )
-from outrigger.studies import curves as worked
+from outrigger.studies.curves import PartLoad
+from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import CheckResult, Design
 from outrigger.verdict.notes import share_notes
 
@@ -101,10 +103,10 @@ class Work:
             f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
         )
         said = f"{under}{check.clause}; id {check.id}"
-        blocks: list[Block] = [Paragraph(said[0].upper() + said[1:] + ".", "small")]
+        blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
         blocks += self.lines(check.steps, check.element(row.case))
         blocks.append(Paragraph(_ending(row)))
-        return Section(title[0].upper() + title[1:], blocks, 3, self.anchors[id(check)])
+        return Section(words.capital(title), blocks, 3, self.anchors[id(check)])
 
 
 def _explained() -> Paragraph:
@@ -151,7 +153,7 @@ def _ending(row: CheckResult) -> Runs:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}." if text else ""
+    return f"{words.capital(text)}." if text else ""
 
 
 def _said(step: Step, element: Element) -> str:
@@ -184,8 +186,9 @@ def _trade(name: str, value: float, unit: str) -> str:
     return ""
 
 
-def loads(design: Design, work: Work) -> list[Section]:
+def loads(found: Findings, work: Work) -> list[Section]:
     """How the loads come down to one outrigger, and all of them unfactored."""
+    design = found.design
     shape, on = design.shape, design.loads
     share = length(pick(on.share))
     geometry: list[Block] = [
@@ -209,31 +212,29 @@ def loads(design: Design, work: Work) -> list[Section]:
         title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
-        sections.append(Section(title[0].upper() + title[1:], blocks, 3, f"load-{part}"))
-    return [*sections, _unfactored(design)]
+        sections.append(Section(words.capital(title), blocks, 3, f"load-{part}"))
+    return [*sections, _unfactored(design, found.parts)]
 
 
 def _share_text(design: Design, share: str) -> str:
-    roof, spacing = design.case.garage_roof, pick(design.shape.plan_spacing)
+    spacing, apart = pick(design.shape.plan_spacing), truss_spacing(design.case)
     said = f"Each outrigger takes the roof load of {share} of wall"
     if design.case.mark is not None:
         return " ".join([f"The worst mark takes the roof load of {share} of wall.",
                          *map(_sentence, share_notes(design))])  # fmt: skip
-    st = roof.member_spacing
-    if st == "uniform" or (st is None and roof.form != "trusses"):
+    if apart == "uniform":
         return f"{said}: its own spacing."
-    apart = length(st) if isinstance(st, float) else "24 in"
     return (
-        f"{said}: members {apart} apart over outriggers {length(spacing)} apart in plan, plates "
-        "that span simply, the worst place: spacing of the members times the sum over k of the "
-        "larger of 0 and 1 - |k| times their spacing over that of the outriggers."
+        f"{said}: members {length(apart)} apart over outriggers {length(spacing)} apart in plan, "
+        "plates that span simply, the worst place: spacing of the members times the sum over k of "
+        "the larger of 0 and 1 - |k| times their spacing over that of the outriggers."
     )
 
 
-def _unfactored(design: Design) -> Section:
+def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Section:
     """Every part of the load on one outrigger, as the combinations take it."""
     rows: list[tuple[Runs, ...]] = []
-    for one in worked.part_loads(design):
+    for one in parts:
         if any((one.P, one.w_arm, one.w_back, one.W_end)):
             cells = (one.P, one.w_arm, one.w_back, one.W_end)
             rows.append((words.load_part(one.part), *(_cell(value) for value in cells)))
@@ -260,8 +261,9 @@ def _cell(value: float) -> str:
     return show(value) if value else ""
 
 
-def curves(design: Design, drawn: worked.Curves) -> Section:
+def curves(found: Findings) -> Section:
     """Diagrams with their values, and the same beam solved another way."""
+    design, drawn, rows = found.design, found.curves, found.witness
     strength, service = drawn.strength, drawn.service
     alt = (
         f"Shear: {figures.said_of(drawn.V.marks, 'lb')}. "
@@ -277,7 +279,6 @@ def curves(design: Design, drawn: worked.Curves) -> Section:
         said += " The row of hold-downs is drawn as it shares on rigid supports."
     if design.shape.tilt.way != "level":
         said += " What acts square to the sheathing."
-    rows = worked.independent(design, drawn)
     off = max(row.off for row in rows)
     listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
     check = (
@@ -300,16 +301,16 @@ def evidence(design: Design) -> Section:
     """Each listed hold-down in one row: value, column read, what it is listed for, where."""
     rows: list[tuple[Runs, ...]] = []
     for hold in design.case.hold_down:
-        place = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in"
+        place = words.place(hold.name)
         if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
             said = "no listing: built of fasteners, see its links"
-            rows.append((words.place(place), f"{hold.count}", *("",) * 5, said))
+            rows.append((place, f"{hold.count}", *("",) * 5, said))
             continue
         listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
         side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
         rows.append(
             (
-                words.place(place),
+                place,
                 f"{hold.count}",
                 (Bold(listed),),
                 (Bold(side),),
