@@ -17,10 +17,16 @@ from outrigger.base.quantity import length
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
+from outrigger.checks.bearing import EDGE_BEARING
+from outrigger.checks.notches import NOTCH
+from outrigger.checks.one_clip import HOLD_DOWN
+from outrigger.checks.sideways import FORM, ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
 from outrigger.verdict.design import CheckResult, Design, design
 from outrigger.wood import lumber
+from outrigger.wood.bending import BENDING
+from outrigger.wood.shear import SHEAR
 
 MOST = 5
 SPACINGS_IN = np.array([24.0, 19.2, 16.0, 12.0, 9.6, 8.0])  # marked on a tape
@@ -94,22 +100,22 @@ def _changes(result: Design) -> Iterator[Found]:
 def _rules(result: Design) -> Iterator[Found]:
     """What a rule refuses, or leaves open, put right."""
     case, piece = result.case, result.case.outrigger
-    ids = {c.id for c in result.checks if c.status() != "pass"}
+    kinds = {c.kind for c in result.checks if c.status() != "pass"}
     if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0) and case.hold_down:
         yield f"hold_down[{EDGE}]={BACK}", "with the clips of the back at the house edge too"
     places = [EDGE, BACK, WALL_LINE]
     missing = [p for p in places if p not in (piece.blocking or [])]
-    if missing and ids & {"bending", "roll_over", "shear"}:
+    if missing and kinds & {BENDING, ROLL_OVER, SHEAR}:
         listed = ", ".join(f'"{p}"' for p in [*(piece.blocking or []), *missing])
         yield f"outrigger.blocking=[{listed}]", f"blocked at the {', '.join(missing)} too"
     if piece.laid == "flat":
         yield "outrigger.laid=on edge", "laid on edge"
     for name in ("top_notch", "bottom_notch"):
-        if getattr(piece, name) and "notch" in ids:
+        if getattr(piece, name) and NOTCH in kinds:
             yield f"outrigger.{name}=none", "without the notch"
-    if "form" in ids:
+    if FORM in kinds:
         yield "garage_roof.form=tied rafters", "with the rafters tied"
-    if "edge_bearing" in ids and case.house_roof.edge_support in ("panel only", "rafter tail"):
+    if EDGE_BEARING in kinds and case.house_roof.edge_support in ("panel only", "rafter tail"):
         yield "house_roof.edge_support=blocking", "with blocking under the house edge"
     for hold in case.hold_down:
         if hold.into == SHEATHING_ONLY:
@@ -156,7 +162,7 @@ def _works(case: Case, **changes: object) -> bool:
 def _clips(result: Design) -> Iterator[Found]:
     """A better clip, or more of them, where a clip does not pass."""
     for hold in result.case.hold_down:
-        rows = [c for c in result.checks if c.id == f"hold_down:{hold.name}"]
+        rows = [c for c in result.checks if c.kind == HOLD_DOWN and c.place == hold.name]
         if all(c.status() == "pass" for c in rows):
             continue
         if hold.rated_uplift is not None:

@@ -119,7 +119,7 @@ class Design:
         by_rule = [row for row in rows if row.status == "fail" and row.ratio is None]
         if by_rule:
             return by_rule[0]
-        strengths = [row for row in rows if not row.check.is_distance or row.status != "pass"]
+        strengths = [row for row in rows if not row.check.link.is_distance or row.status != "pass"]
         return max(strengths, key=lambda row: -1.0 if row.ratio is None else row.ratio)
 
     @cached_property
@@ -147,7 +147,7 @@ class Design:
     def leading(self) -> NDArray[np.intp]:
         """Of each case: which of the checks governs, as `governing` has it."""
         analogy = np.array([[check.rule == "analogy"] for check in self.checks])
-        distance = np.array([[check.is_distance] for check in self.checks])
+        distance = np.array([[check.link.is_distance] for check in self.checks])
         aside = (np.isinf(self.ratios) & analogy) | ((self.ratios <= 1) & distance)
         shown = np.where(aside, np.nan, self.ratios)
         return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
 BAR = 10  # characters for a ratio of 1.00
-QUIET = ("slide", "roll_over")  # rows without a demand go into one line
 
 
 def page(
@@ -82,7 +81,7 @@ def _keys(rows: Sequence[CheckResult]) -> dict[str, str]:
 def _shown(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """The rows of the table, the closest first; rows without a demand are told in one line."""
     order = {"fail": 0, "open": 1, "pass": 1}
-    kept = [r for r in rows if r.check.id not in QUIET or r.demand]
+    kept = [r for r in rows if r.demand or not r.check.kind.quiet]
     return sorted(
         kept,
         key=lambda r: (
@@ -136,7 +135,7 @@ def _narrow(row: CheckResult, keys: dict[str, str], width: int) -> str:
 
 
 def _nothing_to_carry(rows: Sequence[CheckResult], width: int) -> list[str]:
-    quiet = [words.what(r) for r in rows if r.check.id in QUIET and not r.demand]
+    quiet = [words.what(r) for r in rows if r.check.kind.quiet and not r.demand]
     said = f"Nothing to carry: {', '.join(quiet)} (no side force)."
     return [wrap(said, width, "  ")] if quiet else []
 
