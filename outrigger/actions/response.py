@@ -8,8 +8,9 @@ import numpy as np
 
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
-from outrigger.actions.places import EDGE, LEAST_APART_IN
+from outrigger.actions.places import EDGE
 from outrigger.base.errors import InputError
+from outrigger.cases.fields import LEAST_APART_IN
 from outrigger.formula.formula import Step
 from outrigger.formula.numbers import Array
 from outrigger.statics import beam as statics
@@ -82,7 +83,8 @@ def respond(
 ) -> Response:
     """Statics of every part at once, on the given supports (inner first)."""
     cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
-    cases = max(cases, *(len(v) for v in (*on.wall_line.values(), *on.back.values())))
+    lines = (*on.wall_line.values(), *on.strip.values(), *on.back.values())
+    cases = max(cases, *map(len, lines))
     cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
 
     def spread(by_part: Mapping[str, Array]) -> Array:

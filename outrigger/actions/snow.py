@@ -10,9 +10,12 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.actions.geometry import Geometry, column, stated
+from outrigger.actions.design_loads import DesignLoad, derived
+from outrigger.actions.geometry import Geometry, column
 from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
+from outrigger.cases.batch import Batch
 from outrigger.cases.fields import NONE
+from outrigger.cases.kinds import SNOW_LEVEL
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, Sliding
 from outrigger.formula.formula import Step, amount, given
@@ -34,7 +37,8 @@ class Lie:
 
     `line` lb/in on the wall line; `strip` psi on arm and tail, growing by `strip_slope` psi per in
     of x past the house face (0: even); `house` psi on the house roof at the garage wall, falling to
-    nothing over `house_width` in (0: none). `steps`: how it came about.
+    nothing over `house_width` in (0: none). `steps`: how it came about; `derived`: what it is made
+    of, for people, where that follows from the ground snow.
     """
 
     line: Array
@@ -43,25 +47,30 @@ class Lie:
     strip_slope: Array = field(default_factory=lambda: column(0.0))
     house: Array = field(default_factory=lambda: column(0.0))
     house_width: Array = field(default_factory=lambda: column(0.0))
+    derived: tuple[DesignLoad, ...] = ()
 
 
-def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
+def snow_of(batch: Batch, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
     """Snow by part, the back span's even snow, reasons."""
-    stated_snow, roof = case.snow, case.garage_roof
-    back = stated(case.house_roof.snow)
+    case, stated_snow, roof = batch.case, batch.case.snow, batch.case.garage_roof
+    back = batch.load("house_roof.snow")
     if stated_snow.ground is None or stated_snow.roof is not None:
-        pf = given(
-            "p_f", psf(stated(stated_snow.roof)), "psf", case.basis.loads, "roof snow, stated"
-        )
-        lies = {"S": _with_line(case, _even(case, pf))}
+        on_roof = psf(batch.load("snow.roof"))
+        pf = given("p_f", on_roof, "psf", case.basis.loads, "roof snow, stated")
+        lies = {"S": _with_line(batch, _even(batch, pf))}
         any_snow = np.any(amount(pf) != 0)
         return lies, back, _stated_reasons(case) if any_snow else ["snow: none stated"]
-    ground = Ground(case, shape)
+    ground = Ground(batch, shape)
     balanced, on_back = ground.balanced(), ground.back_span()
     if case.house_roof.snow is None:
         back = psi(np.asarray(on_back.value))
-        balanced = replace(balanced, steps=(*balanced.steps, on_back))
-    lies = {"S": _with_line(case, balanced)}
+        under = ground.load("snow on the back span", on_back, on_back.note)
+        balanced = replace(
+            balanced,
+            steps=(*balanced.steps, on_back),
+            derived=(*balanced.derived, under),
+        )
+    lies = {"S": _with_line(batch, balanced)}
     if np.all(ground.pg == 0):
         return lies, back, ["snow: none, the ground snow is none"]
     reasons = [ground.reason]
@@ -87,33 +96,34 @@ def _stated_reasons(case: Case) -> list[str]:
     return found
 
 
-def _even(case: Case, pressure: Step) -> Lie:
+def _even(batch: Batch, pressure: Step) -> Lie:
     """An even pressure in psf on the whole garage roof and the strip."""
     q = psi(np.asarray(pressure.value))
-    roof = case.garage_roof
+    roof = batch.case.garage_roof
     if roof.span is None or not roof.bearing:  # only the strip takes this
         return Lie(np.zeros_like(q), q, (pressure,))
-    line = roof_line_load(q, stated(roof.span), stated(roof.overhang))
+    line = roof_line_load(q, batch.load("garage_roof.span"), batch.load("garage_roof.overhang"))
     return Lie(np.asarray(line), q, (pressure,))
 
 
-def _with_line(case: Case, lie: Lie) -> Lie:
+def _with_line(batch: Batch, lie: Lie) -> Lie:
     """The stated drift on the wall line added to the balanced snow."""
-    if case.snow.drift_line is None:
+    if batch.case.snow.drift_line is None:
         return lie
-    extra = column(case.snow.drift_line)
-    step = given("w_roof", extra, "lb/in", case.basis.loads, "drift on the wall line, stated")
-    return Lie(lie.line + extra, lie.strip, (*lie.steps, step))
+    extra = batch.column("snow.drift_line")
+    step = given("w_roof", extra, "lb/in", batch.case.basis.loads, "drift on the wall line, stated")
+    return replace(lie, line=lie.line + extra, steps=(*lie.steps, step))
 
 
 class Ground:
     """Roof snow from ground snow, by the edition of the case."""
 
-    def __init__(self, case: Case, shape: Geometry) -> None:
-        self.case, self.shape = case, shape
+    def __init__(self, batch: Batch, shape: Geometry) -> None:
+        case = batch.case
+        self.batch, self.case, self.shape = batch, case, shape
         self.edition = case.basis.loads
         stated_snow, roof = case.snow, case.garage_roof
-        self.pg = psf(stated(stated_snow.ground))
+        self.pg = psf(batch.load("snow.ground"))
         risk = case.basis.risk_category or USUAL_RISK
         self.Is: Num | Step | None = None
         if self.edition == "ASCE 7-16":
@@ -136,10 +146,16 @@ class Ground:
         self.ps = snow.balanced_snow(Cs, self.pf)
         modern = self.edition == "ASCE 7-22"
         self.pm_max = snow.by_risk_category(self.edition, risk) if modern else None
-        self.span = feet(stated(roof.span))
-        self.overhang = feet(stated(roof.overhang))
+        self.span = feet(batch.load("garage_roof.span"))
+        self.overhang = feet(batch.load("garage_roof.overhang"))
         ridged = roof.shape in ("gable", "hip", None)
         self.run = self.span / 2 + self.overhang if ridged else self.span + self.overhang
+
+    def load(
+        self, name: str, value: "Num | Step", source: str, over_ft: "Num | Step" = 0.0
+    ) -> DesignLoad:
+        """A snow load in psf, at the level of the edition."""
+        return derived(name, value, "psf", SNOW_LEVEL.of(self.edition), source, over_ft)
 
     @property
     def reason(self) -> str:
@@ -150,7 +166,9 @@ class Ground:
 
     def balanced(self) -> Lie:
         """Balanced snow, with rain on it where the standard asks for it."""
-        lie = _even(self.case, self.ps)
+        lie = _even(self.batch, self.ps)
+        source = f"from the ground snow, {self.edition} 7.3, 7.4"
+        lie = replace(lie, derived=(self.load("balanced roof snow", self.ps, source),))
         if not np.all(self.run > 0):
             return lie
         rain = snow.rain_on_snow(
@@ -162,8 +180,14 @@ class Ground:
         )
         if not np.any(rain.applies):
             return lie
-        wet = _even(self.case, rain.step)
-        return Lie(lie.line + wet.line, lie.strip + wet.strip, (*lie.steps, *wet.steps))
+        wet = _even(self.batch, rain.step)
+        on_it = self.load("rain on the snow", rain.step, rain.step.clause)
+        return Lie(
+            lie.line + wet.line,
+            lie.strip + wet.strip,
+            (*lie.steps, *wet.steps),
+            derived=(*lie.derived, on_it),
+        )
 
     def back_span(self) -> Step:
         """Snow of the house roof on the back span, psf, not reduced by a slope.
@@ -197,7 +221,10 @@ class Ground:
             pm_max_psf=self.pm_max,
         )
         why = f"minimum snow: {least.why()}"
-        return ({"S_min": _even(self.case, least.step)} if np.any(least.applies) else {}), [why]
+        if not np.any(least.applies):
+            return {}, [why]
+        said = self.load("minimum roof snow", least.step, f"{self.edition} 7.3, a case of its own")
+        return {"S_min": replace(_even(self.batch, least.step), derived=(said,))}, [why]
 
     def unbalanced(self) -> tuple[dict[str, Lie], list[str]]:
         """Unbalanced snow of a gable or hip, heavy on this side or on the other."""
@@ -227,6 +254,14 @@ class Ground:
             return {}, [found.why()]
         near = self._segments(found.toward_house, found.steps)
         far = self._segments(found.from_house, found.steps)
+        windward, leeward, over, extent = found.steps
+        source = f"{self.edition} 7.6.1"
+        said = [
+            self.load("unbalanced snow windward", windward, source),
+            self.load("unbalanced snow leeward", leeward, source),
+            self.load("unbalanced snow over the ridge", over, source, extent),
+        ]
+        near = replace(near, derived=tuple(one for one in said if one.value))
         return {"S_near": near, "S_far": far}, [found.why()]
 
     def _segments(self, segments: Any, steps: tuple[Step, ...], extra: Num = 0.0) -> Lie:
@@ -260,7 +295,7 @@ class Ground:
         return np.asarray(feet((self.shape.face - self.shape.arm) * self.shape.plan))
 
     def _drift(self, upper: float, lower: float, step: float) -> snow_drift.Drift:
-        gap = feet(column(self.case.gap.width))
+        gap = feet(self.batch.column("gap.width"))
         return snow_drift.drift_at_step(
             self.edition,
             pg_psf=self.pg,
@@ -288,7 +323,8 @@ class Ground:
             found = self._drift(house, garage, stated_drift.house_step)
             reasons += [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
             for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
-                                ("S_wind", ("windward",))):  # fmt: skip
+                                ("S_wind", (snow_drift.WINDWARD, snow_drift.WINDWARD_UNCUT)),
+                                ):  # fmt: skip
                 kept = [c for c in found.candidates if c.rule in rules]
                 if kept and np.any(found.applies):
                     lies[part] = self._drifted(kept)
@@ -304,20 +340,25 @@ class Ground:
             reasons.append(f"house roof, against the garage wall: {found.why()}")
             reasons += _buried(found)
             if np.any(found.applies):
-                even = _even(self.case, self.ps)  # without rain: 7.10
+                even = _even(self.batch, self.ps)  # without rain: 7.10
                 lies["S_house"] = Lie(
                     even.line,
                     even.strip,
                     (*even.steps, *found.steps),
                     house=psi(np.asarray(found.peak.value)),
                     house_width=inches(np.asarray(found.width.value)),
+                    derived=(
+                        self.load(
+                            "drift on the house roof", found.peak, found.peak.clause, found.width
+                        ),
+                    ),
                 )
         return lies, reasons
 
     def _drifted(self, candidates: list[Any]) -> Lie:
         """Balanced snow and the larger of some drifts: at the wall line by statics, and by
         position on the strip."""
-        face, even = self._house_face, _even(self.case, self.ps)
+        face, even = self._house_face, _even(self.batch, self.ps)
         lines, steps = [], [*even.steps]
         for one in candidates:
             line = self._reaction([one.segment(face)])
@@ -327,7 +368,13 @@ class Ground:
         peak = np.asarray(greatest(*peaks))
         widths = np.asarray(greatest(*(inches(np.asarray(one.width.value)) for one in candidates)))
         slope = np.where(widths > 0, -peak / np.where(widths > 0, widths, 1.0), 0.0)
-        return Lie(even.line + np.asarray(greatest(*lines)), even.strip + peak, tuple(steps), slope)
+        said = tuple(
+            self.load(f"drift {one.rule}", one.peak, one.peak.clause, one.width)
+            for one in candidates
+            if np.any(one.peak.value)
+        )
+        line = even.line + np.asarray(greatest(*lines))
+        return Lie(line, even.strip + peak, tuple(steps), slope, derived=said)
 
     def sliding(self) -> tuple[dict[str, Lie], list[str]]:
         """Snow slid off the house roof, over 15 ft from its eave."""
@@ -348,17 +395,17 @@ class Ground:
             slippery=stated_slide.slippery,
             lower_ft=lower,
             step_ft=step,
-            gap_ft=None if step is None else feet(column(self.case.gap.width)),
+            gap_ft=None if step is None else feet(self.batch.column("gap.width")),
         )
         if not np.any(found.applies):
             return {}, [found.why()]
-        even = _even(self.case, self.ps)
+        even = _even(self.batch, self.ps)
         line = self._reaction([found.segment(self._house_face)])
         total = even.line + pounds_per_inch(np.asarray(line.value))
         strip = even.strip + psi(np.asarray(found.pressure.value))
-        return {"S_slide": Lie(total, strip, (*even.steps, found.line, found.pressure, line))}, [
-            found.why()
-        ]
+        said = self.load("sliding snow", found.pressure, f"{self.edition} 7.9", found.length_ft)
+        steps = (*even.steps, found.line, found.pressure, line)
+        return {"S_slide": Lie(total, strip, steps, derived=(said,))}, [found.why()]
 
 
 def _first(step: "Num | Step") -> float:

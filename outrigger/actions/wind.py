@@ -4,9 +4,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from outrigger.actions.geometry import Geometry, column, stated
+from outrigger.actions.design_loads import DesignLoad, derived
+from outrigger.actions.geometry import Geometry, column
 from outrigger.base.units import feet, psi, square_feet
-from outrigger.cases.model import Case
+from outrigger.cases.batch import Batch
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array
 from outrigger.loads.snow import rules as snow_rules
@@ -19,7 +20,8 @@ from outrigger.loads.wind import velocity as wind_rules
 class Pressures:
     """Wind on the garage roof (uplift, down) and the back span (suction), psi, strength level.
 
-    `wall`: wind square to the garage wall, where a wind speed gives it.
+    `wall`: wind square to the garage wall, where a wind speed gives it; `derived`: each number that
+    follows from that speed.
     """
 
     uplift: Step
@@ -28,22 +30,24 @@ class Pressures:
     reasons: tuple[str, ...]
     steps: dict[str, tuple[Step, ...]]
     wall: wind_components.WallWind | None = None
+    derived: tuple[DesignLoad, ...] = ()
 
 
-def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
-    """Wind of a case; `share`: length of wall whose roof load the outrigger takes, in."""
-    stated_wind, house, roof = case.wind, case.house_roof, case.garage_roof
-    suction = stated(house.wind_uplift)
-    if stated_wind.speed is None:
+def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
+    """Wind of the cases; `share`: length of wall whose roof load the outrigger takes, in."""
+    case, stated_wind = batch.case, batch.case.wind
+    house, roof = case.house_roof, case.garage_roof
+    suction, speed = batch.load("house_roof.wind_uplift"), batch.number("wind.speed")
+    if speed is None:
         edition = case.basis.loads
-        up = given("q", stated(stated_wind.uplift), "psi", edition, "net uplift as stated")
-        down = given("q", stated(stated_wind.down), "psi", edition, "net pressure down as stated")
+        up = given("q", batch.load("wind.uplift"), "psi", edition, "net uplift as stated")
+        down = given("q", batch.load("wind.down"), "psi", edition, "net pressure down as stated")
         none = stated_wind.uplift is not None and not (np.any(up.value) or np.any(down.value))
         word = "none, by the file's word" if none else "net pressures as stated"
         return Pressures(up, down, suction, (f"wind: {word}",), {})
     at = wind_rules.velocity(
         edition=case.basis.loads,
-        speed_mph=stated_wind.speed,
+        speed_mph=speed,
         exposure=stated_wind.exposure or "C",
         mean_height_ft=float(feet(stated_wind.mean_height or 0.0)),
         kzt=1.0 if stated_wind.kzt is None else stated_wind.kzt,
@@ -52,7 +56,9 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
     enclosure = stated_wind.enclosure or "partially enclosed"
     zone = stated_wind.zone or "worst"
     theta = snow_rules.slope_of(roof.pitch or 0.0)
-    run = stated(roof.span) / 2 + stated(roof.overhang) if roof.bearing else column(0.0)
+    run = column(0.0)
+    if roof.bearing:
+        run = batch.load("garage_roof.span") / 2 + batch.load("garage_roof.overhang")
     area = square_feet(np.maximum(share * run, shape.spacing * shape.end))
     plan = None if stated_wind.least_plan is None else float(feet(stated_wind.least_plan))
     if stated_wind.method == "main":
@@ -70,6 +76,10 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             least_plan_ft=plan,
         )
     reasons = [_told("garage roof", found), *found.notes]
+    listed = [
+        derived("wind up on the garage roof", found.uplift, "psf", "strength", found.reason),
+        derived("wind down on the garage roof", found.down, "psf", "strength", found.reason),
+    ]
     steps = {"W_up": (found.uplift, *found.also), "W_down": (found.down,)}
     if house.wind_uplift is None:
         over = wind_components.roof(
@@ -82,6 +92,9 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
         sucked = replace(over.uplift, note="suction on the house roof, on the back span")
         steps["W_up"] = (*steps["W_up"], sucked)
         up_back = float(np.ravel(over.uplift_psf)[0])
+        listed.append(
+            derived("wind suction on the back span", over.uplift, "psf", "strength", over.reason)
+        )
         reasons.append(
             f"wind on the back span, taken at the stated mean height: {up_back:.1f} psf up, "
             f"{over.reason}"
@@ -95,6 +108,11 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
             height_ft=float(feet(np.max(column(height)))),
             spacing_ft=feet(shape.plan_spacing),
         )
+        source = f"{wall.reason}, at the outriggers"
+        listed += [
+            derived(f"wind square to the wall {way}", line, "plf", "strength", source)
+            for way, line in (("inward", wall.inward_line), ("outward", wall.outward_line))
+        ]
         inward, outward = (float(np.ravel(v)[0]) for v in (wall.inward_plf, wall.outward_plf))
         reasons.append(
             f"wind square to the wall, zone {wall.zone}: {inward:.0f} plf inward, {outward:.0f} "
@@ -104,7 +122,7 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
     down = given(
         "q", psi(np.asarray(found.down_psf)) + np.zeros_like(share), "psi", "", "wind down"
     )
-    return Pressures(up, down, suction, tuple(reasons), steps, wall)
+    return Pressures(up, down, suction, tuple(reasons), steps, wall, tuple(listed))
 
 
 def _told(what: str, found: wind_rules.RoofWind) -> str:

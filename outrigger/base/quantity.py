@@ -16,11 +16,11 @@ _VULGAR = {
     "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
     "⅓": "1/3", "⅔": "2/3",
 }  # fmt: skip
-_NUMBER = r"(?:\d+[\s-]+\d+/\d+|\d+/\d+|\d+\.\d*|\.\d+|\d+)"
+NUMBER = r"(?:\d+[\s-]+\d+/\d+|\d+/\d+|\d+\.\d*|\.\d+|\d+)"
 _FEET = r"(?:ft|feet|foot|')"
 _INCHES = r'(?:in|inch|inches|")'
 _LENGTH = re.compile(
-    rf"(?:(?P<feet>{_NUMBER})\s*{_FEET}\.?)?\s*-?\s*(?:(?P<inches>{_NUMBER})\s*{_INCHES}\.?)?"
+    rf"(?:(?P<feet>{NUMBER})\s*{_FEET}\.?)?\s*-?\s*(?:(?P<inches>{NUMBER})\s*{_INCHES}\.?)?"
     r"(?:\s*(?:o\.?\s?c\.?|on cent(?:er|re)))?"
 )
 _PER_UNIT: dict[str, tuple[Kind, float]] = {
@@ -66,7 +66,7 @@ def read(text: object, kind: Kind) -> float:
         return value
     # 1,200 and 12,000; never 1,2 or 0,500, which mean 1.2 and 0.5 elsewhere
     whole = re.sub(r"^[1-9]\d{0,2}(,\d{3})+(?![\d,])", lambda m: m[0].replace(",", ""), plain)
-    found = re.fullmatch(rf"({_NUMBER})\s*([a-z/]+)\.?", whole)
+    found = re.fullmatch(rf"({NUMBER})\s*([a-z/]+)\.?", whole)
     if found and found[2] in _PER_UNIT:
         own, factor = _PER_UNIT[found[2]]
         if own == kind:
@@ -78,9 +78,19 @@ def read(text: object, kind: Kind) -> float:
         raise InputError(_FOREIGN[found[2]])
     if kind != "length" and _length(plain) is not None:
         raise InputError(f'a length, but a {kind} is needed, such as "{EXAMPLES[kind]}".')
-    if re.fullmatch(_NUMBER, plain):
+    if re.fullmatch(NUMBER, plain):
         raise InputError(f'has no unit. Did you mean "{_suggest(plain, kind)}"?')
     raise InputError(f'not a {kind}. Write it as "{EXAMPLES[kind]}".')
+
+
+def in_trade(value: float, kind: Kind) -> tuple[float, str]:
+    """A quantity as `read` gives it, in the unit that the trade writes, and that unit."""
+    match kind:
+        case "pressure":
+            return units.psf(value), "psf"
+        case "line load":
+            return units.plf(value), "plf"
+    return value, EXAMPLES[kind].rpartition(" ")[2]
 
 
 def tidied(text: str) -> str:
@@ -107,7 +117,7 @@ def _length(plain: str) -> float | None:
 
 
 def _suggest(text: object, kind: Kind) -> str:
-    if isinstance(text, bool) or not re.fullmatch(_NUMBER, str(text)):
+    if isinstance(text, bool) or not re.fullmatch(NUMBER, str(text)):
         return EXAMPLES[kind]
     unit = EXAMPLES[kind].rpartition(" ")[2]
     return f"{text} {unit}"

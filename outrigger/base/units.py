@@ -5,6 +5,7 @@ from typing import Any
 INCHES_PER_FOOT = 12
 SQUARE_INCHES_PER_SQUARE_FOOT = 144
 CUBIC_INCHES_PER_CUBIC_FOOT = 1728
+SIXTEENTH = 1 / 16  # in, the finest mark on a tape
 
 
 def inches(feet_: Any) -> Any:

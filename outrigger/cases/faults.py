@@ -1,14 +1,17 @@
 """What is wrong with a case: faults, the error that names all of them, those between its keys."""
 
+import json
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
-from outrigger.cases.fields import NONE
+from outrigger.cases.fields import LEAST_APART_IN, NONE
 from outrigger.cases.sections import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
@@ -18,10 +21,6 @@ from outrigger.wood import lumber
 
 LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
 LONGEST_RUN_IN = 2400.0  # of a wall
-LEAST_APART_IN = 1.0  # between two places that hold the member
-
-
-REPETITIVE_MOST_IN = 24.0
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,12 @@ class Fault:
     def message(self) -> str:
         """For people, with the line when it is known."""
         where = f"line {self.line}: " if self.line else ""
-        return f"{where}{self.key}{' ' if self.key else ''}{self.text}"
+        return one_line(f"{where}{self.key}{' ' if self.key else ''}{self.text}")
+
+
+def key_part(name: str) -> str:
+    """One word of a key's path, as a file writes it: in quotes where it is no bare word."""
+    return name if re.fullmatch(r"[\w\-]+", name) else json.dumps(name, ensure_ascii=False)
 
 
 class CaseFaultsError(InputError):
@@ -136,7 +140,7 @@ def _member_faults(member: Any) -> Iterator[Fault]:
             f"outrigger.{str(error).partition(' =')[0]}", f"={str(error).partition('=')[2]}"
         )
         return
-    if member.repetitive and member.spacing > REPETITIVE_MOST_IN:
+    if member.repetitive and member.spacing > adjust.REPETITIVE_MOST_IN:
         text = "= true: NDS 4.3.9 asks for 24 in at most between members."
         yield Fault("outrigger.repetitive", text)
     depth = depth_as_laid(member)

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
+from outrigger.cases.kinds import Form, Range, Written
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -20,8 +21,11 @@ LEAST_SPAN_IN = 48.0
 STEEPEST = 36.0  # rise over 12
 LEAST_RISE_IN = 12.0  # of a wall, or a step between roofs
 LEAST_BACK_SPAN_IN = 6.0
+LEAST_APART_IN = 1.0  # between two places that hold the member
 LEAST_MEAN_HEIGHT_IN = 72.0
 MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
+LIMITS = (60.0, 2000.0)  # of a droop: what the length is divided by
+MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 _INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
 PLACES = ("back", "edge", "wall line")
@@ -53,11 +57,6 @@ def _up_to(largest: float) -> Callable[[object], float]:
         return number
 
     return read
-
-
-def _text(kind: quantity.Kind, *, none: bool = True) -> WithJsonSchema:
-    examples = [quantity.EXAMPLES[kind]] + ([NONE] if none else [])
-    return WithJsonSchema({"type": "string", "description": kind, "examples": examples})
 
 
 def _number(value: object) -> float:
@@ -199,7 +198,7 @@ def _pitch(value: object) -> float:
 def _limit(value: object) -> float:
     found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
     number = float(found[1]) if found else _number(value)
-    if not 60 <= number <= 2000:
+    if not LIMITS[0] <= number <= LIMITS[1]:
         raise InputError('needs the number under the line, from 60 to 2000: 240 or "L/240".')
     return number
 
@@ -231,7 +230,7 @@ def _member_spacing(value: object) -> str | float:
     if isinstance(value, str) and value.strip().lower() == "uniform":
         return "uniform"
     number = _quantity("length", none=False)(value)
-    if not 6 <= number <= 120:
+    if not MEMBER_SPACINGS_IN[0] <= number <= MEMBER_SPACINGS_IN[1]:
         raise InputError("from 6 in to 10 ft.")
     return number
 
@@ -260,38 +259,38 @@ def _written(value: object) -> str:
 
 
 Length = Annotated[
-    float, BeforeValidator(_quantity("length", none=False)), _text("length", none=False)
+    float, BeforeValidator(_quantity("length", none=False)), Written("length", none=False)
 ]
 
 
-Distance = Annotated[float, BeforeValidator(_quantity("length")), _text("length")]
+Distance = Annotated[float, BeforeValidator(_quantity("length")), Written("length")]
 
 
-Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), _text("pressure")]
+Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), Written("pressure")]
 
 
-LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), _text("line load")]
+LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), Written("line load")]
 
 
-Force = Annotated[float, BeforeValidator(_quantity("force")), _text("force")]
+Force = Annotated[float, BeforeValidator(_quantity("force")), Written("force")]
 
 
 Stress = Annotated[
-    float, BeforeValidator(_quantity("stress", none=False)), _text("stress", none=False)
+    float, BeforeValidator(_quantity("stress", none=False)), Written("stress", none=False)
 ]
 
 
 Stiffness = Annotated[
-    float, BeforeValidator(_quantity("stiffness", none=False)), _text("stiffness", none=False)
+    float, BeforeValidator(_quantity("stiffness", none=False)), Written("stiffness", none=False)
 ]
 
 
 Speed = Annotated[
-    float, BeforeValidator(_quantity("speed", none=False)), _text("speed", none=False)
+    float, BeforeValidator(_quantity("speed", none=False)), Written("speed", none=False)
 ]
 
 
-Number = Annotated[float, BeforeValidator(_number)]
+Number = Annotated[float, BeforeValidator(_number), Range()]
 
 
 Flag = Annotated[bool, BeforeValidator(_flag)]
@@ -303,13 +302,25 @@ Count = Annotated[int, BeforeValidator(_count)]
 Text = Annotated[str, BeforeValidator(_string)]
 
 
-Pitch = Annotated[float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"})]
+Pitch = Annotated[
+    float,
+    BeforeValidator(_pitch),
+    Form("pitch"),
+    WithJsonSchema({"type": "string"}),
+    Range(high=STEEPEST),
+]
 
 
-Limit = Annotated[float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]})]
+Limit = Annotated[
+    float,
+    BeforeValidator(_limit),
+    Form("limit"),
+    WithJsonSchema({"type": ["number", "string"]}),
+    Range(*LIMITS),
+]
 
 
-Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"})]
+Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), Range()]
 
 
 Species = Annotated[str, BeforeValidator(_species)]
@@ -319,15 +330,18 @@ SizeName = Annotated[str, BeforeValidator(_size)]
 
 
 _ANY_TEXT = WithJsonSchema({"type": "string"})
+_OR_WORD = Form("length or word")
 
 
-Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
+Place = Annotated[str | float, BeforeValidator(_place), _OR_WORD, _ANY_TEXT]
 
 
-SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
+SideHeight = Annotated[str | float, BeforeValidator(_side_height), _OR_WORD, _ANY_TEXT]
 
 
-MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TEXT]
+MemberSpacing = Annotated[
+    str | float, BeforeValidator(_member_spacing), _OR_WORD, _ANY_TEXT, Range(*MEMBER_SPACINGS_IN)
+]
 
 
 Nothing = Literal["none"]
@@ -336,34 +350,44 @@ Nothing = Literal["none"]
 LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
 
 
-GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), _text("length", none=False)]
+GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), Written("length", none=False)]
 
 
-Spacing = Annotated[float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), _text("length", none=False)]
+Spacing = Annotated[
+    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), Written("length", none=False)
+]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
-ExposureFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce"))]
-ThermalFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct"))]
-ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))]
+ExposureFactor = Annotated[
+    float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce")), Range(0.7, 1.2)
+]
+ThermalFactor = Annotated[
+    float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct")), Range(0.85, 1.3)
+]
+ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is")), Range(0.8, 1.2)]
 JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
 Fasteners = Annotated[int, BeforeValidator(_few(24))]
-RoofSpan = Annotated[float, BeforeValidator(_at_least(LEAST_SPAN_IN)), _text("length", none=False)]
+RoofSpan = Annotated[
+    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), Written("length", none=False)
+]
 BackSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), _text("length", none=False)
+    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), Written("length", none=False)
 ]
 RoofStep = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), _text("length", none=False)
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), Written("length", none=False)
 ]
 WallHeight = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), _text("length")
+    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), Written("length")
 ]
 MeanHeight = Annotated[
     float,
     BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
-    _text("length", none=False),
+    Written("length", none=False),
 ]
-Elevation = Annotated[float, BeforeValidator(_elevation), _text("length")]
+Elevation = Annotated[
+    float, BeforeValidator(_elevation), Written("length"), Range(high=MOST_ELEVATION_IN)
+]
 RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

@@ -4,12 +4,11 @@ Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not g
 never zero; "none" in the file is zero by the user's word.
 """
 
-from typing import Any, Literal, Self
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal, Self
 
-import numpy as np
 from pydantic import BaseModel, ConfigDict, Field
 
-from outrigger.base.errors import InputError
 from outrigger.cases.fields import (
     BackSpan,
     Clips,
@@ -52,6 +51,7 @@ from outrigger.cases.fields import (
     ThermalFactor,
     WallHeight,
 )
+from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
 
 
 class Section(BaseModel):
@@ -59,22 +59,17 @@ class Section(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
-    def with_column(self, key: str, column: "np.ndarray[Any, Any]", path: str) -> Self:
-        """The same table with an array of cases in one field; `path` is its name in errors."""
-        if key not in type(self).model_fields:
-            raise InputError(f"{path}: no such field to sweep.")
-        return self.model_copy(update={key: column})
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """The same table with other values, in lb and in; numbers are held to their range.
 
-    def columns(self) -> "dict[str, np.ndarray[Any, Any]]":
-        """The fields that hold arrays of cases."""
-        return {key: value for key, value in self if isinstance(value, np.ndarray)}
-
-    def taken(self, index: "np.ndarray[Any, Any]") -> Self:
-        """The same table with the rows of an index in each array of cases."""
-        every = np.zeros_like(index)  # of an array that is the same for all
-        rows = {key: v[index if len(v) > 1 else every] for key, v in self.columns().items()}
-        inside = {key: part.taken(index) for key, part in self if isinstance(part, Section)}
-        return self.model_copy(update={**rows, **inside})
+        Raises:
+            InputError: a number outside the range of its key.
+        """
+        for key, value in (update or {}).items():
+            found = range_of(type(self), key)
+            if found is not None and isinstance(value, (int, float)):
+                found.check(key, value)
+        return super().model_copy(update=update, deep=deep)
 
 
 class Project(Section):
@@ -167,21 +162,21 @@ class HouseRoof(Section):
     framing_parallel: Flag | None = None
     framing_offset: Distance = 0.0
     framing_at: list[Distance] | None = None
-    dead: Pressure | None = None
-    live: Pressure | None = None
-    snow: Pressure | None = None
-    wind_uplift: Pressure | None = None
+    dead: Annotated[Pressure | None, SERVICE] = None
+    live: Annotated[Pressure | None, SERVICE] = None
+    snow: Annotated[Pressure | None, SNOW_LEVEL] = None
+    wind_uplift: Annotated[Pressure | None, STRENGTH] = None
 
 
 class RoofLine(Section):
     """Loads on the wall line from a truss sheet, per length of wall."""
 
-    D: LineLoad | None = None
-    L: LineLoad | None = None
-    Lr: LineLoad | None = None
-    S: LineLoad | None = None
-    W_up: LineLoad | None = None
-    W_down: LineLoad | None = None
+    D: Annotated[LineLoad | None, SERVICE] = None
+    L: Annotated[LineLoad | None, SERVICE] = None
+    Lr: Annotated[LineLoad | None, SERVICE] = None
+    S: Annotated[LineLoad | None, SNOW_LEVEL] = None
+    W_up: Annotated[LineLoad | None, STRENGTH] = None
+    W_down: Annotated[LineLoad | None, STRENGTH] = None
 
 
 class PointLoad(Section):
@@ -189,12 +184,12 @@ class PointLoad(Section):
 
     at: Distance
     source: Text = Field(default="", alias="from")
-    D: Force = 0.0
-    L: Force = 0.0
-    Lr: Force = 0.0
-    S: Force = 0.0
-    W_up: Force = 0.0
-    W_down: Force = 0.0
+    D: Annotated[Force, SERVICE] = 0.0
+    L: Annotated[Force, SERVICE] = 0.0
+    Lr: Annotated[Force, SERVICE] = 0.0
+    S: Annotated[Force, SNOW_LEVEL] = 0.0
+    W_up: Annotated[Force, STRENGTH] = 0.0
+    W_down: Annotated[Force, STRENGTH] = 0.0
 
 
 class GarageRoof(Section):
@@ -209,11 +204,11 @@ class GarageRoof(Section):
     overhang: Distance | None = None
     member_spacing: MemberSpacing | None = None
     pitch: Pitch | None = None
-    dead: Pressure | None = None
-    live: Pressure | None = None
-    storage: Pressure | None = None
+    dead: Annotated[Pressure | None, SERVICE] = None
+    live: Annotated[Pressure | None, SERVICE] = None
+    storage: Annotated[Pressure | None, SERVICE] = None
     reduce_live: Flag = False
-    strip_dead: Pressure | None = None
+    strip_dead: Annotated[Pressure | None, SERVICE] = None
     line: RoofLine | None = None
     point: list[PointLoad] = Field(default_factory=list)
 
@@ -222,12 +217,12 @@ class GarageWall(Section):
     """The wall that stands on the ends of the outriggers."""
 
     height: WallHeight | None = None
-    dead: Pressure | None = None
+    dead: Annotated[Pressure | None, SERVICE] = None
     plate_species: Species | None = None
     plates: Plates = 1
     studs_over_outriggers: Flag | None = None
-    out_of_plane_wind: Pressure | None = None
-    along: LineLoad | None = None
+    out_of_plane_wind: Annotated[Pressure | None, STRENGTH] = None
+    along: Annotated[LineLoad | None, STRENGTH] = None
 
 
 class Drift(Section):
@@ -251,23 +246,23 @@ class Sliding(Section):
 class Snow(Section):
     """Snow, from the ground or as a roof load, at the level of the stated edition."""
 
-    ground: Pressure | None = None
+    ground: Annotated[Pressure | None, SNOW_LEVEL] = None
     exposure: ExposureFactor | None = None
     thermal: ThermalFactor | None = None
     importance: ImportanceFactor | None = None
-    roof: Pressure | None = None
+    roof: Annotated[Pressure | None, SNOW_LEVEL] = None
     drift: Nothing | Drift | None = None
     sliding: Nothing | Sliding | None = None
     unbalanced: Nothing | None = None
-    drift_line: LineLoad | None = None
+    drift_line: Annotated[LineLoad | None, SNOW_LEVEL] = None
     roof_r: Number | None = None
 
 
 class Wind(Section):
     """Wind on the garage roof, strength level: net pressures, or what they follow from."""
 
-    uplift: Pressure | None = None
-    down: Pressure | None = None
+    uplift: Annotated[Pressure | None, STRENGTH] = None
+    down: Annotated[Pressure | None, STRENGTH] = None
     speed: Speed | None = None
     exposure: Literal["B", "C", "D"] | None = None
     mean_height: MeanHeight | None = None
@@ -283,7 +278,7 @@ class Seismic(Section):
     """Seismic design category and short-period acceleration."""
 
     category: Literal["none", "A", "B", "C", "D", "E", "F"] | None = None
-    sds: Number | None = None
+    sds: Annotated[Number | None, STRENGTH] = None
 
 
 SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing
@@ -319,6 +314,10 @@ class HoldDown(Section):
     def name(self) -> str:
         """Its place as `at` says it: back, edge, 16 in."""
         return self.at if isinstance(self.at, str) else f"{self.at:g} in"
+
+    def path(self, key: str) -> str:
+        """The path of one of its keys: hold_down[back].count."""
+        return f"hold_down[{self.name}].{key}"
 
 
 class Limits(Section):

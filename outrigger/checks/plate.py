@@ -6,7 +6,6 @@ from outrigger.actions.geometry import column, truss_spacing
 from outrigger.actions.places import WALL_LINE
 from outrigger.checks.loaded_member import (
     PLATE_GRADE,
-    PLATE_SIZES,
     PLATE_SPECIES,
     PLATE_THICKNESS_IN,
     LoadedMember,
@@ -41,9 +40,9 @@ class Plate:
         self.member = member
         wall = member.case.garage_wall
         self.count = wall.plates
-        width = float(np.max(column(member.case.gap.garage_plate)))
-        fits = [size for size in PLATE_SIZES if lumber.read_size(size).d <= width]
-        size = fits[-1] if fits else PLATE_SIZES[0]
+        sizes = [lumber.read_size(f"2x{depth}") for depth in lumber.DEPTHS_IN]
+        fits = [size.name for size in sizes if size.d <= member.case.gap.garage_plate]
+        size = fits[-1] if fits else "2x4"
         self.wood = lumber.wood(wall.plate_species or PLATE_SPECIES, PLATE_GRADE, size)
         self.b = self.wood.size.d * self.count
         self.d = PLATE_THICKNESS_IN
@@ -63,9 +62,8 @@ class Plate:
         times = member.main.combinations.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
-        M = given(
-            "M", P * column(member.case.outrigger.spacing) / 4, "lb-in", "statics, P s / 4", note
-        )
+        spacing = member.batch.column("outrigger.spacing")
+        M = given("M", P * spacing / 4, "lb-in", "statics, P s / 4", note)
         V = given("V", P / 2, "lb", "statics, P / 2", note)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")

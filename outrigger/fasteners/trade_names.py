@@ -122,13 +122,12 @@ def bending_yield(D: float) -> tuple[float, str]:
     raise RangeError(f"Fyb: D {D:g} in lies outside the bands of NDS 2018 Table I1.")
 
 
-_NUMBER = r"(?:\d+[\s-]+\d+/\d+|\d+/\d+|\d+\.\d*|\.\d+|\d+)"
 _INCH = r'(?:\s*(?:inches|inch|in|")\.?)'
 _NAME = re.compile(
     r"(?P<before>[a-z\s-]*?)[\s,]*"
-    rf"(?P<size>\d+\s?(?:d|penny)\b|(?:#|\bno\.?)\s*\d+|{_NUMBER}{_INCH}?)"
+    rf"(?P<size>\d+\s?(?:d|penny)\b|(?:#|\bno\.?)\s*\d+|{quantity.NUMBER}{_INCH}?)"
     r"[\s,]*(?P<middle>[a-z\s-]*?)[\s,]*"
-    rf"(?:(?<![a-z])x\s*(?P<length>{_NUMBER}\s*(?:inches|inch|in|ft|feet|[\"'])?\.?))?"
+    rf"(?:(?<![a-z])x\s*(?P<length>{quantity.NUMBER}\s*(?:inches|inch|in|ft|feet|[\"'])?\.?))?"
     r"[\s,]*(?P<after>[a-z\s-]*)"
 )
 _IDLE = {"shank", "smooth", "bright", "galvanized", "steel", "wire", "long"}  # change nothing here

@@ -11,7 +11,7 @@ from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:
     pass
-from outrigger.report.words import wrap
+from outrigger.report.words import capital, wrap
 
 
 @dataclass(frozen=True)
@@ -46,5 +46,5 @@ def caution_lines(design: Design, width: int) -> list[str]:
     """The cautions in their short form, folded."""
     listed = cautions(design)
     missing = "; ".join(one.short for one in listed if one.not_checked)
-    said = [f"{one.short[0].upper()}{one.short[1:]}." for one in listed if not one.not_checked]
+    said = [f"{capital(one.short)}." for one in listed if not one.not_checked]
     return [wrap(text, width) for text in (f"Not checked: {missing}.", *said)]

@@ -10,7 +10,8 @@ from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.formula.kind import Group
 from outrigger.loads.combinations import WORDS
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:
     from outrigger.layout.cutting import Packing
@@ -187,6 +188,11 @@ def printable(text: str) -> str:
 def shortened(text: str, most: int) -> str:
     """A text of at most so many characters, where it stands in full elsewhere."""
     return text if len(text) <= most else f"{text[: most - 3].rstrip()}..."
+
+
+def capital(text: str) -> str:
+    """A sentence with its first letter large; no symbol may stand first."""
+    return text[:1].upper() + text[1:]
 
 
 def wrap(text: str, width: int, indent: str = "") -> str:

@@ -13,18 +13,18 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.search import judged
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 Over = Literal["gap", "back span"]
 
-SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)
 SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
 SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
 GAP = (1.0, 24.0, 0.25)  # from, to, step, in
@@ -74,7 +74,7 @@ def card(
     case: Case,
     over: Over = "gap",
     *,
-    spacings: Sequence[float] = SPACINGS_IN,
+    spacings: Sequence[float] = TRADE_SPACINGS_IN,
     snows: Sequence[float] = SNOWS_PSF,
     spans: Sequence[float] = SPANS_FT,
     told: Callable[[int, int], None] | None = None,
@@ -103,7 +103,7 @@ def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
     psf = [] if not snow else [round(units.psf(snow), 6)]
     span = [] if case.garage_roof.span is None else [units.feet(case.garage_roof.span)]
     return {
-        "spacings": tuple(sorted({*SPACINGS_IN, case.outrigger.spacing})),
+        "spacings": tuple(sorted({*TRADE_SPACINGS_IN, case.outrigger.spacing})),
         "snows": tuple(sorted({*SNOWS_PSF, *psf})),
         "spans": tuple(sorted({*SPANS_FT, *span})),
     }
@@ -163,7 +163,7 @@ class _Finder:
         held, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
         self.known = self.done + len(which)
         for part, result in search.designs(self.case, self._swept(which, at), self._tell):
-            held[part], ratios[part] = judged(result)
+            held[part], ratios[part] = result.works, result.largest
         self.done = self.known
         return held, ratios
 
@@ -222,7 +222,7 @@ class _Finder:
         rows: list[CheckResult | None] = []
         for part, result in search.designs(self.case, self._swept(np.arange(len(ends)), at)):
             rows += [
-                result.leading_row(i) if inside[part.start + i] else None
+                result.closest(i) if inside[part.start + i] else None
                 for i in range(part.stop - part.start)
             ]
         return rows

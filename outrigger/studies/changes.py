@@ -5,15 +5,17 @@ written as a setting, read again with the file and designed alone.
 """
 
 import math
-import shlex
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
+from outrigger.base.shell import command
+from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
@@ -23,18 +25,18 @@ from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import FORM, ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 from outrigger.wood import lumber
 from outrigger.wood.bending import BENDING
 from outrigger.wood.shear import SHEAR
 
 MOST = 5
-SPACINGS_IN = np.array([24.0, 19.2, 16.0, 12.0, 9.6, 8.0])  # marked on a tape
+SPACINGS_IN = np.array([*reversed(TRADE_SPACINGS_IN), 9.6, 8.0])
 BACK_SPAN_STEP_IN = 6.0
 BEARINGS_IN = np.array([3.0, 3.5, 4.5, 5.5])
 LISTED_LB = np.arange(50.0, 3001.0, 25.0)
 MOST_CLIPS = 4
-SIXTEENTH = 1 / 16
 
 Found = tuple[str, str]  # setting, and what it is in words
 
@@ -56,7 +58,7 @@ def ways(result: Design, read: Callable[[str], Case]) -> list[Way]:
     failing case pass, those with which nothing fails any more: it stays open.
     """
     lacking = bool(result.not_given or result.not_covered)
-    before = result.verdict()
+    before = result.verdict
     if before == "pass" or (before == "open" and lacking):
         return []
     passing, working = list[Way](), list[Way]()
@@ -65,20 +67,19 @@ def ways(result: Design, read: Callable[[str], Case]) -> list[Way]:
             after = design(read(setting))
         except OutriggerError:
             continue  # the file's own limits, or no such lumber
-        way = Way(setting, words, after.governing(), after.verdict())
+        way = Way(setting, words, after.closest, after.verdict)
         if way.verdict == "pass":
             passing.append(way)
-        elif before == "fail" and after.works():
+        elif before == "fail" and after.works:
             working.append(way)
         if MOST in (len(passing), len(working) if lacking else 0):
             break
     return passing or working[:MOST]
 
 
-def command(path: str, settings: list[str], way: Way) -> str:
+def command_of(path: str, settings: list[str], way: Way) -> str:
     """The command that tries a way; path: of the case file, empty for the sample."""
-    parts = ["outrigger", "check", *([path] if path else []), *settings, way.setting]
-    return " ".join(part if part == "outrigger" else shlex.quote(part) for part in parts)
+    return command("check", path, [*settings, way.setting])
 
 
 def _changes(result: Design) -> Iterator[Found]:
@@ -138,7 +139,7 @@ def _closer(case: Case) -> Iterator[Found]:
 def _deeper(case: Case) -> Iterator[Found]:
     """The next depths of the same thickness, then the next thickness."""
     size = lumber.read_size(case.outrigger.size)
-    for depth in (d for d in (4, 6, 8, 10, 12) if d > size.nominal_d):
+    for depth in (d for d in lumber.DEPTHS_IN if d > size.nominal_d):
         name = f"{size.nominal_b:g}x{depth}"
         if _works(case, size=name):
             yield f"size={name}", f"with a {name}"
@@ -154,7 +155,7 @@ def _works(case: Case, **changes: object) -> bool:
     """Whether the case works with another member."""
     piece = case.outrigger.model_copy(update=changes)
     try:
-        return design(case.model_copy(update={"outrigger": piece})).works()
+        return design(case.model_copy(update={"outrigger": piece})).works
     except OutriggerError:
         return False
 
@@ -175,7 +176,7 @@ def _clips(result: Design) -> Iterator[Found]:
         for count in range(hold.count + 1, MOST_CLIPS + 1):
             holds = [h.model_copy(update={"count": count}) if h is hold else h
                      for h in result.case.hold_down]  # fmt: skip
-            if design(result.case.model_copy(update={"hold_down": holds})).works():
+            if design(result.case.model_copy(update={"hold_down": holds})).works:
                 yield f"hold_down[{hold.name}].count={count}", f"with {count} {hold.name} clips"
                 break
 

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.units import inches
+from outrigger.base.units import SIXTEENTH, inches
 from outrigger.cases.sections import Layout
 from outrigger.formula.formula import Step
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import STOCK_FT, cuts, flashing_lengths, packed
 from outrigger.marks.of_case import row_of
 from outrigger.studies import heat as band
-from outrigger.studies.gaps import SIXTEENTH, GapStudy, at_gap, clip_pulls, fields_of
+from outrigger.studies.gaps import GapStudy, at_gap, clip_pulls, fields_of
 from outrigger.verdict.design import Design, design
 
 KERF_IN = float(Layout.model_fields["kerf"].default)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
@@ -14,7 +15,8 @@ from outrigger.cases.sections import Section
 from outrigger.checks.bearing import WALL_BEARING
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Status
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 SHORT_IN = 0.5  # what a piece is cut short by
 
@@ -34,7 +36,7 @@ class Mishap:
     @property
     def unheld(self) -> CheckResult | None:
         """The uplift at a place that is left without any clip."""
-        for row in self.result.rows():
+        for row in self.result.rows:
             held = row.check.kind == HOLD_DOWN and row.check.place == self.bare
             if held and row.demand and row.ratio is None:
                 return row
@@ -43,14 +45,14 @@ class Mishap:
     @property
     def stops(self) -> CheckResult:
         """The check that decides."""
-        return self.unheld or self.result.governing()
+        return self.unheld or self.result.closest
 
     @property
     def own(self) -> CheckResult | None:
         """What holds at the place itself: its clips, or bearing at the wall line."""
         rows = [
             row
-            for row in self.result.rows()
+            for row in self.result.rows
             if row.check.kind in (HOLD_DOWN, WALL_BEARING) and row.check.place == self.place
         ]
         return max(rows, key=lambda r: -1.0 if r.ratio is None else r.ratio, default=None)
@@ -58,7 +60,7 @@ class Mishap:
     @property
     def verdict(self) -> Status:
         """Verdict of the design; a place with uplift and no clip fails."""
-        return "fail" if self.unheld else self.result.verdict()
+        return "fail" if self.unheld else self.result.verdict
 
 
 def mishaps(case: Case) -> list[Mishap]:
@@ -70,7 +72,7 @@ def _clips(case: Case) -> Iterator[Mishap]:
     """One clip less at each place. One beside the rafter is in sheathing only and counts as none:
     fasteners there have no published withdrawal value (NDS 2018 12.2)."""
     for i, hold in enumerate(case.hold_down):
-        place = place_name(hold.at, case)
+        place = place_name(hold.at, case.outrigger.back_span)
         others = [*case.hold_down[:i], *case.hold_down[i + 1 :]]
         left = case.hold_down.copy()
         if hold.count > 1:
@@ -85,10 +87,9 @@ def _clips(case: Case) -> Iterator[Mishap]:
 
 def _short(case: Case) -> Iterator[Mishap]:
     """A piece cut short, laid so that either end takes the loss."""
-    piece, plate = case.outrigger, case.gap.garage_plate
-    tail = plate / 2 if piece.tail is None else piece.tail
+    piece = case.outrigger
     for place, key, length in (
-        ("wall line", "tail", tail),
+        ("wall line", "tail", tail_of(case)),
         ("back", "behind_back", piece.behind_back),
     ):
         if length >= SHORT_IN:
@@ -107,7 +108,7 @@ def _worker(case: Case) -> Mishap:
             ),
             "garage_wall": _without(case.garage_wall, "dead", "out_of_plane_wind", "along"),
             "snow": _without(case.snow, "ground", "roof", drift=NONE, sliding=NONE,
-                             drift_line=None, unbalanced=0.0),
+                             drift_line=None, unbalanced=NONE),
             "wind": _without(case.wind, "uplift", "down", speed=None),
         }
     )  # fmt: skip

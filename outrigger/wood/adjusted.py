@@ -5,7 +5,7 @@ KF, phi and lambda in LRFD. `adjusted` chooses the formula and puts every factor
 when it is 1. CT (truss chords, 4.4.2) does not apply to outriggers and is left out.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -14,12 +14,13 @@ from outrigger.base import tables
 from outrigger.base.errors import InputError
 from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.numbers import Bools, Num, where
-from outrigger.wood.lumber import Wood
+from outrigger.wood.lumber import TABLES, Wood
 
 Method = Literal["ASD", "LRFD"]
 Temperature = Literal["to 100 F", "100 to 125 F", "125 to 150 F"]
 
 TABLE_4_3_1 = "NDS 2018 Table 4.3.1"
+REPETITIVE_MOST_IN = 24.0  # between members, NDS 2018 4.3.9
 
 
 @formula("Fb_star", "psi", clause=TABLE_4_3_1)
@@ -193,9 +194,9 @@ def factor_step(factor: str, name: str, wood: Wood, conditions: Conditions, time
     """
     match factor:
         case "CD":
-            return given("CD", time, "", "NDS 2018 2.3.2")
+            return replace(given("CD", time, "", "NDS 2018 2.3.2"), of_combination=True)
         case "lam":
-            return given("lam", time, "", "NDS 2018 Table N3")
+            return replace(given("lam", time, "", "NDS 2018 Table N3"), of_combination=True)
         case "KF" | "phi":
             row = tables.load("format_conversion").find(property=name)
             table = "NDS 2018 Table N1" if factor == "KF" else "NDS 2018 Table N2"
@@ -222,8 +223,7 @@ def wet_service(name: str, wood: Wood, wet: bool) -> Step:
     clause = "NDS 2018 4.3.3"
     if not wet:
         return given("CM", 1.0, "", clause, "dry in service")
-    table = {"dimension": "4A", "southern pine": "4B", "machine rated": "4C", "timber": "4D"}
-    prefix = table[wood.row.kind]
+    prefix = TABLES[wood.row.kind]
     row = next(r for r in tables.load("wet_service").rows if r["table"].startswith(prefix))
     value = float(row["E_Emin" if name in ("E", "Emin") else name])
     note = f"wet in service, Table {prefix}"
@@ -318,8 +318,8 @@ def flat_use(wood: Wood, flat: bool, column: str = "Cfu_Fb") -> Step:
         in_size = tables.in_range(row, "width", size.nominal_d)
         if in_size and tables.in_range(row, "thickness", size.nominal_b):
             note = f"{size.name} loaded on the wide face"
-            recalled = wood.row.kind == "machine rated"
-            status = tables.UNVERIFIED if recalled else row["status"]
+            recalled = tables.MEMORY if wood.row.kind == "machine rated" else ""
+            status = tables.worst(recalled, row["status"])
             return given("Cfu", float(row[column]), "", clause, note, status)
     raise InputError(f'laid = "flat": no flat-use factor on file for {wood.row.grade} {size.name}.')
 

@@ -17,6 +17,7 @@ def test_there_are_at_least_six():
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_example_is_what_it_says(run, path):
+    """The first lines are words for the reader, held to what the program finds: no proof of it."""
     said = re.search(r"^# Verdict: (\w+)\. Governs: (\S+) at ([^.]+)\.$", path.read_text(), re.M)
     done = run("check", path, "--json")
     result = json.loads(done.stdout)

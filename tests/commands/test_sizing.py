@@ -1,6 +1,7 @@
 """Which outriggers work: every choice a design of its own, ranked; what is rejected, and why."""
 
 import shlex
+import subprocess
 from pathlib import Path
 
 import numpy as np
@@ -37,8 +38,8 @@ def test_every_choice_works_by_its_own_command(sample):
     for one in sample.choices[::7]:
         case, _ = read_case(SAMPLE, one.settings)
         alone = design(case)
-        assert alone.works(), one.settings
-        governing = alone.governing()
+        assert alone.works, one.settings
+        governing = alone.closest
         assert (governing.check.id, governing.ratio) == (one.row.check.id, one.row.ratio)
         assert (alone.wood.size.name, alone.wood.row.grade) == (one.size, one.grade)
         assert (case.outrigger.spacing, case.outrigger.back_span) == (one.spacing, one.back_span)
@@ -58,7 +59,7 @@ def test_what_is_not_a_choice_does_not_work(sample):
                     words = [f"size={size}", f"grade={grade}", f"spacing={spacing}in"]
                     case, _ = read_case(SAMPLE, [*words, f"back_span={back}in"])
                     expected = (size, spacing, back, grade) in chosen
-                    assert design(case).works() == expected, (words, back)
+                    assert design(case).works == expected, (words, back)
                     checked += 1
     assert checked == 3 * 3 * 2 * 3
 
@@ -76,7 +77,7 @@ def test_a_rejected_family_names_its_closest(sample):
     one = rejected["2x4"]
     words = [f"size={one.size}", f"grade={one.grade}", f"spacing={one.spacing}in"]
     case, _ = read_case(SAMPLE, [*words, f"back_span={one.back_span}in"])
-    governing = design(case).governing()
+    governing = design(case).closest
     assert (governing.check.id, governing.ratio) == (one.row.check.id, one.row.ratio)
     assert governing.ratio > 1
 
@@ -121,12 +122,26 @@ def test_a_command_survives_a_shell():
     """Quotes around what a shell would split or cut: a grade of two words, a file with a blank."""
     found = sizes(case(gap__width="14 in"))
     rows = size_rows(found, "my job.toml", ["gap=14in"])
-    quoted = [r for r in rows if '"grade=' in r["command"]]
+    quoted = [r for r in rows if "'grade=" in r["command"]]
     assert quoted
     for one in quoted:
         parts = shlex.split(one["command"])
         assert parts[:4] == ["outrigger", "check", "my job.toml", "gap=14in"]
         assert f"grade={one['grade']}" in parts
+
+
+@pytest.mark.parametrize("name", ["$(touch pwned).toml", "it's.toml", "`id`.toml", "a;b&c|d.toml",
+                                  '"$HOME".toml', "~.toml", "a!b*?.toml", "\\.toml"])  # fmt: skip
+def test_a_command_runs_nothing_of_a_files_name(name):
+    """Pasted into a shell each command names the file as it is, on screen and in the data."""
+    found = sizes(case(gap__width="14 in"))
+    commands = [row["command"] for row in size_rows(found, name, ["gap=14in"])]
+    shown = [line.strip() for line in page(found, 200, name, ["gap=14in"]).splitlines()]
+    commands += [line for line in shown if line.startswith("outrigger check")]
+    for one in commands:
+        told = f"set -- {one}; printf '%s\\n' \"$@\""
+        done = subprocess.run(["bash", "-c", told], capture_output=True, text=True, check=True)
+        assert done.stdout.splitlines()[:4] == ["outrigger", "check", name, "gap=14in"]
 
 
 def test_a_notch_deeper_than_a_size_leaves_it_out():

@@ -2,46 +2,39 @@
 
 import csv
 import io
-import math
-from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 
 from outrigger import __version__
-from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.base.units import plf
 from outrigger.checks.movement import JOINT, LIVE, TOTAL
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
-from outrigger.verdict import near, notes
+from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
 
-LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
-SIDE_CASES = ("H_away", "H_toward", "A")
 
-
-def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, Any]:
+def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
     """Everything of one case, full precision, no NaN or infinity."""
 
     def at(table: Any) -> float:
-        values = np.asarray(table).reshape(-1)
-        return float(values[case if len(values) > 1 else 0])
+        return float(np.ravel(table)[0])
 
-    governing = design.governing(case)
+    governing = design.closest
     shape, on = design.shape, design.loads
-    plf = INCHES_PER_FOOT
     return {
         "program": {"name": "outrigger", "version": __version__},
         "digest": design.case.digest,
         "sample": sample,
-        "verdict": design.verdict(case),
+        "verdict": design.verdict,
         "governing": {
             "id": governing.check.id,
             "place": governing.check.place,
             "ratio": governing.ratio,
-            "combination": governing.combination_text,
+            "combination": governing.combination,
         },
         "geometry": {
             "arm_in": at(shape.arm),
@@ -51,24 +44,24 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
         },
         "loads": {
             "wall_line_lb": {
-                **{name: at(on.wall_line.get(name, 0.0)) for name in LOAD_CASES},
-                "S": max((at(p) for n, p in on.wall_line.items() if n[0] == "S"), default=0.0),
-                "E": on.Ev_per_D * at(on.wall_line["D"]),
+                **{name: at(on.wall_line.get(name, 0.0)) for name in handed.LOAD_CASES},
+                "S": at(on.snow),
+                "E": at(on.quake_vertical),
             },
-            "snow_cases_lb": {n: at(p) for n, p in on.wall_line.items() if n[0] == "S"},
+            "snow_cases_lb": {name: at(P) for name, P in on.snow_cases.items()},
             "wall_wind_lb": {name: at(force) for name, force in on.on_wall.items()},
             "along_wall_lb": {name: at(force) for name, force in on.along_wall.items()},
-            "reactions_in_plane": side_rows(design, case),
+            "reactions_in_plane": side_rows(design),
             "takedown": {part: _takedown(steps) for part, steps in on.steps.items()},
             "why": list(on.reasons),
-            "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
+            "strip_plf": {name: plf(at(q)) for name, q in on.strip.items()},
             "back_span_plf": {
-                name.removesuffix("_back"): at(q) * plf for name, q in on.back.items()
+                name.removesuffix("_back"): plf(at(q)) for name, q in on.back.items()
             },
-            "self_weight_plf": at(on.self_weight) * plf,
+            "self_weight_plf": plf(at(on.self_weight)),
             "share_in": at(on.share),
         },
-        "reactions": reaction_rows(design, case),
+        "reactions": reaction_rows(design),
         "connections": [
             {
                 "at": one.at,
@@ -78,7 +71,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
                 "across_lb": one.across,
                 "per_clip_lb": one.uplift / one.count,
             }
-            for one in clip_forces(design, case)
+            for one in clip_forces(design)
         ],
         "checks": [
             {
@@ -90,16 +83,16 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
                 "capacity": row.capacity,
                 "unit": row.check.unit,
                 "ratio": row.ratio,
-                "combination": row.combination_text,
+                "combination": row.combination,
                 "status": row.status,
                 "why": row.check.why if row.status != "pass" else "",
             }
-            for row in design.rows(case)
+            for row in design.rows
         ],
         "movement": {
-            "live_in": _demand(design, LIVE.kind, case),
-            "total_in": _demand(design, TOTAL.kind, case),
-            "joint_in": _demand(design, JOINT, case),
+            "live_in": _demand(design, LIVE.kind),
+            "total_in": _demand(design, TOTAL.kind),
+            "joint_in": _demand(design, JOINT),
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
             "end_rotation_rad": design.bent.turn,
             "back_span_bow_in": design.bent.bow,
@@ -140,47 +133,36 @@ def _step(step: Step) -> dict[str, Any]:
     }
 
 
-def _demand(design: Design, kind: Kind, case: int) -> float | None:
-    found = [row.demand for row in design.rows(case) if row.check.kind == kind]
+def _demand(design: Design, kind: Kind) -> float | None:
+    found = [row.demand for row in design.rows if row.check.kind == kind]
     return max(found) if found else None
 
 
-def reaction_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
+def reaction_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored reactions square to the sheathing, by place and load case; up is positive."""
-    spacing = np.asarray(design.shape.spacing).reshape(-1)
-    apart = float(spacing[case if len(spacing) > 1 else 0])
-    rows = []
-    for place, name, value in _forces(design.reactions, case):
-        plf = value / apart * INCHES_PER_FOOT
-        rows.append({"at": place, "case": name, "force_lb": value, "line_plf": plf})
-    return rows
-
-
-def side_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
-    """Unfactored forces in the plane of the sheathing: along, and across by place."""
     return [
-        {
-            "at": "all hold-downs" if place == "along" else place,
-            "way": "along" if place == "along" else "across",
-            "case": name,
-            "force_lb": value,
-        }
-        for place, name, value in _forces(design.side_reactions, case)
+        {"at": one.at, "case": one.case, "force_lb": one.force, "line_plf": one.per_foot}
+        for one in handed.square(design)
     ]
 
 
-def _forces(table: dict[str, dict[str, Any]], case: int) -> Iterator[tuple[str, str, float]]:
-    for place, by_case in table.items():
-        for name, force in by_case.items():
-            value = float(force[case if len(force) > 1 else 0, 0])
-            assert math.isfinite(value)
-            yield place, name, value
+def side_rows(design: Design) -> list[dict[str, Any]]:
+    """Unfactored forces in the plane of the sheathing: along, and across by place."""
+    return [
+        {
+            "at": "all hold-downs" if one.at == handed.ALONG else one.at,
+            "way": "along" if one.at == handed.ALONG else "across",
+            "case": one.case,
+            "force_lb": one.force,
+        }
+        for one in handed.in_plane(design)
+    ]
 
 
-def reactions_csv(design: Design, case: int = 0) -> str:
+def reactions_csv(design: Design) -> str:
     """The reactions as CSV."""
     text = io.StringIO()
     writer = csv.DictWriter(text, ("at", "case", "force_lb", "line_plf"), lineterminator="\n")
     writer.writeheader()
-    writer.writerows(reaction_rows(design, case))
+    writer.writerows(reaction_rows(design))
     return text.getvalue()

@@ -10,7 +10,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
 from outrigger.formula.kind import Group
 from outrigger.report import words
-from outrigger.report.screen.gap import down
+from outrigger.report.screen.gap_words import down
 from outrigger.studies.gaps import GapStudy
 
 if TYPE_CHECKING:  # loaded only when drawing

@@ -2,21 +2,24 @@
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from outrigger.base.quantity import length, sixteenths
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
+from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen.columns import columns
 from outrigger.report.screen.frame import LEAST_WIDTH
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
-from outrigger.verdict.notes import unverified
+from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
+ANY_WIDTH = 10_000
 LEFT = 9  # characters for the snow before a row
 
 
@@ -32,19 +35,32 @@ def page(
     for start in range(0, len(result.spans), many):
         spans = result.spans[start : start + many]
         lines += ["", wrap(f"{_snow(result)} down, roof span across", width)]
-        lines.append(" " * LEFT + "".join(f"{f'{span:g} ft':>{column}}" for span in spans))
-        for spacing in result.spacings:
-            lines.append(f"at {spacing:g} in")
-            for snow in result.snows:
-                row = [_cell(_at(result, spacing, snow, span), keys) for span in spans]
-                said = "".join(f"{text:>{column}}" for text in row)
-                lines.append(f"{f'{snow:g} psf':>{LEFT}}{said}")
+        lines += _block(result, spans, keys, column)
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
     lines += ["", wrap(HOLDS, width)]
     lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
     return sweep_words.page(
         result.asked, width, lines, _said(result), sample=sample, overrides=overrides
     )
+
+
+def _block(
+    result: Card, spans: Sequence[float], keys: dict[str, str], column: int
+) -> Iterator[str]:
+    """The cells of some spans, side by side: a line for each snow under its spacing."""
+    rows = [["", *(f"{span:g} ft" for span in spans)]]
+    rows += [
+        [f"{snow:g} psf", *(_cell(_at(result, spacing, snow, span), keys) for span in spans)]
+        for spacing in result.spacings
+        for snow in result.snows
+    ]
+    least = (LEFT, *(column - 1 for _ in spans))
+    align = "r" * (1 + len(spans))
+    head, *lines = columns(rows, align, ANY_WIDTH, least=least, indent="") or []
+    yield head
+    for i, spacing in enumerate(result.spacings):
+        yield f"at {spacing:g} in"
+        yield from lines[i * len(result.snows) : (i + 1) * len(result.snows)]
 
 
 def _title(result: Card) -> str:
@@ -65,8 +81,7 @@ def _at(result: Card, spacing: float, snow: float, span: float) -> Cell:
 
 def _keys(result: Card) -> dict[str, str]:
     """A letter for each check that stops a cell."""
-    texts = dict.fromkeys(words.subject(c.stops) for c in result.cells if c.stops is not None)
-    return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
+    return letters(words.subject(cell.stops) for cell in result.cells if cell.stops is not None)
 
 
 def _cell(cell: Cell, keys: dict[str, str]) -> str:
@@ -106,7 +121,8 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     swept = {"outrigger.spacing", "garage_roof.span", result.snow_key, length_key}
     lines = stated_list(asked.case, swept)
     lines.append(("taken by default", "; ".join(asked.defaults)))
-    lines.append(("values used unverified", "; ".join(unverified(asked))))
+    values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
+    lines.append(("values used unverified", "; ".join(values)))
     missing = "; ".join(one.short for one in cautions.cautions(asked) if one.not_checked)
     return [(name, text) for name, text in [*lines, ("not checked", missing)] if text]
 
@@ -115,7 +131,7 @@ def _said(result: Card) -> str:
     count = sum(cell.low is not None for cell in result.cells)
     what = "gap" if result.over == "gap" else "back span"
     text = f"{count} of {len(result.cells)} cells have a {what} that works"
-    return f"{text[0].upper()}{text[1:]}."
+    return f"{words.capital(text)}."
 
 
 def as_rows(result: Card) -> list[dict[str, Any]]:

@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, verdict_words, words
+from outrigger.report.rows import closest_first, in_words, keys
 from outrigger.report.screen import arithmetic
+from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
@@ -17,6 +20,7 @@ if TYPE_CHECKING:
 
 WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
+COLUMN = 11  # characters for a load case
 BAR = 10  # characters for a ratio of 1.00
 
 
@@ -36,7 +40,7 @@ def page(
     command that tries one.
     """
     width = max(30, width)
-    rows = design.rows()
+    rows = design.rows
     line = verdict_words.verdict_line(design, sample)
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
@@ -72,43 +76,31 @@ def heading(design: Design, width: int) -> str:
     return "\n".join(lines)
 
 
-def _keys(rows: Sequence[CheckResult]) -> dict[str, str]:
-    """A letter for each combination that governs a row."""
-    texts = dict.fromkeys(r.combination_text for r in rows if r.combination_text)
-    return {text: chr(ord("a") + i) for i, text in enumerate(texts)}
-
-
 def _shown(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """The rows of the table, the closest first; rows without a demand are told in one line."""
-    order = {"fail": 0, "open": 1, "pass": 1}
-    kept = [r for r in rows if r.demand or not r.check.kind.quiet]
-    return sorted(
-        kept,
-        key=lambda r: (
-            order[r.status] if r.ratio is None else 1,
-            -(r.ratio if r.ratio is not None else 9.0),
-        ),
-    )
+    return closest_first(r for r in rows if r.demand or not r.check.kind.quiet)
 
 
 def _table(rows: Sequence[CheckResult], width: int) -> str:
     shown = _shown(rows)
-    keys = _keys(shown)
-    where = max(len(words.place(row.check.place)) for row in shown)
-    what = max(len(words.what(row)) for row in shown)
-    lines = [f"  {'where':<{where}} {'what':<{what}} {'load':>9} {'limit':>9}  used  1.00 at |"]
-    lines += [_wide(row, keys, where, what) for row in shown]
-    if max(map(len, lines)) > width:
-        return "\n".join(_narrow(row, keys, width) for row in shown)
-    return "\n".join(lines)
+    letters = keys(shown)
+    head = ("where", "what", "load", "limit", "used", " 1.00 at |", "")
+    cells = [head, *(_cells(row, letters) for row in shown)]
+    lines = columns(cells, "llrrrll", width, least=(0, 0, 9, 9, 5))
+    return "\n".join(lines or [_narrow(row, letters, width) for row in shown])
 
 
-def _wide(row: CheckResult, keys: dict[str, str], where: int, what: int) -> str:
-    place, check = words.place(row.check.place), words.what(row)
-    load, used = words.amount(row.demand, row.check.unit), words.ratio(row.ratio)
-    key = keys.get(row.combination_text, "") if len(keys) > 1 else ""
-    first = f"  {place:<{where}} {check:<{what}} {load:>9} {words.limit(row):>9} {used:>5}"
-    return f"{first}  {bar(row)} {key}".rstrip()
+def _cells(row: CheckResult, letters: dict[str, str]) -> tuple[str, ...]:
+    """A row of the table: place, check, load, limit, used, bar, letter of its combination."""
+    return (
+        words.place(row.check.place),
+        words.what(row),
+        words.amount(row.demand, row.check.unit),
+        words.limit(row),
+        words.ratio(row.ratio),
+        f" {bar(row)}",
+        letters.get(row.combination, "") if len(letters) > 1 else "",
+    )
 
 
 def bar(row: CheckResult) -> str:
@@ -122,9 +114,9 @@ def bar(row: CheckResult) -> str:
     return f"{'=' * marks:<{BAR}}|{over}"
 
 
-def _narrow(row: CheckResult, keys: dict[str, str], width: int) -> str:
-    key = keys.get(row.combination_text, "")
-    combination = f", {key}" if key and len(keys) > 1 else ""
+def _narrow(row: CheckResult, letters: dict[str, str], width: int) -> str:
+    key = letters.get(row.combination, "")
+    combination = f", {key}" if key and len(letters) > 1 else ""
     used = words.ratio(row.ratio)
     said = {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
     load = words.amount(row.demand, row.check.unit)
@@ -143,16 +135,13 @@ def _nothing_to_carry(rows: Sequence[CheckResult], width: int) -> list[str]:
 def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     """The combinations in words, once."""
     shown = _shown(rows)
-    keys = _keys(shown)
-    said: dict[str, str] = {}
-    for row in shown:
-        if row.combination_text:
-            said.setdefault(row.combination_text, row.combination_words)
-    if len(keys) == 1:
+    letters = keys(shown)
+    said = in_words(shown)
+    if len(said) == 1:
         ((text, phrase),) = said.items()
         lines = [wrap(f"All under {phrase} ({text}).", width, "  ")]
     else:
-        lines = [wrap(f"{keys[t]}: {phrase} ({t})", width, "  ") for t, phrase in said.items()]
+        lines = [wrap(f"{letters[t]}: {phrase} ({t})", width, "  ") for t, phrase in said.items()]
     lines += [
         wrap(text, width, "  ") for text in (*handed.lowered(design, shown), *words.weakest(rows))
     ]
@@ -163,40 +152,40 @@ def _house(design: Design, width: int) -> str:
     """Loads handed to the house, unfactored, in words."""
     table, cases = handed.table(design)
     title = f"The house carries, {handed.title(design)}:"
-    if width < WIDE or len(cases) > MOST_CASES:
-        lines = [wrap(title, width)]
-        for phrase, by_case in table.items():
-            said = ", ".join(
-                f"{words.load_case(c)} {by_case[c][0]:,.0f} lb ({by_case[c][1]:,.0f} plf)"
-                for c in cases if c in by_case
-            )  # fmt: skip
-            lines.append(wrap(f"{phrase}: {said}", width, "  "))
-    else:
-        lines = [wrap(title, width), *_house_table(table, cases, width)]
+    lines, wide = [wrap(title, width)], width >= WIDE and len(cases) <= MOST_CASES
+    listed = _house_table(table, cases, width) if wide else None
+    lines += listed or [
+        wrap(f"{phrase}: {_told(cells, cases)}", width, "  ") for phrase, cells in table
+    ]
     lines += [
-        wrap(text, width, "  ") for text in (*handed.in_plane(design), *handed.turned(design))
+        wrap(text, width, "  ") for text in (*handed.sideways(design), *handed.turned(design))
     ]
     return "\n".join([*lines, wrap(handed.bent(design), width)])
 
 
+def _told(cells: Sequence[handed.Cell], cases: Sequence[str]) -> str:
+    """The loads of one place in a line."""
+    return ", ".join(
+        f"{words.load_case(case)} {cell[0]:,.0f} lb ({cell[1]:,.0f} plf)"
+        for case, cell in zip(cases, cells, strict=True)
+        if cell is not None
+    )
+
+
 def _house_table(
-    table: dict[str, dict[str, tuple[float, float]]], cases: list[str], width: int
-) -> list[str]:
-    label = max((len(phrase) for phrase in table), default=0)
-    column = 11
-    label = min(label, width - 3 - column * len(cases))
-    lines = [" " * (label + 3) + "".join(f"{words.load_case(c):>{column}}" for c in cases)]
-    for phrase, by_case in table.items():
-        pounds, lines_plf = "", ""
-        for c in cases:
-            force, plf = by_case.get(c, (None, None))
-            pounds += f"{'' if force is None else f'{force:,.0f} lb':>{column}}"
-            lines_plf += f"{'' if plf is None else f'{plf:,.0f} plf':>{column}}"
-        first, *rest = textwrap.wrap(phrase, label) or [""]
-        second = rest[0] if rest else ""
-        lines += [f"  {first:<{label}} {pounds}", f"  {second:<{label}} {lines_plf}"]
-        lines += [f"  {more}" for more in rest[1:]]
-    return lines
+    table: Sequence[handed.Handed], cases: Sequence[str], width: int
+) -> list[str] | None:
+    """Each load in two lines, pounds over plf, the cases of load side by side."""
+    label = max((len(phrase) for phrase, _ in table), default=0)
+    label = min(label, width - 3 - COLUMN * len(cases))
+    rows = [["", *map(words.load_case, cases)]]
+    for phrase, cells in table:
+        first, second, *rest = [*textwrap.wrap(phrase, label), "", ""]
+        rows.append([first, *("" if one is None else f"{one[0]:,.0f} lb" for one in cells)])
+        rows.append([second, *("" if one is None else f"{one[1]:,.0f} plf" for one in cells)])
+        rows += [[more, *("" for _ in cases)] for more in rest if more]
+    least = (label + 1, *(COLUMN - 1 for _ in cases))
+    return columns(rows, "l" + "r" * len(cases), width, least=least)
 
 
 def _reasons(design: Design, rows: Sequence[CheckResult], width: int) -> list[str]:
@@ -222,7 +211,7 @@ def _ways(
 ) -> list[str]:
     """Single changes that would do, each with the command that tries it."""
     if not ways:
-        failing = ways is not None and design.verdict() == "fail"
+        failing = ways is not None and design.verdict == "fail"
         return [wrap("No single change that was tried makes it work.", width), ""][: 2 * failing]
     passing = ways[0].verdict == "pass"
     title = "What would make it a pass" if passing else "With what nothing fails, still open"
@@ -241,10 +230,10 @@ def _lists(design: Design, width: int) -> list[str]:
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
     if close := [f"{words.subject(row)} {text}" for row, text in near.of(design)]:
         lines.append(wrap(f"Near the line: {'; '.join(close)}.", width))
-    recalled = notes.unverified(design)
     assumed = notes.assumed(design)
     lines.append(wrap(f"Assumed: {'; '.join(assumed)}.", width))
-    lines.append(wrap(f"Recalled and not verified: {'; '.join(recalled)}.", width))
+    for word, values in notes.doubtful(design).items():
+        lines.append(wrap(f"Not verified, {word}: {'; '.join(values)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))
     if none := stated_none(design.case):

@@ -5,11 +5,13 @@ from collections.abc import Sequence
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
+from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
-Line = tuple[str, str, str]  # what, before, after
+BeforeAfter = tuple[str, str, str]  # what, before, after
 NONE = "-"
 
 
@@ -50,20 +52,17 @@ def _verdict(letter: str, design: Design, sample: bool) -> str:
     return f"{letter} {verdict_words.verdict_line(design, sample)}"
 
 
-def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]:
+def _table(title: str, lines: list[BeforeAfter], width: int, nothing: str) -> list[str]:
     """A title and three columns; each line folded where they do not fit."""
     if not lines:
         return [wrap(f"{title}: {nothing}.", width), ""] if nothing else []
     rows = [("", "A", "B"), *lines]
-    widths = [max(len(row[i]) for row in rows) for i in range(3)]
-    if sum(widths) + 6 <= width:
-        listed = [f"  {a:<{widths[0]}}  {b:>{widths[1]}}  {c:>{widths[2]}}" for a, b, c in rows]
-    else:
-        listed = [wrap(f"{a}: A {b}; B {c}", width, "  ") for a, b, c in lines]
+    listed = columns(rows, "lrr", width, between="  ")
+    listed = listed or [wrap(f"{a}: A {b}; B {c}", width, "  ") for a, b, c in lines]
     return [wrap(f"{title}:", width), *listed, ""]
 
 
-def ratios(found: Comparison) -> list[Line]:
+def ratios(found: Comparison) -> list[BeforeAfter]:
     """Used of each limit: every check of both, the closest of the second first."""
     rows = sorted(found.rows, key=lambda pair: -_rank(pair[1]))
     return [
@@ -86,7 +85,7 @@ def _used(row: CheckResult | None) -> str:
     return words.ratio(row.ratio) + {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
 
 
-def forces(found: Comparison) -> list[Line]:
+def forces(found: Comparison) -> list[BeforeAfter]:
     """Loads handed to the house."""
     lines = []
     for force in found.forces:
@@ -103,7 +102,7 @@ def _pounds(value: float) -> str:
     return f"{abs(value):,.0f} lb {'down' if value > 0 else 'up'}"
 
 
-def pieces(found: Comparison) -> list[Line]:
+def pieces(found: Comparison) -> list[BeforeAfter]:
     """Lengths to cut, and the clips with their pull."""
     change = found.change
     long, other_long = change.lengths

@@ -1,11 +1,10 @@
 """What a case states, key by key, in the units of its file."""
 
 from collections.abc import Collection
-from functools import cache
 from typing import Any
 
-from outrigger.base import units
-from outrigger.base.quantity import NONE, length
+from outrigger.base.quantity import NONE, in_trade, length
+from outrigger.cases.kinds import form_of, kind_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Section
 
@@ -14,9 +13,6 @@ TABLES = (
     "basis", "gap", "outrigger", "house_roof", "garage_roof", "garage_wall", "snow", "wind",
     "seismic", "limits",
 )  # fmt: skip
-PITCHES = ("pitch", "house_slope")
-LIMITS = ("live_deflection", "total_deflection")
-LENGTHS = ("at", "member_spacing", "side_height", "blocking", "framing_at")
 
 
 def stated_list(case: Case, without: Collection[str] = ()) -> list[tuple[str, str]]:
@@ -28,9 +24,8 @@ def stated_list(case: Case, without: Collection[str] = ()) -> list[tuple[str, st
 
 def _line(part: Section, prefix: str, without: Collection[str] = ()) -> str:
     """The keys of a table that the file gives, each with its value."""
-    kinds = _kinds(type(part))
     said = [
-        f"{key.replace('_', ' ')} {_value(key, getattr(part, key), kinds.get(key, ''))}"
+        f"{key.replace('_', ' ')} {_value(part, key, getattr(part, key))}"
         for key in type(part).model_fields
         if key in part.model_fields_set
         and prefix + key not in without
@@ -39,40 +34,36 @@ def _line(part: Section, prefix: str, without: Collection[str] = ()) -> str:
     return ", ".join(said)
 
 
-@cache
-def _kinds(model: type[Section]) -> dict[str, str]:
-    """The kind of quantity of each key that is one: length, pressure and so on."""
-    found = {}
-    for key, one in model.model_json_schema()["properties"].items():
-        forms = [one, *one.get("anyOf", [])]
-        found[key] = next((f["description"] for f in forms if "description" in f), "")
-    return found
-
-
-def _value(key: str, value: Any, kind: str) -> str:
-    """One value as the trade writes it."""
+def _value(part: Section, key: str, value: Any) -> str:
+    """One value of a key as the trade writes it."""
     if isinstance(value, Section):
         return f"({_line(value, f'{key}.')})"
     if isinstance(value, list):
-        return " and ".join(_value(key, one, kind) for one in value) or NONE
+        said = [
+            _number(part, key, one) if isinstance(one, float) else _value(part, key, one)
+            for one in value
+        ]
+        return " and ".join(said) or NONE
     if isinstance(value, bool):
         return "yes" if value else "no"
     if not isinstance(value, (int, float)):
         return str(value)
-    if kind and value == 0:
+    if kind_of(type(part), key) is not None and value == 0:
         return NONE
-    match kind:
-        case "length":
-            return length(value)
-        case "pressure":
-            return f"{units.psf(value):.6g} psf"
-        case "line load":
-            return f"{units.plf(value):.6g} plf"
-        case "force" | "stress" | "stiffness" | "speed":
-            unit = {"force": "lb", "stress": "psi", "stiffness": "lb/in", "speed": "mph"}[kind]
-            return f"{value:,.6g} {unit}"
-    if key in LIMITS:
-        return f"twice the arm / {value:g}"
-    if key in PITCHES:
-        return f"{value:g}:12"
-    return length(value) if key in LENGTHS else f"{value:g}"
+    return _number(part, key, value)
+
+
+def _number(part: Section, key: str, value: float) -> str:
+    """A number of a key with its unit; a place at 0 is a place."""
+    kind, form = kind_of(type(part), key), form_of(type(part), key)
+    if kind == "length" or form == "length or word":
+        return length(value)
+    if kind is not None:
+        number, unit = in_trade(value, kind)
+        return f"{number:,.6g} {unit}"
+    match form:
+        case "limit":
+            return f"twice the arm / {value:g}"
+        case "pitch":
+            return f"{value:g}:12"
+    return f"{value:g}"

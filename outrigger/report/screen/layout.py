@@ -10,8 +10,9 @@ from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
-from outrigger.layout.layout import Better, LaidOut, Line
+from outrigger.layout.layout import Better, LaidOut, MarkLine
 from outrigger.report import verdict_words, words
+from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.verdict.notes import share_notes
 
@@ -74,12 +75,12 @@ def along_lines(laid: LaidOut) -> list[str]:
     return [f"In from the outer end: {places}.", *blocks]
 
 
-def far_side(line: Line) -> str:
+def far_side(line: MarkLine) -> str:
     """The mark and the side the piece goes."""
     return "|X pair" if line.piece.pair else "|X"
 
 
-def clips(line: Line) -> str:
+def clips(line: MarkLine) -> str:
     """Whether a mark's clips land on the framing, and how far off it the farthest lies."""
     if not line.off:
         return ""
@@ -89,24 +90,28 @@ def clips(line: Line) -> str:
 
 def _marks(laid: LaidOut, width: int) -> list[str]:
     """The table of marks; on a narrow screen two lines for each."""
-    moving = words.load_case(laid.moving)
-    head = (
-        f"{'':3} {'no':>3} {'mark':>10}  {'ft and in':<12}{'piece':<8}"
-        f"{'dead':>8}{moving:>11}{'used':>6}  clips"
-    )
+    head = ("", "no", "mark", " ft and in", "piece", "dead", words.load_case(laid.moving), "used",
+            " clips")  # fmt: skip
     rows = [
-        f"{BOX} {line.number:>3} {tape(float(line.piece.near)):>10}  "
-        f"{feet_and_inches(float(line.piece.near)):<12}{far_side(line):<8}"
-        f"{line.loads['D']:>5,.0f} lb{line.loads[laid.moving]:>8,.0f} lb"
-        f"{words.ratio(line.governing.ratio):>6}  {clips(line)}"
+        (
+            BOX,
+            f"{line.number}",
+            tape(float(line.piece.near)),
+            f" {feet_and_inches(float(line.piece.near))}",
+            far_side(line),
+            f"{line.loads['D']:,.0f} lb",
+            f"{line.loads[laid.moving]:,.0f} lb",
+            words.ratio(line.governing.ratio),
+            f" {clips(line)}",
+        )
         for line in laid.lines
     ]
-    if max(len(row) for row in (head, *rows)) <= width:
-        return [head, *rows]
-    return [text for line in laid.lines for text in _narrow(laid, line, width)]
+    least = (3, 3, 10, 12, 8, 7, 10, 5)
+    listed = columns([head, *rows], "lrrllrrrl", width, least=least, indent="")
+    return listed or [text for line in laid.lines for text in _narrow(laid, line, width)]
 
 
-def _narrow(laid: LaidOut, line: Line, width: int) -> Iterator[str]:
+def _narrow(laid: LaidOut, line: MarkLine, width: int) -> Iterator[str]:
     near = float(line.piece.near)
     mark = f"{BOX} {line.number:>2} {tape(near)}  {feet_and_inches(near)} {far_side(line)}"
     yield mark if len(mark) <= width else wrap(mark, width)
@@ -138,7 +143,7 @@ def notes(laid: LaidOut) -> list[str]:
         found += [better(one, laid) for one in laid.better] or [
             "No other first mark or closer spacing that was tried lands more."
         ]
-    found += [f"{text[0].upper()}{text[1:]}." for text in share_notes(laid.design)]
+    found += [f"{words.capital(text)}." for text in share_notes(laid.design)]
     return found
 
 

@@ -1,11 +1,13 @@
 """`reserve` on screen: how far each number can go, and what goes wrong on site."""
 
+import textwrap
 from collections.abc import Sequence
 
 from outrigger.cases.settings import Override
 from outrigger.formula.check import Status
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen.columns import columns
 from outrigger.report.screen.frame import LEAST_WIDTH, number
 from outrigger.report.words import wrap
 from outrigger.studies.mishaps import Mishap
@@ -14,6 +16,7 @@ from outrigger.verdict.design import Design
 
 WAYS = {(True, True): "up to", (True, False): "down to", (False, False): "at most",
         (False, True): "at least"}  # fmt: skip
+APART, LEAST_WORDS = 9, 21  # blanks of a row before its last column, and the least left for that
 WORSE: dict[Status, int] = {"pass": 0, "open": 1, "fail": 2}
 VERDICTS: dict[Status, str] = {"pass": "passes", "open": "is open", "fail": "FAILS"}
 
@@ -28,7 +31,7 @@ def page(
         lines = [wrap("It works. All else as stated, each of these alone can go:", width), ""]
         same = "The answer is the same as far as was looked: "
     else:
-        stops = words.subject(result.asked.governing())
+        stops = words.subject(result.asked.closest)
         text = f"It does not work as stated: {stops}."
         lines = [wrap(text, width)]
         if found:
@@ -56,20 +59,19 @@ def _table(sides: Sequence[Side], works: bool, width: int) -> list[str]:
         shown = "" if side.shown is None else number(one, side.shown)
         stops = "" if side.stops is None else words.subject(side.stops)
         cells.append((*first, WAYS[works, side.up], shown, stops))
-    then = "beyond it" if works else "until then"
-    head = ("what", "now", "", "", then)
-    room = [max(len(row[i]) for row in [head, *cells]) for i in range(4)] if cells else []
-    lines, indent = [], sum(room) + 10
-    if cells and indent + 20 > width:
+    if not cells:
+        return []
+    head = ("what", "now", "", "", "beyond it" if works else "until then")
+    room = [max(len(row[i]) for row in [head, *cells]) for i in range(4)]
+    left = width - sum(room) - APART  # for the check that decides
+    if left < LEAST_WORDS:
         return _narrow(sides, works, width)
-    for row in [head, *cells] if cells else []:
-        name, now, way, shown, stops = row
-        left = (
-            f"  {name:<{room[0]}}  {now:>{room[1]}}  {way:<{room[2]}} {shown:>{room[3]}}  {stops}"
-        )
-        folded = wrap(left, width).splitlines() if len(left) > width else [left.rstrip()]
-        lines += folded[:1] + [" " * (indent - 1) + text.strip() for text in folded[1:]]
-    return lines
+    rows = []
+    for name, now, way, shown, stops in [head, *cells]:
+        folded = textwrap.wrap(stops, left, break_on_hyphens=False) or [""]
+        rows.append((name, f" {now}", f" {way}", shown, f" {folded[0]}"))
+        rows += [("", "", "", "", f" {text}") for text in folded[1:]]
+    return columns(rows, "lrlrl", width) or _narrow(sides, works, width)
 
 
 def _narrow(sides: Sequence[Side], works: bool, width: int) -> list[str]:
@@ -113,7 +115,7 @@ def mishaps_page(
 ) -> str:
     """What may go wrong on site, and which of it turns the verdict."""
     width = max(LEAST_WIDTH, width)
-    first = asked.verdict()
+    first = asked.verdict
     turned = [one for one in found if WORSE[one.verdict] > WORSE[first]]
     lines = [wrap(f"As stated: {verdict_words.verdict(asked)}", width), "", "One thing gone wrong:"]
     for one in found:

@@ -3,12 +3,14 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
 from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
-from outrigger.report import cautions, handed, words
+from outrigger.report import cautions, handed, provenance, words
+from outrigger.report.rows import worst_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
@@ -19,16 +21,15 @@ from outrigger.report.write.document import (
     Block,
     Bold,
     Bullets,
+    Chapter,
     Maths,
     Paragraph,
     Runs,
-    Section,
     Table,
 )
 from outrigger.studies.compare import Comparison, as_said, flat
-from outrigger.studies.curves import Curves
-from outrigger.studies.reserve import reserve
-from outrigger.verdict import near, notes
+from outrigger.studies.for_summary import Findings
+from outrigger.verdict import notes
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
@@ -36,64 +37,60 @@ EMPTY_REVISIONS = 3
 SET = " (set on the command line)"
 
 
-def near_the_line(design: Design) -> list[Section]:
+def near_the_line(found: Findings) -> list[Chapter]:
     """What a small change decides."""
-    found = [_capital(f"{words.subject(row)} {text}.") for row, text in near.of(design)]
+    decided = [words.capital(f"{words.subject(row)} {text}.") for row, text in found.near]
     said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
-    blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(found)]
-    if not found:
+    blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(decided)]
+    if not decided:
         blocks = [Paragraph(f"{said}, decides nothing.")]
-    return [Section("How near the line", blocks, 2, "near")]
+    return [Chapter("How near the line", blocks, 2, "near")]
 
 
-def reserves(design: Design) -> list[Section]:
+def reserves(found: Findings) -> list[Chapter]:
     """How far each stated number can go, alone, before the answer changes."""
-    found = reserve(design.case.model_copy(update={"mark": None}))
+    works, sides = found.reserve.works, found.reserve.sides
     rows: list[tuple[Runs, ...]] = []
-    for side in found.sides:
+    for side in sides:
         if side.turn is None or side.shown is None or side.stops is None:
             continue
-        one, way = side.quantity, reserve_page.WAYS[found.works, side.up]
+        one, way = side.quantity, reserve_page.WAYS[works, side.up]
         now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
         rows.append((one.name, now, (f"{way} ", Bold(shown)), words.subject(side.stops)))
     said = (
         "All else as stated, each of these alone can go so far before a check fails."
-        if found.works
+        if works
         else "It does not work as stated. All else as stated, each of these alone makes it work."
     )
-    same = "; ".join(reserve_page.looked(side) for side in found.sides if side.turn is None)
+    same = "; ".join(reserve_page.looked(side) for side in sides if side.turn is None)
     blocks: list[Block] = [Paragraph(said)] if rows else []
     if rows:
-        head = ("what", "now", "can go" if found.works else "must go", "then decides")
+        head = ("what", "now", "can go" if works else "must go", "then decides")
         blocks.append(Table(head, rows, "lrll", (1.7, 1.0, 1.6, 2.7), "Reserve"))
     if same:
         blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
-    return [Section("Reserve", blocks, 2, "reserve")]
+    return [Chapter("Reserve", blocks, 2, "reserve")]
 
 
 def back(
-    design: Design,
-    raw: Mapping[str, Any],
-    overrides: Sequence[Override],
-    earlier: Comparison | None,
-    drawn: Curves,
-    work: Work,
-) -> list[Section]:
+    found: Findings, raw: Mapping[str, Any], overrides: Sequence[Override], work: Work
+) -> list[Chapter]:
     """What stands behind the arithmetic."""
-    rows = summary_front.ordered(design.rows())
+    design = found.design
+    rows = worst_first(design.rows)
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
-        Section("All checks", table, 2, "all-checks"),
+        Chapter("All checks", table, 2, "all-checks"),
         _inputs(design, raw, overrides),
-        Section("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
+        Chapter("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
         _questions(design),
-        Section("Copy to the plans", _plans(design), 2, "plans"),
-        _revisions(design, earlier),
+        Chapter("Copy to the plans", _plans(design), 2, "plans"),
+        _revisions(design, found.earlier),
         _notation(work),
     ]
 
 
-def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Section:
+def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Chapter:
     """Stated, defaulted and not given, apart."""
     changed = {one.key for one in overrides}
     pairs = [
@@ -116,7 +113,7 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     blocks.append(_list("Not given", missing or ["nothing that is needed"]))
     if design.not_covered:
         blocks.append(_list("In the file but not computed", design.not_covered))
-    return Section("Inputs", blocks, 2, "inputs")
+    return Chapter("Inputs", blocks, 2, "inputs")
 
 
 def _list(title: str, items: Sequence[str]) -> Paragraph:
@@ -126,45 +123,39 @@ def _list(title: str, items: Sequence[str]) -> Paragraph:
 def _assumptions(design: Design) -> list[Block]:
     kept = notes.assumed(design)
     values = notes.unverified(design)
-    blocks: list[Block] = [Bullets([_capital(f"{note}.") for note in kept])]
+    blocks: list[Block] = [Bullets([words.capital(f"{note}.") for note in kept])]
     if values:
-        said = "Values of unverified source, recalled and not read in print: check each"
-        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets([_capital(text) for text in values])]
+        said = "Values of unverified source: check each in print"
+        blocks += [Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS)), Bullets(values)]
     blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 
 
-def _capital(text: str) -> str:
-    return text[0].upper() + text[1:]
-
-
-def _questions(design: Design) -> Section:
+def _questions(design: Design) -> Chapter:
     """What the engineer is asked: what is not given, open, near the line, or unverified."""
-    found = [f"{_capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
+    found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
     found += [
-        f"{_capital(words.subject(row))} is open: {row.check.why}."
-        for row in design.rows()
+        f"{words.capital(words.subject(row))} is open: {row.check.why}."
+        for row in design.rows
         if row.status == "open"
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
-    found += [
-        f"{_capital(text)}: is it as in the printed standard?" for text in notes.unverified(design)
-    ]
+    # a value may begin with its symbol, which keeps its letters: p is not P
+    found += [f"{text}: is it as in the printed standard?" for text in notes.unverified(design)]
     found += [
         "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
         "Do the adopted code and its local amendments change any load, factor or limit used here?",
     ]
-    return Section("Questions for the engineer", [Bullets(found)], 2, "questions")
+    return Chapter("Questions for the engineer", [Bullets(found)], 2, "questions")
 
 
 def _plans(design: Design) -> list[Block]:
     """What the plans must say for this summary to hold."""
     case, shape = design.case, design.shape
     piece, gap = case.outrigger, case.gap
-    tail = case.outrigger.tail
     items = [
         words.title(design) + ".",
-        f"Tail {length(gap.garage_plate / 2 if tail is None else tail)} beyond the wall line, "
+        f"Tail {length(tail_of(case))} beyond the wall line, "
         f"{length(piece.behind_back)} behind the back hold-down; piece "
         f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
         + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
@@ -174,7 +165,7 @@ def _plans(design: Design) -> list[Block]:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
         items.append(f"Full-depth blocking at: {places}.")
     for hold in case.hold_down:
-        place = words.place(hold.at if isinstance(hold.at, str) else f"{hold.at:g} in")
+        place = words.place(hold.name)
         listed = (
             f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
             f"({hold.rated_for or 'column not given'})"
@@ -182,10 +173,14 @@ def _plans(design: Design) -> list[Block]:
             else ""
         )
         into = f", fastened into {hold.into}" if hold.into else ""
-        items.append(f"{_capital(place)}: {hold.count} to an outrigger{listed}{into}.")
-    table, _ = handed.table(design)
-    for phrase, by_case in table.items():
-        listed = ", ".join(f"{words.load_case(c)} {lb:,.0f} lb" for c, (lb, _) in by_case.items())
+        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
+    table, cases = handed.table(design)
+    for phrase, cells in table:
+        listed = ", ".join(
+            f"{words.load_case(case)} {cell[0]:,.0f} lb"
+            for case, cell in zip(cases, cells, strict=True)
+            if cell is not None
+        )
         items.append(f"Each outrigger {phrase}, unfactored: {listed}.")
     return [
         Bullets(items),
@@ -198,7 +193,7 @@ def _setback(value: float) -> str:
     return "flush with the house framing" if value == 0 else f"set back {length(value)}"
 
 
-def _revisions(design: Design, earlier: Comparison | None) -> Section:
+def _revisions(design: Design, earlier: Comparison | None) -> Chapter:
     project = design.case.project
     date: Runs = words.printable(project.date or "") or (Blank(0, ""),)
     what: Runs = (Blank(0, ""),)
@@ -212,7 +207,7 @@ def _revisions(design: Design, earlier: Comparison | None) -> Section:
     rows += [((Blank(0, ""),),) * 4] * EMPTY_REVISIONS
     table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.1, 3.6, 1.4),
                   "Revisions")  # fmt: skip
-    return Section("Revisions", [table, *blocks], 2, "revisions")
+    return Chapter("Revisions", [table, *blocks], 2, "revisions")
 
 
 def _changed(found: Comparison) -> list[Block]:
@@ -231,11 +226,11 @@ def _changed(found: Comparison) -> list[Block]:
             blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
         else:
             blocks.append(Paragraph(f"No change: {title}."))
-    before, now = (one.verdict().upper() for one in (found.before, found.after))
+    before, now = (one.verdict.upper() for one in (found.before, found.after))
     return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
 
 
-def _notation(work: Work) -> Section:
+def _notation(work: Work) -> Chapter:
     """Every symbol of the document."""
     rows: list[tuple[Runs, ...]] = []
     found = sorted({symbol(key).text: key for key in work.symbols}.items(), key=_by_letter)
@@ -247,7 +242,7 @@ def _notation(work: Work) -> Section:
     pairs = [(*a, *b) for a, b in zip(rows[:half], [*rows[half:], ("", "")], strict=False)]
     table = Table(("symbol", "is", "symbol", "is"), pairs, "llll", (0.75, 2.75, 0.75, 2.75),
                   "Notation")  # fmt: skip
-    return Section("Notation", [table], 2, "notation")
+    return Chapter("Notation", [table], 2, "notation")
 
 
 def _by_letter(pair: tuple[str, str]) -> tuple[str, str]:

@@ -6,21 +6,19 @@ Two pages that stand alone, the arithmetic of the checks that govern, the rest a
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
-from outrigger.cases.read import read_case, tables_of
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
+from outrigger.report.summary import loads as summary_loads
 from outrigger.report.summary import marks as summary_marks
+from outrigger.report.summary import witness
 from outrigger.report.summary import work as summary_work
-from outrigger.report.write.document import Attachment, Document, Section
-from outrigger.studies import curves as worked
-from outrigger.studies.compare import Comparison, compare
-from outrigger.verdict.design import Design, design
+from outrigger.report.write.document import Attachment, Chapter, Document
+from outrigger.studies.for_summary import Findings
 
 LONGEST_FOOT = 38  # characters of the job's name at the foot of a page
 CASE_NAME, RESULT_NAME = "case.toml", "result.json"
@@ -31,38 +29,37 @@ class Called:
     """What stands beside a design: its file and how it was called.
 
     `text`: the case file, the settings of the command line written into it; `raw`: its tables;
-    `overrides`: those settings; `earlier`: what changed since another case.
+    `overrides`: those settings.
     """
 
     text: str
     raw: Mapping[str, Any]
     sample: bool = False
     overrides: Sequence[Override] = ()
-    earlier: Comparison | None = None
 
 
-def build(result: Design, given: Called) -> Document:
+def build(found: Findings, given: Called) -> Document:
     """The document of a design."""
-    drawn = worked.curves(result)
+    result = found.design
     work = summary_work.Work(result)
     job = words.printable(result.case.project.name)
     revision = words.printable(result.case.project.revision)
     name, which = words.shortened(job, LONGEST_FOOT), words.shortened(revision, 12)
     foot = f"{name}, rev {which}, case {words.digest(result.case.digest)}"
     results = data.as_data(result, given.sample)
-    loads = summary_work.loads(result, work)  # first, since its lines are numbered first
+    loads = summary_loads.loads(found, work)  # first, since its lines are numbered first
     governing, others = work.checks()
-    sections: list[Section] = [
-        *summary_front.front(result, given.raw, given.overrides, given.sample, work.anchors),
+    sections: list[Chapter] = [
+        *summary_front.front(found, given.overrides, given.sample, work.anchors),
         *loads,
-        summary_work.curves(result, drawn),
+        witness.curves(found),
         *governing,
-        summary_work.evidence(result),
-        *summary_back.near_the_line(result),
-        *summary_back.reserves(result),
-        *summary_marks.marks(result, given.sample),
+        witness.evidence(result),
+        *summary_back.near_the_line(found),
+        *summary_back.reserves(found),
+        *summary_marks.marks(found.laid, given.sample),
         *others,
-        *summary_back.back(result, given.raw, given.overrides, given.earlier, drawn, work),
+        *summary_back.back(found, given.raw, given.overrides, work),
     ]
     return Document(
         "Outrigger calculation summary",
@@ -81,13 +78,3 @@ def build(result: Design, given: Called) -> Document:
             ),
         ),
     )
-
-
-def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
-    """What changed from an earlier case file to a design; raw: the tables of its file.
-
-    Raises:
-        InputError: the file cannot be read, or is not a case.
-    """
-    case, _ = read_case(earlier)
-    return compare(design(case), now, tables_of(earlier), raw)

@@ -1,20 +1,18 @@
 """All marks of a layout in the summary: where, what each carries, its worst ratio."""
 
 from outrigger.base.quantity import feet_and_inches, length
-from outrigger.layout.layout import layout
+from outrigger.layout.layout import LaidOut
 from outrigger.report import words
 from outrigger.report.draw import layout as layout_files
 from outrigger.report.draw import section as figures
 from outrigger.report.screen import layout as layout_page
-from outrigger.report.write.document import Block, Bullets, Figure, Paragraph, Runs, Section, Table
-from outrigger.verdict.design import Design
+from outrigger.report.write.document import Block, Bullets, Chapter, Figure, Paragraph, Runs, Table
 
 
-def marks(design: Design, sample: bool) -> list[Section]:
+def marks(laid: LaidOut | None, sample: bool) -> list[Chapter]:
     """The layout, where the case has one: its plan, and a row for each mark."""
-    if design.case.layout is None:
+    if laid is None:
         return []
-    laid = layout(design.case.model_copy(update={"mark": None}))
     moving = words.load_case(laid.moving)
     rows: list[tuple[Runs, ...]] = [
         (
@@ -52,4 +50,4 @@ def marks(design: Design, sample: bool) -> list[Section]:
         Paragraph("Wall and roof: lengths that the mark carries. Loads on the wall line.", "small"),
         Bullets(layout_page.notes(laid), "small"),
     ]
-    return [Section("Marks", blocks, 2, "marks")]
+    return [Chapter("Marks", blocks, 2, "marks")]

@@ -9,28 +9,23 @@ import numpy as np
 
 from outrigger.base import units
 from outrigger.base.quantity import length
-from outrigger.base.tables import UNVERIFIED
 from outrigger.formula import layout as maths
+from outrigger.formula.check import Named
 from outrigger.formula.formula import Step, amount
 from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import FIRST, Element, pick
 from outrigger.formula.text import show, unit_text
-from outrigger.report import words
-from outrigger.report.draw import section as figures
+from outrigger.report import provenance, words
 from outrigger.report.write.document import (
     Block,
     Bold,
-    Bullets,
     Calculation,
-    Figure,
+    Chapter,
     Paragraph,
     Runs,
-    Section,
-    Table,
 )
-from outrigger.studies import curves as worked
-from outrigger.verdict.design import CheckResult, Design
-from outrigger.verdict.notes import share_notes
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
 
@@ -43,12 +38,17 @@ class Work:
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
         self.symbols: dict[str, None] = {}
-        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows(), 1)}
+        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows, 1)}
 
     def lines(
-        self, tops: Sequence[Step], element: Element = FIRST, again: bool = False
+        self,
+        tops: Sequence[Step],
+        element: Element = FIRST,
+        again: bool = False,
+        of: Named | None = None,
     ) -> list[Block]:
-        """The steps that led to some, each once in the whole document; `again`: `tops` anyway."""
+        """The steps that led to some, each once in the whole document; `again`: `tops` anyway;
+        `of`: the combination of the element."""
         chain = {id(step): step for top in tops for step in top.chain()}
         last = {id(top) for top in tops} if again else set[int]()
         blocks: list[Block] = []
@@ -56,7 +56,7 @@ class Work:
         before = self.count
         for key, step in chain.items():
             line = maths.line(step, element)
-            said = _said(step, element)
+            said = _said(step, element, of)
             self._note(step)
             label = self.labels.get((line.text, said))
             if label is not None and key not in last:
@@ -76,35 +76,34 @@ class Work:
         if step.formula is not None:  # else its inputs only say which lines come before
             self.symbols |= dict.fromkeys(step.inputs)
 
-    def checks(self) -> tuple[list[Section], list[Section]]:
+    def checks(self) -> tuple[list[Chapter], list[Chapter]]:
         """The arithmetic of the checks that govern, and of the others."""
-        rows = self.design.rows()
+        rows = self.design.rows
         first = {id(row.check) for row in _governing(rows)}
         now = [row for row in rows if id(row.check) in first]
         later = [row for row in rows if id(row.check) not in first]
         return (
             [
-                Section("The checks that govern", [_explained()], 2, "governing"),
+                Chapter("The checks that govern", [_explained()], 2, "governing"),
                 *(self._check(row) for row in now),
             ],
             [
-                Section("Appendix", [], 1, "appendix"),
-                Section("The other checks", [], 2, "other-checks"),
+                Chapter("Appendix", [], 1, "appendix"),
+                Chapter("The other checks", [], 2, "other-checks"),
                 *(self._check(row) for row in later),
             ],
         )
 
-    def _check(self, row: CheckResult) -> Section:
+    def _check(self, row: CheckResult) -> Chapter:
         check = row.check
         title = words.subject(row)
-        under = (
-            f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
-        )
-        said = f"{under}{check.clause}; id {check.id}"
-        blocks: list[Block] = [Paragraph(said[0].upper() + said[1:] + ".", "small")]
-        blocks += self.lines(check.steps, check.element(row.case))
+        loads = provenance.of_loads(row)
+        said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
+        blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
+        of = provenance.combination_of(row)
+        blocks += self.lines(check.steps, check.element(row.case), of=of)
         blocks.append(Paragraph(_ending(row)))
-        return Section(title[0].upper() + title[1:], blocks, 3, self.anchors[id(check)])
+        return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)])
 
 
 def _explained() -> Paragraph:
@@ -142,24 +141,24 @@ def _ending(row: CheckResult) -> Runs:
     if row.ratio is not None and not words.quiet(row):
         used = f"used {words.ratio(row.ratio)}"
         state = {"pass": "", "fail": ": FAILS", "open": ": open"}[row.status]
-        tail = f". {_sentence(row.check.why)}" if row.status != "pass" and row.check.why else "."
+        tail = f". {sentence(row.check.why)}" if row.status != "pass" and row.check.why else "."
         return (f"{parts}: ", Bold(used + state), tail)
     if row.status == "pass" or words.quiet(row):
         return (f"{load}: nothing to carry.",)
     state = "FAILS" if row.status == "fail" else "open"
-    return (f"{load}: ", Bold(state), f". {_sentence(row.check.why)}")
+    return (f"{load}: ", Bold(state), f". {sentence(row.check.why)}")
 
 
-def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}." if text else ""
+def sentence(text: str) -> str:
+    """A text as a sentence; empty where there is none."""
+    return f"{words.capital(text)}." if text else ""
 
 
-def _said(step: Step, element: Element) -> str:
+def _said(step: Step, element: Element, of: Named | None) -> str:
     """Clause, note, status, which loads a sum is of, and the stated inputs in trade units."""
-    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
     parts = ", ".join(words.load_part(part) for part, _, _ in step.summed(element))
     put_in = ", ".join(_stated(step, element))
-    return "; ".join(text for text in (step.clause, step.note, parts, put_in, status) if text)
+    return "; ".join(text for text in (*provenance.cited(step, of), parts, put_in) if text)
 
 
 def _stated(step: Step, element: Element) -> Iterator[str]:
@@ -182,152 +181,3 @@ def _trade(name: str, value: float, unit: str) -> str:
     if name in ("l_span", "h_wall", "l_overhang"):
         return length(value)
     return ""
-
-
-def loads(design: Design, work: Work) -> list[Section]:
-    """How the loads come down to one outrigger, and all of them unfactored."""
-    shape, on = design.shape, design.loads
-    share = length(pick(on.share))
-    geometry: list[Block] = [
-        *work.lines([shape.arm_step]),
-        Paragraph(f"The outer end lies {length(pick(shape.end))} outside the house edge."),
-    ]
-    if design.case.garage_roof.bearing:
-        geometry.append(Paragraph(_share_text(design, share)))
-    sections = [
-        Section("Arithmetic", [], 1, "arithmetic"),
-        Section("Arm and share", geometry, 2, "geometry"),
-        Section(
-            "Which loads apply, and why", [Bullets([_sentence(r) for r in on.reasons])], 2, "why"
-        ),
-    ]
-    for part, steps in on.steps.items():
-        total = float((on.wall_line | on.on_wall | on.along_wall)[part].ravel()[0])
-        if not total:
-            continue
-        more = design.model.by_axis.steps.get(part, ())
-        title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
-        title += " up" if part == "W_up" else ""
-        blocks = work.lines([*steps, *more], again=True)
-        sections.append(Section(title[0].upper() + title[1:], blocks, 3, f"load-{part}"))
-    return [*sections, _unfactored(design)]
-
-
-def _share_text(design: Design, share: str) -> str:
-    roof, spacing = design.case.garage_roof, pick(design.shape.plan_spacing)
-    said = f"Each outrigger takes the roof load of {share} of wall"
-    if design.case.mark is not None:
-        return " ".join([f"The worst mark takes the roof load of {share} of wall.",
-                         *map(_sentence, share_notes(design))])  # fmt: skip
-    st = roof.member_spacing
-    if st == "uniform" or (st is None and roof.form != "trusses"):
-        return f"{said}: its own spacing."
-    apart = length(st) if isinstance(st, float) else "24 in"
-    return (
-        f"{said}: members {apart} apart over outriggers {length(spacing)} apart in plan, plates "
-        "that span simply, the worst place: spacing of the members times the sum over k of the "
-        "larger of 0 and 1 - |k| times their spacing over that of the outriggers."
-    )
-
-
-def _unfactored(design: Design) -> Section:
-    """Every part of the load on one outrigger, as the combinations take it."""
-    rows: list[tuple[Runs, ...]] = []
-    for one in worked.part_loads(design):
-        if any((one.P, one.w_arm, one.w_back, one.W_end)):
-            cells = (one.P, one.w_arm, one.w_back, one.W_end)
-            rows.append((words.load_part(one.part), *(_cell(value) for value in cells)))
-    weight, tilted = show(pick(design.loads.self_weight)), ""
-    if design.shape.tilt.way != "level":
-        tilted = "; all square to the sheathing, what is vertical times the cosine of the slope"
-    head = ("unfactored", "P, lb", "w arm, lb/in", "w back, lb/in", "W end, lb")
-    said = (
-        "P on the wall line; w arm on arm and tail, the roof over the gap; w back on the back "
-        f"span; W end at the end. Dead includes the member's own {weight} lb/in by its specific "
-        f"gravity at 19 % moisture{tilted}. A combination takes factor times amount, "
-        "part by part: the lines named P and w below."
-    )
-    return Section(
-        "On one outrigger, unfactored",
-        [Table(head, rows, "lrrrr", (2.6, 1.0, 1.0, 1.0, 1.0), "Unfactored loads"),
-         Paragraph(said, "small")],
-        2,
-        "unfactored",
-    )  # fmt: skip
-
-
-def _cell(value: float) -> str:
-    return show(value) if value else ""
-
-
-def curves(design: Design, drawn: worked.Curves) -> Section:
-    """Diagrams with their values, and the same beam solved another way."""
-    strength, service = drawn.strength, drawn.service
-    alt = (
-        f"Shear: {figures.said_of(drawn.V.marks, 'lb')}. "
-        f"Moment: {figures.said_of(drawn.M.marks, 'lb-in')}. "
-        f"Droop: {figures.said_of(drawn.droop.marks, 'in')}."
-    )
-    said = (
-        f"Shear and moment under {strength.combination_words} ({strength.combination_text}), where "
-        f"bending at the house edge governs; droop under {service.combination_words} "
-        f"({service.combination_text}), creep included. Hogging is drawn down, as is droop."
-    )
-    if len(drawn.supports) > 2:
-        said += " The row of hold-downs is drawn as it shares on rigid supports."
-    if design.shape.tilt.way != "level":
-        said += " What acts square to the sheathing."
-    rows = worked.independent(design, drawn)
-    off = max(row.off for row in rows)
-    listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
-    check = (
-        f"Independent check: the same beam solved in exact fractions by sympy gives {listed}. "
-        f"The largest difference is {off:.0e} of the value."
-    )
-    return Section(
-        "Shear, moment and droop",
-        [Figure(figures.diagrams(drawn), alt, said), Paragraph(check)],
-        2,
-        "curves",
-    )
-
-
-def _named(what: str) -> str:
-    return f"{words.place(what)} reaction" if " in" not in what and "at the" not in what else what
-
-
-def evidence(design: Design) -> Section:
-    """Each listed hold-down in one row: value, column read, what it is listed for, where."""
-    rows: list[tuple[Runs, ...]] = []
-    for hold in design.case.hold_down:
-        place = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in"
-        if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
-            said = "no listing: built of fasteners, see its links"
-            rows.append((words.place(place), f"{hold.count}", *("",) * 5, said))
-            continue
-        listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
-        side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
-        rows.append(
-            (
-                words.place(place),
-                f"{hold.count}",
-                (Bold(listed),),
-                (Bold(side),),
-                hold.rated_for or "not given",
-                hold.rated_wood or "not given",
-                hold.rated_into,
-                words.printable(hold.rated_source) or "not given",
-            )
-        )
-    head = ("where", "clips", "uplift, each", "side, each", "column read", "wood listed",
-            "listed into", "report, schedule, page")  # fmt: skip
-    blocks: list[Block] = [Paragraph("No hold-down is given.")]
-    if rows:
-        widths = (0.8, 0.45, 0.75, 0.7, 0.8, 1.1, 0.9, 1.6)
-        blocks = [Table(head, rows, "lrrrllll", widths, "Evidence of the listed hold-downs")]
-        blocks.append(
-            Paragraph(
-                "A listed value is lowered to the duration of the load that it holds, by CD over "
-                "the CD of the column read, and never raised.", "small")
-        )  # fmt: skip
-    return Section("Evidence of the hold-downs", blocks, 2, "evidence")

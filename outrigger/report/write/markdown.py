@@ -62,7 +62,7 @@ def _run(one: Inline) -> str:
         case str():
             return text(one)
         case Bold(text=bold):
-            return f"**{text(bold)}**" if bold.strip() else ""
+            return _bold(bold)
         case Page():
             return "below"
         case Blank(label=label):
@@ -71,6 +71,13 @@ def _run(one: Inline) -> str:
             return "" if ratio is None else "=" * round(min(ratio, 1.2) * BAR_MARKS)
         case Maths(text=said):
             return text(said)
+
+
+def _bold(given: str) -> str:
+    """Bold text, its blanks outside the marks: inside, they would be printed as asterisks."""
+    kept = given.strip()
+    before, after = given[: len(given) - len(given.lstrip())], given[len(given.rstrip()) :]
+    return f"{before}**{text(kept)}**{after}" if kept else ""
 
 
 def _block(block: Block) -> str:
