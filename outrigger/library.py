@@ -171,6 +171,8 @@ def summary(
     origin = result.case.origin
     if origin is None:
         raise InputError("summary: this case was built or changed in Python. Read it with case().")
+    if file.exists() and not overwrite:
+        raise InputError(f"{file}: is there already. Say overwrite=True, or name another file.")
     reads = [Path(origin.path)] if origin.path else []
     to = output("summary", file, summary_file.KINDS, reads, overwrite)
     assert to is not None
