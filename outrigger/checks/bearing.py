@@ -8,6 +8,7 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
+    COMMON,
     FRAMING_PSI,
     LEAST_CONTACT_IN,
     PANEL_ONLY,
@@ -25,7 +26,7 @@ from outrigger.wood.adjusted import FORMULAS, factor_step
 
 
 def _crushing(
-    member: LoadedMember, place: str, id: str, layer: str, R: Step, length: Num, Cb: Step
+    member: LoadedMember, place: str, id: str, layer: str, R: Step, length: Num | Step, Cb: Step
 ) -> Check:
     """The member crushed across its grain."""
     return _layer(member, id, place, layer, R, length, member.adjusted("Fc_perp", Cb))
@@ -54,7 +55,7 @@ def _other_wood(member: LoadedMember, species: str | None) -> Step:
 
 
 def _layer(
-    member: LoadedMember, id: str, place: str, link: str, R: Step, length: Num, cap: Step
+    member: LoadedMember, id: str, place: str, link: str, R: Step, length: Num | Step, cap: Step
 ) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
     row = bearing.bearing(
@@ -63,7 +64,7 @@ def _layer(
     return member.over(row)
 
 
-def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num) -> Check:
+def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num | Step) -> Check:
     """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
     stated = member.case.house_roof.sheathing_bearing
     value = SHEATHING_PSI if stated is None else stated
@@ -152,7 +153,8 @@ def back_bearing(member: LoadedMember) -> list[Check]:
         R = member.force("R", table, "lb", f"pushes down at {name}")
         if member.hand is not None:  # two supports: the back
             R = by_hand.attach(member.hand.back_push(), R.value)
-        id, length = "back_bearing", BACK_BEARING_IN
+        id = "back_bearing"
+        length = given("l_bearing", BACK_BEARING_IN, "in", COMMON, "1 1/2 in taken")
         rows += [
             _crushing(member, name, id, "outrigger", R, length, Cb),
             _sheathing(member, id, name, R, length),

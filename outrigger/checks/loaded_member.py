@@ -33,7 +33,10 @@ FRAMING_G = 0.36
 TABLE_G = "NDS 2018 Table 12.3.3A"
 
 
-BACK_BEARING_IN = 1.5
+COMMON = "common practice, no source"
+
+
+BACK_BEARING_IN = 1.5  # where a clip's place is pushed down: common practice, no source
 
 
 LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit

@@ -53,7 +53,7 @@ def _lowered(design: Design, row: CheckResult) -> bool:
 def left_open(design: Design) -> str:
     """What keeps a verdict open, the first reason and how many more; empty: nothing does."""
     rows = design.rows
-    reasons = [f"{one.key} not given" for one in design.not_given]
+    reasons = [f"{one.key} {one.lack}" for one in design.not_given]
     reasons += [f"{text.partition(':')[0]} not computed" for text in design.not_covered]
     reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
     more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""

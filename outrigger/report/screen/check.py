@@ -231,10 +231,10 @@ def _lists(design: Design, width: int) -> list[str]:
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
     if close := [f"{words.subject(row)} {text}" for row, text in near.of(design)]:
         lines.append(wrap(f"Near the line: {'; '.join(close)}.", width))
-    recalled = notes.unverified(design)
     assumed = notes.assumed(design)
     lines.append(wrap(f"Assumed: {'; '.join(assumed)}.", width))
-    lines.append(wrap(f"Recalled and not verified: {'; '.join(recalled)}.", width))
+    for word, values in notes.doubtful(design).items():
+        lines.append(wrap(f"Not verified, {word}: {'; '.join(values)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))
     if none := stated_none(design.case):
