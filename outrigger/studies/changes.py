@@ -5,7 +5,6 @@ written as a setting, read again with the file and designed alone.
 """
 
 import math
-import shlex
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -15,6 +14,7 @@ from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.quantity import length
+from outrigger.base.shell import command
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
@@ -71,10 +71,9 @@ def ways(result: Design, read: Callable[[str], Case]) -> list[Way]:
     return passing or working[:MOST]
 
 
-def command(path: str, settings: list[str], way: Way) -> str:
+def command_of(path: str, settings: list[str], way: Way) -> str:
     """The command that tries a way; path: of the case file, empty for the sample."""
-    parts = ["outrigger", "check", *([path] if path else []), *settings, way.setting]
-    return " ".join(part if part == "outrigger" else shlex.quote(part) for part in parts)
+    return command("check", path, [*settings, way.setting])
 
 
 def _changes(result: Design) -> Iterator[Found]:

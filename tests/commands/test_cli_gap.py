@@ -146,7 +146,7 @@ def test_exit_status_when_no_gap_works(run):
     (("--step", "0 in"), "step > 0"),
     (("--from", "9in", "--to", "5in"), "0 < from <= to"),
     (("--json", "--csv"), "give one of them"),
-    (("--plot", "gaps.pdf"), '".pdf" is not drawn'),
+    (("--plot", "gaps.pdf"), 'gaps.pdf: is written as .svg, .png'),
     (("gap=nine",), "gap.width"),
     (("no_such.toml",), "no such file"),
 ])  # fmt: skip
