@@ -6,6 +6,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg
@@ -21,11 +22,6 @@ def column(value: Any) -> Array:
     return np.asarray(value, dtype=float).reshape(-1, 1)
 
 
-def stated(value: Any) -> Array:
-    """A load as a column; not given counts as zero here, and is listed as not given elsewhere."""
-    return column(0.0 if value is None else value)
-
-
 def truss_spacing(case: Case) -> float | Literal["uniform"]:
     """How far apart the roof members stand on the garage wall, in; or "uniform"."""
     roof = case.garage_roof
@@ -38,11 +34,6 @@ def tail_of(case: Case) -> float:
     """Wall line to the end of the outrigger, in: half the garage plate when it is not given."""
     tail = case.outrigger.tail
     return case.gap.garage_plate / 2 if tail is None else tail
-
-
-def any_load(value: object) -> bool:
-    """Whether a stated load is not zero in some case."""
-    return value is not None and bool(np.any(np.asarray(value) != 0))
 
 
 @formula("a", "in", clause="geometry")
@@ -151,33 +142,38 @@ def tilt_of(case: Case) -> Tilt:
     return Tilt(theta, "across" if house.direction == "across the slope" else "down")
 
 
-def geometry(case: Case) -> Geometry:
-    """Lengths that follow from the case.
+def geometry(batch: Batch) -> Geometry:
+    """Lengths that follow from the cases.
 
     Down the slope what is measured horizontally (gap, house finish, half the garage plate) is
     longer along the member by 1 / cos.
     """
-    gap, piece, tilt = case.gap, case.outrigger, tilt_of(case)
+    tilt, mark = tilt_of(batch.case), batch.mark
     cos = tilt.cos if tilt.down else 1.0
-    plate = column(gap.garage_plate)
-    finish = HOUSE_FINISH_IN if gap.house_finish is None else gap.house_finish
-    face = column(finish) / cos + column(gap.edge_setback) + column(gap.edge_bearing) / 2
+    plate = batch.column("gap.garage_plate")
+    finish = batch.column("gap.house_finish", HOUSE_FINISH_IN)
+    setback, bearing = batch.column("gap.edge_setback"), batch.column("gap.edge_bearing")
     lengths: dict[str, Num | Step] = {
-        "x_gap": column(gap.width),
-        "t_finish": column(finish),
+        "x_gap": batch.column("gap.width"),
+        "t_finish": finish,
         "w_plate": plate,
-        "e_setback": column(gap.edge_setback),
-        "l_edge": column(gap.edge_bearing),
+        "e_setback": setback,
+        "l_edge": bearing,
     }
     arm = arm_level.step(**lengths)
     if tilt.down:
         theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
         arm = arm_down_the_slope.step(**lengths, theta_roof=theta)
-    tail = column(tail_of(case))
-    bearing = np.minimum(plate, plate / 2 + tail * cos)
-    back, behind = column(piece.back_span), column(piece.behind_back)
-    mark = case.mark
-    apart = column(piece.spacing if mark is None else mark.tributary)
-    carried = None if mark is None else column(mark.carried)
-    value = np.asarray(arm.value)
-    return Geometry(value, back, tail, behind, apart, bearing, face, tilt, arm, carried)
+    tail = plate / 2 if batch.case.outrigger.tail is None else batch.column("outrigger.tail")
+    return Geometry(
+        arm=np.asarray(arm.value),
+        back_span=batch.column("outrigger.back_span"),
+        tail=tail,
+        behind_back=batch.column("outrigger.behind_back"),
+        spacing=batch.column("outrigger.spacing") if mark is None else mark.tributary,
+        wall_bearing=np.minimum(plate, plate / 2 + tail * cos),
+        face=finish / cos + setback + bearing / 2,
+        tilt=tilt,
+        arm_step=arm,
+        carried=None if mark is None else mark.carried,
+    )

@@ -9,11 +9,12 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
-from outrigger.actions.geometry import Geometry, any_load, column, stated, truss_spacing
+from outrigger.actions.geometry import Geometry, column, truss_spacing
 from outrigger.actions.snow import Lie, snow_of
 from outrigger.actions.wind import Pressures, wind_of
 from outrigger.base.units import pounds_per_inch, psi, square_feet
 from outrigger.base.units import psf as psf_of
+from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array
@@ -74,37 +75,37 @@ class Loads:
         return frozenset(found)
 
 
-def share_of_wall(case: Case, shape: Geometry) -> Array:
+def share_of_wall(batch: Batch, shape: Geometry) -> Array:
     """Length of wall whose roof load one outrigger takes, in."""
-    if case.mark is not None:
-        return column(case.mark.share)
-    spacing = truss_spacing(case)
+    if batch.mark is not None:
+        return batch.mark.share
+    spacing = truss_spacing(batch.case)
     if spacing == "uniform":
         return shape.plan_spacing
     return np.asarray(loads.truss_share(float(spacing), shape.plan_spacing))
 
 
-def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
-    """Loads of a case, by part. Not given counts as none here and is listed elsewhere.
+def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
+    """Loads of the cases, by part. Not given counts as none here and is listed elsewhere.
 
     Raises:
         InputError, RangeError: a wind or snow provision does not cover the case.
     """
-    roof, house, share = case.garage_roof, case.house_roof, share_of_wall(case, shape)
-    lies, snow_back, reasons = snow_of(case, shape)
-    wind = wind_of(case, shape, share)
+    case, roof, share = batch.case, batch.case.garage_roof, share_of_wall(batch, shape)
+    lies, snow_back, reasons = snow_of(batch, shape)
+    wind = wind_of(batch, shape, share)
     if roof.line is not None:
         # the truss sheet has its own cases: its one load, beside each even snow on the strip
         lies = {part: lie for part, lie in lies.items() if part in ("S", "S_min")}
-    live, live_why, live_derived = _roof_live(case, share)
-    psf = {"D": stated(roof.dead), "L": stated(roof.storage), "Lr": live}
+    live, live_why, live_derived = _roof_live(batch, share)
+    psf = {"D": batch.load("garage_roof.dead"), "L": batch.load("garage_roof.storage"), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
-    on_line = {part: _wall_line(case, part, q, share, shape) for part, q in psf.items()}
-    on_line |= {part: _snow_line(case, part, lie, share) for part, lie in lies.items()}
+    on_line = {part: _wall_line(batch, part, q, share, shape) for part, q in psf.items()}
+    on_line |= {part: _snow_line(batch, part, lie, share) for part, lie in lies.items()}
     steps = {part: [*wind.steps.get(part, ()), *one.steps] for part, one in on_line.items()}
     wall_line = {part: one.P for part, one in on_line.items()}
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
-    dead = psf["D"] if roof.strip_dead is None else column(roof.strip_dead)
+    dead = psf["D"] if roof.strip_dead is None else batch.column("garage_roof.strip_dead")
     strip |= {"Lr": psf["Lr"] * shape.plan_area, "D": dead * shape.plan_area}
     ramp, drifted = {}, {}
     for part, lie in lies.items():
@@ -114,14 +115,18 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
             ramp[part] = lie.strip_slope * reach * shape.plan_area
         if np.any(lie.house != 0):
             drifted[part] = (lie.house * shape.plan_area, lie.house_width / shape.plan)
-    back = {"D_back": stated(house.dead), "Lr_back": stated(house.live), "S_back": snow_back}
+    back = {
+        "D_back": batch.load("house_roof.dead"),
+        "Lr_back": batch.load("house_roof.live"),
+        "S_back": snow_back,
+    }
     back = {part: q * shape.plan_area for part, q in back.items()}
     back["W_back"] = -wind.suction_back * shape.spacing
     size = wood.size
     weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
-    covered = np.minimum(stated(roof.overhang), shape.arm)
+    covered = np.minimum(batch.load("garage_roof.overhang"), shape.arm)
     quake = earthquake(case, wall_line["D"])
-    on_wall, along_wall, side_steps, side_why = sideways(case, shape, wind)
+    on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)
     steps |= side_steps
     return Loads(
         wall_line=wall_line,
@@ -150,18 +155,17 @@ def loads_on(case: Case, wood: lumber.Wood, shape: Geometry) -> Loads:
 
 
 def sideways(
-    case: Case, shape: Geometry, wind: Pressures
+    batch: Batch, shape: Geometry, wind: Pressures
 ) -> tuple[dict[str, Array], dict[str, Array], dict[str, list[Step]], list[str]]:
     """Wind square to the garage wall and force along it, on one outrigger, both ways, lb."""
-    wall, pushed, why = case.garage_wall, dict[str, Step](), list[str]()
-    pressed = stated(wall.out_of_plane_wind)
+    pushed, why = dict[str, Step](), list[str]()
+    pressed, height = batch.load("garage_wall.out_of_plane_wind"), batch.load("garage_wall.height")
     if wind.wall is not None:
         pushed |= {
             "H_away": _by_spacing(wind.wall.inward_line, shape),
             "H_toward": _by_spacing(wind.wall.outward_line, shape),
         }
-    elif np.any(pressed != 0) and wall.height:
-        height = column(wall.height)
+    elif np.any(pressed != 0) and np.any(height != 0):
         H = loads.wall_wind.step(q=pressed, h_wall=height, s_plan=shape.plan_spacing)
         pushed |= {"H_away": H, "H_toward": H}
         why.append("wind square to the garage wall: half its height, the roof holds its top")
@@ -170,8 +174,9 @@ def sideways(
     if on_wall:
         on_wall["H_toward"] = -on_wall["H_toward"]
     along_wall = {}
-    if any_load(wall.along):
-        A = loads.wall_force.step(w_along=column(wall.along), s_plan=shape.plan_spacing)
+    if batch.any("garage_wall.along"):
+        along = batch.column("garage_wall.along")
+        A = loads.wall_force.step(w_along=along, s_plan=shape.plan_spacing)
         along_wall["A_one"] = np.asarray(A.value)
         steps["A_one"] = [A]
         if shape.tilt.across:  # elsewhere the two ways mirror each other
@@ -187,13 +192,12 @@ def _by_spacing(line: Step, shape: Geometry) -> Step:
     )
 
 
-def _roof_live(case: Case, share: Array) -> tuple[Array, list[str], list[DesignLoad]]:
+def _roof_live(batch: Batch, share: Array) -> tuple[Array, list[str], list[DesignLoad]]:
     """Roof live load, psi; reduced by the outrigger's own tributary area when asked."""
-    roof = case.garage_roof
-    live = stated(roof.live)
-    if not roof.reduce_live or not any_load(live):
+    roof, live = batch.case.garage_roof, batch.load("garage_roof.live")
+    if not roof.reduce_live or not np.any(live != 0):
         return live, [], []
-    run = stated(roof.span) / 2 + stated(roof.overhang)
+    run = batch.load("garage_roof.span") / 2 + batch.load("garage_roof.overhang")
     area = square_feet(share * (run if roof.bearing else column(0.0)))  # the strip is no 200 sf
     reduced = loads.reduced_roof_live(psf_of(live), area, roof.pitch or 0.0)
     value = np.asarray(reduced.value)
@@ -252,56 +256,61 @@ def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[
     return OnLine(np.asarray(w.value), P, [*before, w, *forces])
 
 
-def _snow_line(case: Case, part: str, lie: Lie, share: Array) -> OnLine:
+def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
     """One case of snow on the wall line."""
-    if case.garage_roof.line is not None:
-        line = stated(case.garage_roof.line.S)
+    roof = batch.case.garage_roof
+    if roof.line is not None:
+        line = batch.load("garage_roof.line.S")
         if part == "S":
-            line = line + stated(case.snow.drift_line)
+            line = line + batch.load("snow.drift_line")
         total = given("w_roof", line, "lb/in", "", "line load as stated")
-    elif case.garage_roof.bearing:
+    elif roof.bearing:
         total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
-        roof = case.garage_roof
-        even = loads.roof_line_load.step(
-            q=lie.strip, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
-        )
+        even = _roof_line(batch, lie.strip)
         if np.array_equal(np.asarray(even.value), lie.line):  # the whole roof alike
             total = even
     else:
-        total = given("w_roof", stated(case.snow.drift_line), "lb/in", "", "stated drift only")
-    return _on_line(total, share, _points(case, "S"), lie.steps)
+        drift = batch.load("snow.drift_line")
+        total = given("w_roof", drift, "lb/in", "", "stated drift only")
+    return _on_line(total, share, _points(batch, "S"), lie.steps)
 
 
-def _points(case: Case, part: str) -> list[Step]:
+def _roof_line(batch: Batch, q: Array) -> Step:
+    """Load of the whole garage roof on the wall line, lb/in; q psi."""
+    span, overhang = batch.load("garage_roof.span"), batch.load("garage_roof.overhang")
+    return loads.roof_line_load.step(q=q, l_span=span, l_overhang=overhang)
+
+
+def _points(batch: Batch, part: str) -> list[Step]:
     """Point loads of one load case: whole on one outrigger, or by the marks of a layout."""
-    found = []
-    for i, point in enumerate(case.garage_roof.point):
+    found, mark = [], batch.mark
+    for i, point in enumerate(batch.case.garage_roof.point):
         force = getattr(point, part)
         if force:
-            how = "whole on one outrigger" if case.mark is None else "its part at this mark"
+            how = "whole on one outrigger" if mark is None else "its part at this mark"
             note = f"point load from {point.source or 'a point'}, {how}"
             signed = -column(force) if part == "W_up" else column(force)
-            signed = signed if case.mark is None else signed * column(case.mark.points[:, i])
+            signed = signed if mark is None else signed * column(mark.points[:, i])
             found.append(given("P", signed, "lb", "", note))
     return found
 
 
-def _wall_line(case: Case, part: str, q: Array, share: Array, shape: Geometry) -> OnLine:
+def _wall_line(batch: Batch, part: str, q: Array, share: Array, shape: Geometry) -> OnLine:
     """One load case on the wall line."""
-    roof, wall = case.garage_roof, case.garage_wall
+    roof = batch.case.garage_roof
     sign = -1.0 if part == "W_up" else 1.0
     line: Step | None = None
-    others = _points(case, part)
+    others = _points(batch, part)
     if roof.bearing and roof.line is not None:
-        amount = stated(getattr(roof.line, part)) * sign
+        amount = batch.load(f"garage_roof.line.{part}") * sign
         line = given("w_roof", amount, "lb/in", "", "line load as stated")
     elif roof.bearing:
-        line = loads.roof_line_load.step(
-            q=q, l_span=stated(roof.span), l_overhang=stated(roof.overhang)
-        )
+        line = _roof_line(batch, q)
     if part == "D":
         weight = loads.wall_weight.step(
-            q=stated(wall.dead), h_wall=stated(wall.height), s_plan=shape.plan_spacing
+            q=batch.load("garage_wall.dead"),
+            h_wall=batch.load("garage_wall.height"),
+            s_plan=shape.plan_spacing,
         )
         others = [weight, *others]
     return _on_line(line, share, others, ())

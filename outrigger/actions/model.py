@@ -11,7 +11,9 @@ from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
 from outrigger.actions.places import EDGE, place_name, places
 from outrigger.actions.response import Response, Stiffness, respond
+from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array
 from outrigger.statics import beam as statics
 from outrigger.wood import lumber
@@ -24,7 +26,7 @@ CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
 class Model:
     """What the statics of a case needs: its loads, parts and stiffness."""
 
-    case: Case
+    batch: Batch
     wood: lumber.Wood
     shape: Geometry
     loads: Loads
@@ -34,14 +36,25 @@ class Model:
     side: Stiffness  # bending across the member
 
     @property
+    def case(self) -> Case:
+        """What is stated alike of every case; numbers that may differ are read from the batch."""
+        return self.batch.case
+
+    @property
     def supports(self) -> list[tuple[str, Array]]:
         """Every support, inner first."""
-        return places(self.case)
+        return places(self.batch)
+
+    @cached_property
+    def hold_downs(self) -> dict[str, HoldDown]:
+        """What holds at each place, by its name."""
+        back = self.batch.column("outrigger.back_span")
+        return {place_name(hold.at, back): hold for hold in self.case.hold_down}
 
     @property
     def tied(self) -> bool:
         """Whether a hold-down stands at the edge."""
-        return any(place_name(h.at, self.case) == EDGE for h in self.case.hold_down)
+        return EDGE in self.hold_downs
 
     def respond(
         self, supports: list[tuple[str, Array]], springs: Array | float = np.inf
@@ -89,7 +102,7 @@ class Model:
 
         Empty unless every hold-down states its stiffness. edge_stiffness lb/in, a column.
         """
-        stated = {place_name(h.at, self.case): h for h in self.case.hold_down}
+        stated = self.hold_downs
         names = [name for name, _ in self.supports[:-1]]
         if not names or not all(n in stated and stated[n].stiffness for n in names):
             return []

@@ -83,7 +83,8 @@ def respond(
 ) -> Response:
     """Statics of every part at once, on the given supports (inner first)."""
     cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
-    cases = max(cases, *(len(v) for v in (*on.wall_line.values(), *on.back.values())))
+    lines = (*on.wall_line.values(), *on.strip.values(), *on.back.values())
+    cases = max(cases, *map(len, lines))
     cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
 
     def spread(by_part: Mapping[str, Array]) -> Array:

@@ -11,8 +11,9 @@ from typing import Any
 import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
-from outrigger.actions.geometry import Geometry, column, stated
+from outrigger.actions.geometry import Geometry, column
 from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
+from outrigger.cases.batch import Batch
 from outrigger.cases.fields import NONE
 from outrigger.cases.kinds import SNOW_LEVEL
 from outrigger.cases.model import Case
@@ -49,18 +50,17 @@ class Lie:
     derived: tuple[DesignLoad, ...] = ()
 
 
-def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
+def snow_of(batch: Batch, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
     """Snow by part, the back span's even snow, reasons."""
-    stated_snow, roof = case.snow, case.garage_roof
-    back = stated(case.house_roof.snow)
+    case, stated_snow, roof = batch.case, batch.case.snow, batch.case.garage_roof
+    back = batch.load("house_roof.snow")
     if stated_snow.ground is None or stated_snow.roof is not None:
-        pf = given(
-            "p_f", psf(stated(stated_snow.roof)), "psf", case.basis.loads, "roof snow, stated"
-        )
-        lies = {"S": _with_line(case, _even(case, pf))}
+        on_roof = psf(batch.load("snow.roof"))
+        pf = given("p_f", on_roof, "psf", case.basis.loads, "roof snow, stated")
+        lies = {"S": _with_line(batch, _even(batch, pf))}
         any_snow = np.any(amount(pf) != 0)
         return lies, back, _stated_reasons(case) if any_snow else ["snow: none stated"]
-    ground = Ground(case, shape)
+    ground = Ground(batch, shape)
     balanced, on_back = ground.balanced(), ground.back_span()
     if case.house_roof.snow is None:
         back = psi(np.asarray(on_back.value))
@@ -70,7 +70,7 @@ def snow_of(case: Case, shape: Geometry) -> tuple[dict[str, Lie], Array, list[st
             steps=(*balanced.steps, on_back),
             derived=(*balanced.derived, under),
         )
-    lies = {"S": _with_line(case, balanced)}
+    lies = {"S": _with_line(batch, balanced)}
     if np.all(ground.pg == 0):
         return lies, back, ["snow: none, the ground snow is none"]
     reasons = [ground.reason]
@@ -96,33 +96,34 @@ def _stated_reasons(case: Case) -> list[str]:
     return found
 
 
-def _even(case: Case, pressure: Step) -> Lie:
+def _even(batch: Batch, pressure: Step) -> Lie:
     """An even pressure in psf on the whole garage roof and the strip."""
     q = psi(np.asarray(pressure.value))
-    roof = case.garage_roof
+    roof = batch.case.garage_roof
     if roof.span is None or not roof.bearing:  # only the strip takes this
         return Lie(np.zeros_like(q), q, (pressure,))
-    line = roof_line_load(q, stated(roof.span), stated(roof.overhang))
+    line = roof_line_load(q, batch.load("garage_roof.span"), batch.load("garage_roof.overhang"))
     return Lie(np.asarray(line), q, (pressure,))
 
 
-def _with_line(case: Case, lie: Lie) -> Lie:
+def _with_line(batch: Batch, lie: Lie) -> Lie:
     """The stated drift on the wall line added to the balanced snow."""
-    if case.snow.drift_line is None:
+    if batch.case.snow.drift_line is None:
         return lie
-    extra = column(case.snow.drift_line)
-    step = given("w_roof", extra, "lb/in", case.basis.loads, "drift on the wall line, stated")
+    extra = batch.column("snow.drift_line")
+    step = given("w_roof", extra, "lb/in", batch.case.basis.loads, "drift on the wall line, stated")
     return replace(lie, line=lie.line + extra, steps=(*lie.steps, step))
 
 
 class Ground:
     """Roof snow from ground snow, by the edition of the case."""
 
-    def __init__(self, case: Case, shape: Geometry) -> None:
-        self.case, self.shape = case, shape
+    def __init__(self, batch: Batch, shape: Geometry) -> None:
+        case = batch.case
+        self.batch, self.case, self.shape = batch, case, shape
         self.edition = case.basis.loads
         stated_snow, roof = case.snow, case.garage_roof
-        self.pg = psf(stated(stated_snow.ground))
+        self.pg = psf(batch.load("snow.ground"))
         risk = case.basis.risk_category or USUAL_RISK
         self.Is: Num | Step | None = None
         if self.edition == "ASCE 7-16":
@@ -145,8 +146,8 @@ class Ground:
         self.ps = snow.balanced_snow(Cs, self.pf)
         modern = self.edition == "ASCE 7-22"
         self.pm_max = snow.by_risk_category(self.edition, risk) if modern else None
-        self.span = feet(stated(roof.span))
-        self.overhang = feet(stated(roof.overhang))
+        self.span = feet(batch.load("garage_roof.span"))
+        self.overhang = feet(batch.load("garage_roof.overhang"))
         ridged = roof.shape in ("gable", "hip", None)
         self.run = self.span / 2 + self.overhang if ridged else self.span + self.overhang
 
@@ -165,7 +166,7 @@ class Ground:
 
     def balanced(self) -> Lie:
         """Balanced snow, with rain on it where the standard asks for it."""
-        lie = _even(self.case, self.ps)
+        lie = _even(self.batch, self.ps)
         source = f"from the ground snow, {self.edition} 7.3, 7.4"
         lie = replace(lie, derived=(self.load("balanced roof snow", self.ps, source),))
         if not np.all(self.run > 0):
@@ -179,7 +180,7 @@ class Ground:
         )
         if not np.any(rain.applies):
             return lie
-        wet = _even(self.case, rain.step)
+        wet = _even(self.batch, rain.step)
         on_it = self.load("rain on the snow", rain.step, rain.step.clause)
         return Lie(
             lie.line + wet.line,
@@ -223,7 +224,7 @@ class Ground:
         if not np.any(least.applies):
             return {}, [why]
         said = self.load("minimum roof snow", least.step, f"{self.edition} 7.3, a case of its own")
-        return {"S_min": replace(_even(self.case, least.step), derived=(said,))}, [why]
+        return {"S_min": replace(_even(self.batch, least.step), derived=(said,))}, [why]
 
     def unbalanced(self) -> tuple[dict[str, Lie], list[str]]:
         """Unbalanced snow of a gable or hip, heavy on this side or on the other."""
@@ -294,7 +295,7 @@ class Ground:
         return np.asarray(feet((self.shape.face - self.shape.arm) * self.shape.plan))
 
     def _drift(self, upper: float, lower: float, step: float) -> snow_drift.Drift:
-        gap = feet(column(self.case.gap.width))
+        gap = feet(self.batch.column("gap.width"))
         return snow_drift.drift_at_step(
             self.edition,
             pg_psf=self.pg,
@@ -322,7 +323,8 @@ class Ground:
             found = self._drift(house, garage, stated_drift.house_step)
             reasons += [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
             for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
-                                ("S_wind", ("windward",))):  # fmt: skip
+                                ("S_wind", (snow_drift.WINDWARD, snow_drift.WINDWARD_UNCUT)),
+                                ):  # fmt: skip
                 kept = [c for c in found.candidates if c.rule in rules]
                 if kept and np.any(found.applies):
                     lies[part] = self._drifted(kept)
@@ -338,7 +340,7 @@ class Ground:
             reasons.append(f"house roof, against the garage wall: {found.why()}")
             reasons += _buried(found)
             if np.any(found.applies):
-                even = _even(self.case, self.ps)  # without rain: 7.10
+                even = _even(self.batch, self.ps)  # without rain: 7.10
                 lies["S_house"] = Lie(
                     even.line,
                     even.strip,
@@ -356,7 +358,7 @@ class Ground:
     def _drifted(self, candidates: list[Any]) -> Lie:
         """Balanced snow and the larger of some drifts: at the wall line by statics, and by
         position on the strip."""
-        face, even = self._house_face, _even(self.case, self.ps)
+        face, even = self._house_face, _even(self.batch, self.ps)
         lines, steps = [], [*even.steps]
         for one in candidates:
             line = self._reaction([one.segment(face)])
@@ -393,11 +395,11 @@ class Ground:
             slippery=stated_slide.slippery,
             lower_ft=lower,
             step_ft=step,
-            gap_ft=None if step is None else feet(column(self.case.gap.width)),
+            gap_ft=None if step is None else feet(self.batch.column("gap.width")),
         )
         if not np.any(found.applies):
             return {}, [found.why()]
-        even = _even(self.case, self.ps)
+        even = _even(self.batch, self.ps)
         line = self._reaction([found.segment(self._house_face)])
         total = even.line + pounds_per_inch(np.asarray(line.value))
         strip = even.strip + psi(np.asarray(found.pressure.value))

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
-from outrigger.actions.geometry import Geometry, column, stated
+from outrigger.actions.geometry import Geometry, column
 from outrigger.base.units import feet, psi, square_feet
-from outrigger.cases.model import Case
+from outrigger.cases.batch import Batch
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array
 from outrigger.loads.snow import rules as snow_rules
@@ -33,20 +33,21 @@ class Pressures:
     derived: tuple[DesignLoad, ...] = ()
 
 
-def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
-    """Wind of a case; `share`: length of wall whose roof load the outrigger takes, in."""
-    stated_wind, house, roof = case.wind, case.house_roof, case.garage_roof
-    suction = stated(house.wind_uplift)
-    if stated_wind.speed is None:
+def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
+    """Wind of the cases; `share`: length of wall whose roof load the outrigger takes, in."""
+    case, stated_wind = batch.case, batch.case.wind
+    house, roof = case.house_roof, case.garage_roof
+    suction, speed = batch.load("house_roof.wind_uplift"), batch.number("wind.speed")
+    if speed is None:
         edition = case.basis.loads
-        up = given("q", stated(stated_wind.uplift), "psi", edition, "net uplift as stated")
-        down = given("q", stated(stated_wind.down), "psi", edition, "net pressure down as stated")
+        up = given("q", batch.load("wind.uplift"), "psi", edition, "net uplift as stated")
+        down = given("q", batch.load("wind.down"), "psi", edition, "net pressure down as stated")
         none = stated_wind.uplift is not None and not (np.any(up.value) or np.any(down.value))
         word = "none, by the file's word" if none else "net pressures as stated"
         return Pressures(up, down, suction, (f"wind: {word}",), {})
     at = wind_rules.velocity(
         edition=case.basis.loads,
-        speed_mph=stated_wind.speed,
+        speed_mph=speed,
         exposure=stated_wind.exposure or "C",
         mean_height_ft=float(feet(stated_wind.mean_height or 0.0)),
         kzt=1.0 if stated_wind.kzt is None else stated_wind.kzt,
@@ -55,7 +56,9 @@ def wind_of(case: Case, shape: Geometry, share: Array) -> Pressures:
     enclosure = stated_wind.enclosure or "partially enclosed"
     zone = stated_wind.zone or "worst"
     theta = snow_rules.slope_of(roof.pitch or 0.0)
-    run = stated(roof.span) / 2 + stated(roof.overhang) if roof.bearing else column(0.0)
+    run = column(0.0)
+    if roof.bearing:
+        run = batch.load("garage_roof.span") / 2 + batch.load("garage_roof.overhang")
     area = square_feet(np.maximum(share * run, shape.spacing * shape.end))
     plan = None if stated_wind.least_plan is None else float(feet(stated_wind.least_plan))
     if stated_wind.method == "main":

@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
-from outrigger.cases.kinds import Written
+from outrigger.cases.kinds import Range, Written
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -24,6 +24,8 @@ LEAST_BACK_SPAN_IN = 6.0
 LEAST_APART_IN = 1.0  # between two places that hold the member
 LEAST_MEAN_HEIGHT_IN = 72.0
 MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
+LIMITS = (60.0, 2000.0)  # of a droop: what the length is divided by
+MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 _INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
 PLACES = ("back", "edge", "wall line")
@@ -196,7 +198,7 @@ def _pitch(value: object) -> float:
 def _limit(value: object) -> float:
     found = re.fullmatch(r"\s*[lL]\s*/\s*(\d+)\s*", value) if isinstance(value, str) else None
     number = float(found[1]) if found else _number(value)
-    if not 60 <= number <= 2000:
+    if not LIMITS[0] <= number <= LIMITS[1]:
         raise InputError('needs the number under the line, from 60 to 2000: 240 or "L/240".')
     return number
 
@@ -228,7 +230,7 @@ def _member_spacing(value: object) -> str | float:
     if isinstance(value, str) and value.strip().lower() == "uniform":
         return "uniform"
     number = _quantity("length", none=False)(value)
-    if not 6 <= number <= 120:
+    if not MEMBER_SPACINGS_IN[0] <= number <= MEMBER_SPACINGS_IN[1]:
         raise InputError("from 6 in to 10 ft.")
     return number
 
@@ -288,7 +290,7 @@ Speed = Annotated[
 ]
 
 
-Number = Annotated[float, BeforeValidator(_number)]
+Number = Annotated[float, BeforeValidator(_number), Range()]
 
 
 Flag = Annotated[bool, BeforeValidator(_flag)]
@@ -300,13 +302,17 @@ Count = Annotated[int, BeforeValidator(_count)]
 Text = Annotated[str, BeforeValidator(_string)]
 
 
-Pitch = Annotated[float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"})]
+Pitch = Annotated[
+    float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"}), Range(high=STEEPEST)
+]
 
 
-Limit = Annotated[float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]})]
+Limit = Annotated[
+    float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]}), Range(*LIMITS)
+]
 
 
-Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"})]
+Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), Range()]
 
 
 Species = Annotated[str, BeforeValidator(_species)]
@@ -324,7 +330,9 @@ Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
 SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
 
 
-MemberSpacing = Annotated[str | float, BeforeValidator(_member_spacing), _ANY_TEXT]
+MemberSpacing = Annotated[
+    str | float, BeforeValidator(_member_spacing), _ANY_TEXT, Range(*MEMBER_SPACINGS_IN)
+]
 
 
 Nothing = Literal["none"]
@@ -341,9 +349,13 @@ Spacing = Annotated[
 ]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]
-ExposureFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce"))]
-ThermalFactor = Annotated[float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct"))]
-ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is"))]
+ExposureFactor = Annotated[
+    float | str, BeforeValidator(_number_or_words(0.7, 1.2, "Ce")), Range(0.7, 1.2)
+]
+ThermalFactor = Annotated[
+    float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct")), Range(0.85, 1.3)
+]
+ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is")), Range(0.8, 1.2)]
 JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
@@ -366,5 +378,7 @@ MeanHeight = Annotated[
     BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
     Written("length", none=False),
 ]
-Elevation = Annotated[float, BeforeValidator(_elevation), Written("length")]
+Elevation = Annotated[
+    float, BeforeValidator(_elevation), Written("length"), Range(high=MOST_ELEVATION_IN)
+]
 RiskCategory = Annotated[Literal["", "I", "II", "III", "IV"], BeforeValidator(_risk_category)]

@@ -1,13 +1,17 @@
 """What a key of the case file says of its number: the kind of quantity, and a load's level."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Literal, get_args
+from typing import Any, Literal, get_args, get_origin
 
+import numpy as np
+from numpy.typing import ArrayLike
 from pydantic import BaseModel
 
 from outrigger.base import quantity
+from outrigger.base.errors import InputError
 
 
 @dataclass(frozen=True)
@@ -21,6 +25,37 @@ class Written:
         """The quantity in the JSON Schema: a text with its unit."""
         examples = [quantity.EXAMPLES[self.kind]] + ([quantity.NONE] if self.none else [])
         return {"type": "string", "description": self.kind, "examples": examples}
+
+
+@dataclass(frozen=True)
+class Range:
+    """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it.
+
+    The sizes that catch feet written for inches belong to what is typed: no sweep is held to them.
+    """
+
+    low: float = 0.0
+    high: float = math.inf
+    above: bool = False
+
+    @property
+    def words(self) -> str:
+        """What is allowed."""
+        if self.high < math.inf:
+            return f"must lie between {self.low:g} and {self.high:g}"
+        return f"must be {'more than' if self.above else 'no less than'} {self.low:g}"
+
+    def check(self, path: str, values: ArrayLike) -> None:
+        """Refuse numbers outside the range.
+
+        Raises:
+            InputError: the path, the first such number, and what is allowed.
+        """
+        numbers = np.asarray(values, dtype=float).reshape(-1)
+        low = numbers > self.low if self.above else numbers >= self.low
+        wrong = numbers[~(low & (numbers <= self.high) & np.isfinite(numbers))]
+        if len(wrong):
+            raise InputError(f"{path} = {wrong[0]:g}: {self.words}, a finite number in lb and in.")
 
 
 LoadLevel = Literal["service", "strength"]
@@ -60,6 +95,19 @@ def _said_by(annotation: object) -> Iterator[object]:
 def kind_of(table: type[BaseModel], key: str) -> quantity.Kind | None:
     """The kind of quantity that a key of a table holds, or None."""
     return next((one.kind for one in _marks(table, key) if isinstance(one, Written)), None)
+
+
+def range_of(table: type[BaseModel], key: str) -> Range | None:
+    """The range of a key of a table that holds one number; None: it holds something else."""
+    annotation = table.model_fields[key].annotation
+    if list in (get_origin(one) for one in (annotation, *get_args(annotation))):
+        return None
+    marks = _marks(table, key)
+    for one in marks:
+        if isinstance(one, Range):
+            return one
+    written = next((one for one in marks if isinstance(one, Written)), None)
+    return None if written is None else Range(above=not written.none)
 
 
 def level_of(table: type[BaseModel], key: str, edition: str) -> LoadLevel | None:

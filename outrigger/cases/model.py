@@ -6,12 +6,11 @@ However a case is built, the same faults refuse it, those that lie between its k
 import hashlib
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any, Self
 
-import numpy as np
-from pydantic import Field, model_validator
+from pydantic import Field, PrivateAttr, model_validator
 
-from outrigger.base.errors import InputError
 from outrigger.cases.faults import CaseFaultsError, cross_faults
 from outrigger.cases.sections import (
     SECTIONS,
@@ -30,26 +29,24 @@ from outrigger.cases.sections import (
     Snow,
     Wind,
 )
+from outrigger.cases.settings import Override
 
 
-class Mark(Section):
-    """What one outrigger of a layout carries; never in a file, arrays (cases, 1).
+@dataclass(frozen=True)
+class Origin:
+    """What a case was read from: its tables as written, settings put over them; the text of the
+    file before those settings, empty where it was none; the settings, as typed and as read; the
+    file's path."""
 
-    number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
-    the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
-    point load, (cases, loads).
-    """
-
-    number: Any
-    tributary: Any
-    carried: Any
-    share: Any
-    points: Any
+    tables: Mapping[str, Any]
+    text: str = ""
+    settings: tuple[str, ...] = ()
+    overrides: tuple[Override, ...] = ()
+    path: str = ""
 
 
 class Case(Section):
-    """One run of outriggers as stated. `sources` holds the source text of each load key; `mark`
-    names one outrigger of its layout."""
+    """One run of outriggers as stated. `sources` holds the source text of each load key."""
 
     project: Project
     basis: Basis
@@ -65,7 +62,29 @@ class Case(Section):
     limits: Limits = Field(default_factory=Limits)
     layout: Layout | None = None
     sources: dict[str, str] = Field(default_factory=dict)
-    mark: Mark | None = Field(default=None, exclude=True)
+
+    _origin: Origin | None = PrivateAttr(default=None)
+
+    @property
+    def origin(self) -> Origin | None:
+        """What it was read from; None: it was built or changed in Python."""
+        return self._origin
+
+    def read_from(self, origin: Origin) -> Self:
+        """The same case, knowing what it was read from. That is no part of what it states."""
+        copied = self.model_copy()
+        copied._origin = origin
+        return copied
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """The same case with other tables, as `Section.model_copy`; changed, it has no origin."""
+        copied = super().model_copy(update=update, deep=deep)
+        if update:
+            copied._origin = None
+        return copied
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Case) and dict(self) == dict(other)
 
     @model_validator(mode="before")
     @classmethod
@@ -96,44 +115,6 @@ class Case(Section):
         text = json.dumps(self.model_dump(mode="json"), sort_keys=True)
         return hashlib.sha256(text.encode()).hexdigest()[:12]
 
-    def swept(self, values: Mapping[str, "np.ndarray[Any, Any] | float"]) -> "Case":
-        """The same case with arrays (cases, 1) in some fields, "gap.width" say, or
-        "hold_down[back].rated_uplift".
-
-        Raises:
-            InputError: no such field.
-        """
-        case = self
-        for path, value in values.items():
-            section, _, key = path.rpartition(".")
-            column = np.asarray(value, dtype=float).reshape(-1, 1)
-            place = section.removeprefix("hold_down[").removesuffix("]")
-            if section != place:
-                holds = [h.with_column(key, column, path) if h.name == place else h
-                         for h in case.hold_down]  # fmt: skip
-                if all(new is old for new, old in zip(holds, case.hold_down, strict=True)):
-                    raise InputError(f"{path}: no such hold-down to sweep.")
-                case = case.model_copy(update={"hold_down": holds})
-                continue
-            part = getattr(case, section, None)
-            if not isinstance(part, Section):
-                raise InputError(f"{path}: no such field to sweep.")
-            case = case.model_copy(update={section: part.with_column(key, column, path)})
-        return case
-
-    @property
-    def cases(self) -> int:
-        """How many cases the swept fields hold; 1 where none is swept."""
-        parts = [part for _, part in self if isinstance(part, Section)]
-        return max((len(v) for p in (*parts, *self.hold_down) for v in p.columns().values()),
-                   default=1)  # fmt: skip
-
-    def taken(self, index: "np.ndarray[Any, Any]") -> "Case":
-        """Of the swept cases those of an index, in its order, each as often as it stands there."""
-        parts = {key: p.taken(index) for key, p in self if isinstance(p, Section)}
-        holds = [hold.taken(index) for hold in self.hold_down]
-        return self.model_copy(update={**parts, "hold_down": holds})
-
 
 def split_sources(
     table: Mapping[str, Any], model: type[Section]
@@ -155,9 +136,7 @@ def split_sources(
 def schema() -> dict[str, Any]:
     """JSON Schema of the case file. Each load key may have a <key>_source beside it."""
     found = Case.model_json_schema(by_alias=True)
-    for name in ("sources", "mark"):
-        del found["properties"][name]
-    del found["$defs"]["Mark"]
+    del found["properties"]["sources"]
     for name in ("HouseRoof", "GarageRoof", "GarageWall", "Snow", "Wind"):
         found["$defs"][name]["patternProperties"] = {"_source$": {"type": "string"}}
     return found

@@ -11,7 +11,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.files import read_up_to
 from outrigger.base.shell import command
 from outrigger.cases.faults import CaseFaultsError, Fault, key_part
-from outrigger.cases.model import Case
+from outrigger.cases.model import Case, Origin
 from outrigger.cases.settings import Override, apply
 from outrigger.cases.validate import validate
 
@@ -33,20 +33,11 @@ class CaseFile:
             InputError: a setting is not `name=value`.
             CaseFaultsError: the file is wrong; every fault at once.
         """
-        raw = self.tables()
-        overrides = tuple(apply(raw, setting) for setting in settings)
-        return validate(raw, self.path.name, key_lines(self.text)), overrides
-
-    def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
-        """Its tables as it writes them, with settings put over them.
-
-        Raises:
-            InputError: as `case`.
-        """
-        raw = parse(self.text, self.path.name)
-        for setting in settings:
-            apply(raw, setting)
-        return raw
+        typed, raw = tuple(settings), parse(self.text, self.path.name)
+        overrides = tuple(apply(raw, setting) for setting in typed)
+        case = validate(raw, self.path.name, key_lines(self.text))
+        origin = Origin(raw, self.text, typed, overrides, str(self.path))
+        return case.read_from(origin), overrides
 
 
 def opened(path: Path) -> CaseFile:

@@ -4,12 +4,11 @@ Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not g
 never zero; "none" in the file is zero by the user's word.
 """
 
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal, Self
 
-import numpy as np
 from pydantic import BaseModel, ConfigDict, Field
 
-from outrigger.base.errors import InputError
 from outrigger.cases.fields import (
     BackSpan,
     Clips,
@@ -52,7 +51,7 @@ from outrigger.cases.fields import (
     ThermalFactor,
     WallHeight,
 )
-from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
+from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
 
 
 class Section(BaseModel):
@@ -60,22 +59,17 @@ class Section(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
-    def with_column(self, key: str, column: "np.ndarray[Any, Any]", path: str) -> Self:
-        """The same table with an array of cases in one field; `path` is its name in errors."""
-        if key not in type(self).model_fields:
-            raise InputError(f"{path}: no such field to sweep.")
-        return self.model_copy(update={key: column})
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """The same table with other values, in lb and in; numbers are held to their range.
 
-    def columns(self) -> "dict[str, np.ndarray[Any, Any]]":
-        """The fields that hold arrays of cases."""
-        return {key: value for key, value in self if isinstance(value, np.ndarray)}
-
-    def taken(self, index: "np.ndarray[Any, Any]") -> Self:
-        """The same table with the rows of an index in each array of cases."""
-        every = np.zeros_like(index)  # of an array that is the same for all
-        rows = {key: v[index if len(v) > 1 else every] for key, v in self.columns().items()}
-        inside = {key: part.taken(index) for key, part in self if isinstance(part, Section)}
-        return self.model_copy(update={**rows, **inside})
+        Raises:
+            InputError: a number outside the range of its key.
+        """
+        for key, value in (update or {}).items():
+            found = range_of(type(self), key)
+            if found is not None and isinstance(value, (int, float)):
+                found.check(key, value)
+        return super().model_copy(update=update, deep=deep)
 
 
 class Project(Section):
@@ -320,6 +314,10 @@ class HoldDown(Section):
     def name(self) -> str:
         """Its place as `at` says it: back, edge, 16 in."""
         return self.at if isinstance(self.at, str) else f"{self.at:g} in"
+
+    def path(self, key: str) -> str:
+        """The path of one of its keys: hold_down[back].count."""
+        return f"hold_down[{self.name}].{key}"
 
 
 class Limits(Section):

@@ -69,7 +69,7 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
             "dot between two words: gap.width=9in, or hold_down[back].count=2."
         )
     value = _value(written.strip())
-    key = _full_name(name, raw)
+    key = full_name(name, raw)
     section, *path = key.split(".")
     if section.startswith("hold_down[") and len(path) == 1:
         return _set_clip(raw, key, value)
@@ -92,7 +92,8 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     return Override(key, value, before)
 
 
-def _full_name(name: str, raw: Mapping[str, Any]) -> str:
+def full_name(name: str, raw: Mapping[str, Any]) -> str:
+    """The path that a name means in a file's tables: gap is gap.width."""
     if name == "snow":
         snow = raw.get("snow")
         return "snow.roof" if isinstance(snow, dict) and "roof" in snow else "snow.ground"

@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
+    COMMON,
     FRAMING_PSI,
     LEAST_CONTACT_IN,
     PANEL_ONLY,
@@ -26,7 +26,7 @@ from outrigger.wood.adjusted import FORMULAS, factor_step
 
 
 def _crushing(
-    member: LoadedMember, place: str, id: str, layer: str, R: Step, length: Num, Cb: Step
+    member: LoadedMember, place: str, id: str, layer: str, R: Step, length: Num | Step, Cb: Step
 ) -> Check:
     """The member crushed across its grain."""
     return _layer(member, id, place, layer, R, length, member.adjusted("Fc_perp", Cb))
@@ -55,7 +55,7 @@ def _other_wood(member: LoadedMember, species: str | None) -> Step:
 
 
 def _layer(
-    member: LoadedMember, id: str, place: str, link: str, R: Step, length: Num, cap: Step
+    member: LoadedMember, id: str, place: str, link: str, R: Step, length: Num | Step, cap: Step
 ) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
     row = bearing.bearing(
@@ -64,7 +64,7 @@ def _layer(
     return member.over(row)
 
 
-def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num) -> Check:
+def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num | Step) -> Check:
     """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
     stated = member.case.house_roof.sheathing_bearing
     value = SHEATHING_PSI if stated is None else stated
@@ -91,7 +91,7 @@ def wall_bearing(member: LoadedMember) -> list[Check]:
     R = member.force("R", chosen.combine(table), "lb", "load of the garage wall")
     R = replace(R, terms=Terms(model.parts, chosen.factors, table))
     length = shape.wall_bearing
-    plate = column(member.case.gap.garage_plate)
+    plate = member.batch.column("gap.garage_plate")
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = bearing.bearing_area_factor(length, to_end)
     species = member.case.garage_wall.plate_species
@@ -118,7 +118,7 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
     R = member.force("R", member.main.R_edge, "lb", "pushes down on the house at the edge")
     if member.hand is not None:
         R = by_hand.attach(member.hand.edge_push(), R.value)
-    touching, shape = contact(member.case, member.d), member.model.shape
+    touching, shape = contact(member.batch, member.d), member.model.shape
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)
@@ -153,7 +153,8 @@ def back_bearing(member: LoadedMember) -> list[Check]:
         R = member.force("R", table, "lb", f"pushes down at {name}")
         if member.hand is not None:  # two supports: the back
             R = by_hand.attach(member.hand.back_push(), R.value)
-        id, length = "back_bearing", BACK_BEARING_IN
+        id = "back_bearing"
+        length = given("l_bearing", BACK_BEARING_IN, "in", COMMON, "1 1/2 in taken")
         rows += [
             _crushing(member, name, id, "outrigger", R, length, Cb),
             _sheathing(member, id, name, R, length),

@@ -18,7 +18,7 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     size, b, d = member.model.wood.size, member.b, net_depth(member)
     S = lumber.section_modulus.step(b=b, d=d)
     Fb_star, Cfu = member.adjusted("Fb"), flat_use(member.model.wood, member.flat)
-    stops = blocked(member.case)
+    stops = blocked(member.batch)
     one_ply = size.d if member.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or member.d <= one_ply
     M = member.force("M", np.abs(member.M_edge), "lb-in", "at the house edge")

@@ -12,23 +12,20 @@ import numpy as np
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
-from outrigger.cases.model import Case
+from outrigger.cases.batch import Batch
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import axial, bending
 
 
-def blocked(case: Case) -> list[Array] | None:
+def blocked(batch: Batch) -> list[Array] | None:
     """Distances of the blocked places from the edge into the house, in; None: not given."""
-    if case.outrigger.blocking is None:
+    places = batch.case.outrigger.blocking
+    if places is None:
         return None
-    named = {EDGE: column(0.0), BACK: column(case.outrigger.back_span)}
-    return [
-        named[p] if isinstance(p, str) else column(p)
-        for p in case.outrigger.blocking
-        if p != WALL_LINE
-    ]
+    named = {EDGE: column(0.0), BACK: batch.column("outrigger.back_span")}
+    return [named[p] if isinstance(p, str) else column(p) for p in places if p != WALL_LINE]
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,7 +66,7 @@ class Bracing:
 def bracing(member: LoadedMember) -> Bracing:
     """The bracing of a case; stability by the single ply, standing edgewise."""
     size, shape = member.model.wood.size, member.model.shape
-    stops = blocked(member.case)
+    stops = blocked(member.batch)
     # not blocked inward: free to the inner end; a hold-down is not blocking
     free = shape.back_span + shape.behind_back
     lines = np.concatenate(

@@ -15,7 +15,7 @@ from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import bracing
-from outrigger.checks.loaded_member import LoadedMember
+from outrigger.checks.loaded_member import COMMON, LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.checks.one_clip import (
     DECK,
@@ -42,13 +42,13 @@ from outrigger.fasteners import lateral as lateral_values
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
-from outrigger.formula.check import Check
+from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, least, sqrt
 from outrigger.wood import bending, lumber
 from outrigger.wood.adjusted import flat_use
 
-TOE_IN = 0.5  # fastener line to the toe of the leg, taken
+TOE_IN = 0.5  # fastener line to the toe of the leg, taken: common practice, no source
 WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
 SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
 
@@ -230,7 +230,7 @@ def _pried(clip: Clip) -> Step:
     return clip_leg.fastener_pull(
         clip.U,
         given("e_leg", hold.leg_offset, "in", "", "as stated"),
-        given("a_toe", TOE_IN, "in", "", "1/2 in taken"),
+        given("a_toe", TOE_IN, "in", COMMON, "1/2 in taken"),
         bend_held=_held(hold),
     )
 
@@ -252,7 +252,9 @@ def _deck(clip: Clip) -> list[Check]:
         over = clip_leg.pull_over(
             steel.step("t_leg"), deck.step("DH"), steel.step("Fu"), clip.use.conditions.method
         )
-        rows.append(clip.row(HEAD, "AISI S100 J4", T, over))
+        why = clip_leg.why_by_analogy(deck.kind, deck.head)
+        rule: Rule = "analogy" if why else ""
+        rows.append(clip.row(HEAD, "AISI S100 J4", T, over, rule=rule, why=why))
     return [*rows, in_framing(clip, deck, T, V, side), *distances(clip, deck)]
 
 
@@ -303,8 +305,8 @@ def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:
         "D_washer",
         float(row["D_washer_in"]),
         "in",
-        "common practice, no source",
-        "standard cut washer taken",
+        "ASME B18.21.1",
+        "Type A plain washer, wide series, taken",
         row["status"],
     )
     pi = given("pi", np.pi, "", "", "circumference over diameter")

@@ -5,8 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.combined import Combined
-from outrigger.actions.geometry import stated
-from outrigger.actions.places import EDGE, place_name
+from outrigger.actions.places import EDGE
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
@@ -64,7 +63,8 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
 def listed_uplift(member: LoadedMember, hold: HoldDown) -> connections.Listed:
     """The listed value of one clip of a place; none stated counts as 0."""
     source = hold.rated_source or "source not given"
-    listed = given("T_listed", stated(hold.rated_uplift), "lb", "listing", source)
+    rated = member.batch.load(hold.path("rated_uplift"))
+    listed = given("T_listed", rated, "lb", "listing", source)
     return connections.rated_uplift(listed, hold.rated_for, member.clips.combinations.times)
 
 
@@ -128,8 +128,7 @@ def splits(member: LoadedMember) -> list[Check]:
     Left out where the listing covers it, the tie goes over the top, or the height is not given.
     """
     rows = []
-    for hold in member.case.hold_down:
-        name = place_name(hold.at, member.case)
+    for name, hold in member.model.hold_downs.items():
         height = hold.side_height
         if hold.rated_across_grain or not isinstance(height, float) or name not in member.main.held:
             continue

@@ -7,10 +7,10 @@ import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.combined import Combined
-from outrigger.actions.geometry import column
 from outrigger.actions.model import Model
-from outrigger.actions.places import BACK, EDGE, place_name
+from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.spans import Span, spans
+from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
 from outrigger.formula.check import Check
@@ -33,7 +33,10 @@ FRAMING_G = 0.36
 TABLE_G = "NDS 2018 Table 12.3.3A"
 
 
-BACK_BEARING_IN = 1.5
+COMMON = "common practice, no source"
+
+
+BACK_BEARING_IN = 1.5  # where a clip's place is pushed down: common practice, no source
 
 
 LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
@@ -63,13 +66,18 @@ class LoadedMember:
 
     @property
     def case(self) -> Case:
-        """What the user states."""
+        """What is stated alike of every case."""
         return self.model.case
+
+    @property
+    def batch(self) -> Batch:
+        """The numbers that may differ from case to case."""
+        return self.model.batch
 
     @property
     def holds(self) -> dict[str, HoldDown]:
         """The stated hold-downs by place."""
-        return {place_name(hold.at, self.case): hold for hold in self.case.hold_down}
+        return self.model.hold_downs
 
     @property
     def creep(self) -> Step:
@@ -182,13 +190,13 @@ def framing_gravity(case: Case) -> float:
     return FRAMING_G if species is None else fastener_gravity(species)
 
 
-def contact(case: Case, depth: float) -> Array:
+def contact(batch: Batch, depth: float) -> Array:
     """Length of contact at the edge, in: no longer than what is below, which begins at the face
     of the framing while the bearing begins at its setback; depth of the member, in."""
-    length = column(case.gap.edge_bearing)
-    below = case.house_roof.edge_support_width
-    if below is not None:
-        length = np.minimum(length, column(below) - column(case.gap.edge_setback))
-    if case.house_roof.edge_support == RAFTER:
+    length, house = batch.column("gap.edge_bearing"), batch.case.house_roof
+    if house.edge_support_width is not None:
+        below = house.edge_support_width - batch.column("gap.edge_setback")
+        length = np.minimum(length, below)
+    if house.edge_support == RAFTER:
         length = np.minimum(length, depth)
     return np.maximum(length, 0.0)

@@ -11,7 +11,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions.places import EDGE
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.checks.loaded_member import LoadedMember, contact
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, amount, given
@@ -41,7 +41,7 @@ def notches(member: LoadedMember) -> list[Check]:
 def _one(member: LoadedMember, side: str, depth: float, tension: Bools) -> list[Check]:
     """A notch on one side, which is in tension in some combination of some cases."""
     h = given("h_notch", depth, "in", "", f"stated, on the {side}")
-    limit = replace(notch.deepest_inside.step(d=member.d), status=UNVERIFIED)  # recalled
+    limit = replace(notch.deepest_inside.step(d=member.d), status=MEMORY)  # recalled
     allowed = np.where(tension, 0.0, limit.value)
     steps = (h,) if np.all(tension) else (h, limit)
     row = Check("notch", EDGE, "NDS 2018 4.4.3", h.value, allowed, "in", steps, f"{side}, depth")
@@ -79,7 +79,7 @@ def relieved(member: LoadedMember, V: Step) -> Step:
     if len(model.supports) > 2:
         return V
     on, shape = model.by_axis.square, model.shape
-    face = contact(member.case, member.d) / 2
+    face = contact(member.batch, member.d) / 2
     P = member.force("P", over.combine(model.table(on.wall_line)), "lb", "on the wall line")
     strip = {**on.strip, "D": on.strip["D"] + on.self_weight}
     w = member.force("w_arm", over.combine(model.table(strip)), "lb/in", "strip and self weight")

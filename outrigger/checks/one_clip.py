@@ -8,7 +8,6 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.actions.geometry import any_load
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
 from outrigger.cases.sections import HoldDown
@@ -106,7 +105,7 @@ def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
     U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     along, across = side_forces(member, member.main, name)
     V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=float(hold.count))
-    acts = [any_load(force.value) for force in (across, along)]
+    acts = [bool(np.any(np.asarray(force.value) != 0)) for force in (across, along)]
     return Clip(member, name, hold, replace(U, symbol="U_clip"), V, *acts)
 
 

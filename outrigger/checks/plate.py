@@ -39,8 +39,7 @@ class Plate:
         wall = member.case.garage_wall
         self.count = wall.plates
         sizes = [lumber.read_size(f"2x{depth}") for depth in lumber.DEPTHS_IN]
-        width = float(np.max(column(member.case.gap.garage_plate)))
-        fits = [size.name for size in sizes if size.d <= width]
+        fits = [size.name for size in sizes if size.d <= member.case.gap.garage_plate]
         size = fits[-1] if fits else "2x4"
         self.wood = lumber.wood(wall.plate_species or PLATE_SPECIES, PLATE_GRADE, size)
         self.b = self.wood.size.d * self.count
@@ -61,9 +60,8 @@ class Plate:
         times = member.main.combinations.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
-        M = given(
-            "M", P * column(member.case.outrigger.spacing) / 4, "lb-in", "statics, P s / 4", note
-        )
+        spacing = member.batch.column("outrigger.spacing")
+        M = given("M", P * spacing / 4, "lb-in", "statics, P s / 4", note)
         V = given("V", P / 2, "lb", "statics, P / 2", note)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")

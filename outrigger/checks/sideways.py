@@ -13,8 +13,9 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.places import BACK, EDGE, WALL_LINE, place_name
-from outrigger.cases.model import Case
+from outrigger.actions.model import Model
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
+from outrigger.cases.batch import Batch
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import LoadedMember
@@ -50,12 +51,12 @@ def own_width(R: Num, b: Num) -> Num:
     return R * b / 6
 
 
-def lateral_holds(case: Case) -> dict[str, HoldDown]:
+def lateral_holds(model: Model) -> dict[str, HoldDown]:
     """Hold-downs into framing, by place: what resists sliding."""
-    return {place_name(h.at, case): h for h in case.hold_down if h.into != SHEATHING_ONLY}
+    return {name: h for name, h in model.hold_downs.items() if h.into != SHEATHING_ONLY}
 
 
-def along_at(case: Case, actions: Combined, place: str) -> Array | None:
+def along_at(model: Model, actions: Combined, place: str) -> Array | None:
     """Force along the member that one place may have to carry, lb; None: there is none.
 
     The edge, where it has a hold-down into framing, may carry all of it; else, and inward of the
@@ -64,7 +65,7 @@ def along_at(case: Case, actions: Combined, place: str) -> Array | None:
     total = actions.side.N_all
     if total is None:
         return None
-    holds = lateral_holds(case)
+    holds = lateral_holds(model)
     if place not in holds:
         return np.zeros_like(total)
     if place == EDGE:
@@ -87,7 +88,7 @@ def side_forces_act(actions: Combined) -> bool:
 def side_forces(member: LoadedMember, actions: Combined, place: str) -> tuple[Step, Step]:
     """Forces along and across the member at one place, lb; zero where none act."""
     names = [name for name, _ in member.model.supports]
-    along, across = along_at(member.case, actions, place), across_at(names, actions, place)
+    along, across = along_at(member.model, actions, place), across_at(names, actions, place)
     none = np.zeros((1, 1))
     return (
         given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
@@ -100,7 +101,8 @@ def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
     if hold.rated_lateral is None:
         return None
     source = hold.rated_source or "source not given"
-    listed = given("F_listed", column(hold.rated_lateral), "lb", "listing", source)
+    rated = member.batch.column(hold.path("rated_lateral"))
+    listed = given("F_listed", rated, "lb", "listing", source)
     times = member.clips.combinations.times
     return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 
@@ -120,7 +122,7 @@ def rolls(member: LoadedMember) -> list[Check]:
     rows = []
     side = member.main.side
     if side.R_across is not None and side.V_across is not None:
-        rows += _blocked(member) if blocked_both(member.case) else _unblocked(member)
+        rows += _blocked(member) if blocked_both(member.batch) else _unblocked(member)
     lateral = member.model.loads.lateral
     if lateral is not None:
         moment = roll_moment.step(F_side=lateral, d=member.d)
@@ -132,9 +134,9 @@ def rolls(member: LoadedMember) -> list[Check]:
     return rows or [Check("roll_over", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb-in", ())]
 
 
-def blocked_both(case: Case) -> bool:
+def blocked_both(batch: Batch) -> bool:
     """Whether blocking stands at edge and back; not given counts as blocked, and is listed."""
-    stops, ends = blocked(case), (column(0.0), column(case.outrigger.back_span))
+    stops, ends = blocked(batch), (column(0.0), batch.column("outrigger.back_span"))
     return stops is None or all(any(np.all(x == end) for x in stops) for end in ends)
 
 

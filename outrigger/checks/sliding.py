@@ -52,7 +52,7 @@ def _leans(hold: HoldDown) -> bool:
 def _along(member: LoadedMember) -> list[Check]:
     if member.main.side.N_all is None:
         return []
-    holds = lateral_holds(member.case)
+    holds = lateral_holds(member.model)
     place = EDGE if EDGE in holds else BACK
     chosen = {EDGE: holds[EDGE]} if EDGE in holds else holds
     found = [_value(member, name, hold) for name, hold in chosen.items()]
@@ -85,7 +85,7 @@ def _along(member: LoadedMember) -> list[Check]:
 
 
 def _across(member: LoadedMember) -> list[Check]:
-    rows, holds = [], lateral_holds(member.case)
+    rows, holds = [], lateral_holds(member.model)
     names = [name for name, _ in member.model.supports]
     if member.main.side.R_across is None:
         return []

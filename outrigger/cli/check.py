@@ -46,8 +46,8 @@ def check_command(
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
     if (to := output("--save", save, (), [file.path])) is not None:
-        _, settings = split(case_words)
-        to.write(saved_text(file.text, overrides, file.tables(settings)))
+        assert case.origin is not None
+        to.write(saved_text(file.text, overrides, case.origin.tables))
     result = design(case)
     width = shutil.get_terminal_size().columns
     if as_json or as_csv:
@@ -69,14 +69,14 @@ def check_command(
             command=command,
         )
         say(page)
-    raise typer.Exit(EXIT[result.verdict()])
+    raise typer.Exit(EXIT[result.verdict])
 
 
 def ways_of(
     result: Design, case_words: list[str] | None, read: CaseFile
 ) -> "tuple[list[Way], Callable[[Way], str]]":
     """What would make a case that does not pass work, and the command that tries each."""
-    if result.verdict() == "pass":
+    if result.verdict == "pass":
         return [], str
     from outrigger.studies import changes as ways  # most runs pass, and start sooner without it
 

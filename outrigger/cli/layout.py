@@ -52,4 +52,4 @@ def layout_command(
     else:
         width = shutil.get_terminal_size().columns
         say(layout_page.page(laid, width, sample=sample, overrides=overrides))
-    raise typer.Exit(EXIT[laid.design.verdict()])
+    raise typer.Exit(EXIT[laid.design.verdict])

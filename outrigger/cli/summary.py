@@ -8,7 +8,7 @@ import typer
 from outrigger.base.errors import InputError
 from outrigger.cases.settings import saved_text
 from outrigger.cli import outputs
-from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, split
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import verdict_words, words
 from outrigger.verdict.design import design
 
@@ -55,13 +55,13 @@ def summary_command(
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
-    tables = file.tables(split(case_words)[1])
-    text = saved_text(file.text, overrides, tables)
-    called = build.Called(text, tables, sample, overrides)
+    assert case.origin is not None
+    tables = case.origin.tables
+    called = build.Called(saved_text(file.text, overrides, tables), tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, called.raw)
     document = build.build(for_summary.findings(result, earlier), called)
     to.write(summary_file.written(document, output.suffix.lower(), size))
     lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
-    raise typer.Exit(EXIT[result.verdict()])
+    raise typer.Exit(EXIT[result.verdict])

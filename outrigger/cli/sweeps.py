@@ -120,7 +120,7 @@ def compare_command(
     ]
     files = {path: opened(path) for path in dict.fromkeys(path for path, _ in sides)}
     cases = [files[path].case(settings) for path, settings in sides]
-    said = [files[path].tables(settings) for path, settings in sides]
+    said = [case.origin.tables for case, _ in cases if case.origin is not None]
     before, after = (design(case) for case, _ in cases)
     found = compare.compare(before, after, *said)
     one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
@@ -128,7 +128,7 @@ def compare_command(
     overrides = cases[1][1]
     sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
     say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
-    raise typer.Exit(EXIT[after.verdict()])
+    raise typer.Exit(EXIT[after.verdict])
 
 
 def size_command(
@@ -180,7 +180,7 @@ def reserve_command(
     width = shutil.get_terminal_size().columns
     if site:
         asked, found = design(case), mishaps(case)
-        rows, works = sweep_data.mishap_rows(found), asked.works()
+        rows, works = sweep_data.mishap_rows(found), asked.works
         text = reserve_page.mishaps_page(asked, found, width, sample=sample, overrides=overrides)
     else:
         result = reserve(case)

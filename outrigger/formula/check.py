@@ -16,7 +16,7 @@ Rule = Literal["", "open", "analogy", "fail"]
 
 
 class Named(Protocol):
-    """A load combination: its name as the standard prints it, and in words."""
+    """A load combination: its name as the standard prints it, in words, and where it is from."""
 
     @property
     def text(self) -> str:
@@ -25,6 +25,22 @@ class Named(Protocol):
     @property
     def words(self) -> str:
         """In words: dead + snow."""
+
+    @property
+    def source(self) -> str:
+        """Where its load factors stand; empty where no standard lists it."""
+
+    @property
+    def status(self) -> str:
+        """Status of the load factors."""
+
+    @property
+    def time_source(self) -> str:
+        """Where its CD or lambda stands; empty where it has none."""
+
+    @property
+    def time_status(self) -> str:
+        """Status of its CD or lambda."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -49,6 +65,9 @@ class Check:
     rule: Rule = ""
     why: str = ""
     combinations: Sequence[Named] = ()
+
+    def __repr__(self) -> str:
+        return f"<Check {', '.join(part for part in (self.id, self.place, self.link) if part)}>"
 
     @property
     def is_distance(self) -> bool:

@@ -12,7 +12,9 @@ import numpy as np
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import WALL_LINE
 from outrigger.base.units import SIXTEENTH
+from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
+from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.layout.cutting import Packing
@@ -20,7 +22,8 @@ from outrigger.layout.materials import Cut, Item, cuts, materials, packed
 from outrigger.marks.framing import framing_centres, lands
 from outrigger.marks.of_case import at_marks, clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design, designs_of
 
 GRAVITY = ("L", "Lr", "S")
 HOUSE_FRAMING = "face of the house framing"
@@ -73,8 +76,8 @@ class LaidOut:
     @property
     def worst(self) -> int:
         """Number of the worst mark."""
-        assert self.design.case.mark is not None
-        return int(self.design.case.mark.number.ravel()[0])
+        assert self.design.mark is not None
+        return self.design.mark
 
     @property
     def crossing(self) -> bool:
@@ -124,8 +127,8 @@ def layout(case: Case) -> LaidOut:
     """
     row = row_of(case)
     _, which = row.alike
-    every, _ = at_marks(case)
-    found = design(every)
+    every, _ = at_marks(Batch(case))
+    found = designs_of(every)
     worst = design(case)
     off = clip_offsets(case, row.pieces, row.wanted.run)
     lines = []
@@ -145,7 +148,7 @@ def layout(case: Case) -> LaidOut:
                 float(row.carried[i]),
                 float(row.share[i]),
                 _loads(found, j),
-                found.governing(j),
+                found.closest(j),
                 status,
                 own,
             )
@@ -169,14 +172,14 @@ def layout(case: Case) -> LaidOut:
     )
 
 
-def _loads(found: Design, j: int) -> dict[str, float]:
+def _loads(found: Designs, j: int) -> dict[str, float]:
     """Loads on the wall line of one mark, lb; of the snow cases the largest."""
 
     def at(table: Array) -> float:
         values = np.asarray(table).reshape(-1)
         return float(values[j if len(values) > 1 else 0])
 
-    line = found.loads.wall_line
+    line = found.worked.loads.wall_line
     loads: dict[str, float] = {part: at(line[part]) for part in line if part[0] != "S"}
     loads["S"] = max((at(P) for part, P in line.items() if part[0] == "S"), default=0.0)
     return loads
@@ -229,7 +232,7 @@ def _first_marks(laid: LaidOut) -> list[float]:
 
 def _missed(case: Case, key: str, value: float) -> int:
     """How many clips miss with another value of one key."""
-    changed = case.swept({key: value})
+    changed = with_numbers(case, {key: value})
     wanted = wanted_of(changed)
     off: Sequence[Array] = list(clip_offsets(changed, pieces_of(wanted), wanted.run).values())
     return int(sum(np.sum(~lands(one)) for one in off))

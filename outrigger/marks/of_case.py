@@ -9,10 +9,13 @@ from functools import cached_property, lru_cache
 from typing import Any, Literal, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
-from outrigger.cases.model import Case, Mark
+from outrigger.cases.batch import Batch, Mark
+from outrigger.cases.model import Case
+from outrigger.cases.paths import with_values
 from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
@@ -21,6 +24,7 @@ from outrigger.marks.row import Piece
 from outrigger.wood import lumber
 
 ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
+MOVES_MARKS = ("outrigger.spacing", "layout.run", "layout.first_mark")
 ROUNDED = 9  # decimals within which two marks carry the same
 
 
@@ -70,17 +74,17 @@ def thickness(case: Case) -> float:
     return (size.d if piece.laid == "flat" else size.b) * piece.plies
 
 
-def row_of(case: Case, i: int = 0) -> RowOfMarks:
-    """The marks of one of the cases.
+def row_of(case: Case) -> RowOfMarks:
+    """The marks of a case.
 
     Raises:
         InputError: no layout is given, or its run holds fewer than two marks.
     """
-    return _row(wanted_of(case, i))
+    return _row(wanted_of(case))
 
 
-def wanted_of(case: Case, i: int = 0) -> Wanted:
-    """What the marks of one of the cases follow from.
+def wanted_of(case: Case) -> Wanted:
+    """What the marks of a case follow from.
 
     Raises:
         InputError: no layout is given.
@@ -89,24 +93,19 @@ def wanted_of(case: Case, i: int = 0) -> Wanted:
     if layout is None:
         raise InputError('layout.run: is not given. Add [layout] with run = "24 ft", say.')
 
-    def one(value: Any) -> Any:
-        if not isinstance(value, np.ndarray):
-            return value
-        return float(value[i if len(value) > 1 else 0, 0])
-
     tilt = tilt_of(case)
     return Wanted(
-        one(layout.run),
-        one(case.outrigger.spacing),
+        layout.run,
+        case.outrigger.spacing,
         thickness(case),
         layout.start,
-        one(layout.first_mark),
+        layout.first_mark,
         layout.last,
         tuple((o.start, o.end) for o in layout.openings),
         layout.double_at_openings,
         tilt.cos if tilt.across else 1.0,
         truss_spacing(case),
-        one(layout.member_offset),
+        layout.member_offset,
         tuple(point.at for point in roof.point),
     )
 
@@ -149,14 +148,18 @@ def _row(wanted: Wanted) -> RowOfMarks:
     )
 
 
-def at_marks(case: Case) -> tuple[Case, Any]:
+def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
     """One case for each mark that carries otherwise than the marks before it, of every case; and of
     each, which of the cases it is of.
 
     Raises:
         InputError: see `row_of`.
     """
-    rows = [row_of(case, i) for i in range(case.cases)]
+    moved = {p: batch.columns[p] for p in MOVES_MARKS if p in batch.columns}
+    rows = [
+        row_of(with_values(batch.case, {path: float(of[i, 0]) for path, of in moved.items()}))
+        for i in (range(batch.count) if moved else [0])
+    ] * (1 if moved else batch.count)
     firsts = [row.alike[0] for row in rows]
     owner = np.repeat(np.arange(len(rows)), [len(first) for first in firsts])
 
@@ -171,10 +174,10 @@ def at_marks(case: Case) -> tuple[Case, Any]:
         share=column("share"),
         points=column("points"),
     )
-    return case.taken(owner).model_copy(update={"mark": mark}), owner
+    return batch.taken(owner).with_mark(mark), owner
 
 
-def clip_offsets(case: Case, row: Sequence[Piece], run: float, i: int = 0) -> dict[str, Array]:
+def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:
     """For each place of clips into framing, how far each mark's lie off it, in; positive beyond a
     framing centre. Empty where the framing is not given.
 
@@ -182,8 +185,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float, i: int = 0) -> di
     """
     house = case.house_roof
     crossing = house.framing_parallel is False
-    back = np.asarray(case.outrigger.back_span, dtype=float).reshape(-1)
-    back_span = float(back[i if len(back) > 1 else 0])
+    back_span = case.outrigger.back_span
     centres = framing_centres(
         spacing=house.framing_spacing,
         offset=house.framing_offset,
@@ -210,10 +212,9 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float, i: int = 0) -> di
 
 
 def missing(case: Case) -> list[int]:
-    """Numbers of the marks some of whose clips miss the framing, in any of the cases."""
+    """Numbers of the marks some of whose clips miss the framing."""
     found: set[int] = set()
-    for i in range(case.cases):
-        wanted = wanted_of(case, i)
-        for off in clip_offsets(case, pieces_of(wanted), wanted.run, i).values():
-            found |= {int(n) + 1 for n in np.flatnonzero(~lands(off))}
+    wanted = wanted_of(case)
+    for off in clip_offsets(case, pieces_of(wanted), wanted.run).values():
+        found |= {int(n) + 1 for n in np.flatnonzero(~lands(off))}
     return sorted(found)

@@ -9,7 +9,8 @@ from outrigger.checks.hold_downs import listed_uplift
 from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
@@ -48,7 +49,7 @@ def turned(design: Design) -> list[str]:
     return [
         f"tips the blocking at the {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
-        for row in design.rows()
+        for row in design.rows
         if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
     ]
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from outrigger.verdict.design import CheckResult
+from outrigger.verdict.check_result import CheckResult
 
 _RANK = {"fail": 0, "open": 1, "pass": 2}
 
@@ -19,9 +19,9 @@ def letters(texts: Iterable[str]) -> dict[str, str]:
 
 def keys(rows: Sequence[CheckResult]) -> dict[str, str]:
     """A letter for each combination that governs a row."""
-    return letters(row.combination_text for row in rows if row.combination_text)
+    return letters(row.combination for row in rows if row.combination)
 
 
 def in_words(rows: Sequence[CheckResult]) -> dict[str, str]:
     """What each combination that governs a row is called."""
-    return {row.combination_text: row.combination_words for row in rows if row.combination_text}
+    return {row.combination: row.combination_words for row in rows if row.combination}

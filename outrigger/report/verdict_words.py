@@ -4,27 +4,28 @@ import re
 from typing import TYPE_CHECKING
 
 from outrigger.checks.hold_downs import listed_uplift
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:
     pass
 from outrigger.report.words import amount, place, ratio, subject
 
 
-def verdict(design: Design, case: int = 0) -> str:
+def verdict(design: Design) -> str:
     """The verdict in one line, with its count and its closest check."""
-    rows = design.rows(case)
+    rows = design.rows
     passed = sum(row.status == "pass" for row in rows)
     count = f"{passed} of {len(rows)} checks"
-    governing = design.governing(case)
+    governing = design.closest
     used = ratio(governing.ratio)
-    match design.verdict(case):
+    match design.verdict:
         case "pass":
             lowered = " of its lowered value" if _lowered(design, governing) else ""
             return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
         case "fail":
             return f"FAIL: {_failure(governing, rows)} {count} pass."
-    return f"OPEN: cannot say yet, {left_open(design, case)}. {count} pass so far."
+    return f"OPEN: cannot say yet, {left_open(design)}. {count} pass so far."
 
 
 def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:
@@ -49,10 +50,10 @@ def _lowered(design: Design, row: CheckResult) -> bool:
     return listed_uplift(design.member, hold).duration is not None
 
 
-def left_open(design: Design, case: int = 0) -> str:
+def left_open(design: Design) -> str:
     """What keeps a verdict open, the first reason and how many more; empty: nothing does."""
-    rows = design.rows(case)
-    reasons = [f"{one.key} not given" for one in design.not_given]
+    rows = design.rows
+    reasons = [f"{one.key} {one.lack}" for one in design.not_given]
     reasons += [f"{text.partition(':')[0]} not computed" for text in design.not_covered]
     reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
     more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""

@@ -9,7 +9,8 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.loads.combinations import WORDS
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:
     from outrigger.layout.cutting import Packing

@@ -20,8 +20,8 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.search import judged
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 Over = Literal["gap", "back span"]
 
@@ -163,7 +163,7 @@ class _Finder:
         held, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
         self.known = self.done + len(which)
         for part, result in search.designs(self.case, self._swept(which, at), self._tell):
-            held[part], ratios[part] = judged(result)
+            held[part], ratios[part] = result.works, result.largest
         self.done = self.known
         return held, ratios
 
@@ -222,7 +222,7 @@ class _Finder:
         rows: list[CheckResult | None] = []
         for part, result in search.designs(self.case, self._swept(np.arange(len(ends)), at)):
             rows += [
-                result.leading_row(i) if inside[part.start + i] else None
+                result.closest(i) if inside[part.start + i] else None
                 for i in range(part.stop - part.start)
             ]
         return rows

@@ -21,7 +21,8 @@ from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 from outrigger.wood import lumber
 
 MOST = 5
@@ -51,7 +52,7 @@ def ways(result: Design, read: Callable[[str], Case]) -> list[Way]:
     failing case pass, those with which nothing fails any more: it stays open.
     """
     lacking = bool(result.not_given or result.not_covered)
-    before = result.verdict()
+    before = result.verdict
     if before == "pass" or (before == "open" and lacking):
         return []
     passing, working = list[Way](), list[Way]()
@@ -60,10 +61,10 @@ def ways(result: Design, read: Callable[[str], Case]) -> list[Way]:
             after = design(read(setting))
         except OutriggerError:
             continue  # the file's own limits, or no such lumber
-        way = Way(setting, words, after.governing(), after.verdict())
+        way = Way(setting, words, after.closest, after.verdict)
         if way.verdict == "pass":
             passing.append(way)
-        elif before == "fail" and after.works():
+        elif before == "fail" and after.works:
             working.append(way)
         if MOST in (len(passing), len(working) if lacking else 0):
             break
@@ -148,7 +149,7 @@ def _works(case: Case, **changes: object) -> bool:
     """Whether the case works with another member."""
     piece = case.outrigger.model_copy(update=changes)
     try:
-        return design(case.model_copy(update={"outrigger": piece})).works()
+        return design(case.model_copy(update={"outrigger": piece})).works
     except OutriggerError:
         return False
 
@@ -169,7 +170,7 @@ def _clips(result: Design) -> Iterator[Found]:
         for count in range(hold.count + 1, MOST_CLIPS + 1):
             holds = [h.model_copy(update={"count": count}) if h is hold else h
                      for h in result.case.hold_down]  # fmt: skip
-            if design(result.case.model_copy(update={"hold_down": holds})).works():
+            if design(result.case.model_copy(update={"hold_down": holds})).works:
                 yield f"hold_down[{hold.name}].count={count}", f"with {count} {hold.name} clips"
                 break
 

@@ -10,7 +10,8 @@ from outrigger.cases.model import Case
 from outrigger.cases.settings import spoken
 from outrigger.studies.consequences import Change, change
 from outrigger.studies.gaps import Key, key_of
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 NOT_GIVEN = "not given"
 
@@ -64,7 +65,7 @@ def compare(
         before,
         after,
         _inputs(before.case, after.case, said, said_after),
-        _pairs(before.rows(), after.rows()),
+        _pairs(before.rows, after.rows),
         _forces(before, after),
         change(before, after),
     )

@@ -13,7 +13,8 @@ from outrigger.actions.response import Response
 from outrigger.checks.movement import transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 SAMPLES = 240  # points along the member
 BESIDE_IN = 1e-6  # either side of a jump
@@ -75,8 +76,8 @@ def curves(design: Design) -> Curves:
 
     Every support holds both ways; of a sloped member what acts square to the sheathing.
     """
-    bending = next(r for r in design.rows() if r.check.id == "bending" and r.check.place == EDGE)
-    total = next(r for r in design.rows() if r.check.id == "total_deflection")
+    bending = next(r for r in design.rows if r.check.id == "bending" and r.check.place == EDGE)
+    total = next(r for r in design.rows if r.check.id == "total_deflection")
     whole, over = design.model.whole, design.main.combinations
     arm, end = (pick(v) for v in (design.shape.arm, design.shape.end))
     start = pick(design.shape.house_end)
@@ -87,7 +88,7 @@ def curves(design: Design) -> Curves:
     solution = whole.solution
 
     def strength(amounts: Array) -> Array:
-        return np.asarray(over.combine(amounts)[:, bending.combination])
+        return np.asarray(over.combine(amounts)[:, bending.column])
 
     V, M = strength(solution.shear(x)), strength(solution.moment(x))
     droop = _droop(design, whole, total, solution.deflection(x))
@@ -123,7 +124,7 @@ def _sides(name: str, supports: list[tuple[str, float]]) -> tuple[statics.Side, 
 def _droop(design: Design, whole: Response, row: CheckResult, amounts: Array) -> Array:
     """Total droop in a service combination, creep on its long-term part."""
     rows = with_dead(transient(design.member))
-    service = rows[row.combination]
+    service = rows[row.column]
     K_cr = pick(design.member.creep.value)
     parts = design.model.parts
     factors = [K_cr * service.long.get(p, 0.0) + service.short.get(p, 0.0) for p in parts]
@@ -152,10 +153,10 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
     whole, over, parts = design.model.whole, design.main.combinations, design.model.parts
     stiff = design.model.stiff
     rows = with_dead(transient(design.member))
-    service = rows[drawn.service.combination]
+    service = rows[drawn.service.column]
     K_cr = pick(design.member.creep.value)
     strength = {
-        p: float(f) for p, f in zip(parts, over.factors[drawn.strength.combination], strict=True)
+        p: float(f) for p, f in zip(parts, over.factors[drawn.strength.column], strict=True)
     }
     droop = {p: K_cr * service.long.get(p, 0.0) + service.short.get(p, 0.0) for p in parts}
     arm = pick(design.shape.arm)
@@ -175,7 +176,7 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
         moment = next(v for name, _, v in drawn.M.marks if name == EDGE)
         found.append(Compared("moment at the house edge", "lb-in", moment, exact.moment))
         for i, (name, _) in enumerate(drawn.supports):
-            here = float(over.combine(whole.R[i])[0, drawn.strength.combination])
+            here = float(over.combine(whole.R[i])[0, drawn.strength.column])
             found.append(Compared(name, "lb", here, exact.reactions[i]))
     return found
 

@@ -6,14 +6,15 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.actions.design_loads import DesignLoad, stated_loads
-from outrigger.cases.read import key_lines, opened, parse
+from outrigger.cases.read import key_lines, parse, read_case
 from outrigger.cases.validate import validate
 from outrigger.layout.layout import LaidOut, layout
 from outrigger.studies.compare import Comparison, compare
 from outrigger.studies.curves import Compared, Curves, PartLoad, curves, independent, part_loads
 from outrigger.studies.reserve import Reserve, reserve
 from outrigger.verdict import near
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,7 +39,6 @@ class Findings:
 
 def findings(result: Design, earlier: Comparison | None = None) -> Findings:
     """A design of one case, studied for its summary."""
-    whole = result.case.model_copy(update={"mark": None})
     drawn = curves(result)
     return Findings(
         design=result,
@@ -47,8 +47,8 @@ def findings(result: Design, earlier: Comparison | None = None) -> Findings:
         curves=drawn,
         witness=independent(result, drawn),
         near=near.of(result),
-        reserve=reserve(whole),
-        laid=None if result.case.layout is None else layout(whole),
+        reserve=reserve(result.case),
+        laid=None if result.case.layout is None else layout(result.case),
         earlier=earlier,
     )
 
@@ -59,8 +59,9 @@ def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
     Raises:
         InputError: the file cannot be read, or is not a case.
     """
-    file = opened(earlier)
-    return compare(design(file.case()[0]), now, file.tables(), raw)
+    case, _ = read_case(earlier)
+    assert case.origin is not None
+    return compare(design(case), now, case.origin.tables, raw)
 
 
 def again(text: str, name: str) -> Design:

@@ -13,14 +13,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import geometry
-from outrigger.actions.places import place_name
+from outrigger.actions.places import BACK, place_name
 from outrigger.base.errors import InputError
 from outrigger.base.units import SIXTEENTH
+from outrigger.cases.batch import Batch
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
+from outrigger.cases.paths import with_numbers
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design
 
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
@@ -109,7 +112,7 @@ def fields_of(case: Case, before: float | None, cut: bool) -> search.Fields:
     if not cut:
         return lambda values: {"gap.width": values}
     made_for = case.gap.width if before is None else before
-    plan, back = geometry(case).plan, case.outrigger.back_span
+    plan, back = geometry(Batch(case)).plan, case.outrigger.back_span
 
     def fields(values: Array) -> dict[str, Array]:
         return {"gap.width": values, "outrigger.back_span": back - (values - made_for) / plan}
@@ -119,12 +122,8 @@ def fields_of(case: Case, before: float | None, cut: bool) -> search.Fields:
 
 def at_gap(case: Case, fields: search.Fields, width: float) -> Case:
     """The case with one gap, in."""
-    changes: dict[str, dict[str, float]] = {}
-    for path, column in fields(np.array([width])).items():
-        section, _, key = path.partition(".")
-        changes.setdefault(section, {})[key] = float(column[0])
-    parts = {name: getattr(case, name).model_copy(update=by) for name, by in changes.items()}
-    return case.model_copy(update=parts)
+    at = fields(np.array([width]))
+    return with_numbers(case, {path: float(column[0]) for path, column in at.items()})
 
 
 def study(
@@ -145,7 +144,7 @@ def study(
     no_room = None
     if cut:
         made_for = case.gap.width if before is None else before
-        spare = (case.outrigger.back_span - shortest) * geometry(case).plan
+        spare = (case.outrigger.back_span - shortest) * geometry(Batch(case)).plan
         no_room = made_for + spare
         values = values[values <= no_room]
         if not len(values):
@@ -170,7 +169,7 @@ def study(
     at = every[0] if largest is None else largest.first
     beyond = None
     if np.isfinite(at):
-        beyond = slim(design(at_gap(case, fields, at)).governing())
+        beyond = slim(design(at_gap(case, fields, at)).closest)
     asked = design(at_gap(case, fields, case.gap.width))
     stretches = _stretches(case, fields, rows, keys)
     least_gap = _start(answer, every, held)
@@ -187,16 +186,15 @@ def _rows(
         width = part.stop - part.start
         back, length = (np.broadcast_to(v.ravel(), (width,))
                         for v in (result.shape.back_span, result.shape.length))  # fmt: skip
-        working = np.broadcast_to(result.working, (width,))
         by_id = {id: np.broadcast_to(of, (width,)) for id, of in largest_by_id(result).items()}
         rows += [
             GapRow(
                 gap=float(values[part][i]),
                 back_span=float(back[i]),
                 length=float(length[i]),
-                works=bool(working[i]),
+                works=bool(result.works[i]),
                 ratios={id: known(float(of[i])) for id, of in by_id.items()},
-                governing=slim(result.leading_row(i)),
+                governing=slim(result.closest(i)),
                 pulls={place: float(pull[part][i]) for place, pull in pulls.items()},
             )
             for i in range(width)
@@ -222,15 +220,15 @@ def key_of(row: CheckResult) -> Key:
 def slim(row: CheckResult) -> CheckResult:
     """A row without the arrays and steps of its design, which it would keep alive."""
     check = row.check
-    own = check.combinations[row.combination : row.combination + 1]
+    own = check.combinations[row.column : row.column + 1]
     light = replace(
         check, demand=row.demand, capacity=row.capacity,
         combinations=own, steps=tuple(replace(s, value=0.0, inputs={}) for s in check.steps),
     )  # fmt: skip
-    return replace(row, check=light, case=0, combination=0)
+    return replace(row, check=light, case=0, column=0)
 
 
-def largest_by_id(result: Design) -> dict[str, Array]:
+def largest_by_id(result: Designs) -> dict[str, Array]:
     """The largest ratio of each id, (cases,) or (1,); NaN where none of its checks has one."""
     found = dict[str, Array]()
     for check, ratios in zip(result.checks, result.ratios, strict=True):
@@ -244,28 +242,28 @@ def known(number: float) -> float | None:
     return None if np.isnan(number) else number
 
 
-def pulls_of(result: Design) -> dict[str, Array]:
+def pulls_of(result: Designs) -> dict[str, Array]:
     """Largest uplift on one clip of each place, lb, (cases,) or (1,)."""
-    counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
+    counts = {place: hold.count for place, hold in result.worked.model.hold_downs.items()}
     return {
         place: np.asarray(table.max(axis=1) / counts[place])
-        for place, table in result.clips.uplift.items()
+        for place, table in result.worked.clips.uplift.items()
         if place in counts
     }
 
 
 def clip_pulls(result: Design) -> dict[str, float]:
     """Largest uplift on one clip of each place, lb, of a single case at any of its marks."""
-    case = result.case.model_copy(update={"mark": None})
-    (_, every, _) = next(search.every_mark(case, {"gap.width": np.array([case.gap.width])}))
+    width = np.array([result.case.gap.width])
+    (_, every, _) = next(search.every_mark(result.case, {"gap.width": width}))
     return {place: float(pull.max()) for place, pull in pulls_of(every).items()}
 
 
 def _shortest_back_span(case: Case) -> float:
     """The back span must reach past every hold-down between back and edge."""
-    inner = [h.at + CLEAR_OF_CLIPS_IN for h in case.hold_down
-             if isinstance(h.at, float) and place_name(h.at, case) != "back"]  # fmt: skip
-    return max([LEAST_BACK_SPAN_IN, *inner])
+    stated = [hold.at for hold in case.hold_down if isinstance(hold.at, float)]
+    inner = [at for at in stated if place_name(at, case.outrigger.back_span) != BACK]
+    return max([LEAST_BACK_SPAN_IN, *(at + CLEAR_OF_CLIPS_IN for at in inner)])
 
 
 def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float | None]:
@@ -285,7 +283,7 @@ def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[
     """By place of rated clips: the least listed value that is enough at each gap, whole pounds."""
     found: dict[str, list[float | None]] = {}
     for hold in case.hold_down:
-        place = place_name(hold.at, case)
+        place = place_name(hold.at, case.outrigger.back_span)
         ratio, unit = _clip_ratio(case, fields(values), place, len(values))
         if hold.rated_uplift is None or unit is None:
             continue
@@ -337,7 +335,7 @@ def _stretches(
             turn = search.turn(_led_by(case, fields, key_of(governing)), at, row.gap)
             found.append(Stretch(governing, start, turn.last))
             at = start = turn.first
-            governing = slim(design(at_gap(case, fields, at)).governing())
+            governing = slim(design(at_gap(case, fields, at)).closest)
     return [*found, Stretch(governing, start, rows[-1].gap)]
 
 

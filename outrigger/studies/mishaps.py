@@ -13,7 +13,8 @@ from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Section
 from outrigger.formula.check import Status
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, design
 
 SHORT_IN = 0.5  # what a piece is cut short by
 
@@ -33,7 +34,7 @@ class Mishap:
     @property
     def unheld(self) -> CheckResult | None:
         """The uplift at a place that is left without any clip."""
-        for row in self.result.rows():
+        for row in self.result.rows:
             if row.check.id == f"hold_down:{self.bare}" and row.demand and row.ratio is None:
                 return row
         return None
@@ -41,19 +42,19 @@ class Mishap:
     @property
     def stops(self) -> CheckResult:
         """The check that decides."""
-        return self.unheld or self.result.governing()
+        return self.unheld or self.result.closest
 
     @property
     def own(self) -> CheckResult | None:
         """What holds at the place itself: its clips, or bearing at the wall line."""
         ids = (f"hold_down:{self.place}", self.place.replace("wall line", "wall_bearing"))
-        rows = [r for r in self.result.rows() if r.check.id in ids]
+        rows = [r for r in self.result.rows if r.check.id in ids]
         return max(rows, key=lambda r: -1.0 if r.ratio is None else r.ratio, default=None)
 
     @property
     def verdict(self) -> Status:
         """Verdict of the design; a place with uplift and no clip fails."""
-        return "fail" if self.unheld else self.result.verdict()
+        return "fail" if self.unheld else self.result.verdict
 
 
 def mishaps(case: Case) -> list[Mishap]:
@@ -65,7 +66,7 @@ def _clips(case: Case) -> Iterator[Mishap]:
     """One clip less at each place. One beside the rafter is in sheathing only and counts as none:
     fasteners there have no published withdrawal value (NDS 2018 12.2)."""
     for i, hold in enumerate(case.hold_down):
-        place = place_name(hold.at, case)
+        place = place_name(hold.at, case.outrigger.back_span)
         others = [*case.hold_down[:i], *case.hold_down[i + 1 :]]
         left = case.hold_down.copy()
         if hold.count > 1:
@@ -101,7 +102,7 @@ def _worker(case: Case) -> Mishap:
             ),
             "garage_wall": _without(case.garage_wall, "dead", "out_of_plane_wind", "along"),
             "snow": _without(case.snow, "ground", "roof", drift=NONE, sliding=NONE,
-                             drift_line=None, unbalanced=0.0),
+                             drift_line=None, unbalanced=NONE),
             "wind": _without(case.wind, "uplift", "down", speed=None),
         }
     )  # fmt: skip

@@ -11,16 +11,17 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.actions.places import place_name
+from outrigger.actions.places import ENDS, place_name
 from outrigger.base import units
 from outrigger.base.units import SIXTEENTH
+from outrigger.cases.batch import batch_of
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
-from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, judged, turns
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design, designs_of
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
@@ -78,7 +79,7 @@ class Reserve:
     @cached_property
     def works(self) -> bool:
         """The case works as stated."""
-        return self.asked.works()
+        return self.asked.works
 
     @property
     def nearest(self) -> Side | None:
@@ -94,7 +95,7 @@ def reserve(case: Case) -> Reserve:
     """
     asked = design(case)
     sweep = Sweep(case, quantities(case))
-    works = asked.works()
+    works = asked.works
     found = [Side(one, up) for one in sweep.quantities for up in (False, True)]
     looks = [_looks(side) for side in found]
     which = np.repeat([sweep.quantities.index(side.quantity) for side in found], LOOKS)
@@ -133,10 +134,9 @@ def _told(
     count, stops, holds = len(sides), dict[int, CheckResult](), dict[int, bool]()
     for rows, result in sweep.designs(np.tile(which, 2), values):
         for at, row in enumerate(rows):
-            at = at if result.count > 1 else 0  # a number that reaches no check is one case
             if row < count:
-                stops[row] = result.leading_row(at)
-            holds[row] = result.works(at)
+                stops[row] = result.closest(at)
+            holds[row] = bool(result.works[at])
     for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
         shown = rounded[i] if holds[count + i] else end.last
         yield Side(side.quantity, side.up, end, shown, stops[i])
@@ -157,7 +157,7 @@ class Sweep:
 
     def designs(
         self, which: NDArray[np.intp], values: Array
-    ) -> Iterator[tuple[NDArray[np.intp], Design]]:
+    ) -> Iterator[tuple[NDArray[np.intp], Designs]]:
         """Rows with number `which[i]` set to `values[i]`, all else as stated: indices, design.
 
         A load stated as none is swept by itself: beside others it would be a load of theirs too,
@@ -166,40 +166,29 @@ class Sweep:
         apart = np.where(self.now[which] == 0, which, -1)
         for group in np.unique(apart):
             rows = np.flatnonzero(apart == group)
-            yield rows, self._design(which[rows], values[rows])
+            yield rows, self._designs(which[rows], values[rows])
 
-    def _design(self, which: NDArray[np.intp], values: Array) -> Design:
+    def _designs(self, which: NDArray[np.intp], values: Array) -> Designs:
         table = np.tile(self.now, (len(which), 1))
         table[np.arange(len(which)), which] = values
         swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
-        sheet = {key.rpartition(".")[2]: swept.pop(key) for key in list(swept) if ".line." in key}
-        case = self.case.swept(swept)
-        if sheet and case.garage_roof.line is not None:
-            columns = {key: column.reshape(-1, 1) for key, column in sheet.items()}
-            line = case.garage_roof.line.model_copy(update=columns)
-            roof = case.garage_roof.model_copy(update={"line": line})
-            case = case.model_copy(update={"garage_roof": roof})
-        return design(case)
+        return designs_of(batch_of(self.case, swept))
 
     def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
         """Of each row: whether it works, and its largest ratio."""
         works, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
         for rows, result in self.designs(which, values):
-            works[rows], ratios[rows] = judged(result)
+            works[rows], ratios[rows] = result.works, result.largest
         return works, ratios
 
 
 def named_places(case: Case) -> Case:
     """The case with hold-downs at the back span's distance named the back: they move with it."""
-    holds = [
-        h.model_copy(update={"at": place_name(h.at, case)}) if _is_back(h, case) else h
-        for h in case.hold_down
-    ]
+    holds = []
+    for hold in case.hold_down:
+        name = place_name(hold.at, case.outrigger.back_span)
+        holds.append(hold.model_copy(update={"at": name}) if name in ENDS else hold)
     return case.model_copy(update={"hold_down": holds})
-
-
-def _is_back(hold: HoldDown, case: Case) -> bool:
-    return isinstance(hold.at, float) and place_name(hold.at, case) in ("back", "edge")
 
 
 def least_back_span(case: Case) -> float:

@@ -14,10 +14,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
-from outrigger.verdict.design import Design, design
+from outrigger.verdict.design import Designs, designs_of
 
 CHUNK = 3200  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
@@ -46,7 +47,7 @@ def works(case: Case, path: str | Fields) -> Answer:
         fields = {path: values} if isinstance(path, str) else path(values)
         held = np.ones(len(values), dtype=bool)
         for part, result, owner in every_mark(case, fields):
-            np.logical_and.at(held[part], owner, result.working)
+            np.logical_and.at(held[part], owner, result.works)
         return held
 
     return answer
@@ -54,37 +55,37 @@ def works(case: Case, path: str | Fields) -> Answer:
 
 def designs(
     case: Case, values: Mapping[str, Array], told: Callable[[int], None] | None = None
-) -> Iterator[tuple[slice, Design]]:
+) -> Iterator[tuple[slice, Designs]]:
     """The designs of a sweep, in chunks and in order, each with the cases that it holds.
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
     for part, swept in _chunks(case, values):
-        yield part, design(swept)
+        yield part, designs_of(swept)
         if told is not None:
             told(part.stop)
 
 
 def every_mark(
     case: Case, values: Mapping[str, Array]
-) -> Iterator[tuple[slice, Design, NDArray[np.intp]]]:
+) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
     for part, swept in _chunks(case, values):
         owner = np.arange(part.stop - part.start)
-        if swept.layout is not None:
+        if case.layout is not None:
             swept, owner = at_marks(swept)
-        yield part, design(swept), owner
+        yield part, designs_of(swept), owner
 
 
-def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Case]]:
+def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Batch]]:
     """The swept cases, so many at once that what is computed of them stays in bounds."""
     count = max(len(column) for column in values.values())
-    kinds = 1 if case.layout is None or case.mark else len(row_of(case).alike[0])
+    kinds = 1 if case.layout is None else len(row_of(case).alike[0])
     size = max(1, CHUNK // kinds)
     for start in range(0, count, size):
         part = slice(start, min(start + size, count))
-        yield part, case.swept({path: column[part] for path, column in values.items()})
+        yield part, batch_of(case, {path: of[part] for path, of in values.items()})
 
 
 def turn(answer: Answer, holds: float, fails: float) -> Turn:
@@ -149,12 +150,6 @@ def least_of_each(
         first = np.argmax(np.concatenate([~ends, held_in, ends], axis=1), axis=1)
         high, low = row[every, first], row[every, first - 1]
     return np.where(held.any(axis=1), high, np.nan)
-
-
-def judged(result: Design) -> tuple[Bools, Array]:
-    """Of each case of a design: whether it works, and its largest ratio."""
-    ratios = np.where(np.isnan(result.ratios), 0.0, result.ratios)
-    return result.working, ratios.max(axis=0)
 
 
 def turns(judge: Judge, holds: Array, fails: Array) -> list[Turn]:

@@ -14,11 +14,14 @@ import numpy as np
 from outrigger.actions.geometry import TRADE_SPACINGS_IN, geometry
 from outrigger.base.errors import InputError
 from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
+from outrigger.cases.paths import with_values
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.search import MOST_BACK_SPAN_IN, judged
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.studies.search import MOST_BACK_SPAN_IN
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, Designs, design, designs_of
 from outrigger.wood import lumber
 
 TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
@@ -74,6 +77,9 @@ class Sizes:
     choices: list[Choice]
     rejected: list[Rejected]
 
+    def __repr__(self) -> str:
+        return f"<Sizes: {len(self.choices)} of {self.tried} tried work>"
+
     @cached_property
     def shortest(self) -> list[Choice]:
         """Of each species, size and spacing the choice with the shortest back span, as ranked."""
@@ -94,16 +100,7 @@ class _Family:
 
     grade: lumber.Grade
     size: str
-    result: Design
-
-    @cached_property
-    def judged(self) -> tuple[Array, Array]:
-        works, ratios = judged(self.result)
-        return np.broadcast_to(works, self.count), np.broadcast_to(ratios, self.count)
-
-    @property
-    def count(self) -> int:
-        return len(self.result.shape.spacing)
+    result: Designs
 
 
 def sizes(
@@ -123,18 +120,18 @@ def sizes(
         "outrigger.spacing": np.repeat(spacings, len(backs)),
         "outrigger.back_span": np.tile(backs, len(spacings)),
     }
-    swept = named_places(case).swept(grid)
+    base = named_places(case)
     found, done = list[_Family](), 0
     for name, grade, size in _families(asked, species):
-        changed = swept.outrigger.model_copy(
-            update={"species": name, "grade": grade.grade, "size": size}
-        )
+        lumber_tried = {
+            "outrigger.species": name, "outrigger.grade": grade.grade, "outrigger.size": size,
+        }  # fmt: skip
         try:
-            result = design(swept.model_copy(update={"outrigger": changed}))
+            result = designs_of(batch_of(with_values(base, lumber_tried), grid))
         except InputError:
             continue  # a notch deeper than the member, a factor the tables have no row for
         found.append(_Family(grade, size, result))
-        done += found[-1].count
+        done += found[-1].result.count
         if told is not None:
             told(done)
     choices = sorted(_choices(asked, found), key=_rank)
@@ -164,7 +161,7 @@ def back_spans(case: Case) -> Array:
     across = house.framing_parallel is False and house.framing_spacing
     step = house.framing_spacing if across and house.framing_spacing else BACK_STEP_IN
     lines = np.arange(1, int(MOST_BACK_SPAN_IN / step) + 1) * step
-    least = max(TIMES_ARM * float(np.max(geometry(case).arm)), least_back_span(case))
+    least = max(TIMES_ARM * float(np.max(geometry(Batch(case)).arm)), least_back_span(case))
     return np.unique([*lines[lines >= least], case.outrigger.back_span])
 
 
@@ -189,13 +186,13 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
     kinds = groupby(found, key=lambda one: (one.grade.species, one.size))
     for (species, size), group in kinds:
         family = list(group)
-        for i in range(family[0].count):
-            working = [one for one in reversed(family) if one.judged[0][i]]  # lowest grade first
+        for i in range(family[0].result.count):
+            working = [one for one in reversed(family) if one.result.works[i]]  # lowest grade first
             if not working:
                 continue
             stated = [one for one in working if one.grade.grade == asked.wood.row.grade]
             least = (stated or working)[0]
-            shape, section = least.result.shape, least.result.wood.size
+            shape, section = least.result.shape, least.result.worked.wood.size
             spacing, back = float(shape.spacing[i, 0]), float(shape.back_span[i, 0])
             changes = {"species": species, "grade": least.grade.grade, "size": size}
             clips = sum(hold.count for hold in case.hold_down)
@@ -210,7 +207,7 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
                     section, case.outrigger.plies, float(shape.length[i, 0]), spacing
                 ),
                 clips * INCHES_PER_FOOT / spacing,
-                least.result.leading_row(i),
+                least.result.closest(i),
                 tuple(_settings(asked, changes, spacing, back)),
                 _off_framing(case, spacing),
                 case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
@@ -256,11 +253,11 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
     """Of each size the grades of which nothing works, together."""
     for (species, size), group in groupby(found, key=lambda one: (one.grade.species, one.size)):
         family = list(group)
-        failed = [one for one in family if not one.judged[0].any()]
+        failed = [one for one in family if not one.result.works.any()]
         if not failed:
             continue
-        best = min(failed, key=lambda one: float(one.judged[1].min()))
-        at = int(np.argmin(best.judged[1]))
+        best = min(failed, key=lambda one: float(one.result.largest.min()))
+        at = int(np.argmin(best.result.largest))
         shape = best.result.shape
         yield Rejected(
             species,
@@ -270,5 +267,5 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
             best.grade.grade,
             float(shape.spacing[at, 0]),
             float(shape.back_span[at, 0]),
-            best.result.leading_row(at),
+            best.result.closest(at),
         )

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from outrigger.actions.places import place_name
 from outrigger.checks.sideways import across_at, along_at
 from outrigger.formula.numbers import Array
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 
 @dataclass(frozen=True)
@@ -20,13 +20,13 @@ class ClipForces:
     count: int
 
 
-def clip_forces(result: Design, case: int = 0) -> list[ClipForces]:
-    """The hold-downs of one case, each in the combination that governs its pull."""
-    counts = {place_name(h.at, result.case): h.count for h in result.case.hold_down}
+def clip_forces(result: Design) -> list[ClipForces]:
+    """The hold-downs, each in the combination that governs its pull."""
+    counts = {name: hold.count for name, hold in result.model.hold_downs.items()}
     names = [name for name, _ in result.model.supports]
     found = []
     worst: dict[tuple[str, bool], CheckResult] = {}
-    for row in result.rows(case):  # of a chain of links the weakest
+    for row in result.rows:  # of a chain of links the weakest
         if row.check.id.startswith("hold_down:"):
             key = (row.check.place, row.check.link == "no tie")
             old = worst.get(key)
@@ -42,11 +42,11 @@ def clip_forces(result: Design, case: int = 0) -> list[ClipForces]:
         def at(table: Array | None, row: CheckResult = row) -> float:
             if table is None:
                 return 0.0
-            return float(table[case if len(table) > 1 else 0, row.combination])
+            return float(table[0, row.column])
 
         uplift = row.demand if missing else at(actions.uplift.get(place))
-        along = at(along_at(result.case, actions, place))
+        along = at(along_at(result.model, actions, place))
         across = at(across_at(names, actions, place))
         count = 1 if missing else counts.get(place, 1)
-        found.append(ClipForces(place, row.combination_text, uplift, along, across, count))
+        found.append(ClipForces(place, row.combination, uplift, along, across, count))
     return found

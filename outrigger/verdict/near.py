@@ -4,8 +4,9 @@ import numpy as np
 
 from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
-from outrigger.cases.model import Case
-from outrigger.verdict.design import CheckResult, Design, design
+from outrigger.cases.batch import Batch, batch_of
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design, designs_of
 
 NEAR = 0.05  # of 1
 SMALL_IN = 0.25  # what a bearing or a setback may be off by
@@ -18,28 +19,25 @@ def of(result: Design) -> list[tuple[CheckResult, str]]:
     The wall line is moved by a sixth of the garage plate, the bearing's length and its setback
     changed by 1/4 in, each alone, both ways: one design of all of them together.
     """
-    rows = result.rows()
     found = [
         (row, f"used {row.ratio:.3f}")
-        for row in rows
+        for row in result.rows
         if row.ratio is not None and abs(row.ratio - 1) <= NEAR
     ]
-    if result.count > 1:
-        return found
-    said, moved = _moved(result.case)
+    said, moved = _moved(result.worked.batch)
     ends = {"pass": "passes", "fail": "fails", "open": "is open"}
-    near = design(moved)
-    for check in near.checks:
-        row, first = near.row(check), check.status(0)
+    near = designs_of(moved)
+    for row in near.rows(0):
+        check, first = row.check, row.status
         changes = [text for i, text in enumerate(said, 1) if check.status(i) != first]
         if changes:
             found.append((row, f"{ends[first]}, but not with {' or '.join(changes)}"))
     return found
 
 
-def _moved(case: Case) -> tuple[list[str], Case]:
-    """Words of each small change, and one case with all of them behind the case as it is."""
-    gap = case.gap
+def _moved(batch: Batch) -> tuple[list[str], Batch]:
+    """Words of each small change, and the cases with each of them behind the case as it is."""
+    case, gap = batch.case, batch.case.gap
     part = gap.garage_plate / PLATE_PART
     whole = {
         "gap.width": gap.width, "gap.edge_bearing": gap.edge_bearing,
@@ -63,4 +61,7 @@ def _moved(case: Case) -> tuple[list[str], Case]:
     ]
     rows = [whole, *({**whole, **change} for _, change in kept)]
     columns = {key: np.array([row[key] for row in rows]) for key in whole}
-    return [words for words, _ in kept], case.swept(columns)
+    moved = batch_of(batch.case, columns)
+    if batch.mark is not None:
+        moved = moved.with_mark(batch.mark)
+    return [words for words, _ in kept], moved

@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from outrigger.actions.geometry import any_load, truss_spacing
+from outrigger.actions.geometry import truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
@@ -16,11 +14,13 @@ from outrigger.checks.one_clip import built
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.of_case import missing
+from outrigger.wood import lumber
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
 LOAD_EXAMPLE = '"... psf", or "none" if there is none'
 EXAMPLES = {
+    "grade": '"...", one that outrigger lumber prints without a *',
     "drift": '"none", or its geometry',
     "sliding": '"none", or its geometry',
     "unbalanced": '"none", or [garage_roof] shape',
@@ -60,11 +60,13 @@ LINE_LOADS = ("D", "L", "Lr", "S")
 
 @dataclass(frozen=True)
 class NotGiven:
-    """Something needed that the file does not say: its key, the question, who may know."""
+    """Something needed that the file does not say: its key, the question, who may know; `lack`,
+    what is wrong with it."""
 
     key: str
     question: str
     who: str
+    lack: str = "not given"
 
     @property
     def line(self) -> str:
@@ -79,16 +81,16 @@ class NotGiven:
 def snows(case: Case) -> bool:
     """Whether there is snow on the garage roof or on its truss sheet."""
     line = case.garage_roof.line
-    return any(map(any_load, (case.snow.ground, case.snow.roof, line.S if line else None)))
+    return any((case.snow.ground, case.snow.roof, line and line.S))
 
 
 def windless(case: Case) -> bool:
     """Whether the file says that there is no wind at all."""
-    return _no_uplift(case) and not any_load(case.wind.down)
+    return _no_uplift(case) and not case.wind.down
 
 
 def _no_uplift(case: Case) -> bool:
-    return case.wind.uplift is not None and not any_load(case.wind.uplift)
+    return case.wind.uplift is not None and not case.wind.uplift
 
 
 def not_given(case: Case) -> list[NotGiven]:
@@ -139,14 +141,14 @@ def _weather(case: Case) -> Iterator[NotGiven]:
             if case.garage_roof.line is not None and snow.ground is not None:
                 question = "does line.S hold the unbalanced snow, or none?"
             yield NotGiven("snow.unbalanced", question, ENGINEER)
-    derives = any_load(snow.ground) or wind.speed is not None
+    derives = snow.ground or wind.speed is not None
     if derives and case.garage_roof.pitch is None:
         yield NotGiven("garage_roof.pitch", "pitch of the garage roof? [flat taken]", DESIGNER)
     if wind.speed is not None and case.garage_roof.shape is None:
         yield NotGiven("garage_roof.shape", "shape of the garage roof? [gable taken]", DESIGNER)
     if wind.uplift is None and wind.speed is None:
         yield NotGiven("wind.uplift", "net wind uplift on the garage roof, or none?", ENGINEER)
-    if any_load(wind.uplift) and wind.down is None:
+    if wind.uplift and wind.down is None:
         yield NotGiven("wind.down", "wind pressing down on the garage roof, or none?", ENGINEER)
     if seismic.category is None:
         yield NotGiven("seismic.category", "seismic design category, or none?", CODE)
@@ -185,6 +187,10 @@ def _wall_and_house(case: Case) -> Iterator[NotGiven]:
 
 
 def _member(case: Case) -> Iterator[NotGiven]:
+    piece = case.outrigger
+    if recalled := lumber.wood(piece.species, piece.grade, piece.size).row.recalled:
+        question = f"{recalled}. What does the printed table say?"
+        yield NotGiven("outrigger.grade", question, ENGINEER, "not read in print")
     if case.outrigger.moisture is None:
         yield NotGiven("outrigger.moisture", "dry or wet in service?", DESIGNER)
     if case.outrigger.blocking is None:
@@ -194,7 +200,7 @@ def _member(case: Case) -> Iterator[NotGiven]:
 
 
 def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
-    key, name = f"hold_down[{i}]", place_name(hold.at, case)
+    key, name = f"hold_down[{i}]", place_name(hold.at, case.outrigger.back_span)
     if hold.into is None:
         yield NotGiven(f"{key}.into", f"does the {name} clip reach framing?", FRAMER)
     if hold.rated_uplift is None:
@@ -271,9 +277,7 @@ def not_covered(case: Case) -> list[str]:
     blown = case.wind.speed is not None
     drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
     shed = drawn and (roof.line is not None or snow.ground is None)
-    short = isinstance(snow.drift, Drift) and any_load(
-        np.asarray(roof.span or 0.0) > np.asarray(snow.drift.garage_length)
-    )
+    short = isinstance(snow.drift, Drift) and (roof.span or 0.0) > snow.drift.garage_length
     listed = {
         "snow.drift.garage_length: shorter than the roof's span": short,
         "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
@@ -310,15 +314,13 @@ def _contradictions(case: Case) -> list[str]:
     line, snow = case.garage_roof.line, case.snow
     if line is None:
         return []
-    snowless = (snow.ground is not None or snow.roof is not None) and not (
-        any_load(snow.ground) or any_load(snow.roof)
-    )
-    liveless = case.garage_roof.live is not None and not any_load(case.garage_roof.live)
+    snowless = (snow.ground is not None or snow.roof is not None) and not (snow.ground or snow.roof)
+    liveless = case.garage_roof.live is not None and not case.garage_roof.live
     none = {"S": snowless, "W_up": _no_uplift(case), "Lr": liveless}
     return [
         f"garage_roof.line.{part}: beside none of it on the roof over the gap"
         for part, is_none in none.items()
-        if is_none and any_load(getattr(line, part))
+        if is_none and getattr(line, part)
     ]
 
 
@@ -330,8 +332,10 @@ def _lands(case: Case) -> bool:
         return True
     if house.framing_at is not None or house.framing_parallel is False or house.framing_offset:
         return False
-    over = np.asarray(case.outrigger.spacing) / np.asarray(house.framing_spacing)
-    return bool(np.all(np.abs(over - np.round(over)) < 1e-9))
+    if house.framing_spacing is None:
+        return False
+    over = case.outrigger.spacing / house.framing_spacing
+    return abs(over - round(over)) < 1e-9
 
 
 def defaults(case: Case) -> list[str]:
@@ -392,7 +396,7 @@ def defaults(case: Case) -> list[str]:
     ]
     if any("count" not in h.model_fields_set for h in case.hold_down):
         found.append("one clip at a place")
-    if any_load(case.snow.ground) and not case.basis.risk_category:
+    if case.snow.ground and not case.basis.risk_category:
         found.append("snow of risk category II")
     if case.wind.speed is not None:
         found += ["Kzt 1.0, no hill or ridge"] if case.wind.kzt is None else []
@@ -406,7 +410,7 @@ def stated_none(case: Case) -> list[str]:
         "roof live": case.garage_roof.live,
         "storage": case.garage_roof.storage,
         "snow": case.snow.ground if case.snow.roof is None else case.snow.roof,
-        "wind up" if any_load(case.wind.down) else "wind": case.wind.uplift,
+        "wind up" if case.wind.down else "wind": case.wind.uplift,
         "wind down": case.wind.down,
         "wind square to the wall": case.garage_wall.out_of_plane_wind,
         "force along the wall": case.garage_wall.along,
@@ -415,7 +419,7 @@ def stated_none(case: Case) -> list[str]:
         "back span snow": case.house_roof.snow,
         "back span wind": case.house_roof.wind_uplift,
     }
-    found = [name for name, value in named.items() if value is not None and not any_load(value)]
+    found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
     words |= {"unbalanced": case.snow.unbalanced, "seismic": case.seismic.category}
     return found + [name for name, value in words.items() if value == NONE]

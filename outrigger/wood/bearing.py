@@ -53,7 +53,14 @@ def bearing_area_factor(l_bearing: Num, to_end: Num | None) -> Step:
 
 
 def bearing(
-    *, id: str, place: str, link: str, R: Num | Step, b: Num, l_bearing: Num, Fc_perp_adj: Step
+    *,
+    id: str,
+    place: str,
+    link: str,
+    R: Num | Step,
+    b: Num,
+    l_bearing: Num | Step,
+    Fc_perp_adj: Step,
 ) -> Check:
     """Crushing across the grain under a reaction; R lb (tension bears nothing); b, l in.
 

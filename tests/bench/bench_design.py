@@ -22,9 +22,10 @@ from pathlib import Path
 
 import numpy as np
 
+from outrigger.cases.batch import batch_of
 from outrigger.cases.read import read_case
 from outrigger.studies.search import CHUNK, designs
-from outrigger.verdict.design import design
+from outrigger.verdict.design import designs_of
 
 ROOT = Path(__file__).parents[2]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"
@@ -55,7 +56,7 @@ def batch(path, count):
     gaps = np.linspace(2.0, 12.0, count)
     works, begun = 0, time.process_time()
     for _, result in designs(case, {"gap.width": gaps}):
-        works += int(np.sum(result.working))
+        works += int(np.sum(result.works))
     return time.process_time() - begun, works
 
 
@@ -63,7 +64,7 @@ def shares(path):
     """Parts of the time of ten chunks by function, the largest first."""
     case, _ = read_case(path)
     profile = cProfile.Profile()
-    profile.runcall(lambda: [r.working for _, r in designs(case, {"gap.width": wide(10)})])
+    profile.runcall(lambda: [r.works for _, r in designs(case, {"gap.width": wide(10)})])
     stats = pstats.Stats(profile)
     rows = [(own, name, file) for (file, _, name), (_, _, own, _, _) in stats.stats.items()]
     for own, name, file in sorted(rows, reverse=True)[:8]:
@@ -78,7 +79,7 @@ def wide(chunks):
 def floor(path):
     """Microseconds a design would take if each demand and ratio were written once, no more."""
     case, _ = read_case(path)
-    result = design(case.swept({"gap.width": wide(1)}))
+    result = designs_of(batch_of(case, {"gap.width": wide(1)}))
     numbers = sum(2 * max(len(check.combinations), 1) for check in result.checks)
     a = np.ones((CHUNK, len(result.main.combinations.all)))
     out, begun = np.empty_like(a), time.perf_counter()

@@ -22,7 +22,7 @@ def statuses(result, id):
 
 
 def test_the_case_itself_passes():
-    assert designed().verdict() == "pass"
+    assert designed().verdict == "pass"
 
 
 @pytest.mark.parametrize("blocking", [[], ["back"], ["wall line"], ["1 in", "back"]])
@@ -34,7 +34,7 @@ def test_not_blocked_at_the_edge_fails(blocking):
     assert (found.status, found.ratio) == ("fail", None)
     assert "block" in found.check.why
     assert found.check.clause == "NDS 2018 3.3.3.4"
-    assert result.verdict() == "fail"
+    assert result.verdict == "fail"
 
 
 @pytest.mark.parametrize("blocking", [["edge"], ["0 in"], ["edge", "back"]])
@@ -45,7 +45,7 @@ def test_blocked_at_the_edge(blocking):
 
 def test_a_hold_down_is_not_blocking():
     """A tie stands at the edge in the case; without blocking there it still fails."""
-    assert designed(outrigger__blocking=["back"]).verdict() == "fail"
+    assert designed(outrigger__blocking=["back"]).verdict == "fail"
 
 
 def test_a_square_member_needs_no_blocking():
@@ -56,7 +56,7 @@ def test_a_square_member_needs_no_blocking():
 
 def test_blocking_not_given_is_open():
     result = designed(outrigger__blocking=GONE, snow__roof="20 psf")
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
     assert "outrigger.blocking" in [one.key for one in result.not_given]
 
 
@@ -65,7 +65,7 @@ def test_panel_only_below_the_edge_fails():
     found = row(result, "edge_bearing", "sheathing")
     assert (found.status, found.ratio, found.capacity) == ("fail", None, 0.0)
     assert "panel" in found.check.why
-    assert result.verdict() == "fail"
+    assert result.verdict == "fail"
 
 
 def test_a_rafter_tail_below_the_edge_is_open():
@@ -73,7 +73,7 @@ def test_a_rafter_tail_below_the_edge_is_open():
     found = row(result, "edge_bearing", "framing below")
     assert found.status == "open"
     assert "rafter" in found.check.why
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 def test_a_rafter_tail_that_is_crushed_fails():
@@ -106,7 +106,7 @@ def test_untied_rafters_fail():
     found = row(result, "form")
     assert (found.status, found.ratio) == ("fail", None)
     assert "tie" in found.check.why
-    assert result.verdict() == "fail"
+    assert result.verdict == "fail"
 
 
 def test_a_listing_for_denser_wood_is_open():
@@ -117,7 +117,7 @@ def test_a_listing_for_denser_wood_is_open():
     assert found.status == "open"
     assert "0.5 (Douglas Fir-Larch)" in found.check.why
     assert "0.42" in found.check.why
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 @pytest.mark.parametrize(
@@ -146,7 +146,7 @@ def test_a_listing_serves_wood_as_dense_or_denser(rated, outrigger, framing, sta
 def test_a_clip_in_another_base_is_open(into, rated_into):
     result = designed(hold_down__0__into=into, hold_down__0__rated_into=rated_into)
     assert row(result, "hold_down:back", "rated clip").status == "open"
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 def test_a_clip_listed_into_the_panel_still_asks_what_carries_the_panel():
@@ -163,7 +163,7 @@ def test_a_clip_listed_into_the_panel_still_asks_what_carries_the_panel():
     assert own.status() == "pass"
     assert demand_in(nails, name) == pytest.approx(demand_in(own, name) * 2 / 10, rel=1e-12)
     assert row(result, "hold_down:back", "panel between framing").status == "open"
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 def test_an_open_listing_that_is_overloaded_fails():
@@ -198,13 +198,13 @@ def test_a_listing_without_its_column_is_computed_as_wind_and_is_not_a_pass():
     found, wind = row(result, "hold_down:back"), row(designed(), "hold_down:back")
     assert (found.demand, found.capacity) == (wind.demand, wind.capacity)
     assert "hold_down[0].rated_for" in [one.key for one in result.not_given]
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 @pytest.mark.parametrize("key", ["into", "rated_wood", "rated_source", "rated_across_grain"])
 def test_what_a_listing_leaves_unsaid_is_open(key):
     result = designed(**{f"hold_down__0__{key}": GONE})
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
     assert f"hold_down[0].{key}" in [one.key for one in result.not_given]
 
 
@@ -221,7 +221,7 @@ def test_splitting_near_an_end_by_hand():
     assert found.ratio == printed("3.63")
     assert found.status == "open"
     assert "analogy" in found.check.why
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 def test_splitting_far_from_an_end_by_hand():
@@ -257,7 +257,7 @@ def test_splitting_within_its_limit_passes():
 
 
 def test_not_rated_across_the_grain_and_no_height_is_open():
-    assert designed(hold_down__0__rated_across_grain=False).verdict() == "open"
+    assert designed(hold_down__0__rated_across_grain=False).verdict == "open"
 
 
 def test_wet_without_a_value_for_the_panel_is_open():
@@ -270,7 +270,7 @@ def test_wet_without_a_value_for_the_panel_is_open():
 def test_moisture_not_given_is_open():
     result = designed(outrigger__moisture=GONE)
     assert "outrigger.moisture" in [one.key for one in result.not_given]
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 def test_a_listed_clip_in_wet_service_is_not_a_pass_at_its_dry_value():
@@ -319,7 +319,7 @@ def test_demand_zero_is_ratio_zero():
         wind={"uplift": "none", "down": "none"},
         house_roof__wind_uplift="none",
     )
-    assert (row(weightless, "hold_down:edge").ratio, weightless.verdict()) == (0.0, "pass")
+    assert (row(weightless, "hold_down:edge").ratio, weightless.verdict) == (0.0, "pass")
 
 
 def test_a_clip_listed_zero_under_load_fails():
@@ -360,7 +360,7 @@ def test_seal_movement_by_hand():
     assert seal.capacity == printed("0.559017")
     assert seal.ratio == printed("0.560")
     assert (below.demand, below.capacity) == (seal.demand, 1.0)
-    assert result.verdict() == "pass"
+    assert result.verdict == "pass"
 
 
 @pytest.mark.parametrize(
@@ -378,7 +378,7 @@ def test_slip_of_a_seal_by_its_class(joint_class, slip):
 @pytest.mark.parametrize("key", [k for k in JOINT if k != "joint_width"])
 def test_a_joint_with_something_not_given_is_open(key):
     result = designed(limits={k: v for k, v in JOINT.items() if k != key})
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
     assert f"limits.{key}" in [one.key for one in result.not_given]
 
 
@@ -485,7 +485,7 @@ def test_what_is_stated_is_computed_or_not_a_pass(changes, words):
     check of its own, a fault, or a line that says so."""
     result = designed(**changes)
     told = " ".join(result.not_covered).lower()
-    assert words in told or result.verdict() != "pass" or len(result.checks) > len(
+    assert words in told or result.verdict != "pass" or len(result.checks) > len(
         designed().checks
     ) or result.loads.wall_line["S"][0, 0] > 735  # fmt: skip
 
@@ -516,7 +516,7 @@ def test_contact_of_a_bearing_set_back_from_a_wall(setback):
 def test_space_below_is_checked_without_a_seal():
     """Total droop 0.092 in and more against 1/16 in of free space: whatever stands there is hit."""
     result = designed(limits={"below_clearance": "1/16 in"})
-    assert result.verdict() == "fail"
+    assert result.verdict == "fail"
 
 
 def test_words_where_a_clip_is_listed_zero():

@@ -72,7 +72,7 @@ def test_bent_clip_into_rafters():
     assert capacity(deck, DS) == pytest.approx(183.08, abs=0.005)
     head = check(result, "hold_down:back", "head on the clip")
     assert capacity(head, DS) == pytest.approx(857.6, abs=0.05)
-    said = words.weakest(result.rows())
+    said = words.weakest(result.rows)
     assert said[0].startswith(
         "Back clip, weakest link: its fasteners pull out of the house framing"
     )
@@ -363,7 +363,7 @@ def test_a_lag_under_a_force_across_is_told_in_words():
     result = held(LAG, garage_wall__along="30 plf")
     edge = row(result, "hold_down:back", "edge of the outrigger")
     assert (edge.demand, edge.capacity, edge.status) == (1.5, 0.75, "fail")
-    assert any("near the edge of the outrigger" in said for said in words.weakest(result.rows()))
+    assert any("near the edge of the outrigger" in said for said in words.weakest(result.rows))
 
 
 def test_a_lag_too_short_to_count_is_told_with_its_arithmetic():
@@ -373,6 +373,6 @@ def test_a_lag_too_short_to_count_is_told_with_its_arithmetic():
     link = row(result, "hold_down:back", "deck fasteners")
     assert (link.capacity, link.status) == (0.0, "fail")
     assert "nothing counts" in link.check.why
-    printed = arithmetic.page(result, result.rows(), 80)
+    printed = arithmetic.page(result, result.rows, 80)
     assert "no number, taken as 0 lb" in printed
     json.dumps(as_data(result), allow_nan=False)

@@ -8,13 +8,15 @@ import numpy as np
 import pytest
 
 from outrigger.base.errors import InputError
+from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.paths import with_numbers
 from outrigger.cases.read import read_case
 from outrigger.cases.validate import validate
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import row_of
 from outrigger.verdict import notes
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 ROOT = Path(__file__).parents[2]
 PASSES = ROOT / "examples" / "passes.toml"
@@ -60,7 +62,7 @@ def test_check_verifies_the_worst_mark():
     """No mark has a larger ratio than the one that the design is of; its share is that mark's."""
     laid = layout(case(layout__openings=[{"from": "9 ft", "to": "12 ft"}]))
     largest = max(line.governing.ratio for line in laid.lines)
-    assert laid.design.governing().ratio == largest
+    assert laid.design.closest.ratio == largest
     worst = laid.lines[laid.worst - 1]
     assert float(laid.design.loads.share.ravel()[0]) == worst.share
     assert any(f"mark {laid.worst} of {len(laid.lines)}" in note for note in notes.of(laid.design))
@@ -84,7 +86,7 @@ def test_doubled_neighbours_share_alike():
     assert [line.tributary for line in pairs] == [20.1875] * 4
     assert len({line.loads["D"] for line in pairs[:2]}) == 1
     plain = layout(case(**opened))
-    assert laid.design.governing().ratio < plain.design.governing().ratio
+    assert laid.design.closest.ratio < plain.design.closest.ratio
 
 
 def test_a_point_load_falls_on_the_marks_beside_it():
@@ -101,22 +103,22 @@ def test_a_sweep_equals_its_single_cases_to_the_last_bit():
     """Each gap of a sweep finds its own worst mark, as the case alone does."""
     one = case(layout__openings=[{"from": "9 ft", "to": "12 ft"}])
     gaps = np.array([4.0, 6.0, 11.0])
-    batch = design(one.swept({"gap.width": gaps}))
+    batch = designs_of(batch_of(one, {"gap.width": gaps}))
     for i, gap in enumerate(gaps):
-        alone = design(one.swept({"gap.width": [gap]}))
-        assert [row.demand for row in batch.rows(i)] == [row.demand for row in alone.rows()]
-        assert batch.case.mark.number[i, 0] == alone.case.mark.number[0, 0]
+        alone = design(with_numbers(one, {"gap.width": gap}))
+        assert [row.demand for row in batch.rows(i)] == [row.demand for row in alone.rows]
+        assert batch.worked.batch.mark.number[i, 0] == alone.mark
 
 
 def test_a_sweep_of_spacings_has_rows_of_different_length():
     one = case()
     spacings = np.array([12.0, 16.0, 19.2, 24.0])
-    swept = one.swept({"outrigger.spacing": spacings})
-    assert [len(row_of(swept, i).pieces) for i in range(4)] == [25, 19, 16, 13]
-    batch = design(swept)
+    swept = batch_of(one, {"outrigger.spacing": spacings})
+    assert [len(row_of(swept.at(i)).pieces) for i in range(4)] == [25, 19, 16, 13]
+    batch = designs_of(swept)
     for i, spacing in enumerate(spacings):
-        alone = design(one.swept({"outrigger.spacing": [spacing]}))
-        assert batch.governing(i).ratio == alone.governing().ratio
+        alone = design(with_numbers(one, {"outrigger.spacing": spacing}))
+        assert batch.closest(i).ratio == alone.closest.ratio
 
 
 def test_nineteen_point_two_over_sixteen_lands_every_96_in():
@@ -128,7 +130,7 @@ def test_nineteen_point_two_over_sixteen_lands_every_96_in():
     amounts = {round(abs(off), 6) for line in laid.lines for off in line.misses.values()}
     assert amounts == {3.2, 6.4}
     assert {at for line in laid.lines for at in line.misses} == {"back"}
-    assert laid.design.verdict() == "open"
+    assert laid.design.verdict == "open"
     assert laid.design.not_covered == [
         "clips off the framing: at marks 2, 3, 4, 5, 7, 8, 9, 10, 12, 13, 14, 15"
     ]

@@ -170,7 +170,7 @@ def test_one_not_given_is_listed_and_none_is_zero():
     for key in ("dead", "live", "storage"):
         gone = designed(**{f"garage_roof__{key}": GONE})
         assert f"garage_roof.{key}" in [one.key for one in gone.not_given]
-        assert gone.verdict() == "open"
+        assert gone.verdict == "open"
         none = designed(**{f"garage_roof__{key}": "none"})
         assert not none.not_given
 
@@ -184,7 +184,7 @@ def test_self_weight_of_two_plies_is_twice_that_of_one():
 def test_unbalanced_snow_is_not_silently_left_out():
     """ASCE 7 7.6.1: a gable of 6:12 has an unbalanced case; shape given, `unbalanced` not."""
     result = designed(snow__unbalanced=GONE)
-    assert result.verdict() == "open"
+    assert result.verdict == "open"
 
 
 def test_an_importance_factor_of_zero_is_a_fault():

@@ -13,11 +13,12 @@ from pypdf import PdfReader
 import outrigger
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
+from outrigger.cases.batch import batch_of
 from outrigger.cases.read import read_case
 from outrigger.report.screen import card as card_page
 from outrigger.report.write.card import pdf
 from outrigger.studies.card import GAP, card, own_axes
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 SAMPLE = Path(outrigger.__file__).with_name("sample.toml")
 
@@ -40,11 +41,11 @@ def largest_alone(result, cell):
     """The largest gap of a cell in steps of the card, by designs of their own: halving."""
     steps = np.arange(GAP[0], GAP[1] + GAP[2] / 2, GAP[2])
     low, high = 0, len(steps) - 1
-    assert alone(result, cell, steps[low]).works() and not alone(result, cell, steps[high]).works()
+    assert alone(result, cell, steps[low]).works and not alone(result, cell, steps[high]).works
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (
-            (middle, high) if alone(result, cell, steps[middle]).works() else (low, middle)
+            (middle, high) if alone(result, cell, steps[middle]).works else (low, middle)
         )  # fmt: skip
     return steps[low]
 
@@ -52,12 +53,12 @@ def largest_alone(result, cell):
 def test_a_cell_works_at_its_gap_and_not_a_quarter_inch_on(sample):
     for cell in sample.cells[::5]:
         if cell.high is None:
-            assert not alone(sample, cell, GAP[0]).works()
+            assert not alone(sample, cell, GAP[0]).works
             continue
-        assert alone(sample, cell, cell.high).works()
+        assert alone(sample, cell, cell.high).works
         past = alone(sample, cell, cell.high + GAP[2])
-        assert not past.works()
-        assert past.governing().check.id == cell.stops.check.id
+        assert not past.works
+        assert past.closest.check.id == cell.stops.check.id
 
 
 def test_a_back_span_works_and_an_inch_less_does_not():
@@ -66,10 +67,10 @@ def test_a_back_span_works_and_an_inch_less_does_not():
     for cell in found.cells:
         if cell.low is None:
             continue
-        assert alone(found, cell, cell.low).works()
-        assert not alone(found, cell, cell.low - 1).works()
+        assert alone(found, cell, cell.low).works
+        assert not alone(found, cell, cell.low - 1).works
         if not cell.to_the_end:
-            assert not alone(found, cell, cell.high + 1).works()
+            assert not alone(found, cell, cell.high + 1).works
 
 
 def test_no_gap_between_two_looks_is_missed():
@@ -81,7 +82,7 @@ def test_no_gap_between_two_looks_is_missed():
     for cell in found.cells:
         fields = {"outrigger.spacing": cell.spacing, "snow.ground": cell.snow / 144,
                   "garage_roof.span": cell.span * 12}  # fmt: skip
-        works = gaps[design(one.swept({**fields, "gap.width": gaps})).working]
+        works = gaps[designs_of(batch_of(one, {**fields, "gap.width": gaps})).works]
         if cell.low is None:
             assert not len(works)
         else:

@@ -109,7 +109,7 @@ def test_sample_words_go_to_stderr_with_data(run):
 def test_another_gap_than_the_files_lists_what_changes(run):
     """Pieces by hand: 62 1/2 in and 65 1/2 in. The answer is that of the new gap designed alone."""
     page = flat(run("gap", PASSES, "gap=9in", "--to", "9in").stdout)
-    bending = design(read_case(PASSES, ["gap=9in"])[0]).governing()
+    bending = design(read_case(PASSES, ["gap=9in"])[0]).closest
     assert (bending.check.id, bending.check.place, bending.status) == ("bending", "edge", "fail")
     no = f"No: bending at the house edge, {bending.ratio:.2f}."
     assert f"From 6 in to 9 in, does it work? {no}" in page
@@ -199,7 +199,7 @@ def test_compare_two_files(run):
     assert "hold_down[back].count: A 2; B 1" in page
     assert re.search(r"^  clips on each outrigger +4 +5$", page, re.M)
     for path, column in ((PASSES, 1), (CLIPS, 2)):
-        for row in design(read_case(path)[0]).rows():
+        for row in design(read_case(path)[0]).rows:
             if row.check.id == "bending" and row.check.place == "edge" and not row.check.link:
                 said = re.search(r"bending at the house edge +(\S+) +(\S+)", page)
                 assert said[column] == f"{row.ratio:.2f}"

@@ -12,13 +12,15 @@ from hypothesis import strategies as st
 from level_case import case, clip
 
 from outrigger.base.errors import InputError
+from outrigger.cases.batch import batch_of
+from outrigger.cases.paths import with_numbers
 from outrigger.cases.read import read_case
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import at_marks
 from outrigger.studies import consequences
 from outrigger.studies import gaps as study
 from outrigger.studies import heat as band
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 ROOT = Path(__file__).parents[2]
 SAMPLE = ROOT / "outrigger" / "sample.toml"
@@ -33,7 +35,7 @@ def example(name, *changes):
 def ratios_of(result):
     """The largest ratio of each id, from the rows of a single design."""
     found = {}
-    for row in result.rows():
+    for row in result.rows:
         ratio = -1.0 if row.ratio is None else row.ratio
         found[row.check.id] = max(found.get(row.check.id, -1.0), ratio)
     return {id: None if ratio < 0 else ratio for id, ratio in found.items()}
@@ -77,12 +79,12 @@ def test_each_row_is_the_single_check_to_the_last_bit(name, sixteenths, lrfd):
         single = ratios_of(alone)
         assert {id: row.ratios[id] for id in single} == single
         assert all(row.ratios[id] == 0 for id in row.ratios.keys() - single.keys())
-        governing = alone.governing()
+        governing = alone.closest
         assert study.key_of(governing) == study.key_of(row.governing)
-        assert (governing.ratio, governing.combination_text) == (
-            row.governing.ratio, row.governing.combination_text,
+        assert (governing.ratio, governing.combination) == (
+            row.governing.ratio, row.governing.combination,
         )  # fmt: skip
-        assert row.works == alone.works()
+        assert row.works == alone.works
         assert row.length == float(alone.shape.length.ravel()[0])
 
 
@@ -93,7 +95,7 @@ def test_the_largest_gap_turns_the_answer_between_two_floats(name):
     assert largest.first == np.nextafter(largest.last, np.inf)
     for gap, works in ((largest.last, True), (largest.first, False)):
         width = one.gap.model_copy(update={"width": gap})
-        assert design(one.model_copy(update={"gap": width})).works() is works
+        assert design(one.model_copy(update={"gap": width})).works is works
 
 
 def test_no_wider_gap_works():
@@ -101,7 +103,7 @@ def test_no_wider_gap_works():
     one = read_case(SAMPLE)[0]
     largest = study.study(one, np.array([6.0])).largest
     wider = np.arange(largest.first, 48.0, 0.01)
-    assert not design(one.swept({"gap.width": wider})).working.any()
+    assert not designs_of(batch_of(one, {"gap.width": wider})).works.any()
 
 
 def test_the_largest_gap_of_a_clip_by_the_closed_form():
@@ -112,8 +114,8 @@ def test_the_largest_gap_of_a_clip_by_the_closed_form():
     one = example("clip_listed_for_wind")
     found = study.study(one, np.array([5.0]))
     result = design(one)
-    row = next(r for r in result.rows() if r.check.id == "hold_down:back")
-    hand, at = result.member.clip_hand, row.combination
+    row = next(r for r in result.rows if r.check.id == "hold_down:back")
+    hand, at = result.member.clip_hand, row.column
     back = next(h for h in one.hold_down if h.at == "back")
     T = back.count * back.rated_uplift * 1.15 / 1.6
     P, w, w_back, w_self = (float(v[0, at]) for v in (hand.P, hand.w_arm, hand.w_back, hand.w_self))
@@ -134,7 +136,7 @@ def test_what_governs_changes_where_it_is_said_to(name):
     for before, after in zip(found.stretches, found.stretches[1:], strict=False):
         assert after.start == np.nextafter(before.end, np.inf)
         for stretch, gap in ((before, before.end), (after, after.start)):
-            row = design(one.swept({"gap.width": gap})).governing()
+            row = design(with_numbers(one, {"gap.width": gap})).closest
             assert study.key_of(row) == study.key_of(stretch.governing)
 
 
@@ -147,7 +149,7 @@ def test_the_least_back_span_works_and_a_sixteenth_less_does_not(name):
             if back < study._shortest_back_span(one):
                 continue
             fields = {"gap.width": row.gap, "outrigger.back_span": back}
-            assert design(one.swept(fields)).works() is works
+            assert design(with_numbers(one, fields)).works is works
 
 
 @pytest.mark.parametrize("name", ["clip_listed_for_wind", "row_of_clips", "slope_down_the_eave"])
@@ -160,9 +162,9 @@ def test_the_listed_value_is_enough_and_a_pound_less_is_not(name):
                 if listed < 1:
                     continue
                 path = f"hold_down[{place}].rated_uplift"
-                result = design(one.swept({"gap.width": row.gap, path: listed}))
+                result = design(with_numbers(one, {"gap.width": row.gap, path: listed}))
                 name = (f"hold_down:{place}", "rated clip")
-                status = [r.status for r in result.rows() if (r.check.id, r.check.link) == name]
+                status = [r.status for r in result.rows if (r.check.id, r.check.link) == name]
                 assert (status == ["pass"]) is holds
 
 
@@ -257,12 +259,13 @@ def test_heat_lies_between_wood_and_insulation(width, breadth, spacing):
 
 def test_a_hold_down_is_swept_by_its_place():
     one = case(hold_down=[clip("back"), clip("16 in"), clip("edge")])
-    swept = one.swept({"hold_down[16 in].rated_uplift": np.array([100.0, 900.0])})
-    assert [np.size(h.rated_uplift) for h in swept.hold_down] == [1, 2, 1]
+    swept = batch_of(one, {"hold_down[16 in].rated_uplift": np.array([100.0, 900.0])})
+    sizes = [swept.column(f"hold_down[{at}].rated_uplift").size for at in ("back", "16 in", "edge")]
+    assert sizes == [1, 2, 1]
     with pytest.raises(InputError, match=r"hold_down\[17 in\].rated_uplift: no such hold-down"):
-        one.swept({"hold_down[17 in].rated_uplift": 1.0})
+        batch_of(one, {"hold_down[17 in].rated_uplift": 1.0})
     with pytest.raises(InputError, match=r"hold_down\[back\].rated: no such field"):
-        one.swept({"hold_down[back].rated": 1.0})
+        batch_of(one, {"hold_down[back].rated": 1.0})
 
 
 def test_with_a_layout_every_mark_counts():
@@ -271,21 +274,21 @@ def test_with_a_layout_every_mark_counts():
     one = example("marks_on_the_plate")
     found = study.study(one, np.array([6.0, 14.0]))
     for row in found.rows:
-        every, _ = at_marks(one.swept({"gap.width": row.gap}))
-        alone = [design(every.taken(np.array([i]))) for i in range(every.cases)]
+        every, _ = at_marks(batch_of(one, {"gap.width": row.gap}))
+        alone = [designs_of(every.taken(np.array([i]))) for i in range(every.count)]
         assert len(alone) > 1
-        assert row.works is all(result.works() for result in alone)
+        assert row.works is all(result.works[0] for result in alone)
         pulls = [study.pulls_of(result)["back"].item() for result in alone]
         assert row.pulls["back"] == max(pulls)
         back = next(h for h in one.hold_down if h.at == "back")
         needed = [  # the ratio of a listed clip without side force goes with 1 / listed
-            back.rated_uplift * r.ratio for result in alone for r in result.rows()
+            back.rated_uplift * r.ratio for result in alone for r in result.rows(0)
             if (r.check.id, r.check.link) == ("hold_down:back", "rated clip")
         ]  # fmt: skip
         assert row.listed["back"] == np.ceil(max(needed))
     largest = found.largest
     for gap, works in ((largest.last, True), (largest.first, False)):
-        assert design(one.swept({"gap.width": gap})).works() is works
+        assert design(with_numbers(one, {"gap.width": gap})).works is works
 
 
 def test_what_a_layout_buys_is_what_its_cut_list_has():
@@ -300,7 +303,7 @@ def test_what_a_layout_buys_is_what_its_cut_list_has():
 def test_a_row_of_the_study_does_not_keep_its_design_alive():
     """10,000 gaps would else hold the tables of every chunk in memory."""
     result = design(case())
-    kept = [study.slim(row) for row in result.rows()]
+    kept = [study.slim(row) for row in result.rows]
     tables = [weakref.ref(table) for table in (result.model.whole.M[-1], result.main.R[0])]
     del result
     gc.collect()

@@ -38,8 +38,8 @@ def test_every_choice_works_by_its_own_command(sample):
     for one in sample.choices[::7]:
         case, _ = read_case(SAMPLE, one.settings)
         alone = design(case)
-        assert alone.works(), one.settings
-        governing = alone.governing()
+        assert alone.works, one.settings
+        governing = alone.closest
         assert (governing.check.id, governing.ratio) == (one.row.check.id, one.row.ratio)
         assert (alone.wood.size.name, alone.wood.row.grade) == (one.size, one.grade)
         assert (case.outrigger.spacing, case.outrigger.back_span) == (one.spacing, one.back_span)
@@ -59,7 +59,7 @@ def test_what_is_not_a_choice_does_not_work(sample):
                     words = [f"size={size}", f"grade={grade}", f"spacing={spacing}in"]
                     case, _ = read_case(SAMPLE, [*words, f"back_span={back}in"])
                     expected = (size, spacing, back, grade) in chosen
-                    assert design(case).works() == expected, (words, back)
+                    assert design(case).works == expected, (words, back)
                     checked += 1
     assert checked == 3 * 3 * 2 * 3
 
@@ -77,7 +77,7 @@ def test_a_rejected_family_names_its_closest(sample):
     one = rejected["2x4"]
     words = [f"size={one.size}", f"grade={one.grade}", f"spacing={one.spacing}in"]
     case, _ = read_case(SAMPLE, [*words, f"back_span={one.back_span}in"])
-    governing = design(case).governing()
+    governing = design(case).closest
     assert (governing.check.id, governing.ratio) == (one.row.check.id, one.row.ratio)
     assert governing.ratio > 1
 

@@ -13,9 +13,11 @@ import pytest
 from in_combination import demand_in
 from sample_case import BUNDLED
 
+from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.paths import with_numbers
 from outrigger.cases.validate import validate
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 GONE = object()  # in place of a value: the key is left out
 MODERN = {
@@ -76,7 +78,7 @@ def asked(result):
 def row(result, id, place=None, link=None):
     (found,) = (
         r
-        for r in result.rows()
+        for r in result.rows
         if r.check.id == id and place in (None, r.check.place) and link in (None, r.check.link)
     )
     return found
@@ -117,9 +119,9 @@ def checked(run, folder, *arguments, **changes):
 
 
 def same_bits(base, field, values):
-    together = design(base.swept({field: values}))
+    together = designs_of(batch_of(base, {field: values}))
     for i, value in enumerate(values):
-        alone = design(base.swept({field: value}))
+        alone = design(with_numbers(base, {field: value}))
         for many, one in zip(together.checks, alone.checks, strict=True):
             assert (many.id, many.place, many.link) == (one.id, one.place, one.link)
             a, b = together.row(many, i), alone.row(one)

@@ -11,8 +11,10 @@ from level_case import TABLES, case, check, clip, designed, row
 from thorough import spread
 
 from outrigger.actions import closed_forms as by_hand
+from outrigger.cases.batch import batch_of
+from outrigger.cases.paths import with_numbers
 from outrigger.loads import gravity as loads
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 EDITIONS = ["ASCE 7-16", "ASCE 7-22"]
 METHODS = ["ASD", "LRFD"]
@@ -121,7 +123,7 @@ def test_doubling_every_load_doubles_every_demand_and_no_capacity(changes, held,
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(loads, "self_weight", lambda wood, area: 2 * own(wood, area))
         patch.setattr(loads, "WORKER_LB", 600.0)
-        after = design(plain.swept(twice))
+        after = design(with_numbers(plain, twice))
     for old, new in zip(before.checks, after.checks, strict=True):
         assert (old.id, old.place, old.link) == (new.id, new.place, new.link)
         factor = 1 if old.link == "slenderness RB" or old.id == "form" else 2
@@ -163,7 +165,7 @@ def test_a_longer_gap_never_lowers_a_gravity_ratio(changes, method, edition):
     changes = {**changes, "garage_roof__overhang": "none"}
     del changes["gap__width"]
     plain = case(**changes, basis__method=method, basis__loads=edition)
-    ratios = gravity_ratios(design(plain.swept({"gap.width": spread(1, 24, 12, every=47)})))
+    ratios = gravity_ratios(designs_of(batch_of(plain, {"gap.width": spread(1, 24, 12, every=47)})))
     for key, ratio in ratios.items():
         if key[1] != "back span":
             assert (np.diff(ratio) >= -1e-9).all(), key
@@ -181,7 +183,8 @@ def test_tighter_spacing_never_raises_a_gravity_ratio(changes, method, edition):
     del changes["outrigger__spacing"]
     plain = case(**{**changes, **none, **even}, basis__method=method, basis__loads=edition)
     spacings = spread(8, 48, 15, every=81)
-    for key, ratio in gravity_ratios(design(plain.swept({"outrigger.spacing": spacings}))).items():
+    swept = designs_of(batch_of(plain, {"outrigger.spacing": spacings}))
+    for key, ratio in gravity_ratios(swept).items():
         assert (np.diff(ratio) >= -1e-9).all(), key
 
 
@@ -240,19 +243,19 @@ def test_cases_in_one_call_equal_single_calls(held, field, method):
     only where a case of the batch needs them, so they may be missing from a case alone."""
     plain = case(hold_down=held, basis__method=method, limits=JOINT)
     values = spread(*SWEPT[field])
-    together = design(plain.swept({field: values}))
+    together = designs_of(batch_of(plain, {field: values}))
     assert together.count == len(values) >= 21
     for i, value in enumerate(values):
-        same_bits(together, design(plain.swept({field: value})), i)
+        same_bits(together, design(with_numbers(plain, {field: value})), i)
 
 
 def test_slenderness_in_a_batch_is_that_of_each_case():
     """Short back spans are steeper on the arm, long ones on the back span."""
     plain = case(outrigger__blocking=["edge"], gap__width="20 in")
     values = np.linspace(12.0, 90.0, 21)
-    together = design(plain.swept({"outrigger.back_span": values}))
+    together = designs_of(batch_of(plain, {"outrigger.back_span": values}))
     for i, value in enumerate(values):
-        alone = design(plain.swept({"outrigger.back_span": value}))
+        alone = design(with_numbers(plain, {"outrigger.back_span": value}))
         same_bits(together, alone, i, steepest=True)
 
 
@@ -269,9 +272,9 @@ def test_slenderness_in_a_batch_is_that_of_each_case():
 def test_the_plate_between_outriggers_in_a_batch(field):
     plain = case(garage_wall__studs_over_outriggers=False)
     values = np.linspace(*SWEPT[field], 7)
-    together = design(plain.swept({field: values}))
+    together = designs_of(batch_of(plain, {field: values}))
     for i, value in enumerate(values):
-        same_bits(together, design(plain.swept({field: value})), i)
+        same_bits(together, design(with_numbers(plain, {field: value})), i)
 
 
 @few_draws
@@ -358,13 +361,13 @@ def test_worse_wood_never_lowers_a_ratio(by, size, method):
 def test_a_pass_has_no_ratio_over_one_and_nothing_missing(changes, held, method, edition):
     """The word and the numbers come from one place."""
     result = designed(**changes, hold_down=held, basis__method=method, basis__loads=edition)
-    ratios = [r.ratio for r in result.rows()]
-    if result.verdict() == "pass":
+    ratios = [r.ratio for r in result.rows]
+    if result.verdict == "pass":
         assert all(r is not None and r <= 1 for r in ratios)
         assert not result.not_given
         assert not result.not_covered
     if any(r is not None and r > 1 for r in ratios):
-        assert result.verdict() == "fail"
+        assert result.verdict == "fail"
 
 
 @few_draws
@@ -376,7 +379,7 @@ def test_more_of_any_gravity_load_never_lowers_the_push_at_the_edge(changes):
     for field, more in [("garage_roof.live", 5 / 144), ("snow.roof", 5 / 144)]:
         section, key = field.split(".")
         value = getattr(getattr(plain, section), key) + more
-        assert np.max(design(plain.swept({field: value})).main.R[-1]) >= before - 1e-9
+        assert np.max(design(with_numbers(plain, {field: value})).main.R[-1]) >= before - 1e-9
 
 
 def test_the_shared_case_is_not_changed_by_a_test():
@@ -417,9 +420,9 @@ def test_a_sloped_sweep_equals_single_runs(method, way):
         outrigger__bottom_notch="1/2 in", outrigger__near_support_relief=True,
         outrigger__size="2x10", garage_roof__overhang="none",
     )  # fmt: skip
-    swept = design(base.swept({"gap.width": gaps}))
+    swept = designs_of(batch_of(base, {"gap.width": gaps}))
     for i, gap in enumerate(gaps):
-        alone = design(base.swept({"gap.width": gap}))
+        alone = design(with_numbers(base, {"gap.width": gap}))
         for one, many in zip(alone.checks, swept.checks, strict=True):
             assert (one.id, one.place, one.link) == (many.id, many.place, many.link)
             assert one.status() == many.status(i)

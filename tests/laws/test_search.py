@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
 
+from outrigger.cases.batch import batch_of
 from outrigger.studies import search
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 
 def below(limit):
@@ -61,15 +62,15 @@ def test_a_sweep_judges_each_case_as_the_case_alone(gaps, held, support, form):
         hold_down=held, house_roof__edge_support=support, garage_roof__form=form, snow__roof="9 psf"
     )
     values = np.array(gaps) / 16
-    together = design(one.swept({"gap.width": values}))
+    together = designs_of(batch_of(one, {"gap.width": values}))
     for i, gap in enumerate(values):
         alone = design(one.model_copy(update={"gap": one.gap.model_copy(update={"width": gap})}))
-        row = alone.governing()
-        assert together.works(i) == alone.works() == all(r.status != "fail" for r in alone.rows())
-        assert together.governing(i).ratio == row.ratio
-        for result, at in ((together, i), (alone, 0)):
-            led = result.checks[result.leading[at]]
-            assert (led.id, led.place, led.link) == (row.check.id, row.check.place, row.check.link)
+        row = alone.closest
+        assert together.works[i] == alone.works == all(r.status != "fail" for r in alone.rows)
+        led = together.closest(i)
+        assert led.ratio == row.ratio
+        named, asked = led.check, row.check
+        assert (named.id, named.place, named.link) == (asked.id, asked.place, asked.link)
 
 
 def test_an_analogy_over_one_is_open_but_does_not_work():
@@ -78,12 +79,14 @@ def test_an_analogy_over_one_is_open_but_does_not_work():
     side = {"rated_across_grain": False, "side_height": "1/2 in"}
     one = case(hold_down=[clip("back"), clip("edge", **side)], wind__uplift="60 psf")
     result = design(one)
-    split = [row for row in result.rows() if row.check.id == "split:edge"]
+    split = [row for row in result.rows if row.check.id == "split:edge"]
     assert split[0].status == "open" and split[0].ratio > 1
-    assert not result.works()
+    assert not result.works
 
 
-def test_a_sweep_that_reaches_no_check_is_one_case():
-    one = case()
-    answer = search.works(one, "gap.roof_insulation")
-    assert len(set(answer(np.array([1.0, 2.0, 3.0])))) == 1
+def test_a_sweep_that_reaches_no_check_has_an_answer_for_each_case():
+    """No hold-down takes a listed value sideways where nothing acts along or across."""
+    answer = search.works(case(), "hold_down[back].rated_lateral")
+    found = answer(np.array([100.0, 200.0, 300.0]))
+    assert len(found) == 3
+    assert len(set(found)) == 1

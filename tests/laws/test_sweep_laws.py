@@ -24,8 +24,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from level_case import case, clip
 
+from outrigger.cases.batch import batch_of
 from outrigger.loads import gravity
-from outrigger.verdict.design import design
+from outrigger.verdict.design import design, designs_of
 
 NONE = ("dead", "live", "snow", "wind_uplift")
 
@@ -94,7 +95,7 @@ def is_droop(check):
 def test_more_gap_load_or_span_never_lowers_a_ratio(field, changes):
     if field == "gap.width":
         changes = {**changes, "garage_roof__overhang": "none"}  # it covers no more of a longer arm
-    result = design(case(**changes).swept({field: GROWS[field]}))
+    result = designs_of(batch_of(case(**changes), {field: GROWS[field]}))
     for check, row in zip(result.checks, result.ratios, strict=True):
         if not in_back_span(check) and not is_droop(check):
             assert (np.diff(row) >= -1e-9).all(), (check.id, check.place, check.link)
@@ -106,7 +107,7 @@ def test_more_gap_load_or_span_never_lowers_a_ratio(field, changes):
 def test_nor_does_it_lessen_droop_where_nothing_lies_on_the_back_span(field, changes):
     """The limit of droop grows with the arm, so the gap is left out."""
     bare = {f"house_roof__{key}": "none" for key in NONE}
-    result = design(case(**{**changes, **bare}).swept({field: GROWS[field]}))
+    result = designs_of(batch_of(case(**{**changes, **bare}), {field: GROWS[field]}))
     for check, row in zip(result.checks, result.ratios, strict=True):
         if is_droop(check):
             assert (np.diff(row) >= -1e-9).all(), (check.id, check.place, check.link)
@@ -116,7 +117,7 @@ def test_nor_does_it_lessen_droop_where_nothing_lies_on_the_back_span(field, cha
 @given(CALM)
 def test_more_wind_up_never_lowers_a_tie_or_a_clip(changes):
     one = case(**{**changes, "wind__uplift": "5 psf"})
-    result = design(one.swept({"wind.uplift": np.linspace(1, 80, 20) / 144}))
+    result = designs_of(batch_of(one, {"wind.uplift": np.linspace(1, 80, 20) / 144}))
     for check, row in zip(result.checks, result.ratios, strict=True):
         if check.id.startswith("hold_down") and not np.isnan(row).any():
             steps = np.diff(np.where(np.isinf(row), 1e9, row))  # no tie: beyond any number
@@ -125,7 +126,7 @@ def test_more_wind_up_never_lowers_a_tie_or_a_clip(changes):
 
 def by_key(changes):
     result = design(case(**changes))
-    largest = np.max(result.ratios, axis=1)
+    largest = np.max(result.worked.ratios, axis=1)
     keys = [(c.id, c.place, c.link) for c in result.checks]
     return {key: ratio for key, ratio in zip(keys, largest, strict=True) if np.isfinite(ratio)}
 
@@ -178,13 +179,13 @@ def test_a_better_grade_never_raises_a_ratio(same_weight):
 def test_exception_dead_load_holds_the_edge_down():
     """Roof dead from 5 to 15 psf under 40 psf of uplift: the tie has less to hold."""
     one = case(wind__uplift="40 psf")
-    found = design(one.swept({"garage_roof.dead": np.array([5.0, 15.0]) / 144}))
+    found = designs_of(batch_of(one, {"garage_roof.dead": np.array([5.0, 15.0]) / 144}))
     (tie,) = (i for i, c in enumerate(found.checks) if c.id == "hold_down:edge")
     assert found.ratios[tie, 1] < found.ratios[tie, 0]
 
 
 def test_exception_dead_load_on_the_house_holds_the_back_down():
-    found = design(case().swept({"house_roof.dead": np.array([2.0, 20.0]) / 144}))
+    found = designs_of(batch_of(case(), {"house_roof.dead": np.array([2.0, 20.0]) / 144}))
     (back,) = (i for i, c in enumerate(found.checks) if c.id == "hold_down:back")
     assert found.ratios[back, 1] < found.ratios[back, 0]
 
@@ -196,7 +197,7 @@ def test_exception_load_over_the_gap_unloads_the_back_span():
         house_roof__dead="30 psf", house_roof__snow="60 psf", outrigger__back_span="90 in",
         outrigger__spacing="24 in", garage_roof__span="6 ft",
     )  # fmt: skip
-    found = design(one.swept({"garage_wall.dead": np.array([1.0, 40.0]) / 144}))
+    found = designs_of(batch_of(one, {"garage_wall.dead": np.array([1.0, 40.0]) / 144}))
     at = [i for i, c in enumerate(found.checks) if c.place == "back span" and c.id == "bending"]
     assert found.ratios[at, 1] < found.ratios[at, 0]
 

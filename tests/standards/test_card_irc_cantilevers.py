@@ -22,6 +22,7 @@ from published import printed, read
 
 from outrigger.actions import response
 from outrigger.base import units
+from outrigger.cases.paths import with_numbers
 from outrigger.cases.validate import validate
 from outrigger.checks import movement
 from outrigger.formula.formula import given
@@ -163,8 +164,8 @@ def test_uplift_at_the_back(as_the_table):
     for row in PRINTED:
         arm = float(row["cantilever_in"])
         plain = case_of(row, 3 * arm, arm, floor_on_strip="6 psf", house_dead=FLOOR_DEAD_PSF)
-        result = design(plain.swept({"gap.width": arm - arm_less_gap(arm)}))
-        (pull,) = (r for r in result.rows() if r.check.id == "hold_down:back")
+        result = design(with_numbers(plain, {"gap.width": arm - arm_less_gap(arm)}))
+        (pull,) = (r for r in result.rows if r.check.id == "hold_down:back")
         assert pull.demand * CLIP["count"] == printed(row["uplift_lb"]), row
     assert len(PRINTED) == 19
 

@@ -20,26 +20,25 @@ LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
 SIDE_CASES = ("H_away", "H_toward", "A")
 
 
-def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, Any]:
+def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
     """Everything of one case, full precision, no NaN or infinity."""
 
     def at(table: Any) -> float:
-        values = np.asarray(table).reshape(-1)
-        return float(values[case if len(values) > 1 else 0])
+        return float(np.ravel(table)[0])
 
-    governing = design.governing(case)
+    governing = design.closest
     shape, on = design.shape, design.loads
     plf = INCHES_PER_FOOT
     return {
         "program": {"name": "outrigger", "version": __version__},
         "digest": design.case.digest,
         "sample": sample,
-        "verdict": design.verdict(case),
+        "verdict": design.verdict,
         "governing": {
             "id": governing.check.id,
             "place": governing.check.place,
             "ratio": governing.ratio,
-            "combination": governing.combination_text,
+            "combination": governing.combination,
         },
         "geometry": {
             "arm_in": at(shape.arm),
@@ -56,7 +55,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
             "snow_cases_lb": {n: at(p) for n, p in on.wall_line.items() if n[0] == "S"},
             "wall_wind_lb": {name: at(force) for name, force in on.on_wall.items()},
             "along_wall_lb": {name: at(force) for name, force in on.along_wall.items()},
-            "reactions_in_plane": side_rows(design, case),
+            "reactions_in_plane": side_rows(design),
             "takedown": {part: _takedown(steps) for part, steps in on.steps.items()},
             "why": list(on.reasons),
             "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
@@ -66,7 +65,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
             "self_weight_plf": at(on.self_weight) * plf,
             "share_in": at(on.share),
         },
-        "reactions": reaction_rows(design, case),
+        "reactions": reaction_rows(design),
         "connections": [
             {
                 "at": one.at,
@@ -76,7 +75,7 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
                 "across_lb": one.across,
                 "per_clip_lb": one.uplift / one.count,
             }
-            for one in clip_forces(design, case)
+            for one in clip_forces(design)
         ],
         "checks": [
             {
@@ -88,16 +87,16 @@ def as_data(design: Design, sample: bool = False, case: int = 0) -> dict[str, An
                 "capacity": row.capacity,
                 "unit": row.check.unit,
                 "ratio": row.ratio,
-                "combination": row.combination_text,
+                "combination": row.combination,
                 "status": row.status,
                 "why": row.check.why if row.status != "pass" else "",
             }
-            for row in design.rows(case)
+            for row in design.rows
         ],
         "movement": {
-            "live_in": _demand(design, "live_deflection", case),
-            "total_in": _demand(design, "total_deflection", case),
-            "joint_in": _demand(design, "joint", case),
+            "live_in": _demand(design, "live_deflection"),
+            "total_in": _demand(design, "total_deflection"),
+            "joint_in": _demand(design, "joint"),
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
             "end_rotation_rad": design.bent.turn,
             "back_span_bow_in": design.bent.bow,
@@ -138,23 +137,22 @@ def _step(step: Step) -> dict[str, Any]:
     }
 
 
-def _demand(design: Design, id: str, case: int) -> float | None:
-    found = [row.demand for row in design.rows(case) if row.check.id == id]
+def _demand(design: Design, id: str) -> float | None:
+    found = [row.demand for row in design.rows if row.check.id == id]
     return max(found) if found else None
 
 
-def reaction_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
+def reaction_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored reactions square to the sheathing, by place and load case; up is positive."""
-    spacing = np.asarray(design.shape.spacing).reshape(-1)
-    apart = float(spacing[case if len(spacing) > 1 else 0])
+    apart = float(design.shape.spacing[0, 0])
     rows = []
-    for place, name, value in _forces(design.reactions, case):
+    for place, name, value in _forces(design.reactions):
         plf = value / apart * INCHES_PER_FOOT
         rows.append({"at": place, "case": name, "force_lb": value, "line_plf": plf})
     return rows
 
 
-def side_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
+def side_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored forces in the plane of the sheathing: along, and across by place."""
     return [
         {
@@ -163,22 +161,22 @@ def side_rows(design: Design, case: int = 0) -> list[dict[str, Any]]:
             "case": name,
             "force_lb": value,
         }
-        for place, name, value in _forces(design.side_reactions, case)
+        for place, name, value in _forces(design.side_reactions)
     ]
 
 
-def _forces(table: dict[str, dict[str, Any]], case: int) -> Iterator[tuple[str, str, float]]:
+def _forces(table: dict[str, dict[str, Any]]) -> Iterator[tuple[str, str, float]]:
     for place, by_case in table.items():
         for name, force in by_case.items():
-            value = float(force[case if len(force) > 1 else 0, 0])
+            value = float(force[0, 0])
             assert math.isfinite(value)
             yield place, name, value
 
 
-def reactions_csv(design: Design, case: int = 0) -> str:
+def reactions_csv(design: Design) -> str:
     """The reactions as CSV."""
     text = io.StringIO()
     writer = csv.DictWriter(text, ("at", "case", "force_lb", "line_plf"), lineterminator="\n")
     writer.writeheader()
-    writer.writerows(reaction_rows(design, case))
+    writer.writerows(reaction_rows(design))
     return text.getvalue()

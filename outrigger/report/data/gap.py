@@ -23,7 +23,7 @@ def _row(row: GapRow, largest: float | None, sample: bool) -> dict[str, Any]:
             "place": governing.check.place,
             "link": governing.check.link,
             "ratio": governing.ratio,
-            "combination": governing.combination_text,
+            "combination": governing.combination,
         },
         "ratios": row.ratios,
         "back_span_in": row.back_span,

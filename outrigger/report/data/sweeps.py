@@ -7,7 +7,7 @@ from outrigger.base.shell import command
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
-from outrigger.verdict.design import CheckResult
+from outrigger.verdict.check_result import CheckResult
 
 
 def check_of(row: CheckResult | None) -> dict[str, Any] | None:

@@ -4,7 +4,6 @@ import io
 from pathlib import Path
 from typing import Any
 
-from outrigger.actions.places import place_name
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.layout.layout import LaidOut, Line
 from outrigger.report import words
@@ -93,7 +92,7 @@ def _piece(axes: Any, line: Line, inner: float, end: float, laid: LaidOut) -> No
     axes.fill([near, far, far, near], [inner, inner, end, end], fc="0.88", ec="black", lw=0.7)
     middle = (near + far) / 2
     for at, x in laid.design.model.supports:
-        if not any(place_name(hold.at, laid.case) == at for hold in laid.case.hold_down):
+        if at not in laid.design.model.hold_downs:
             continue
         y = float(x[0, 0])
         missed, known = at in line.misses, at in line.off

@@ -11,7 +11,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
-from outrigger.actions.places import EDGE, WALL_LINE, place_name
+from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.formula.numbers import pick
 from outrigger.report import words
@@ -184,7 +184,7 @@ def _hold_downs(
 ) -> list[tuple[float, str, str]]:
     """Straps over the member's side down into the house, and their names with their places."""
     found: list[tuple[float, str, str]] = []
-    stated = {place_name(h.at, design.case): h for h in design.case.hold_down}
+    stated = design.model.hold_downs
     for name, x in zip(design.model.whole.names, design.model.whole.x, strict=True):
         at = float(np.ravel(x)[0])
         if name in stated:

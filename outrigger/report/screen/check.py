@@ -11,7 +11,8 @@ from outrigger.report.screen import arithmetic
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ def page(
     command that tries one.
     """
     width = max(30, width)
-    rows = design.rows()
+    rows = design.rows
     line = verdict_words.verdict_line(design, sample)
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
@@ -99,7 +100,7 @@ def _cells(row: CheckResult, letters: dict[str, str]) -> tuple[str, ...]:
         words.limit(row),
         words.ratio(row.ratio),
         f" {bar(row)}",
-        letters.get(row.combination_text, "") if len(letters) > 1 else "",
+        letters.get(row.combination, "") if len(letters) > 1 else "",
     )
 
 
@@ -115,7 +116,7 @@ def bar(row: CheckResult) -> str:
 
 
 def _narrow(row: CheckResult, letters: dict[str, str], width: int) -> str:
-    key = letters.get(row.combination_text, "")
+    key = letters.get(row.combination, "")
     combination = f", {key}" if key and len(letters) > 1 else ""
     used = words.ratio(row.ratio)
     said = {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
@@ -211,7 +212,7 @@ def _ways(
 ) -> list[str]:
     """Single changes that would do, each with the command that tries it."""
     if not ways:
-        failing = ways is not None and design.verdict() == "fail"
+        failing = ways is not None and design.verdict == "fail"
         return [wrap("No single change that was tried makes it work.", width), ""][: 2 * failing]
     passing = ways[0].verdict == "pass"
     title = "What would make it a pass" if passing else "With what nothing fails, still open"
@@ -230,10 +231,10 @@ def _lists(design: Design, width: int) -> list[str]:
     lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
     if close := [f"{words.subject(row)} {text}" for row, text in near.of(design)]:
         lines.append(wrap(f"Near the line: {'; '.join(close)}.", width))
-    recalled = notes.unverified(design)
     assumed = notes.assumed(design)
     lines.append(wrap(f"Assumed: {'; '.join(assumed)}.", width))
-    lines.append(wrap(f"Recalled and not verified: {'; '.join(recalled)}.", width))
+    for word, values in notes.doubtful(design).items():
+        lines.append(wrap(f"Not verified, {word}: {'; '.join(values)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))
     if none := stated_none(design.case):

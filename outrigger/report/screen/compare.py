@@ -8,7 +8,8 @@ from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 Line = tuple[str, str, str]  # what, before, after
 NONE = "-"

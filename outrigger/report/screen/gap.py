@@ -14,7 +14,7 @@ from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
 from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
-from outrigger.verdict.design import CheckResult
+from outrigger.verdict.check_result import CheckResult
 
 NONE_WORKS = "none"
 
@@ -48,10 +48,10 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     else:
         word, rest = "WORKS", f" to a gap of {down(found.largest.last)}"
     here = length_of(asked.case.gap.width)
-    here += " it works" if asked.works() else " it does not"
+    here += " it works" if asked.works else " it does not"
     reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
-    text = f"{rest}. At {here}: {_closest(asked.governing())}.{still}"
+    text = f"{rest}. At {here}: {_closest(asked.closest)}.{still}"
     return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
 
 
@@ -160,7 +160,7 @@ def _governing(found: GapStudy, width: int) -> list[str]:
 
 def _under(row: CheckResult) -> str:
     named = row.combination_words
-    return f", under {named} ({row.combination_text})" if named else ""
+    return f", under {named} ({row.combination})" if named else ""
 
 
 def _legend(found: GapStudy, width: int) -> str:
@@ -212,8 +212,8 @@ def _answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     if change is None:
         return []
     was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
-    row = change.after.governing()
-    works = change.after.works()
+    row = change.after.closest
+    works = change.after.works
     reason = verdict_words.left_open(change.after)
     answer = "yes" if works else "no"
     still = f" Open still: {reason}." if works and reason else ""
@@ -257,7 +257,8 @@ def _changes(found: GapStudy, change: Change) -> list[str]:
     said.append(
         f"heat, an estimate: as high as the outriggers the band is R {now_R:.0f}, R {was_R:.0f} "
         f"before (R {fill[1]:.0f} and R {fill[0]:.0f} without wood), parallel paths, R 4 an inch "
-        "taken for the insulation, wood 1.8 times as conductive along its grain, from memory"
+        "taken for the insulation (common practice, no source), wood 1.8 times as conductive "
+        "along its grain, from memory"
     )
     return said
 

@@ -31,7 +31,7 @@ def page(
         lines = [wrap("It works. All else as stated, each of these alone can go:", width), ""]
         same = "The answer is the same as far as was looked: "
     else:
-        stops = words.subject(result.asked.governing())
+        stops = words.subject(result.asked.closest)
         text = f"It does not work as stated: {stops}."
         lines = [wrap(text, width)]
         if found:
@@ -115,7 +115,7 @@ def mishaps_page(
 ) -> str:
     """What may go wrong on site, and which of it turns the verdict."""
     width = max(LEAST_WIDTH, width)
-    first = asked.verdict()
+    first = asked.verdict
     turned = [one for one in found if WORSE[one.verdict] > WORSE[first]]
     lines = [wrap(f"As stated: {verdict_words.verdict(asked)}", width), "", "One thing gone wrong:"]
     for one in found:

@@ -9,7 +9,7 @@ from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
-from outrigger.report import cautions, handed, words
+from outrigger.report import cautions, handed, provenance, words
 from outrigger.report.rows import closest_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
@@ -77,7 +77,7 @@ def back(
 ) -> list[Section]:
     """What stands behind the arithmetic."""
     design = found.design
-    rows = closest_first(design.rows())
+    rows = closest_first(design.rows)
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
         Section("All checks", table, 2, "all-checks"),
@@ -125,8 +125,8 @@ def _assumptions(design: Design) -> list[Block]:
     values = notes.unverified(design)
     blocks: list[Block] = [Bullets([words.capital(f"{note}.") for note in kept])]
     if values:
-        said = "Values of unverified source, recalled and not read in print: check each"
-        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets(values)]
+        said = "Values of unverified source: check each in print"
+        blocks += [Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS)), Bullets(values)]
     blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 
@@ -136,7 +136,7 @@ def _questions(design: Design) -> Section:
     found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
     found += [
         f"{words.capital(words.subject(row))} is open: {row.check.why}."
-        for row in design.rows()
+        for row in design.rows
         if row.status == "open"
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
@@ -226,7 +226,7 @@ def _changed(found: Comparison) -> list[Block]:
             blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
         else:
             blocks.append(Paragraph(f"No change: {title}."))
-    before, now = (one.verdict().upper() for one in (found.before, found.after))
+    before, now = (one.verdict.upper() for one in (found.before, found.after))
     return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
 
 

@@ -25,7 +25,8 @@ from outrigger.report.write.document import (
     Table,
 )
 from outrigger.studies.for_summary import Findings
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
@@ -157,7 +158,7 @@ def _said(loads: Sequence[DesignLoad]) -> str:
 
 
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = closest_first(design.rows())
+    rows = closest_first(design.rows)
     kept = [r for r in rows if r.status != "pass"]
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
@@ -181,7 +182,7 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
                 "" if words.quiet(row) else words.limit(row),
                 used,
                 (Bar(row.ratio),),
-                letters.get(row.combination_text, ""),
+                letters.get(row.combination, ""),
                 (Page(anchors[id(row.check)]),),
             )
         )
@@ -240,7 +241,7 @@ def _sideways(design: Design) -> list[str]:
 
 def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
-    rows = [r for r in design.rows() if r.check.id.partition(":")[0] in ("hold_down", "split")]
+    rows = [r for r in design.rows if r.check.id.partition(":")[0] in ("hold_down", "split")]
     shown, used = list[CheckResult](), 0
     for row in closest_first(rows):
         used += _lines(row)
@@ -282,7 +283,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
         return [Paragraph("No hold-down is given.")]
     widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
     rest: list[Block] = []
-    if weak := words.weakest(design.rows()):
+    if weak := words.weakest(design.rows):
         rest = [Paragraph(" ".join(weak), "small")]
     if more:
         rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]

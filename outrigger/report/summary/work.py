@@ -10,13 +10,13 @@ import numpy as np
 from outrigger.actions.geometry import truss_spacing
 from outrigger.base import units
 from outrigger.base.quantity import length
-from outrigger.base.tables import UNVERIFIED
 from outrigger.formula import layout as maths
+from outrigger.formula.check import Named
 from outrigger.formula.formula import Step, amount
 from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import FIRST, Element, pick
 from outrigger.formula.text import show, unit_text
-from outrigger.report import words
+from outrigger.report import provenance, words
 from outrigger.report.draw import section as figures
 from outrigger.report.write.document import (
     Block,
@@ -31,7 +31,8 @@ from outrigger.report.write.document import (
 )
 from outrigger.studies.curves import PartLoad
 from outrigger.studies.for_summary import Findings
-from outrigger.verdict.design import CheckResult, Design
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
 from outrigger.verdict.notes import share_notes
 
 MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
@@ -45,12 +46,17 @@ class Work:
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
         self.symbols: dict[str, None] = {}
-        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows(), 1)}
+        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows, 1)}
 
     def lines(
-        self, tops: Sequence[Step], element: Element = FIRST, again: bool = False
+        self,
+        tops: Sequence[Step],
+        element: Element = FIRST,
+        again: bool = False,
+        of: Named | None = None,
     ) -> list[Block]:
-        """The steps that led to some, each once in the whole document; `again`: `tops` anyway."""
+        """The steps that led to some, each once in the whole document; `again`: `tops` anyway;
+        `of`: the combination of the element."""
         chain = {id(step): step for top in tops for step in top.chain()}
         last = {id(top) for top in tops} if again else set[int]()
         blocks: list[Block] = []
@@ -58,7 +64,7 @@ class Work:
         before = self.count
         for key, step in chain.items():
             line = maths.line(step, element)
-            said = _said(step, element)
+            said = _said(step, element, of)
             self._note(step)
             label = self.labels.get((line.text, said))
             if label is not None and key not in last:
@@ -80,7 +86,7 @@ class Work:
 
     def checks(self) -> tuple[list[Section], list[Section]]:
         """The arithmetic of the checks that govern, and of the others."""
-        rows = self.design.rows()
+        rows = self.design.rows
         first = {id(row.check) for row in _governing(rows)}
         now = [row for row in rows if id(row.check) in first]
         later = [row for row in rows if id(row.check) not in first]
@@ -99,12 +105,11 @@ class Work:
     def _check(self, row: CheckResult) -> Section:
         check = row.check
         title = words.subject(row)
-        under = (
-            f"{row.combination_words} ({row.combination_text}); " if row.combination_text else ""
-        )
-        said = f"{under}{check.clause}; id {check.id}"
+        loads = provenance.of_loads(row)
+        said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
         blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
-        blocks += self.lines(check.steps, check.element(row.case))
+        of = provenance.combination_of(row)
+        blocks += self.lines(check.steps, check.element(row.case), of=of)
         blocks.append(Paragraph(_ending(row)))
         return Section(words.capital(title), blocks, 3, self.anchors[id(check)])
 
@@ -156,12 +161,11 @@ def _sentence(text: str) -> str:
     return f"{words.capital(text)}." if text else ""
 
 
-def _said(step: Step, element: Element) -> str:
+def _said(step: Step, element: Element, of: Named | None) -> str:
     """Clause, note, status, which loads a sum is of, and the stated inputs in trade units."""
-    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
     parts = ", ".join(words.load_part(part) for part, _, _ in step.summed(element))
     put_in = ", ".join(_stated(step, element))
-    return "; ".join(text for text in (step.clause, step.note, parts, put_in, status) if text)
+    return "; ".join(text for text in (*provenance.cited(step, of), parts, put_in) if text)
 
 
 def _stated(step: Step, element: Element) -> Iterator[str]:
@@ -219,7 +223,7 @@ def loads(found: Findings, work: Work) -> list[Section]:
 def _share_text(design: Design, share: str) -> str:
     spacing, apart = pick(design.shape.plan_spacing), truss_spacing(design.case)
     said = f"Each outrigger takes the roof load of {share} of wall"
-    if design.case.mark is not None:
+    if design.mark is not None:
         return " ".join([f"The worst mark takes the roof load of {share} of wall.",
                          *map(_sentence, share_notes(design))])  # fmt: skip
     if apart == "uniform":
@@ -271,9 +275,9 @@ def curves(found: Findings) -> Section:
         f"Droop: {figures.said_of(drawn.droop.marks, 'in')}."
     )
     said = (
-        f"Shear and moment under {strength.combination_words} ({strength.combination_text}), where "
+        f"Shear and moment under {strength.combination_words} ({strength.combination}), where "
         f"bending at the house edge governs; droop under {service.combination_words} "
-        f"({service.combination_text}), creep included. Hogging is drawn down, as is droop."
+        f"({service.combination}), creep included. Hogging is drawn down, as is droop."
     )
     if len(drawn.supports) > 2:
         said += " The row of hold-downs is drawn as it shares on rigid supports."

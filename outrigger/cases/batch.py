@@ -1,0 +1,165 @@
+"""Many cases at once: one case, and columns of the numbers in which they differ.
+
+A column is an array (cases, 1), in lb and in; what is computed from it broadcasts to (cases,
+combinations). A single case is a batch of one, so that a sweep and a check agree to the last bit.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from outrigger.base.errors import InputError
+from outrigger.cases.model import Case
+from outrigger.cases.paths import number_at, range_at, with_numbers
+
+Column = NDArray[np.float64]
+
+COLUMNS = (  # the numbers that may differ within a batch; others differ from batch to batch
+    "gap.width", "gap.house_finish", "gap.edge_bearing", "gap.edge_setback",
+    "outrigger.spacing", "outrigger.back_span", "outrigger.tail", "outrigger.behind_back",
+    "house_roof.dead", "house_roof.live", "house_roof.snow", "house_roof.wind_uplift",
+    "garage_roof.span", "garage_roof.overhang", "garage_roof.dead", "garage_roof.live",
+    "garage_roof.storage", "garage_roof.strip_dead",
+    "garage_roof.line.D", "garage_roof.line.L", "garage_roof.line.Lr", "garage_roof.line.S",
+    "garage_roof.line.W_up", "garage_roof.line.W_down",
+    "garage_wall.dead", "garage_wall.along", "garage_wall.out_of_plane_wind",
+    "snow.ground", "snow.roof", "snow.drift_line",
+    "wind.uplift", "wind.down", "wind.speed",
+    "layout.run", "layout.first_mark",
+    "rated_uplift", "rated_lateral",  # of the hold-downs at a place: hold_down[back].rated_uplift
+)  # fmt: skip
+
+
+@dataclass(frozen=True, eq=False)
+class Mark:
+    """What one outrigger of a layout carries, arrays (cases, 1).
+
+    number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
+    the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
+    point load, (cases, loads).
+    """
+
+    number: NDArray[np.intp]
+    tributary: Column
+    carried: Column
+    share: Column
+    points: Column
+
+    def taken(self, index: NDArray[np.intp]) -> "Mark":
+        """The marks of some of the cases."""
+        return Mark(*(of[index] for of in vars(self).values()))
+
+
+@dataclass(frozen=True, eq=False)
+class Batch:
+    """Cases that differ in some numbers: `case` is the first of them, `columns` hold the numbers
+    of all by their path, (cases, 1); `mark` names one outrigger of the layout of each.
+
+    A number that may differ is read from the batch, never from its case.
+    """
+
+    case: Case
+    columns: Mapping[str, Column] = field(default_factory=dict)
+    mark: Mark | None = None
+
+    @cached_property
+    def count(self) -> int:
+        """How many cases."""
+        if self.mark is not None:
+            return len(self.mark.number)
+        return max((len(column) for column in self.columns.values()), default=1)
+
+    def number(self, path: str) -> float | Column | None:
+        """A number as stated, or its column where it differs; None: not given."""
+        if (column := self.columns.get(path)) is not None:
+            return column
+        return number_at(self.case, path)
+
+    def column(self, path: str, otherwise: float | None = None) -> Column:
+        """A number as a column, (cases, 1), or (1, 1) where all cases have the same;
+        `otherwise`: the number taken where it is not given.
+
+        Raises:
+            InputError: it is not given, and nothing is taken for it.
+        """
+        value = self.number(path)
+        if value is None:
+            if otherwise is None:
+                raise InputError(f"{path}: is not given, and is needed.")
+            value = otherwise
+        return np.asarray(value, dtype=float).reshape(-1, 1)
+
+    def load(self, path: str) -> Column:
+        """A load as a column; not given counts as zero, and is listed as not given elsewhere."""
+        return self.column(path, 0.0)
+
+    def any(self, path: str) -> bool:
+        """Whether a load is given, and is not zero in some case."""
+        return bool(np.any(self.load(path) != 0))
+
+    def at(self, i: int) -> Case:
+        """One of the cases.
+
+        Raises:
+            IndexError: there are fewer.
+        """
+        self.check_index(i)
+        return with_numbers(self.case, {p: float(c[i, 0]) for p, c in self.columns.items()})
+
+    def check_index(self, i: int) -> None:
+        """Refuse a case that the batch does not have.
+
+        Raises:
+            IndexError: there are fewer.
+        """
+        if not 0 <= i < self.count:
+            raise IndexError(f"case {i}: the batch has {self.count}, 0 to {self.count - 1}")
+
+    def taken(self, index: NDArray[np.intp]) -> "Batch":
+        """The cases of an index, in its order, each as often as it stands there."""
+        columns = {path: column[index] for path, column in self.columns.items()}
+        first = with_numbers(self.case, {path: float(c[0, 0]) for path, c in columns.items()})
+        return Batch(first, columns, None if self.mark is None else self.mark.taken(index))
+
+    def __repr__(self) -> str:
+        changed = ", ".join(self.columns) or "nothing changed"
+        return f"<Batch of {self.case.project.name!r}: {self.count} cases, {changed}>"
+
+    def with_mark(self, mark: Mark) -> "Batch":
+        """The same cases, each at a mark of its layout; one mark alone is that of all."""
+        every = np.zeros(self.count, dtype=np.intp)
+        return replace(self, mark=mark.taken(every) if len(mark.number) == 1 else mark)
+
+
+def batch_of(case: Case, values: Mapping[str, ArrayLike] | None = None) -> Batch:
+    """A case in which some numbers differ: values (cases,) in lb and in by path, "gap.width" or
+    "hold_down[back].rated_uplift", say; one number alone is the same for all.
+
+    Raises:
+        InputError: no such path, values outside its range, columns of unlike length, or a number
+            that a batch cannot hold.
+    """
+    found = {path: np.asarray(value, dtype=float) for path, value in (values or {}).items()}
+    for path, value in found.items():
+        range_at(case, path).check(path, value)
+    lengths = {path: value.size for path, value in found.items() if value.ndim}
+    if len(set(lengths.values())) > 1 or 0 in lengths.values():
+        said = ", ".join(f"{path} {count}" for path, count in lengths.items())
+        raise InputError(f"columns of unlike length, or empty: {said}. Give each as many values.")
+    columns = dict[str, Any]()
+    for path, value in found.items():
+        if value.ndim and (is_column(path) or len(np.unique(value)) > 1):
+            if not is_column(path):
+                raise InputError(f"{path}: differs within one batch. Make a batch for each value.")
+            columns[path] = value.reshape(-1, 1)
+    first = {path: float(value.flat[0]) for path, value in found.items()}
+    return Batch(with_numbers(case, first), columns)
+
+
+def is_column(path: str) -> bool:
+    """Whether the number of a path may differ within a batch."""
+    return path in COLUMNS or (path.startswith("hold_down[") and path.rpartition(".")[2] in COLUMNS)
