@@ -17,8 +17,6 @@ from outrigger.statics import beam as statics
 from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
 
-PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
-
 
 @dataclass(frozen=True, eq=False)
 class Response:
@@ -38,8 +36,6 @@ class Response:
     V_wall: Array
     droop: Array
     solution: statics.Solution
-    M_between: list[list[Array]] | None = None  # where a load on the back span is not even
-    V_ends: list[tuple[Array, Array]] | None = None
     loads: tuple[statics.Load, ...] = ()
 
 
@@ -138,7 +134,6 @@ def respond(
     if supports[-1][0] == EDGE:
         moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
     n = len(supports)
-    inside = [_between(a, b) for a, b in pairwise(x)] if on.house else None
     return Response(
         tuple(name for name, _ in supports),
         tuple(at for _, at in supports),
@@ -149,10 +144,6 @@ def respond(
         solved.shear(arm, "left") * beyond,
         solved.deflection(arm),
         solved,
-        None if inside is None else [[solved.moment(at) for at in span] for span in inside],
-        None
-        if inside is None
-        else [(solved.shear(a, "right"), solved.shear(b, "left")) for a, b in pairwise(x)],
         tuple(all_loads),
     )
 
@@ -175,11 +166,6 @@ def covered_gain(on: Loads, shape: Geometry) -> tuple[Array, Array, Array]:
     reach, none = shape.end - shape.face, on.covered <= 0
     shares = [np.where(none, 0.0, (x - shape.face) / reach) for x in (start, shape.arm)]
     return start, shares[0], shares[1]
-
-
-def _between(inner: Array, outer: Array) -> list[Array]:
-    """Places inside a span, where a load that is not even may have its largest moment."""
-    return [inner + (outer - inner) * i / PLACES for i in range(1, PLACES)]
 
 
 def _drift_on_house(

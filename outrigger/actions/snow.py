@@ -323,7 +323,8 @@ class Ground:
             found = self._drift(house, garage, stated_drift.house_step)
             reasons += [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
             for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
-                                ("S_wind", ("windward",))):  # fmt: skip
+                                ("S_wind", (snow_drift.WINDWARD, snow_drift.WINDWARD_UNCUT)),
+                                ):  # fmt: skip
                 kept = [c for c in found.candidates if c.rule in rules]
                 if kept and np.any(found.applies):
                     lies[part] = self._drifted(kept)

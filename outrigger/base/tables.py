@@ -8,8 +8,17 @@ from pathlib import Path
 from outrigger.base.errors import TableError
 
 HEADER_KEYS = ("standard", "edition", "table", "units", "status", "checked")
-STATUSES = ("SEEN", "DERIVED", "MEMORY")
-UNVERIFIED = "MEMORY"
+SEEN, DERIVED = "SEEN", "DERIVED"
+SECOND_HAND, OTHER_EDITION, MEMORY = "SECOND-HAND", "OTHER EDITION", "MEMORY"
+STATUSES = (SEEN, DERIVED, SECOND_HAND, OTHER_EDITION, MEMORY)  # the surest first
+UNSURE = (MEMORY, OTHER_EDITION, SECOND_HAND)  # named wherever such a value is used
+WORDS = {  # as they print
+    SEEN: "seen",
+    DERIVED: "derived",
+    SECOND_HAND: "second-hand",
+    OTHER_EDITION: "other edition",
+    MEMORY: "from memory",
+}
 
 Row = dict[str, str]
 
@@ -98,12 +107,21 @@ def load(name: str) -> Table:
         raise TableError(f"{path.name}: the header lacks '# {missing[0]}: ...'.")
     rows = tuple(csv.DictReader(lines[len(comments) :]))
     for number, row in enumerate(rows, 1):
-        if row.get("status") not in STATUSES:
+        wrong = [
+            c for c, text in row.items() if c.endswith("_status") and text not in ("", *STATUSES)
+        ]
+        if row.get("status") not in STATUSES or wrong:
+            column = wrong[0] if wrong else "status"
             raise TableError(
-                f"{path.name}, row {number}: status {row.get('status')!r}. "
+                f"{path.name}, row {number}: {column} {row.get(column)!r}. "
                 f"Allowed: {', '.join(STATUSES)}."
             )
     return Table(name, header, rows)
+
+
+def worst(*statuses: str) -> str:
+    """The least sure of several statuses; empty ones, of computed values, do not count."""
+    return max(statuses, key=lambda status: STATUSES.index(status) if status else -1, default="")
 
 
 def in_range(row: Row, column: str, value: float) -> bool:

@@ -9,7 +9,6 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
-from outrigger.actions.spans import Span, spans
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
@@ -33,7 +32,10 @@ FRAMING_G = 0.36
 TABLE_G = "NDS 2018 Table 12.3.3A"
 
 
-BACK_BEARING_IN = 1.5
+COMMON = "common practice, no source"
+
+
+BACK_BEARING_IN = 1.5  # where a clip's place is pushed down: common practice, no source
 
 
 LEAST_CONTACT_IN = 1e-6  # no contact: the stress is then beyond any limit
@@ -141,11 +143,6 @@ class LoadedMember:
         """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
         inner = self.main.M[-1]
         return np.where(np.abs(self.M_arm) > np.abs(inner), self.M_arm, inner)
-
-    @cached_property
-    def stretches(self) -> list[Span]:
-        """The stretches of the back span, inner first."""
-        return spans(self.model, self.main.combinations, self.main.M, self.main.w_back)
 
     @cached_property
     def hand(self) -> by_hand.Hand | None:

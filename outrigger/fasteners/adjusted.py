@@ -158,10 +158,12 @@ def factor_step(factor: str, value_of: str, fastener: Fastener, use: Use, time: 
     match factor:
         case "CD":
             note = "at most 1.6 for connections"
-            return given("CD", least(time, LARGEST_CD), "", "NDS 2018 11.3.2", note)
+            step = given("CD", least(time, LARGEST_CD), "", "NDS 2018 11.3.2", note)
+            return replace(step, of_combination=True)
         case "lam":
             note = "at most 1.0 for connections"
-            return given("lam", least(time, LARGEST_LAMBDA), "", "NDS 2018 Table N3", note)
+            step = given("lam", least(time, LARGEST_LAMBDA), "", "NDS 2018 Table N3", note)
+            return replace(step, of_combination=True)
         case "KF" | "phi":
             row = tables.load("format_conversion").find(property="connections")
             table = "NDS 2018 Table N1" if factor == "KF" else "NDS 2018 Table N2"
@@ -242,4 +244,4 @@ def combined(
     value = where(np.equal(amount(V), 0) & no_Z, Wp_adj.value, step.value)
     value = where(np.equal(amount(T), 0), Z_adj.value, value)
     value = where(no_Z & no_W, 0.0, value)
-    return R, replace(step, value=value, status=tables.UNVERIFIED)
+    return R, replace(step, value=value, status=tables.MEMORY)

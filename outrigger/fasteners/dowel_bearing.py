@@ -77,7 +77,8 @@ class Layer:
 
 @dataclass(frozen=True)
 class Steel:
-    """Steel of a clip: thickness in; Fe, Fy, Fu psi; `status` the worse of its two rows."""
+    """Steel of a clip: thickness in; Fe, Fy, Fu psi; `status` the worse of its two rows, that of
+    Fy and Fu apart."""
 
     name: str
     t: float
@@ -85,13 +86,13 @@ class Steel:
     Fy: float
     Fu: float
     status: str
+    Fy_status: str
 
     def step(self, key: str) -> Step:
         """Fe, Fy, Fu, ts or t_leg as a step."""
         values = {"Fe": self.Fe, "Fy": self.Fy, "Fu": self.Fu, "ts": self.t, "t_leg": self.t}
         unit = "in" if key in ("ts", "t_leg") else "psi"
-        # the yield stress of a grade is its name; that of A36 is recalled, as is Fu behind Fe
-        status = self.status if key in ("Fe", "ts", "t_leg") else tables.UNVERIFIED
+        status = self.status if key in ("Fe", "ts", "t_leg") else self.Fy_status
         return given(key, values[key], unit, "NDS 2018 Tables 12K and 12P", self.name, status)
 
 
@@ -159,7 +160,8 @@ def read_steel(text: str) -> Steel:
         float(row["Fe_psi"]),
         float(row["Fy_psi"]),
         float(row["Fu_psi"]),
-        tables.UNVERIFIED if tables.UNVERIFIED in (status, row["status"]) else "SEEN",
+        tables.worst(status, row["status"]),
+        row["Fy_status"],
     )
 
 
@@ -201,7 +203,7 @@ def bearing_length(fastener: Fastener, p: Num | Step) -> Step:
     if np.any(deep):
         counted = given("E_tip", counted.value, "in", "NDS 2018 12.3.5.3", note)
     step = bearing_length_in_main.step(p=p, E_tip=counted)
-    return step if np.all(deep) else replace(step, status=tables.UNVERIFIED)
+    return step if np.all(deep) else replace(step, status=tables.MEMORY)
 
 
 def proration(fastener: Fastener, p: Num | Step) -> Step:
@@ -210,7 +212,7 @@ def proration(fastener: Fastener, p: Num | Step) -> Step:
     if fastener.kind == "lag":
         step = proration_lag.step(p=p, E_tip=fastener.step("E_tip"), n_full=n_full, D_nom=D)
         if np.any(step.value < 1):
-            step = replace(step, status=tables.UNVERIFIED)
+            step = replace(step, status=tables.MEMORY)
     else:
         step = proration_small.step(p=p, n_full=n_full, D_nom=D)
     deep = deep_enough(fastener, p)

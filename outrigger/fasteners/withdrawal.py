@@ -94,9 +94,9 @@ def reference_withdrawal(fastener: Fastener, G: Num | Step) -> Step:
     if fastener.kind == "screw":
         return screw_withdrawal.step(G=G, D_nom=D)
     if fastener.stainless:
-        return replace(stainless_withdrawal.step(G=G, D_nom=D), status=tables.UNVERIFIED)
+        return replace(stainless_withdrawal.step(G=G, D_nom=D), status=tables.MEMORY)
     if fastener.ring:
-        return replace(ring_withdrawal.step(G=G, D_nom=D), status=tables.UNVERIFIED)
+        return replace(ring_withdrawal.step(G=G, D_nom=D), status=tables.MEMORY)
     return nail_withdrawal.step(G=G, D_nom=D)
 
 
@@ -112,7 +112,7 @@ def counted_length(fastener: Fastener, p: Num | Step) -> Step:
     else:
         step = nail_shank.step(p=p)
     if fastener.kind == "screw" or fastener.ring:
-        step = replace(step, status=tables.UNVERIFIED)
+        step = replace(step, status=tables.MEMORY)
     deep = deep_enough(fastener, p)
     if np.all(deep):
         return step

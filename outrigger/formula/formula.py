@@ -121,8 +121,9 @@ class Step:
     """One line of a calculation: a formula with its inputs, or a value given or looked up.
 
     `value` is a number or an array; `note` says where a value without a formula comes from;
-    `status` is that of its table row (SEEN, DERIVED, MEMORY), empty for computed values;
-    `terms`: the sum over the load parts that the value is.
+    `status` is that of its table row (`base.tables.STATUSES`), empty for computed values;
+    `terms`: the sum over the load parts that the value is. `of_combination`: one value for each
+    combination, CD or lambda, whose clause and status are the combination's.
     """
 
     symbol: str
@@ -134,6 +135,7 @@ class Step:
     formula: Formula | None = None
     inputs: "Mapping[str, Num | Step]" = field(default_factory=dict)
     terms: Terms | None = None
+    of_combination: bool = False
 
     def numbers(self, element: Element = FIRST) -> dict[str, float]:
         """The inputs at one element."""

@@ -72,6 +72,8 @@ DURATIONS = {  # rows of NDS Table 2.3.2
     "H": "ten minutes",
     "A": "ten minutes",
 }
+N3 = "NDS 2018 Table N3"
+NOT_IN_N3 = "not in NDS 2018 Table N3, by its nearest row"
 HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
 
@@ -80,6 +82,7 @@ class Combination:
     """Factors of the parts, with CD (ASD) or lambda (LRFD) as `time`.
 
     `name` is as the standard prints it; `pattern` says in words what differs on the back span.
+    `source` and `status` are those of the load factors, `time_source` and `time_status` of `time`.
     """
 
     name: str
@@ -89,6 +92,8 @@ class Combination:
     time: float
     source: str
     status: str
+    time_source: str
+    time_status: str
 
     @property
     def text(self) -> str:
@@ -117,9 +122,13 @@ HALF_ARM = _Choice(0.5, 1, "half on the arm")
 @cache
 def duration_factor(load: str) -> float:
     """CD of a load. NDS 2018 Table 2.3.2; a worker as a construction load."""
+    return float(_duration(load)["CD"])
+
+
+def _duration(load: str) -> tables.Row:
     key = load if load == "worker" else load.partition("_")[0]
     key = "W" if key == "Ev" else key
-    return float(tables.load("load_duration").find(duration=DURATIONS[key])["CD"])
+    return tables.load("load_duration").find(duration=DURATIONS[key])
 
 
 @cache
@@ -300,18 +309,24 @@ def _combination(
 ) -> Combination:
     factors = tuple(full.get(part, 0.0) for part in PARTS)
     if method == "ASD":
-        time = max(duration_factor(part) for part, f in full.items() if f)
+        shortest = max((part for part, f in full.items() if f), key=duration_factor)
+        time, time_status = duration_factor(shortest), _duration(shortest)["status"]
+        time_source = "NDS 2018 2.3.2"
     else:
         storage = bool(full.get("L")) and bool(row["lam_storage"])
-        time = float(row["lam_storage" if storage else "lam"])
+        time, time_status = float(row["lam_storage" if storage else "lam"]), row["lam_status"]
+        time_source = N3 if time_status == tables.SEEN else NOT_IN_N3
     source = f"{row['edition']} {row['ref']} combination {row['id']}"
-    return Combination(name, words, ", ".join(said), factors, time, source, row["status"])
+    return Combination(
+        *(name, words, ", ".join(said), factors, time),
+        *(source, row["status"], time_source, time_status),
+    )
 
 
 def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
     """D + worker, never with roof live; again before the roof lies on the back span."""
     row = {"edition": "worker", "ref": "at the end,", "id": "own case", "lam": "0.8"}
-    row |= {"lam_storage": "", "status": tables.UNVERIFIED}
+    row |= {"lam_storage": "", "lam_status": tables.MEMORY, "status": tables.MEMORY}
     dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
     name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"
     for back, said in (*_dead_choices(dead, method, present), (0.0, "before the roof is on")):
@@ -323,7 +338,7 @@ def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
 def _net_up(edition: Edition, method: Method, share: float) -> Iterator[Combination]:
     """Net upward load on the arm, alone, with and without the dead load of the back span."""
     row = {"edition": edition, "ref": "12.4.4", "id": "net upward", "lam": "1.0"}
-    row |= {"lam_storage": "", "status": "SEEN"}
+    row |= {"lam_storage": "", "lam_status": tables.MEMORY, "status": tables.MEMORY}
     for back, said in ((0.0, "nothing on the back span"), (1.0, "")):
         factors = {"D": -share, "D_back": back, "Ev": 1.0}
         words = [said] if said else []

@@ -14,8 +14,9 @@ from outrigger.formula.formula import Step, formula
 from outrigger.formula.numbers import Num, greatest, least, where
 from outrigger.wood.lumber import Wood
 
-WORKER_LB = 300.0  # ASCE 7 Table 4.3-1, from memory: unverified
+WORKER_LB = 300.0  # ASCE 7 Table 4.3-1, read in UFC 3-301-01 Table E-1: second-hand
 SELF_WEIGHT_MOISTURE = 19.0  # percent
+MOST_OF_FIRST_INTERIOR = 1.25  # over two bays, the most of any
 LEAST_LIVE_PSF, MOST_LIVE_PSF = 12.0, 20.0 * (1 + 1e-9)  # 4.8.2; a hair for conversion
 
 
@@ -119,6 +120,18 @@ def truss_share(truss_spacing: Num, outrigger_spacing: Num) -> Num:
     for k in range(1, math.ceil(1 / float(np.min(ratio))) + 1):
         share = share + 2 * np.maximum(0.0, 1 - k * ratio)
     return np.asarray(share * truss_spacing)[()]
+
+
+def first_interior(bays: int) -> float:
+    """What the first outrigger inside a continuous plate takes, in shares of its own spacing.
+
+    Equal bays, every one loaded alike, rigid outriggers: 5/4 over two bays, 11/10 over three; 8/7
+    over four is the largest of the rest, and 1.15 is taken for all of them. One bay has none
+    inside: its own share. Not covered: bays loaded in part, up to 1.22.
+
+    Source: three-moment equation.
+    """
+    return {1: 1.0, 2: MOST_OF_FIRST_INTERIOR, 3: 1.10}.get(bays, 1.15)
 
 
 def specific_gravity(species: str, otherwise: float) -> float:

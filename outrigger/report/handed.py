@@ -5,7 +5,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.checks.hold_downs import listed_uplift
+from outrigger.checks.hold_downs import RATED, listed_uplift
+from outrigger.checks.sideways import BLOCKED
 from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.verdict.check_result import CheckResult
@@ -49,7 +50,7 @@ def turned(design: Design) -> list[str]:
         f"tips the blocking at the {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
         for row in design.rows
-        if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
+        if row.check.link == BLOCKED and row.demand
     ]
 
 
@@ -84,7 +85,7 @@ def lowered(design: Design, rows: Sequence[CheckResult]) -> list[str]:
     """For each listed clip: what it was listed for, and how it was lowered."""
     found = []
     for row in rows:
-        if row.check.link != "rated clip" or row.capacity is None or not row.demand:
+        if row.check.link != RATED or row.capacity is None or not row.demand:
             continue
         name = words.clip(row.check.place)
         clip = listed_uplift(design.member, design.member.holds[row.check.place])

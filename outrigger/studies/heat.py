@@ -8,7 +8,8 @@ Nothing here is a thermal design: no joints, no air that moves, no metal.
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num
 
-FILL_PER_INCH = 4.0  # taken: the file does not say what fills the gap
+# taken: the file does not say what fills the gap; common practice, no source
+FILL_PER_INCH = 4.0
 ALONG_GRAIN = 1.8  # from memory: 1.5 to 2.8, Wood Handbook chapter 4
 MOISTURE = 12.0  # percent, of wood indoors and out
 
@@ -67,8 +68,7 @@ def resistance(width: Num, breadth: float, spacing: Num, G: float) -> Step:
             n_grain=given("n_grain", ALONG_GRAIN, "", "Wood Handbook", "", "MEMORY"),
         ),
     )
-    fill = of_insulation.step(
-        r_inch=given("r_inch", FILL_PER_INCH, "1/in", "", "taken, R 4 an inch"), w_gap=width
-    )
+    taken = given("r_inch", FILL_PER_INCH, "1/in", "common practice, no source", "R 4 an inch")
+    fill = of_insulation.step(r_inch=taken, w_gap=width)
     part = wood_part.step(b_all=breadth, s_along=spacing)
     return side_by_side.step(p_wood=part, R_wood=wood, R_fill=fill)

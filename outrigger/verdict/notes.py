@@ -1,5 +1,7 @@
 """Assumptions and limits that travel with a design; values of unverified source that it used."""
 
+from collections.abc import Iterator, Sequence
+
 import numpy as np
 
 from outrigger.actions.geometry import Geometry, truss_spacing
@@ -7,9 +9,13 @@ from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.sections import HoldDown
+from outrigger.checks.loaded_member import COMMON
 from outrigger.checks.one_clip import built, through
+from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
+from outrigger.loads.combinations import Combination
+from outrigger.loads.gravity import MOST_OF_FIRST_INTERIOR, first_interior
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
 
@@ -18,7 +24,8 @@ ROW_NOTE = (
     "row and the whole pull alone"
 )
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
-FIRST_INTERIOR = 1.15  # share of the first interior outrigger under a continuous plate
+WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
+WORKER_ALONE = "1.2D + 1.6 worker"
 
 
 def of(result: Design) -> list[str]:
@@ -40,6 +47,7 @@ def assumed(result: Design) -> list[str]:
         *(ROW_NOTE for _ in range(len(result.model.supports) > 2)),
         *(SUCTION_NOTE for _ in range("W_down" in result.model.parts)),
         *_back_span_notes(shape),
+        *_wind_notes(result),
         *_share_notes(result),
     ]  # fmt: skip
     if case.basis.method == "LRFD":
@@ -75,10 +83,26 @@ def _back_span_notes(shape: Geometry) -> list[str]:
     if back < arm:
         return [f"{said} shorter than the arm, {length(arm)}: the clip pulls more than the load"]
     if back < 2 * arm:
-        return [f"{said} less than twice the arm, {length(arm)}: strongly consider a longer one"]
+        return [f"{said} less than twice the arm, {length(arm)}: strongly consider a longer one "
+                f"({COMMON})"]  # fmt: skip
     if back < 3 * arm:
-        return [f"{said} less than three times the arm, {length(arm)}"]
+        return [f"{said} less than three times the arm, {length(arm)} ({COMMON})"]
     return []
+
+
+def _wind_notes(result: Design) -> list[str]:
+    """What part of the wind droops the member, and whose pressures that part is of."""
+    wind, parts = result.case.wind, result.model.parts
+    found = []
+    of = "that of component-and-cladding pressures alone (IBC Table 1604.3 note f)"
+    if {"W_up", "W_down"} & set(parts):
+        if wind.method == "main":
+            found.append(f"droop takes 0.6 of main-system wind: 0.42 is {of}")
+        elif wind.speed is None:
+            found.append(f"droop takes 0.42 of stated wind as {of}")
+    if {"A_one", "A_other"} & set(parts):
+        found.append(f"droop takes 0.6 of the force along the wall: 0.42 is {of}")
+    return found
 
 
 FLASHING = (
@@ -120,6 +144,10 @@ def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
         found.append(f"{name}: one clip on one side twists the outrigger, pull x {b / 2:g} in")
     if hold.side_fastener and read_fastener(hold.side_fastener).length > b:
         found.append(f"{name}: its side fasteners come out on the other side")
+    if hold.deck_fastener and hold.steel and not through(hold):
+        deck = read_fastener(hold.deck_fastener)
+        why = why_by_analogy(deck.kind, deck.head)
+        found += [f"{name}: {why}"] if why else []
     if None in (hold.fastener_spacing, hold.edge_distance, hold.end_distance):
         found.append(f"{name}: spacing, edge and end distances not given are taken as enough")
     return found
@@ -159,34 +187,65 @@ def _share_notes(result: Design) -> list[str]:
     bearing = result.case.garage_roof.bearing and result.mark is None
     if not bearing or not (apart == "uniform" or close):
         return []
-    limit = 1 / FIRST_INTERIOR
+    limit = 1 / MOST_OF_FIRST_INTERIOR
     near = [r for r in result.rows if r.ratio is not None and r.ratio > limit]
-    listed = "; over 0.87 here: " + ", ".join(
+    listed = f"; over {limit:.2f} here: " + ", ".join(
         dict.fromkeys(f"{r.check.id} {r.ratio:.2f}" for r in near)
     )
-    text = "the first interior outrigger of a continuous plate may take 1.15 x this share"
-    return [text + (listed if near else "; no check is over 0.87")]
+    two, three, more = (f"{first_interior(bays):.2f}" for bays in (2, 3, 4))
+    text = (
+        "the first interior outrigger of a continuous plate takes more than this share: x "
+        f"{two} over two bays, {three} over three, up to {more} over more (three-moment equation)"
+    )
+    return [text + (listed if near else f"; no check is over {limit:.2f}")]
 
 
 def unverified(result: Design) -> list[str]:
-    """Values with status MEMORY that this design used."""
-    found: list[str] = [f"{name} of {result.wood.row.species} {result.wood.row.grade}"
-                        for name in result.wood.unverified]  # fmt: skip
-    for check in result.checks:
-        for top in check.steps:
-            for step in top.chain():
-                if step.status == tables.UNVERIFIED:
-                    found.append(_named(step))
-    if any(np.any(p != 0) for p in (result.loads.wall_line["W_up"],)):
-        found.append("0.42 W for deflection (IBC Table 1604.3 note f)")
-    found.append("one worker, 300 lb (ASCE 7 Table 4.3-1)")
-    for steps in (*result.loads.steps.values(), result.loads.quake):
-        for top in steps:
-            found += [_named(s) for s in top.chain() if s.status == tables.UNVERIFIED]
-    sources = {c.source for c in result.main.combinations.all if c.status == tables.UNVERIFIED}
-    found += [s for s in sorted(sources) if not s.startswith("worker")]
-    return list(dict.fromkeys(found))
+    """Values that this design used and that are not surely the standard's, each with its word."""
+    return [f"{text} ({word})" for word, texts in doubtful(result).items() for text in texts]
 
 
-def _named(step: Step) -> str:
-    return f"{step.symbol}, {step.clause}" + (f", {step.note}" if step.note else "")
+def doubtful(result: Design) -> dict[str, list[str]]:
+    """The same values by the word of their status, the least sure first."""
+    found = {status: list[str]() for status in tables.UNSURE}
+    for text, status in _used(result):
+        if status in found and text not in found[status]:
+            found[status].append(text)
+    return {tables.WORDS[status]: texts for status, texts in found.items() if texts}
+
+
+def _used(result: Design) -> Iterator[tuple[str, str]]:
+    """What this design rests on, with its status."""
+    wood = result.wood
+    of = {"dressed size": wood.size.name, "G": f"{wood.row.species} {wood.row.grade}, own weight"}
+    for name, status in wood.unverified.items():
+        if name in of:  # the others are steps
+            yield f"{name} of {of[name]}", status
+    tops = [top for check in result.checks for top in check.steps]
+    tops += [top for steps in (*result.loads.steps.values(), result.loads.quake) for top in steps]
+    places: dict[tuple[str, str, str], dict[str, None]] = {}
+    for step in {id(s): s for top in tops for s in top.chain()}.values():
+        inner = [given for given in step.inputs.values() if isinstance(given, Step)]
+        if step.status and not any(s.symbol == step.symbol and s.status for s in inner):
+            places.setdefault((step.clause, step.note, step.status), {})[step.symbol] = None
+    for (clause, note, status), symbols in places.items():
+        yield ", ".join(text for text in (*symbols, clause, note) if text), status
+    yield WORKER, tables.SECOND_HAND
+    yield from _of_combinations([*result.main.combinations.all, *result.clips.combinations.all])
+
+
+def _of_combinations(used: Sequence[Combination]) -> Iterator[tuple[str, str]]:
+    """Load factors, then lambda or CD, each section's combinations together."""
+    found: dict[tuple[str, str, str], dict[str, None]] = {}
+    for one in used:
+        section, _, id = one.source.partition(" combination ")
+        if section.startswith("worker"):
+            section, id = WORKER_ALONE, ""
+        else:
+            found.setdefault((section, "", one.status), {})[id] = None
+        factor = f"lambda {one.time:g} with "
+        found.setdefault((section, factor, one.time_status), {})[id] = None
+    for (section, factor, status), ids in found.items():
+        listed = ", ".join(sorted(ids))
+        many = "s" if len(ids) > 1 else ""
+        yield f"{factor}{section}" + (f" combination{many} {listed}" if listed else ""), status

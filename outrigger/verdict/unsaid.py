@@ -14,11 +14,13 @@ from outrigger.checks.one_clip import built
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.of_case import missing
+from outrigger.wood import lumber
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
 LOAD_EXAMPLE = '"... psf", or "none" if there is none'
 EXAMPLES = {
+    "grade": '"...", one that outrigger lumber prints without a *',
     "drift": '"none", or its geometry',
     "sliding": '"none", or its geometry',
     "unbalanced": '"none", or [garage_roof] shape',
@@ -58,11 +60,13 @@ LINE_LOADS = ("D", "L", "Lr", "S")
 
 @dataclass(frozen=True)
 class NotGiven:
-    """Something needed that the file does not say: its key, the question, who may know."""
+    """Something needed that the file does not say: its key, the question, who may know; `lack`,
+    what is wrong with it."""
 
     key: str
     question: str
     who: str
+    lack: str = "not given"
 
     @property
     def line(self) -> str:
@@ -183,6 +187,10 @@ def _wall_and_house(case: Case) -> Iterator[NotGiven]:
 
 
 def _member(case: Case) -> Iterator[NotGiven]:
+    piece = case.outrigger
+    if recalled := lumber.wood(piece.species, piece.grade, piece.size).row.recalled:
+        question = f"{recalled}. What does the printed table say?"
+        yield NotGiven("outrigger.grade", question, ENGINEER, "not read in print")
     if case.outrigger.moisture is None:
         yield NotGiven("outrigger.moisture", "dry or wet in service?", DESIGNER)
     if case.outrigger.blocking is None:

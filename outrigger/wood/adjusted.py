@@ -5,7 +5,7 @@ KF, phi and lambda in LRFD. `adjusted` chooses the formula and puts every factor
 when it is 1. CT (truss chords, 4.4.2) does not apply to outriggers and is left out.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -194,9 +194,9 @@ def factor_step(factor: str, name: str, wood: Wood, conditions: Conditions, time
     """
     match factor:
         case "CD":
-            return given("CD", time, "", "NDS 2018 2.3.2")
+            return replace(given("CD", time, "", "NDS 2018 2.3.2"), of_combination=True)
         case "lam":
-            return given("lam", time, "", "NDS 2018 Table N3")
+            return replace(given("lam", time, "", "NDS 2018 Table N3"), of_combination=True)
         case "KF" | "phi":
             row = tables.load("format_conversion").find(property=name)
             table = "NDS 2018 Table N1" if factor == "KF" else "NDS 2018 Table N2"
@@ -318,8 +318,8 @@ def flat_use(wood: Wood, flat: bool, column: str = "Cfu_Fb") -> Step:
         in_size = tables.in_range(row, "width", size.nominal_d)
         if in_size and tables.in_range(row, "thickness", size.nominal_b):
             note = f"{size.name} loaded on the wide face"
-            recalled = wood.row.kind == "machine rated"
-            status = tables.UNVERIFIED if recalled else row["status"]
+            recalled = tables.MEMORY if wood.row.kind == "machine rated" else ""
+            status = tables.worst(recalled, row["status"])
             return given("Cfu", float(row[column]), "", clause, note, status)
     raise InputError(f'laid = "flat": no flat-use factor on file for {wood.row.grade} {size.name}.')
 

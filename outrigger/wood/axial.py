@@ -137,7 +137,7 @@ def buckling(K_e: float, length: Num, d: Num, Emin_adj: Step) -> tuple[Step, Ste
 
     Source: NDS 2018 3.7.1.2 to 3.7.1.5; Ke from Appendix G.
     """
-    status = tables.UNVERIFIED if K_e == KE_CANTILEVER else ""
+    status = tables.MEMORY if K_e == KE_CANTILEVER else ""
     note = "fixed at the edge, free at the end" if K_e == KE_CANTILEVER else "held at both ends"
     K = given("K_e", K_e, "", "NDS 2018 Appendix G", note, status)
     le = column_length.step(K_e=K, l_column=length)

@@ -4,6 +4,7 @@ import numpy as np
 
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, changed, formula, given
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num, cos_deg, sin_deg, where
 
 
@@ -53,7 +54,13 @@ def bearing_area_factor(l_bearing: Num, to_end: Num | None) -> Step:
 
 
 def bearing(
-    *, id: str, place: str, link: str, R: Num | Step, b: Num, l_bearing: Num, Fc_perp_adj: Step
+    *,
+    link: Link,
+    place: str,
+    R: Num | Step,
+    b: Num,
+    l_bearing: Num | Step,
+    Fc_perp_adj: Step,
 ) -> Check:
     """Crushing across the grain under a reaction; R lb (tension bears nothing); b, l in.
 
@@ -62,5 +69,12 @@ def bearing(
     fc_perp = bearing_stress.step(
         R=changed(R, lambda r: np.maximum(r, 0.0)), b=b, l_bearing=l_bearing
     )
-    steps = (fc_perp, Fc_perp_adj)
-    return Check(id, place, "NDS 2018 3.10.2", fc_perp.value, Fc_perp_adj.value, "psi", steps, link)
+    return Check(
+        link=link,
+        place=place,
+        clause="NDS 2018 3.10.2",
+        demand=fc_perp.value,
+        capacity=Fc_perp_adj.value,
+        unit="psi",
+        steps=(fc_perp, Fc_perp_adj),
+    )

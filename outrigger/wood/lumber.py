@@ -31,11 +31,13 @@ UNITS = {
     "Emin": "psi",
     "G": "",
 }
+STRENGTHS = ("Fb", "Ft", "Fv", "Fc_perp", "Fc")
 TIMBER_LEAST_IN = 5  # nominal; Table 4D: 5x5 and larger
 DIMENSION_THICKNESSES_IN = (2, 3, 4)  # nominal; the size factors have rows for no others
 LIGHT_FRAMING_WIDEST_IN = 4  # nominal; Table 4A: 2 to 4 in wide
 MACHINE_RATED_GREATEST_IN = 2  # nominal thickness; Table 4C: 2 in and less (from memory)
 STUD_STOPS_IN = 8  # nominal width; Table 4A: wider Stud takes the values of No. 3
+RECALLED = "from memory, not read in print: use none before it is read there"
 BOTH = "No. 1/No. 2"
 LIGHT_FRAMING = ("Construction", "Standard", "Utility")
 
@@ -66,7 +68,7 @@ def size_factor_deep(d: Num) -> Num:
 
 @dataclass(frozen=True)
 class Value:
-    """A published value with its unit and its status (SEEN, DERIVED, MEMORY)."""
+    """A published value with its unit and its status (`base.tables.STATUSES`)."""
 
     value: float
     unit: str
@@ -115,9 +117,16 @@ class Grade:
     note: str = ""
 
     @property
-    def unverified(self) -> tuple[str, ...]:
-        """Names of the values whose status is MEMORY."""
-        return tuple(n for n, v in self.values.items() if v.status == tables.UNVERIFIED)
+    def recalled(self) -> str:
+        """Its strength values that were read nowhere, in words; empty where there is none."""
+        names = [n for n in STRENGTHS if self.values[n].status == tables.MEMORY]
+        said = f"{', '.join(names)} of {self.species} {self.grade}"
+        return f"{said}: {RECALLED}" if names else ""
+
+    @property
+    def unverified(self) -> dict[str, str]:
+        """The values that are not surely the table's: name and status."""
+        return {n: v.status for n, v in self.values.items() if v.status in tables.UNSURE}
 
 
 @dataclass(frozen=True)
@@ -133,13 +142,11 @@ class Wood:
     notes: tuple[str, ...]
 
     @property
-    def unverified(self) -> tuple[str, ...]:
-        """What rests on a value whose status is MEMORY."""
-        size = ("dressed size",) if self.size.status == tables.UNVERIFIED else ()
-        factors = tuple(
-            f"CF of {name}" for name, step in self.CF.items() if step.status == tables.UNVERIFIED
-        )
-        return self.row.unverified + size + factors
+    def unverified(self) -> dict[str, str]:
+        """What is not surely the tables', of the grade, its size and its CF: name and status."""
+        found = {**self.row.unverified, "dressed size": self.size.status}
+        found |= {f"CF of {name}": step.status for name, step in self.CF.items()}
+        return {name: status for name, status in found.items() if status in tables.UNSURE}
 
     def reference(self, name: str) -> Step:
         """A reference design value as a step: name, value, table, status."""
@@ -317,8 +324,7 @@ def read_size(text: str) -> Size:
         listed = ", ".join(f"{b:g}x{d:g}" for b in sides for d in faces if d >= b)
         raise InputError(f'size = "{text}": no such size. Dressed sizes on file: {listed}.')
     side, face = sides[nominal_b], faces[nominal_d]
-    unverified = tables.UNVERIFIED in (side["status"], face["status"])
-    status = tables.UNVERIFIED if unverified else "SEEN"
+    status = tables.worst(side["status"], face["status"])
     note = face["note"] if timber else ""
     return Size(nominal_b, nominal_d, float(side["dry_in"]), float(face["dry_in"]), status, note)
 
@@ -343,7 +349,7 @@ def size_factors(row: Grade, size: Size) -> dict[str, Step]:
     """
     name = TABLES[row.kind]
     factors = {n: 1.0 for n in ("Fb", "Ft", "Fc")}
-    statuses = ["SEEN"]
+    statuses = [tables.SEEN]
     lines = list(_size_factor_rows(name, row.grade, size))
     if name == "4A" and not lines:
         raise TableError(f"Table 4A: no size factor for {row.grade} in {size.name}.")
@@ -352,7 +358,7 @@ def size_factors(row: Grade, size: Size) -> dict[str, Step]:
         for n in factors:
             text = line[f"CF_{n}"]
             factors[n] *= size_factor_deep(size.d) if "12/d" in text else float(text)
-    status = tables.UNVERIFIED if tables.UNVERIFIED in statuses else "SEEN"
+    status = tables.worst(*statuses)
     source = f"NDS Supplement 2018, Table {name}, size factor"
     note = "does not apply" if name == "4C" else f"{size.name} {row.grade}"
     return {n: given("CF", v, "", source, note, status) for n, v in factors.items()}

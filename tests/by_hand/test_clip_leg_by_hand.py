@@ -46,6 +46,33 @@ def test_pull_over_by_hand():
     assert clip_leg.pull_over(0.060, 0.363, 45_000, "LRFD").value == pytest.approx(735.075)
 
 
+@pytest.mark.parametrize(
+    ("DH", "pounds"), [(0.5, 675.0), (0.75, 675.0), (0.9375, 675.0), (0.363, 490.05)]
+)
+def test_pull_over_counts_no_head_over_half_an_inch(DH, pounds):
+    """City of Everett, Washington, permit record 1550732 p. 46, a sheet of the screw provisions:
+    1.5 t dw Fu / 3.0, dw 5/16 to 1/2 in. 16 ga: 1.5 x 0.060 x 0.5 x 45,000 / 3 = 675 lb; a 5/8 in
+    lag, 0.9375 in across the flats, would have 1.875 times as much."""
+    assert clip_leg.pull_over(0.060, DH, 45_000, "ASD").value == pytest.approx(pounds)
+
+
+@pytest.mark.parametrize(
+    ("kind", "DH", "said"),
+    [
+        ("screw", 0.363, ""),
+        ("screw", 0.312, ""),  # 5/16 in as the tables of heads print it
+        ("screw", 0.262, "a head of 0.262 in is under the 5/16 in"),
+        ("nail", 0.281, "a head of 0.281 in is under the 5/16 in"),
+        ("lag", 0.75, "pull-over is for screws: of a lag by analogy"),
+        ("nail", 0.312, "pull-over is for screws: of a nail by analogy"),
+    ],
+)
+def test_pull_over_is_for_screws_with_heads_of_5_16(kind, DH, said):
+    found = clip_leg.why_by_analogy(kind, DH)
+    assert found.startswith(said)
+    assert bool(found) == bool(said)
+
+
 def test_pull_over_is_no_pull_through():
     """A head through 7/16 OSB holds less than through steel: 690 pi 0.363 0.25 0.4375 = 86.06."""
     assert pull_through(0.363, 0.5, 0.4375).value == pytest.approx(86.06, abs=0.005)
@@ -55,4 +82,5 @@ def test_status_of_the_steel_factors_travels():
     over = clip_leg.pull_over(0.060, 0.363, 45_000, "LRFD")
     assert [s.status for s in over.chain() if s.symbol == "phi_steel"] == ["MEMORY"]
     assert read_steel("16 ga").step("Fy").status == "MEMORY"
-    assert read_steel("16 ga").step("Fe").status == "SEEN"
+    assert read_steel("16 ga").step("Fe").status == "SECOND-HAND"  # quoted, no author on file
+    assert read_steel("1/4 in").step("Fy").status == "SECOND-HAND"  # A36, two calculations

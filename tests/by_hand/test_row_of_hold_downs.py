@@ -311,4 +311,21 @@ def test_compression_in_a_row_whose_back_span_is_swept():
         assert [r.ratio for r in together.rows(i) if r.check.id == "axial_bending"] == [
             r.ratio for r in alone.rows if r.check.id == "axial_bending"
         ]
-    assert any(c.link.startswith("compression") for c in together.checks)
+    assert any(c.link.id.startswith("compression") for c in together.checks)
+
+
+@pytest.mark.parametrize("tied", [True, False])
+@pytest.mark.parametrize("inner", ROWS.values(), ids=ROWS)
+def test_moments_at_blocked_places_against_the_beam_solved_one_way(inner, tied):
+    """At 20 in and at 5 in, between supports, the edge lifted off too, in every combination."""
+    result = row_of(inner, tied)
+    solved = whole_combinations(result, result.main.combinations, inner)
+    back = result.main.back_span
+    for x in (-20.0, -5.0):
+        found = back.moment_at(np.array([[x]]))[0]
+        assert found == pytest.approx(np.abs(solved.moment(x)[0]), abs=1e-5, rel=1e-9)
+    between = np.linspace(-BACK, -20.0, 241)
+    sampled = np.max([np.abs(solved.moment(x)[0]) for x in between], axis=0)
+    largest = back.largest_between(np.array([[-BACK]]), np.array([[-20.0]]))[0]
+    assert (largest >= sampled - 1e-5).all()
+    assert largest == pytest.approx(sampled, rel=2e-3, abs=2.0)

@@ -15,7 +15,7 @@ LUMBER_FILES = {
     *("disagreements", "stamps", "grade_stamps"),
 }
 HEADER = ["standard", "edition", "table", "units", "status", "checked"]
-STATUSES = {"SEEN", "DERIVED", "MEMORY"}
+STATUSES = {"SEEN", "DERIVED", "SECOND-HAND", "OTHER EDITION", "MEMORY"}
 STRENGTHS = ("Fb", "Ft", "Fc", "E")
 FIRST_FIVE = ("Select Structural", "No. 1 & Btr", "No. 1", "No. 1/No. 2", "No. 2")
 JOISTS = (*FIRST_FIVE, "No. 3")

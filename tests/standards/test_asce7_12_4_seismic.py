@@ -4,14 +4,14 @@ import numpy as np
 import pytest
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY
 from outrigger.formula.text import line
 from outrigger.loads import seismic
 
 
 def all_recalled(step):
     """Every formula and every value that was not given is marked as recalled."""
-    return all(s.status == UNVERIFIED for s in step.chain())
+    return all(s.status == MEMORY for s in step.chain())
 
 
 def test_vertical_effect_by_hand():

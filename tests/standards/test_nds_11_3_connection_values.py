@@ -70,11 +70,13 @@ def test_every_factor_is_a_step_also_when_it_is_1():
 
 
 def test_only_what_departs_from_the_base_is_unverified():
-    """CM and Ct are 1 where the values are for, dry and cool; any other is recalled and named."""
+    """CM and Ct are 1 where the values are for, dry and cool; of any other CM is second-hand (a
+    program, no author on file), Ct seen (Kodestruct.Design)."""
     base = values.adjusted_lateral(Z, NAIL, DRY, 1.6)
-    assert not any(step.status == "MEMORY" for step in base.chain())
+    assert not any(step.status for step in base.chain())
     other = values.adjusted_lateral(Z, NAIL, use(wet=True, temperature="100 to 125 F"), 1.6)
-    assert [s.symbol for s in other.chain() if s.status == "MEMORY"] == ["CM", "Ct"]
+    found = {s.symbol: s.status for s in other.chain() if s.status}
+    assert found == {"CM": "SECOND-HAND", "Ct": "SEEN"}
 
 
 # ------------------------------------------------------------------ lateral and withdrawal

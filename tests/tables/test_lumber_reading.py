@@ -196,15 +196,22 @@ def test_grades_that_do_not_exist(species, grade, size, words):
         ("2 x 8", 1.5, 7.25),
         ("2X10", 1.5, 9.25),
         ("2×12", 1.5, 11.25),
-        ("3x4", 2.5, 3.5),
         ("4x6", 3.5, 5.5),
         ("4x16", 3.5, 15.25),
     ],
 )
 def test_dressed_sizes(text, b, d):
-    """NDS Supplement 2018, Table 1A (transcribed): dry dressed sizes."""
+    """NDS Supplement 2018, Table 1A: dry dressed sizes, as the spans of the IRC 2018 want them, and
+    the American Wood Council's example E1.2a (4x16)."""
     size = lumber.read_size(text)
     assert (size.b, size.d, size.status, size.is_timber) == (b, d, "SEEN", False)
+
+
+def test_dressed_sizes_of_a_program_alone():
+    """NDS Supplement 2018, Table 1A, in XC (xcfem/xc): 3 in and 14 in are second-hand."""
+    for text, b, d in (("3x4", 2.5, 3.5), ("2x14", 1.5, 13.25)):
+        size = lumber.read_size(text)
+        assert (size.b, size.d, size.status) == (b, d, "SECOND-HAND")
 
 
 @pytest.mark.parametrize(
@@ -270,8 +277,8 @@ def test_sizes_that_do_not_exist(text, words):
     [
         ("SPF", "1650f-1.5E", 425, "SEEN"),  # 1.0E and higher
         ("SPF", "2250f-1.7E", 425, "SEEN"),  # one step under 1.8E
-        ("SPF", "2100f-1.8E", 525, "SEEN"),  # 1.8E and 1.9E
-        ("SPF", "2250f-1.9E", 525, "SEEN"),
+        ("SPF", "2100f-1.8E", 525, "SECOND-HAND"),  # 1.8E and 1.9E
+        ("SPF", "2250f-1.9E", 525, "SECOND-HAND"),
         ("SPF", "2400f-2.0E", 615, "SEEN"),  # 2.0E and higher
         ("DF-L", "2400f-1.8E", 625, "MEMORY"),  # 1.0E and higher
         ("DF-L", "2400f-2.0E", 670, "MEMORY"),  # 2.0E
@@ -288,6 +295,16 @@ def test_table_4c_footnote(species, grade, Fc_perp, status):
     assert (value.value, value.status) == (Fc_perp, status)
 
 
+def test_hem_fir_1650f_takes_the_shear_value_that_was_read():
+    """MSR Lumber Producers Council, msrlumber.org, Lumber Grades and Design Values: Hem-Fir
+    1650f-1.5E G 0.43, Fv 145, Fc_perp 405 psi; 150 was recalled: the lesser, for 1.0E too."""
+    values = lumber.wood("HF", "1650f-1.5E", "2x6").row.values
+    found = {n: (values[n].value, values[n].status) for n in ("G", "Fv", "Fc_perp")}
+    assert found == {"G": (0.43, "SEEN"), "Fv": (145, "SEEN"), "Fc_perp": (405, "SEEN")}
+    other = lumber.wood("HF", "1200f-1.2E", "2x6").row.values["Fv"]
+    assert (other.value, other.status) == (145, "MEMORY")
+
+
 def test_machine_rated_is_two_inches_thick():
     """NDS Supplement 2018, Table 4C: 2 in and less in thickness (from memory)."""
     assert lumber.wood("SPF", "2100f-1.8E", "2x12").row.kind == "machine rated"
@@ -299,24 +316,39 @@ def test_machine_rated_is_two_inches_thick():
 # Status -----------------------------------------------------------------------------------------
 
 
-def test_unverified_values_are_named():
-    """Values from memory are named, and only they."""
-    assert lumber.wood("SPF", "#2", "2x6").unverified == ()
-    assert lumber.wood("SYP", "#2", "4x14").unverified == ()
-    factors = ("CF of Fb", "CF of Ft", "CF of Fc")
-    assert lumber.wood("SPF", "2100f-1.8E", "2x6").unverified == factors
-    fir = lumber.wood("DF-L", "2400f-2.0E", "2x6")
-    assert fir.unverified == ("Fv", "Fc_perp", "G", *factors)
-    recalled = lumber.wood("SPF", "1350f-1.3E", "2x6")  # Emin is derived, the rest recalled
-    assert recalled.unverified == ("Fb", "Ft", "Fc", "E", *factors)
+ALL = ("Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G")
+FACTORS = ("CF of Fb", "CF of Ft", "CF of Fc")
+MEMORY, SECOND, OTHER = "MEMORY", "SECOND-HAND", "OTHER EDITION"
+
+
+@pytest.mark.parametrize(
+    ("species", "grade", "size", "unverified"),
+    [
+        ("SYP", "#2", "2x12", dict.fromkeys(FACTORS, SECOND)),  # the Southern Pine Use Guide
+        ("SPF", "#2", "2x6", dict.fromkeys(ALL, SECOND)),  # transcriptions without an author
+        ("Mixed Southern Pine", "#2", "2x6",
+         dict.fromkeys(ALL, OTHER) | dict.fromkeys(FACTORS, SECOND)),  # the 2024 edition alone
+        ("SPF", "2400f-2.0E", "2x6", dict.fromkeys(FACTORS, MEMORY)),  # msrlumber.org
+        ("DF-L", "2400f-2.0E", "2x6", dict.fromkeys(("Fv", "Fc_perp", "G", *FACTORS), MEMORY)),
+        # Emin is derived, the rest recalled
+        ("SPF", "1350f-1.3E", "2x6", dict.fromkeys(("Fb", "Ft", "Fc", "E", *FACTORS), MEMORY)),
+        ("DF-L", "#1", "6x8", dict.fromkeys(ALL, SECOND) | {"dressed size": MEMORY}),
+    ],
+)  # fmt: skip
+def test_unverified_values_are_named(species, grade, size, unverified):
+    """What was not read in a named source is named, with its status, and only that."""
+    assert lumber.wood(species, grade, size).unverified == unverified
+
+
+def test_a_derived_value_is_not_among_them():
+    recalled = lumber.wood("SPF", "1350f-1.3E", "2x6")
     assert recalled.row.values["Emin"].status == "DERIVED"
-    assert lumber.wood("DF-L", "#1", "6x8").unverified == ("dressed size",)
 
 
 def test_a_reference_value_names_its_table():
     """A reference value carries value, unit, table and status into the calculation."""
     step = lumber.wood("SPF", "#2", "2x6").reference("Fb")
-    assert (step.symbol, step.value, step.unit, step.status) == ("Fb", 875, "psi", "SEEN")
+    assert (step.symbol, step.value, step.unit, step.status) == ("Fb", 875, "psi", "SECOND-HAND")
     assert step.clause == "NDS Supplement 2018, Table 4A"
     assert step.note == "Spruce-Pine-Fir No. 1/No. 2, 2 in & wider"
 

@@ -6,12 +6,12 @@ once, roof projections and parapets (7.8), sliding snow on top of a drift (never
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY, SECOND_HAND
 from outrigger.formula.formula import Step, amount, changed, formula
 from outrigger.formula.numbers import FIRST, Element, Num, least, pick, where
 from outrigger.loads.combinations import Edition
@@ -28,8 +28,9 @@ from outrigger.loads.snow.rules import (
     where_it_applies,
 )
 
+WINDWARD, WINDWARD_UNCUT = "windward", "windward, not cut"
 LEAST_CLEAR = 0.2  # hc / hb under which no drift forms
-FARTHEST_GAP = 20.0  # ft; with 6 h, the limits of a drift across a gap, from memory: unverified
+FARTHEST_GAP = 20.0  # ft; with 6 h, the limits of a drift across a gap: SnowDrifts.jl, second-hand
 EXEMPT_722 = ((10.0, 100.0), (5.0, 300.0))  # ground snow psf and fetch ft, neither exceeded
 
 
@@ -186,7 +187,8 @@ def drift_at_step(
     higher building; `gap_ft`: clear gap between the two structures, None where they are one.
 
     Leeward and windward drifts as on one building (7.7.1) and, with a gap, the leeward drift
-    across it (7.7.2) beside them; windward is the same by both. The largest is taken: the standard
+    across it (7.7.2) beside them; windward is the same by both. A windward drift of 7-22 that is
+    higher than the clear height stands twice, cut there and not. The largest is taken: the standard
     has one or the other, and for a gap of inches the wider one of 7.7.2 is the safer.
 
     Raises:
@@ -210,8 +212,12 @@ def drift_at_step(
     free = read(leeward_height.step(h_d=lee, l_lower=lower_ft))
     under = _under_roof(edition, free, room)
     listed = [_candidate("leeward", lee_counts, gamma, *under, lower)]
-    under = _under_roof(edition, read(windward_height.step(h_d=wind)), room, windward=True)
-    listed.append(_candidate("windward", wind_counts, gamma, *under, lower))
+    free = read(windward_height.step(h_d=wind))
+    under = _under_roof(edition, free, room, windward=True)
+    listed.append(_candidate(WINDWARD, wind_counts, gamma, *under, lower))
+    over = wind_counts & np.greater(free.value, amount(room))
+    if edition == "ASCE 7-22" and np.any(over):
+        listed.append(_candidate(WINDWARD_UNCUT, over, gamma, *_uncut(free), lower))
     if gap_ft is not None:
         refuse_outside("gap, ft,", gap_ft, 0, FINITE, "a gap is 0 or more")
         near = np.less(amount(gap_ft), least(FARTHEST_GAP, 6 * amount(step_ft)))
@@ -233,7 +239,7 @@ def _candidate(
 ) -> Candidate:
     """A drift of this height and width, where it counts."""
     note = "0 where no drift forms"
-    peak = read(peak_load.step(gamma_snow=gamma, h_drift=height), "")
+    peak = read(peak_load.step(gamma_snow=gamma, h_drift=height))
     return Candidate(
         rule,
         where_it_applies(peak, counts, note),
@@ -248,12 +254,13 @@ def _across_gap(**apart: Given) -> tuple[Step, Step]:
     The clear height and the 60 % of 7.7.1 are not in this rule, and are not taken.
     """
     note = f"where s is under {FARTHEST_GAP:g} ft and 6 h"
-    height = read(height_across_gap.step(**apart), note, UNVERIFIED)
-    return height, read(width_across_gap.step(**apart), note, UNVERIFIED)
+    height = read(height_across_gap.step(**apart), note, SECOND_HAND)
+    return height, read(width_across_gap.step(**apart), note, SECOND_HAND)
 
 
 def _exempt(edition: Edition, pg_psf: Given, fetch_ft: Given) -> Any:
-    """Whether 7-22 asks for no drift: little snow and a short fetch. Second-hand (7.2)."""
+    """Whether 7-22 asks for no drift: little snow and a short fetch. Second-hand (7.2), no author
+    on file."""
     pg, fetch = np.asarray(amount(pg_psf)), np.asarray(amount(fetch_ft))
     if edition == "ASCE 7-16":
         return np.zeros(np.broadcast_shapes(pg.shape, fetch.shape), dtype=bool)
@@ -267,7 +274,7 @@ def _under_roof(
     """Height and width of a drift under the upper roof (7.7.1).
 
     7-22 does not say how wide a windward drift is that fills the clear height: its snow is kept,
-    as in the other widths, without the limit of 8 hc. The wider reading.
+    as in the other widths, without the limit of 8 hc. One of two readings: see `_uncut`.
     """
     new = windward and edition == "ASCE 7-22"
     height = read(height_under_roof.step(h_free=free, h_c=h_c))
@@ -277,7 +284,7 @@ def _under_roof(
         return height, fits
     if new:
         full = windward_width_of_full_drift_722.step(h_free=free, h_c=h_c)
-        full = read(full, "not certain: no limit of 8 hc taken", UNVERIFIED)
+        full = read(full, "one reading of two: cut at hc, no limit of 8 hc", MEMORY)
     else:
         full = read(width_of_full_drift.step(h_free=free, h_c=h_c))
     if not np.any(low):
@@ -285,6 +292,18 @@ def _under_roof(
     value, note = where(low, fits.value, full.value), "the first where the drift fits under hc"
     inputs = {"fits": fits, "full": full}
     return height, Step("w_drift", value, "ft", f"{edition} 7.7.1", note, inputs=inputs)
+
+
+def _uncut(free: Step) -> tuple[Step, Step]:
+    """Height and width of a windward drift that the clear height does not cut, 7-22.
+
+    The other reading: as wide as one that fits, and as high, so more of it lies at the wall line.
+    Source: runtosolve/SnowDrifts.jl, src/lower_roof_drifts.jl, which says so in words as a change
+    from 7-16; second-hand.
+    """
+    note = "one reading of two: not cut at hc"
+    height = read(replace(free, symbol="h_drift"), note, SECOND_HAND)
+    return height, read(windward_width_722.step(h_free=free), note, SECOND_HAND)
 
 
 def _largest(

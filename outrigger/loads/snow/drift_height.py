@@ -6,11 +6,11 @@ Plain numbers or arrays in psf, ft and pcf. Serves drifts at a step (7.7) and at
 import numpy as np
 
 from outrigger.base.errors import InputError
+from outrigger.base.tables import SECOND_HAND
 from outrigger.formula.formula import Step, amount, formula
 from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.loads.combinations import Edition
 from outrigger.loads.snow.rules import (
-    SECOND_HAND,
     Given,
     importance,
     read,
@@ -65,7 +65,7 @@ def drift_height_722(p_g: Num, l_u: Num, W2: Num, gamma_snow: Num) -> Num:
 def density(pg_psf: Given) -> Step:
     """Density of snow, pcf."""
     refuse_ground_snow(pg_psf)
-    return read(snow_density.step(p_g=pg_psf), "")
+    return read(snow_density.step(p_g=pg_psf))
 
 
 def winter_wind(edition: Edition, W2: Given | None) -> dict[str, Given]:
@@ -111,12 +111,12 @@ def drift_height(
     l_u = fetch_ft
     if np.any(short):
         raised = np.maximum(amount(fetch_ft), SHORTEST_FETCH_716)[()]
-        clause, note = "ASCE 7-16 Fig. 7.6-1", f"20 ft at least, {SECOND_HAND}"
-        l_u = Step("l_u", raised, "ft", clause, note, "SEEN", inputs={"l_u": fetch_ft})
+        clause, note = "ASCE 7-16 Fig. 7.6-1", "20 ft at least"
+        l_u = Step("l_u", raised, "ft", clause, note, SECOND_HAND, inputs={"l_u": fetch_ft})
     step = read(drift_height_716.step(**factor, l_u=l_u, p_g=pg_psf))
     if np.any(short) and not at_ridge:
         all_of_it: dict[str, Given] = {"p_g": pg_psf, "l_u": fetch_ft, "gamma_snow": gamma_pcf}
-        most = read(drift_height_of_short_fetch.step(**factor, **all_of_it))
+        most = read(drift_height_of_short_fetch.step(**factor, **all_of_it), "", SECOND_HAND)
         value = where(short, least(step.value, most.value), step.value)
         note = "the lesser where the fetch is under 20 ft"
         inputs = {"figure": step, "most": most}

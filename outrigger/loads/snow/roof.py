@@ -11,7 +11,7 @@ import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.quantity import tidied
-from outrigger.base.tables import load
+from outrigger.base.tables import SECOND_HAND, load
 from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Num, greatest, least, where
 from outrigger.loads.combinations import Edition
@@ -19,7 +19,6 @@ from outrigger.loads.snow.rules import (
     ABOVE_ZERO,
     DEGREE_ROUNDING,
     FINITE,
-    SECOND_HAND,
     Given,
     Provision,
     Why,
@@ -75,7 +74,7 @@ def minimum_722(p_g: Num, p_m_max: Num) -> Num:
 def by_risk_category(edition: Edition, category: str) -> Step:
     """Is of a risk category in 7-16; pm,max in 7-22."""
     row = load("snow_risk").find(risk_category=category)
-    said = f"risk category {category}, {row['note']}"
+    said = f"risk category {category}"
     if edition == "ASCE 7-16":
         clause = "ASCE 7-16 Table 1.5-2"
         return given("Is", float(row["Is_716"]), "", clause, said, row["status"])
@@ -98,7 +97,7 @@ def exposure_factor(text: str) -> Step:
     have = [place for place in EXPOSURES if row[place] != "NA"]
     if exposure not in have:
         raise InputError(f"Table 7.3-1 has, in terrain {row['terrain']}: {', '.join(have)}.")
-    note = f"terrain {row['terrain']}, {exposure}, {row['note']}"
+    note = f"terrain {row['terrain']}, {exposure}"
     return given("Ce", float(row[exposure]), "", "ASCE 7 Table 7.3-1", note, row["status"])
 
 
@@ -114,8 +113,8 @@ def thermal_factor(edition: Edition, text: str) -> Step:
         listed = "; ".join(r["condition"] for r in rows)
         heated = " A heated roof: give roof_r." if edition == "ASCE 7-22" else ""
         raise InputError(f"{edition} Table 7.3-2 has: {listed}.{heated}")
-    note = f"{building}, {row['note']}"
-    return given("C_thermal", float(row["Ct"]), "", f"{edition} Table 7.3-2", note, row["status"])
+    clause = f"{edition} Table 7.3-2"
+    return given("C_thermal", float(row["Ct"]), "", clause, building, row["status"])
 
 
 def heated_thermal_factor(roof_r: Given, pg_psf: Given) -> Step:
@@ -136,7 +135,7 @@ def heated_thermal_factor(roof_r: Given, pg_psf: Given) -> Step:
         in_row = np.interp(amount(pg_psf), snows, [float(row[name]) for name in columns])
         value = value + np.interp(R, ends, unit) * in_row
     note = "linear by R-value and ground snow; R 20 or less, pg 10 or less, pg 70 or more and over "
-    note += f"R 50 as the table states them; {SECOND_HAND}"
+    note += "R 50 as the table states them"
     return Step(
         "C_thermal",
         where(np.asarray(R) > ends[-1], float(over_50["10"]), value),
@@ -156,7 +155,7 @@ def flat_roof_snow(
     for name, factor in (("exposure", Ce), ("thermal", Ct)):
         refuse_outside(name, factor, ABOVE_ZERO, FINITE, "a factor over 0")
     equation = flat_roof_snow_716 if edition == "ASCE 7-16" else flat_roof_snow_722
-    return read(equation.step(Ce=Ce, C_thermal=Ct, **importance(edition, Is), p_g=pg_psf), "")
+    return read(equation.step(Ce=Ce, C_thermal=Ct, **importance(edition, Is), p_g=pg_psf))
 
 
 def slope_factor(
@@ -196,10 +195,11 @@ def slope_factor(
         line["warm"] = float(warm["knee_other_deg"])
     knee = where(is_warm, line["warm"], where(is_cold, line["cold"], line["intermediate"]))
     surface = "slippery, with room to shed" if slides else "other surface, or no room to shed"
-    note = f"{surface}; warm, intermediate or cold by Ct; {SECOND_HAND}"
+    note = f"{surface}; warm, intermediate or cold by Ct"
     clause, status = f"{edition} Fig. 7.4-1", warm["status"]
     theta_knee = Step("theta_knee", knee, "deg", clause, note, status, inputs={"C_thermal": Ct})
-    return read(slope_factor_line.step(theta_snow=slope_deg, theta_knee=theta_knee))
+    Cs = slope_factor_line.step(theta_snow=slope_deg, theta_knee=theta_knee)
+    return read(Cs, "", status)
 
 
 @formula("p_back", "psf", clause="the largest of ASCE 7 7.3, with 7.10")
@@ -210,7 +210,7 @@ def snow_of_low_roof(p_f: Num, p_rain: Num, p_m: Num) -> Num:
 
 def balanced_snow(Cs: Given, pf_psf: Given) -> Step:
     """Balanced snow ps = Cs pf, psf."""
-    return read(sloped_roof_snow.step(Cs=Cs, p_f=pf_psf), "")
+    return read(sloped_roof_snow.step(Cs=Cs, p_f=pf_psf))
 
 
 def minimum_low_slope(
@@ -243,7 +243,8 @@ def minimum_low_slope(
         ],
         {"slope": amount(slope_deg)},
     )
-    return Provision(where_it_applies(read(step), low, "for slopes under 15 degrees"), low, why)
+    step = where_it_applies(read(step, "", SECOND_HAND), low, "for slopes under 15 degrees")
+    return Provision(step, low, why)
 
 
 def rain_on_snow(
@@ -266,10 +267,10 @@ def rain_on_snow(
     most = 20.0 if old else amount(_largest_minimum(pm_max_psf))
     none, deep, steep = np.equal(pg, 0), np.greater(pg, most), np.greater_equal(slope, flat)
     applies = ~(none | deep | steep)
-    note = "for slopes under W/50 with little ground snow, " + SECOND_HAND
+    note = "for slopes under W/50 with little ground snow"
     value = 5.0 if old else 8.0
-    clause = f"{edition} 7.10"
-    step = given("p_rain", where(applies, value, 0.0), "psf", clause, note, "SEEN")
+    clause, status = f"{edition} 7.10", SECOND_HAND if np.any(applies) else ""
+    step = given("p_rain", where(applies, value, 0.0), "psf", clause, note, status)
     why = Why(
         [
             (none, "no rain on snow: no ground snow"),

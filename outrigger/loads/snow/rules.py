@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.errors import InputError, RangeError
+from outrigger.base.tables import SEEN
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.formula.formula import Step, amount, formula
 from outrigger.formula.numbers import FIRST, Element, Num, greatest, least, pick, where
@@ -19,7 +20,6 @@ from outrigger.loads.combinations import Edition
 Given = Num | Step
 """A number, an array, or the step that gave it."""
 
-SECOND_HAND = "second-hand"
 ABOVE_ZERO, FINITE = sys.float_info.min, sys.float_info.max
 DEGREE_ROUNDING = 1e-6  # 2:12 in degrees is the same slope however it was worked out
 
@@ -115,7 +115,7 @@ def slope_of(pitch: float) -> float:
     return float(np.degrees(np.arctan(pitch / INCHES_PER_FOOT)))
 
 
-def read(step: Step, note: str = SECOND_HAND, status: str = "SEEN") -> Step:
+def read(step: Step, note: str = "", status: str = SEEN) -> Step:
     """The step with the status and the source of its formula."""
     return replace(step, note=note, status=status)
 

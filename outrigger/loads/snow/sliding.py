@@ -10,13 +10,12 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY, SECOND_HAND, SEEN
 from outrigger.formula.formula import Step, amount, formula
 from outrigger.formula.numbers import Num, least, where
 from outrigger.loads.snow.rules import (
     DEGREE_ROUNDING,
     FINITE,
-    SECOND_HAND,
     Given,
     Segment,
     Why,
@@ -104,8 +103,10 @@ def sliding(
     line = read(sliding_line.step(p_f=pf_upper_psf, W_ridge=run_ft), note)
     line = where_it_applies(line, applies, f"0 unless {note}")
     narrow = np.less(amount(lower_ft), REACH_FT)
-    said = f"a lower roof under 15 ft keeps the pressure, {SECOND_HAND}" if np.any(narrow) else ""
-    pressure = read(sliding_pressure.step(w_slide=line), said)
+    said, status = "", SEEN
+    if np.any(narrow):
+        said, status = "a lower roof under 15 ft keeps the pressure", SECOND_HAND
+    pressure = read(sliding_pressure.step(w_slide=line), said, status)
     across = None if gap_ft is None else _across_gap(pf_upper_psf, run_ft, step_ft, gap_ft, applies)
     why = Why(
         [
@@ -138,4 +139,4 @@ def _across_gap(
     near = (gap < amount(step_ft)) & (gap < REACH_FT)
     step = sliding_line_across_gap.step(p_f=pf_upper_psf, W_ridge=run_ft, s_gap=gap_ft)
     note = "separated, where h/s is over 1 and s under 15 ft"
-    return where_it_applies(read(step, note, UNVERIFIED), applies & near, note)
+    return where_it_applies(read(step, note, MEMORY), applies & near, note)

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import MEMORY, SECOND_HAND, SEEN
 from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Num, least, sqrt, where
 from outrigger.loads.combinations import Edition
@@ -17,7 +17,6 @@ from outrigger.loads.snow.drift_height import density, drift_height
 from outrigger.loads.snow.rules import (
     DEGREE_ROUNDING,
     FINITE,
-    SECOND_HAND,
     Given,
     Segment,
     Why,
@@ -121,7 +120,7 @@ def unbalanced(
     )
     if not rafters and np.any(narrow & applies):  # which rule rests on what trusses are
         note = "W is 20 ft or less, but trusses are not prismatic rafters"
-        over = read(over, note, UNVERIFIED)
+        over = read(over, note, MEMORY)
     eave, ridge, far = 0.0 - np.asarray(amount(overhang_ft)), amount(span_ft) / 2, amount(span_ft)
     to_house = Segment(ridge - least(extent.value, W_ridge.value), ridge, over.value)
     to_far = Segment(ridge, ridge + least(extent.value, ridge), over.value)
@@ -154,9 +153,9 @@ def _leeward(
     if not np.any(even):
         return balanced
     if edition == "ASCE 7-16":
-        heap = read(narrow_leeward_716.step(**factor, p_g=pg_psf))
+        heap = read(narrow_leeward_716.step(**factor, p_g=pg_psf), "", SECOND_HAND)
     else:
-        heap = Step("p_leeward", amount(pg_psf), "psf", clause, f"pg, {SECOND_HAND}", "SEEN")
+        heap = Step("p_leeward", amount(pg_psf), "psf", clause, "pg", SEEN)
     if np.all(even):
         return heap
     value, inputs = where(even, heap.value, balanced.value), {"narrow": heap, "wide": balanced}

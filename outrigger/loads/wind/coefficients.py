@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED, Row, load
+from outrigger.base.tables import Row, load, worst
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, greatest, least, where
 from outrigger.loads.wind.velocity import above_zero, joined
@@ -63,21 +63,24 @@ def coefficient(
     """GCp at an area, the most negative of the zones element by element, and the zone it is from.
 
     Between the end points of a curve a straight line in log10 of the area, level outside them.
+    Where a curve is read in two ways the more negative reading counts.
     """
     A = np.asarray(area.value, dtype=float)
-    taken, index = _ends(_of(rows, zones[0]), A), np.zeros(A.shape, dtype=int)
-    for number, zone in enumerate(zones[1:], 1):
-        other = _ends(_of(rows, zone), A)
+    curves = [(zone, curve) for zone in zones for curve in _readings(_of(rows, zone))]
+    taken, index = _ends(curves[0][1], A), np.zeros(A.shape, dtype=int)
+    for number, (_, curve) in enumerate(curves[1:], 1):
+        other = _ends(curve, A)
         worse = _on_curve(other, A) < _on_curve(taken, A)
         taken = {c: where(worse, other[c], taken[c]) for c in _COLUMNS}
         index = np.where(worse, number, index)
-    names = [zones[k] for k in np.flatnonzero(np.bincount(index.ravel()))]
-    used = [row for name in names for row in _of(rows, name)]
+    found = [curves[k] for k in np.flatnonzero(np.bincount(index.ravel()))]
+    names = list(dict.fromkeys(zone for zone, _ in found))
+    used = [row for _, curve in found for row in curve]
     clause = f"{edition} Fig. {used[0]['figure']}"
     place = "every zone" if used[0]["sign"] == "pos" else f"zone {joined(names)}"
     said = [f"{used[0]['surface']}, {place}", *dict.fromkeys(r["note"] for r in used)]
     note = "; ".join(text for text in said if text)
-    status = UNVERIFIED if any(r["status"] == UNVERIFIED for r in used) else used[0]["status"]
+    status = worst(*(r["status"] for r in used))
     log_A = Step(
         "log_A",
         np.log10(np.clip(A, taken["A1_sf"], taken["A2_sf"]))[()],
@@ -90,8 +93,8 @@ def coefficient(
         GCp1=given("GCp1", taken["GCp1"], "", clause, note, status),
         GCp2=given("GCp2", taken["GCp2"], "", clause, note, status),
         log_A=log_A,
-        log_A1=_log_end("log_A1", taken["A1_sf"], clause, status),
-        log_A2=_log_end("log_A2", taken["A2_sf"], clause, status),
+        log_A1=_log_end("log_A1", taken["A1_sf"], clause),
+        log_A2=_log_end("log_A2", taken["A2_sf"], clause),
     )
     return replace(step, clause=clause), joined(names)
 
@@ -105,8 +108,20 @@ def width_of_zones(h: Step, figure: str, least_plan_ft: Num) -> Step:
 
 
 def _of(rows: list[Row], zone: str) -> list[Row]:
-    """The rows of a zone: one curve, in pieces where it has a knee."""
+    """The rows of a zone."""
     return [row for row in rows if zone in row["zones"].split()]
+
+
+def _readings(rows: list[Row]) -> list[list[Row]]:
+    """The rows of a zone as curves: in pieces where one has a knee, another from the same area on
+    where the figure is read in two ways."""
+    curves: list[list[Row]] = []
+    for row in rows:
+        if not curves or row["A1_sf"] == curves[-1][0]["A1_sf"]:
+            curves.append([row])
+        else:
+            curves[-1].append(row)
+    return curves
 
 
 def _ends(rows: list[Row], A: Array) -> dict[str, Num]:
@@ -126,6 +141,7 @@ def _on_curve(ends: dict[str, Num], A: Array) -> Num:
     return value
 
 
-def _log_end(symbol: str, sf: Num, clause: str, status: str) -> Step:
+def _log_end(symbol: str, sf: Num, clause: str) -> Step:
+    """The area at an end of the curve; its status is that of the GCp there."""
     note = f"log10 of {sf:g} sf" if np.ndim(sf) == 0 else "log10 of the area at the curve's end"
-    return given(symbol, np.log10(sf), "", clause, note, status)
+    return given(symbol, np.log10(sf), "", clause, note)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from outrigger.base.errors import InputError
-from outrigger.base.tables import UNVERIFIED, load
+from outrigger.base.tables import SEEN, load
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, greatest
 from outrigger.loads.wind.coefficients import (
@@ -34,6 +34,10 @@ from outrigger.loads.wind.velocity import (
 Surface = Literal["roof", "overhang"]
 Line = Literal["eave", "gable end"]
 WALL = "30.3-1"
+OVERHANG_GCPI = (
+    "assumption: internal pressure acts on the overhang too; overhang coefficients hold both "
+    "faces, and sources differ on it: the larger suction is taken"
+)
 # The zones of a figure that can stand along a line of the roof's edge; on a tie the first is named.
 EDGE_ZONES: dict[Line, tuple[str, ...]] = {"eave": ("3e", "2e"), "gable end": ("3r", "3e", "2n")}
 EDGE_ZONES_BARE = ("3", "2")  # 30.3-2A, and every figure of 7-22
@@ -52,22 +56,10 @@ def pressure_722(qh: Num, Kd: Num, GCp: Num, GCpi: Num) -> Num:
     return qh * Kd * (GCp - GCpi)
 
 
-@formula("p_net", "psf", clause="ASCE 7-16 30.3, overhang")
-def overhang_pressure_716(qh: Num, GCp: Num) -> Num:
-    """Net pressure on an overhang, 7-16: the coefficient holds both faces, no GCpi."""
-    return qh * GCp
-
-
-@formula("p_net", "psf", clause="ASCE 7-22 30.3, overhang")
-def overhang_pressure_722(qh: Num, Kd: Num, GCp: Num) -> Num:
-    """Net pressure on an overhang, 7-22: the coefficient holds both faces, no GCpi."""
-    return qh * Kd * GCp
-
-
 @formula("p_net", "psf", clause="ASCE 7-22 30.7")
-def overhang_over_wall_722(qh: Num, Kd: Num, GCp: Num, GCp_wall: Num) -> Num:
+def overhang_over_wall_722(qh: Num, Kd: Num, GCp: Num, GCp_wall: Num, GCpi: Num) -> Num:
     """Net pressure on an overhang, 7-22: roof above, the pressure of the wall below."""
-    return qh * Kd * (GCp - GCp_wall)
+    return qh * Kd * (GCp - GCp_wall - GCpi)
 
 
 @formula("p_up", "psf", clause="ASCE 7 30.2.2")
@@ -272,18 +264,23 @@ def _net(at: Velocity, GCp: Step, GCpi: Step) -> Step:
 def _suction(
     at: Velocity, surface: Surface, has_curves: bool, GCp: Step, area: Step, enclosure: str
 ) -> tuple[Step, tuple[str, ...]]:
-    """Net suction on a roof or an overhang, and the assumption it rests on."""
+    """Net suction on a roof or an overhang, and the assumption it rests on.
+
+    An overhang: Eq. 30.9-1 (7-16) and 30.7-1 (7-22) as written carry GCpi, by D-3 of
+    rohreng/anderson-rohr-calcs, docs/plans/2026-09-23-asce722-cc-plan.md; CIRSOC 102-2025 Art. 5.7
+    takes none where there is no room below. The larger suction is taken.
+    """
     if surface == "roof":
         return _net(at, GCp, internal(enclosure, at.edition, sign=1)), ()
-    both = ("overhang coefficients hold both faces: no internal pressure is added",)
-    if at.edition == "ASCE 7-16":
-        return overhang_pressure_716.step(qh=at.qh, GCp=GCp), both
+    inside = internal(enclosure, at.edition, sign=1)
     if has_curves:
-        return overhang_pressure_722.step(qh=at.qh, Kd=at.Kd, GCp=GCp), both
+        clause = f"{at.edition} 30.3, overhang"
+        return replace(_net(at, GCp, inside), clause=clause), (OVERHANG_GCPI,)
     note = "assumption: roof suction above and wall pressure below act at once"
     GCp_wall = replace(_wall_pressure(at.edition, area), symbol="GCp_wall")
-    step = overhang_over_wall_722.step(qh=at.qh, Kd=at.Kd, GCp=GCp, GCp_wall=GCp_wall)
-    return replace(step, note=note, status=UNVERIFIED), (note,)
+    over = {"qh": at.qh, "Kd": at.Kd, "GCp": GCp, "GCp_wall": GCp_wall, "GCpi": inside}
+    step = overhang_over_wall_722.step(**over)
+    return replace(step, note=note, status=SEEN), (note, OVERHANG_GCPI)
 
 
 def _wall_pressure(edition: str, area: Step) -> Step:

@@ -8,7 +8,9 @@ import numpy as np
 
 from outrigger import __version__
 from outrigger.base.units import plf
+from outrigger.checks.movement import JOINT, LIVE, TOTAL
 from outrigger.formula.formula import Step
+from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
@@ -75,7 +77,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             {
                 "id": row.check.id,
                 "place": row.check.place,
-                "link": row.check.link,
+                "link": row.check.link.id,
                 "clause": row.check.clause,
                 "demand": row.demand,
                 "capacity": row.capacity,
@@ -88,9 +90,9 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             for row in design.rows
         ],
         "movement": {
-            "live_in": _demand(design, "live_deflection"),
-            "total_in": _demand(design, "total_deflection"),
-            "joint_in": _demand(design, "joint"),
+            "live_in": _demand(design, LIVE.kind),
+            "total_in": _demand(design, TOTAL.kind),
+            "joint_in": _demand(design, JOINT),
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
             "end_rotation_rad": design.bent.turn,
             "back_span_bow_in": design.bent.bow,
@@ -108,7 +110,7 @@ def _near(design: Design) -> list[str]:
     """What is near the line, by the id, place and link of its check."""
     named = [(row.check, text) for row, text in near.of(design)]
     return [
-        "near the line: " + ", ".join(part for part in (c.id, c.place, c.link, text) if part)
+        "near the line: " + ", ".join(part for part in (c.id, c.place, c.link.id, text) if part)
         for c, text in named
     ]
 
@@ -131,8 +133,8 @@ def _step(step: Step) -> dict[str, Any]:
     }
 
 
-def _demand(design: Design, id: str) -> float | None:
-    found = [row.demand for row in design.rows if row.check.id == id]
+def _demand(design: Design, kind: Kind) -> float | None:
+    found = [row.demand for row in design.rows if row.check.kind == kind]
     return max(found) if found else None
 
 

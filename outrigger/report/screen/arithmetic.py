@@ -6,11 +6,11 @@ import numpy as np
 
 from outrigger.actions.axes import SQUARE
 from outrigger.base.quantity import length
-from outrigger.base.tables import UNVERIFIED
+from outrigger.formula.check import Named
 from outrigger.formula.formula import Step
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import line as line_of
-from outrigger.report import words
+from outrigger.report import provenance, words
 from outrigger.report.words import wrap
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
@@ -72,9 +72,8 @@ def _takedown(design: Design, width: int) -> str:
     return "\n".join(lines)
 
 
-def _step(step: Step, width: int, indent: str, text: str = "") -> str:
-    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
-    said = ", ".join(part for part in (step.clause, step.note, status) if part)
+def _step(step: Step, width: int, indent: str, text: str = "", of: Named | None = None) -> str:
+    said = ", ".join(provenance.cited(step, of))
     line = text or line_of(step)
     return wrap(f"{line}  [{said}]" if said else line, width, indent)
 
@@ -83,11 +82,12 @@ def _one(row: CheckResult, width: int) -> str:
     """One check's steps at its governing combination."""
     place = words.place(row.check.place)
     lines = [wrap(f"{place}: {words.what(row)}  [{row.check.clause}]", width)]
-    if row.combination:
-        lines.append(wrap(f"{row.combination_words} ({row.combination})", width, "  "))
+    if loads := provenance.of_loads(row):
+        lines.append(wrap(loads, width, "  "))
+    of = provenance.combination_of(row)
     element = row.check.element(row.case)
     steps = {id(s): s for top in row.check.steps for s in top.chain()}
-    lines += [_step(step, width, "  ", line_of(step, element)) for step in steps.values()]
+    lines += [_step(step, width, "  ", line_of(step, element), of) for step in steps.values()]
     used = f"used {words.ratio(row.ratio)}" if row.ratio is not None else row.check.why
     load = words.amount(row.demand, row.check.unit)
     lines.append(wrap(f"{load}, limit {words.limit(row)}: {used}", width, "  "))

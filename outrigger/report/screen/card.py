@@ -15,7 +15,7 @@ from outrigger.report.screen.frame import LEAST_WIDTH
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
-from outrigger.verdict.notes import unverified
+from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
@@ -121,7 +121,8 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     swept = {"outrigger.spacing", "garage_roof.span", result.snow_key, length_key}
     lines = stated_list(asked.case, swept)
     lines.append(("taken by default", "; ".join(asked.defaults)))
-    lines.append(("values used unverified", "; ".join(unverified(asked))))
+    values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
+    lines.append(("values used unverified", "; ".join(values)))
     missing = "; ".join(one.short for one in cautions.cautions(asked) if one.not_checked)
     return [(name, text) for name, text in [*lines, ("not checked", missing)] if text]
 

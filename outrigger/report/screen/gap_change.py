@@ -53,7 +53,8 @@ def _changes(found: GapStudy, change: Change) -> list[str]:
     said.append(
         f"heat, an estimate: as high as the outriggers the band is R {now_R:.0f}, R {was_R:.0f} "
         f"before (R {fill[1]:.0f} and R {fill[0]:.0f} without wood), parallel paths, R 4 an inch "
-        "taken for the insulation, wood 1.8 times as conductive along its grain, from memory"
+        "taken for the insulation (common practice, no source), wood 1.8 times as conductive "
+        "along its grain, from memory"
     )
     return said
 

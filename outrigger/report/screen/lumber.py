@@ -7,14 +7,18 @@ from typing import Any
 
 from tabulate import tabulate
 
-from outrigger.base.tables import UNVERIFIED
+from outrigger.base.tables import DERIVED, MEMORY, OTHER_EDITION, SECOND_HAND
 from outrigger.formula.notation import symbol
-from outrigger.wood.lumber import UNITS, Grade, Value
+from outrigger.wood.lumber import RECALLED, UNITS, Grade, Value
 
-MARKS = {UNVERIFIED: "*", "DERIVED": "+", "SEEN": ""}
+MARKS = {MEMORY: "*", DERIVED: "+"}
 LEGEND = {
-    "*": "* unverified: recalled, not read in any source. Use none before it is read in print.",
+    "*": f"* unverified, {RECALLED}; check keeps such a grade open.",
     "+": "+ derived: computed by the standard's own identity, not read.",
+}
+TOLD = {
+    SECOND_HAND: "second-hand, read in transcriptions that name no author",
+    OTHER_EDITION: "other edition, read in a later edition of the table only",
 }
 CLOSING = (
     "Values read in transcriptions of the tables, not in the printed standard: "
@@ -66,7 +70,7 @@ def grades_page(heading: str, grades: Sequence[Grade], width: int) -> str:
     marks: set[str] = set()
     for (source, size_class), rows in groupby(grades, key=lambda g: (g.source, g.size_class)):
         block = list(rows)
-        marks |= {MARKS[v.status] for g in block for v in g.values.values()}
+        marks |= {MARKS.get(v.status, "") for g in block for v in g.values.values()}
         agencies = ", ".join(dict.fromkeys(g.agency for g in block if g.agency))
         title = f"{size_class}. {source}" + (f", graded by {agencies}" if agencies else "")
         parts.append("\n".join((wrap(title, width), _block(block, width), *_notes(block, width))))
@@ -95,17 +99,29 @@ def _values(grade: Grade) -> list[Value]:
 
 
 def _cell(value: Value) -> str:
-    return f"{plain(value.value)}{MARKS[value.status]}"
+    return f"{plain(value.value)}{MARKS.get(value.status, '')}"
 
 
 def _notes(grades: Sequence[Grade], width: int) -> list[str]:
-    notes = dict.fromkeys(g.note for g in grades if g.note)
-    return [wrap(f"{note}: {_which(note, grades)}", width) for note in notes]
+    told: dict[str, list[str]] = {}
+    for grade in grades:
+        for text in (*_statuses(grade), grade.note):
+            if text:
+                told.setdefault(text, []).append(grade.grade)
+    return [
+        wrap(f"{text}: {'all of these' if len(n) == len(grades) else ', '.join(n)}", width)
+        for text, n in told.items()
+    ]
 
 
-def _which(note: str, grades: Sequence[Grade]) -> str:
-    having = [g.grade for g in grades if g.note == note]
-    return "all of these" if len(having) == len(grades) else ", ".join(having)
+def _statuses(grade: Grade) -> list[str]:
+    """What is said in words of the values of a grade, and of which."""
+    found = []
+    for status, said in TOLD.items():
+        names = [symbol(n).text for n, v in grade.values.items() if v.status == status]
+        some = f"{', '.join(names)} " if len(names) < len(grade.values) else ""
+        found += [f"{some}{said}"] if names else []
+    return found
 
 
 def wrap(text: str, width: int) -> str:

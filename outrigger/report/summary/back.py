@@ -9,7 +9,7 @@ from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
-from outrigger.report import cautions, handed, words
+from outrigger.report import cautions, handed, provenance, words
 from outrigger.report.rows import worst_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
@@ -125,8 +125,8 @@ def _assumptions(design: Design) -> list[Block]:
     values = notes.unverified(design)
     blocks: list[Block] = [Bullets([words.capital(f"{note}.") for note in kept])]
     if values:
-        said = "Values of unverified source, recalled and not read in print: check each"
-        blocks += [Paragraph((Bold(f"{said}:"),)), Bullets(values)]
+        said = "Values of unverified source: check each in print"
+        blocks += [Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS)), Bullets(values)]
     blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 

@@ -128,7 +128,7 @@ def _sideways(design: Design) -> list[str]:
 
 def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
     """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
-    rows = [r for r in design.rows if r.check.id.partition(":")[0] in ("hold_down", "split")]
+    rows = [r for r in design.rows if r.check.kind.chained]
     shown, used = list[CheckResult](), 0
     for row in worst_first(rows):
         used += _lines(row)
@@ -158,7 +158,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
         body.append(
             (
                 words.place(row.check.place),
-                row.check.link or words.what(row),
+                row.check.link.id or words.what(row),
                 words.amount(row.demand, row.check.unit),
                 words.limit(row),
                 (used, " ", Bold(state)),

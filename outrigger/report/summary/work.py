@@ -9,13 +9,13 @@ import numpy as np
 
 from outrigger.base import units
 from outrigger.base.quantity import length
-from outrigger.base.tables import UNVERIFIED
 from outrigger.formula import layout as maths
+from outrigger.formula.check import Named
 from outrigger.formula.formula import Step, amount
 from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import FIRST, Element, pick
 from outrigger.formula.text import show, unit_text
-from outrigger.report import words
+from outrigger.report import provenance, words
 from outrigger.report.write.document import (
     Block,
     Bold,
@@ -41,9 +41,14 @@ class Work:
         self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows, 1)}
 
     def lines(
-        self, tops: Sequence[Step], element: Element = FIRST, again: bool = False
+        self,
+        tops: Sequence[Step],
+        element: Element = FIRST,
+        again: bool = False,
+        of: Named | None = None,
     ) -> list[Block]:
-        """The steps that led to some, each once in the whole document; `again`: `tops` anyway."""
+        """The steps that led to some, each once in the whole document; `again`: `tops` anyway;
+        `of`: the combination of the element."""
         chain = {id(step): step for top in tops for step in top.chain()}
         last = {id(top) for top in tops} if again else set[int]()
         blocks: list[Block] = []
@@ -51,7 +56,7 @@ class Work:
         before = self.count
         for key, step in chain.items():
             line = maths.line(step, element)
-            said = _said(step, element)
+            said = _said(step, element, of)
             self._note(step)
             label = self.labels.get((line.text, said))
             if label is not None and key not in last:
@@ -92,10 +97,11 @@ class Work:
     def _check(self, row: CheckResult) -> Chapter:
         check = row.check
         title = words.subject(row)
-        under = f"{row.combination_words} ({row.combination}); " if row.combination else ""
-        said = f"{under}{check.clause}; id {check.id}"
+        loads = provenance.of_loads(row)
+        said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
         blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
-        blocks += self.lines(check.steps, check.element(row.case))
+        of = provenance.combination_of(row)
+        blocks += self.lines(check.steps, check.element(row.case), of=of)
         blocks.append(Paragraph(_ending(row)))
         return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)])
 
@@ -148,12 +154,11 @@ def sentence(text: str) -> str:
     return f"{words.capital(text)}." if text else ""
 
 
-def _said(step: Step, element: Element) -> str:
+def _said(step: Step, element: Element, of: Named | None) -> str:
     """Clause, note, status, which loads a sum is of, and the stated inputs in trade units."""
-    status = "UNVERIFIED: recalled" if step.status == UNVERIFIED else ""
     parts = ", ".join(words.load_part(part) for part, _, _ in step.summed(element))
     put_in = ", ".join(_stated(step, element))
-    return "; ".join(text for text in (step.clause, step.note, parts, put_in, status) if text)
+    return "; ".join(text for text in (*provenance.cited(step, of), parts, put_in) if text)
 
 
 def _stated(step: Step, element: Element) -> Iterator[str]:
