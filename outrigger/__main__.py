@@ -1,16 +1,30 @@
 """Entry point of the `outrigger` command and of `python -m outrigger`."""
 
 import gc
+import os
+import signal
+from types import FrameType
+
+STOPPED = 130  # by Ctrl-C; as shells say it
 
 
 def main() -> None:
-    """Run the command line. The collector rests while the modules load: they leave no garbage."""
+    """Run the command line. The collector rests while the modules load: they leave no garbage.
+
+    Ctrl-C while they load ends the process on the spot: there is nothing to tidy up yet.
+    """
+    before = signal.signal(signal.SIGINT, _stop)
     gc.disable()
     from outrigger.cli.app import run
 
     gc.freeze()
     gc.enable()
+    signal.signal(signal.SIGINT, before)
     run()
+
+
+def _stop(number: int, frame: FrameType | None) -> None:
+    os._exit(STOPPED)
 
 
 if __name__ == "__main__":

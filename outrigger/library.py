@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.errors import InputError, OutriggerError, RangeError, TableError
-from outrigger.base.files import write_new
+from outrigger.base.outputs import output
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases import read as _read
 from outrigger.cases import settings as _settings
@@ -65,7 +65,7 @@ class Design(_design.Design):
         def command(way: _changes.Way) -> str:
             if not origin.path:
                 return way.setting
-            return _changes.command(origin.path, list(origin.settings), way)
+            return _changes.command_of(origin.path, list(origin.settings), way)
 
         found = _changes.ways(self, read)
         overrides = origin.overrides
@@ -168,22 +168,25 @@ def summary(
     from outrigger.studies import for_summary
 
     file, result = Path(path), of if isinstance(of, Design) else design(of)
-    ending, origin = summary_file.kind(file), result.case.origin
+    origin = result.case.origin
     if origin is None:
         raise InputError("summary: this case was built or changed in Python. Read it with case().")
     if file.exists() and not overwrite:
         raise InputError(f"{file}: is there already. Say overwrite=True, or name another file.")
+    reads = [Path(origin.path)] if origin.path else []
+    to = output("summary", file, summary_file.KINDS, reads, overwrite)
+    assert to is not None
     called = build.Called(_toml(origin), origin.tables, False, origin.overrides)
     document = build.build(for_summary.findings(result), called)
-    content = summary_file.written(document, ending, summary_file.paper_of(paper))
-    write_new(file, content, overwrite=overwrite)
+    ending, size = file.suffix.lower(), summary_file.paper_of(paper)
+    to.write(summary_file.written(document, ending, size))
     return file
 
 
 def _toml(origin: Origin) -> str:
     """A case as the text of a file: its own with the settings in it, or its tables."""
     if origin.text:
-        return _settings.saved_text(origin.text, origin.overrides)
+        return _settings.saved_text(origin.text, origin.overrides, origin.tables)
     import tomlkit
 
     return tomlkit.dumps(origin.tables)

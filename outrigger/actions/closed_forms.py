@@ -150,7 +150,7 @@ def back_push(T_place: Num) -> Num:
     return -T_place
 
 
-AGREE = 1e-9  # of the largest number in any combination
+AGREE = 1e-9  # of the largest term of the same unit in any combination
 
 
 def as_it_is(value: Array) -> Array:
@@ -187,13 +187,16 @@ def attach(
     number = np.asarray(value)
     forms = [taken(np.asarray(one.value)) for one in (closed, *others)]
     off = np.min([np.abs(form - number) for form in forms], axis=0)
-    scale = max(float(np.max(np.abs(one))) for one in (number, *forms))
+    terms = [
+        step.value for one in (closed, *others) for step in one.chain() if step.unit == one.unit
+    ]
+    scale = max(float(np.max(np.abs(one))) for one in terms)
     if not np.all(off <= AGREE * scale):
         at = np.unravel_index(int(np.argmax(off)), off.shape)
         said, found = (float(np.broadcast_to(v, off.shape)[at]) for v in (forms[0], number))
         raise ContradictionError(
-            f"{closed.symbol}, {closed.clause}: {said:.6g} {closed.unit} by its closed form, "
-            f"{found:.6g} {closed.unit} by statics. This is a fault of the program: do not use "
+            f"{closed.symbol}, {closed.clause}: {said:.12g} {closed.unit} by its closed form, "
+            f"{found:.12g} {closed.unit} by statics. This is a fault of the program: do not use "
             "its answer, and report the case."
         )
     return replace(closed, value=value)

@@ -17,10 +17,10 @@ from outrigger.base.units import psf as psf_of
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array
+from outrigger.formula.numbers import Array, greatest
 from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
-from outrigger.loads.combinations import PARTS
+from outrigger.loads.combinations import PARTS, SNOW_CASES
 from outrigger.wood import lumber
 
 
@@ -63,6 +63,23 @@ class Loads:
     couple_edge: Mapping[str, Array] = field(default_factory=dict)
     quake: tuple[Step, ...] = ()
     derived: tuple[DesignLoad, ...] = ()
+
+    @property
+    def snow_cases(self) -> dict[str, Array]:
+        """Each case of snow on the wall line, lb."""
+        parts = ("S", *SNOW_CASES)
+        return {part: P for part, P in self.wall_line.items() if part in parts}
+
+    @property
+    def snow(self) -> Array:
+        """The largest case of snow on the wall line, lb; 0 where there is none."""
+        found = list(self.snow_cases.values())
+        return np.asarray(greatest(*found)) if found else column(0.0)
+
+    @property
+    def quake_vertical(self) -> Array:
+        """Vertical effect of the earthquake on the wall line, lb, up and down."""
+        return np.asarray(self.Ev_per_D * self.wall_line["D"])
 
     @property
     def present(self) -> frozenset[str]:

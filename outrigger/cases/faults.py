@@ -1,11 +1,14 @@
 """What is wrong with a case: faults, the error that names all of them, those between its keys."""
 
+import json
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
 from outrigger.cases.fields import LEAST_APART_IN, NONE
@@ -32,7 +35,12 @@ class Fault:
     def message(self) -> str:
         """For people, with the line when it is known."""
         where = f"line {self.line}: " if self.line else ""
-        return f"{where}{self.key}{' ' if self.key else ''}{self.text}"
+        return one_line(f"{where}{self.key}{' ' if self.key else ''}{self.text}")
+
+
+def key_part(name: str) -> str:
+    """One word of a key's path, as a file writes it: in quotes where it is no bare word."""
+    return name if re.fullmatch(r"[\w\-]+", name) else json.dumps(name, ensure_ascii=False)
 
 
 class CaseFaultsError(InputError):

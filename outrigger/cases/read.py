@@ -3,17 +3,60 @@
 import re
 import tomllib
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.faults import CaseFaultsError, Fault
+from outrigger.base.files import read_up_to
+from outrigger.base.shell import command
+from outrigger.cases.faults import CaseFaultsError, Fault, key_part
 from outrigger.cases.model import Case, Origin
 from outrigger.cases.settings import Override, apply
 from outrigger.cases.validate import validate
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
 CURLY = "“”„«»‘’"
+
+
+@dataclass(frozen=True)
+class CaseFile:
+    """A case file as it was read, once: a pipe gives its text once, a file may change meanwhile."""
+
+    path: Path
+    text: str
+
+    def case(self, settings: Iterable[str] = ()) -> tuple[Case, tuple[Override, ...]]:
+        """Its case with `name=value` settings put over it.
+
+        Raises:
+            InputError: a setting is not `name=value`.
+            CaseFaultsError: the file is wrong; every fault at once.
+        """
+        raw, typed = self.tables(), tuple(settings)
+        overrides = tuple(apply(raw, setting) for setting in typed)
+        case = validate(raw, self.path.name, key_lines(self.text))
+        return case.read_from(Origin(raw, self.text, typed, overrides, str(self.path))), overrides
+
+    def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
+        """Its tables as it writes them, with settings put over them.
+
+        Raises:
+            InputError: as `case`.
+        """
+        raw = parse(self.text, self.path.name)
+        for setting in settings:
+            apply(raw, setting)
+        return raw
+
+
+def opened(path: Path) -> CaseFile:
+    """A case file, read.
+
+    Raises:
+        InputError: as `read_text`.
+    """
+    return CaseFile(path, read_text(path))
 
 
 def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Override, ...]]:
@@ -23,23 +66,7 @@ def read_case(path: Path, settings: Iterable[str] = ()) -> tuple[Case, tuple[Ove
         InputError: the file cannot be read, or a setting is not `name=value`.
         CaseFaultsError: the file is read but wrong; every fault at once.
     """
-    text, typed = read_text(path), tuple(settings)
-    raw = parse(text, path.name)
-    overrides = tuple(apply(raw, setting) for setting in typed)
-    case = validate(raw, path.name, key_lines(text))
-    return case.read_from(Origin(raw, text, typed, overrides, str(path))), overrides
-
-
-def tables_of(path: Path, settings: Iterable[str] = ()) -> dict[str, Any]:
-    """The tables of a file as it writes them, with settings put over them.
-
-    Raises:
-        InputError: as `read_case`.
-    """
-    raw = parse(read_text(path), path.name)
-    for setting in settings:
-        apply(raw, setting)
-    return raw
+    return opened(path).case(settings)
 
 
 def read_text(path: Path) -> str:
@@ -49,15 +76,10 @@ def read_text(path: Path) -> str:
         InputError: no such file, a folder, too large, or not text.
     """
     try:
-        if path.is_dir():
-            raise InputError(f"{path}: a folder. Name the case file in it.")
-        if not path.exists():
-            raise InputError(f'{path}: no such file. "outrigger new {path.name}" writes a starter.')
-        if path.stat().st_size > LARGEST_FILE:
-            raise InputError(f"{path}: over {LARGEST_FILE // 1000} kB: not a case file.")
-        data = path.read_bytes()
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read: {error.strerror}.") from error
+        data = read_up_to(path, LARGEST_FILE, "a case file")
+    except FileNotFoundError:
+        new = command("new", path.name)
+        raise InputError(f'{path}: no such file. "{new}" writes a starter.') from None
     utf16 = data.startswith((b"\xff\xfe", b"\xfe\xff"))
     try:
         text = data.decode("utf-16" if utf16 else "utf-8-sig")
@@ -90,10 +112,15 @@ def parse(text: str, name: str) -> dict[str, Any]:
 def _broken_lines(text: str) -> Iterator[Fault]:
     """Lines of the form key = value whose value alone is not TOML."""
     for number, line in enumerate(text.splitlines(), 1):
-        found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*?)\s*$", line)
+        found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*)$", line.rstrip())
         if found is None:
             continue
         key, value = found[1], found[2].partition(" #")[0].strip()
+        if not all(key.split(".")):
+            yield Fault(
+                key, f'no key: one dot between two words. Write it "{_undotted(key)}".', number
+            )
+            continue
         if value.startswith(("[", "{", '"""', "'''")):  # may go on over lines
             if any(c in value for c in CURLY) and '"' not in value:
                 yield Fault(key, f'= {value}: curly quotes; use straight ones, ".', number)
@@ -102,6 +129,11 @@ def _broken_lines(text: str) -> Iterator[Fault]:
             tomllib.loads(line)
         except (ValueError, RecursionError):
             yield Fault(key, f"= {value}: {_mended(value)}", number)
+
+
+def _undotted(key: str) -> str:
+    """A key with one dot between its words."""
+    return ".".join(part for part in key.split(".") if part) or "gap.width"
 
 
 def _mended(value: str) -> str:
@@ -140,19 +172,39 @@ def _syntax(message: str, text: str, line: int | None) -> str:
     return f"{written}: cannot be read ({message.partition(' (at')[0].lower()})."
 
 
+_PART = r"""(?:[\w\-]+|"(?:[^"\\]|\\.)*"|'[^']*')"""
+_KEY = rf"\s*({_PART}(?:\s*\.\s*{_PART})*)\s*"
+
+
 def key_lines(text: str) -> dict[str, int]:
-    """The line of each key path: "gap.width", "hold_down[1].at"."""
+    """The line of each key path: "gap.width", "hold_down[1].at", 'gap."no word"'."""
     lines: dict[str, int] = {}
     prefix, counts = "", dict[str, int]()
     for number, line in enumerate(text.splitlines(), 1):
-        if table := re.match(r"\s*\[\[\s*([\w.\-]+)\s*\]\]", line):
-            index = counts.get(table[1], 0)
-            counts[table[1]] = index + 1
-            prefix = f"{table[1]}[{index}]."
+        if table := re.match(rf"\s*\[\[{_KEY}\]\]", line):
+            name = _path(table[1])
+            index = counts.get(name, 0)
+            counts[name] = index + 1
+            prefix = f"{name}[{index}]."
             lines[prefix[:-1]] = number
-        elif table := re.match(r"\s*\[\s*([\w.\-]+)\s*\]", line):
-            prefix = f"{table[1]}."
-            lines[table[1]] = number
-        elif key := re.match(r"\s*([\w.\-]+)\s*=", line):
-            lines.setdefault(prefix + key[1], number)
+        elif table := re.match(rf"\s*\[{_KEY}\]", line):
+            prefix = f"{_path(table[1])}."
+            lines[prefix[:-1]] = number
+        elif key := re.match(rf"{_KEY}=", line):
+            lines.setdefault(prefix + _path(key[1]), number)
     return lines
+
+
+def _path(written: str) -> str:
+    """A key as faults name it: no blanks, quotes only where they are needed."""
+    if re.fullmatch(r"[\w.\-]+", written):
+        return written
+    try:
+        table: Any = tomllib.loads(f"{written} = 0")
+    except ValueError:
+        return written
+    parts = []
+    while isinstance(table, dict):
+        ((name, table),) = table.items()
+        parts.append(key_part(name))
+    return ".".join(parts)

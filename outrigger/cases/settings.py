@@ -21,6 +21,8 @@ SHORT_NAMES = {
     "roof_span": "garage_roof.span",
 }
 
+_WORD = r"[^\W\d][\w\-]*"
+_NAME = rf"{_WORD}(?:\[[^\[\]]+\])?(?:\.{_WORD})*"  # "hold_down[back].count", "gap.width"
 _ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
 BACK_CLIP = "hold_down[back].rated_uplift"
 
@@ -59,6 +61,13 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     name = name.strip()
     if not equals or not name:
         raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
+    if not re.fullmatch(_NAME, name):
+        bare = re.sub(r"\.{2,}", ".", name).strip(".")
+        meant = f" Did you mean {bare}?" if re.fullmatch(_NAME, bare) and bare != name else ""
+        raise InputError(
+            f'"{setting}": {name} is not how a key is written.{meant} Write it as in the file, one '
+            "dot between two words: gap.width=9in, or hold_down[back].count=2."
+        )
     value = _value(written.strip())
     key = full_name(name, raw)
     section, *path = key.split(".")
@@ -95,10 +104,12 @@ def full_name(name: str, raw: Mapping[str, Any]) -> str:
 
 def _same_clips(raw: dict[str, Any], place: str, like: object) -> Override:
     """Put the clips of one place at another too: hold_down[edge]=back."""
+    key = f"hold_down[{place}]"
+    if not isinstance(like, str):
+        raise InputError(f"{key}: name the place whose clips stand here too, {key}=back.")
     entries = raw.get("hold_down", [])
     tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
     by_place = {str(entry.get("at", "")).strip().lower(): entry for entry in tables}
-    key = f"hold_down[{place}]"
     if place in by_place:
         raise InputError(f"{key}: the file has clips there. Set one of their keys, {key}.count=2.")
     if like not in by_place:
@@ -127,13 +138,33 @@ def _value(written: str) -> Any:
         return written
 
 
-def saved_text(text: str, overrides: Sequence[Override]) -> str:
-    """The text of a case file with overrides written into it, its comments kept."""
+def saved_text(text: str, overrides: Sequence[Override], tables: Mapping[str, Any]) -> str:
+    """The text of a case file with overrides written into it, its comments kept; read again it has
+    those `tables`.
+
+    Raises:
+        InputError: it would not; the file is written in a way that the overrides do not fit into.
+    """
     if not overrides:
         return text
+    try:
+        saved = _written_into(text, overrides)
+        same = tomllib.loads(saved) == tables
+    except (ValueError, LookupError, TypeError, AttributeError):  # tomlkit's, on rare spellings
+        same = False
+    if not same:
+        keys = ", ".join(override.key for override in overrides)
+        raise InputError(
+            f"{keys}: cannot be written into this file as it is spelled. Write it in by hand, or "
+            "give each table its own line, [garage_roof] say."
+        )
+    return saved
+
+
+def _written_into(text: str, overrides: Sequence[Override]) -> str:
     import tomlkit
 
-    document: Any = tomlkit.parse(text)
+    document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
     for override in overrides:
         *path, field = override.key.split(".")
         if (alike := _ALIKE.fullmatch(override.key)) is not None:
@@ -148,7 +179,19 @@ def saved_text(text: str, overrides: Sequence[Override]) -> str:
             table = document
             for step in path:
                 if step not in table:
-                    table[step] = tomlkit.table()
+                    own_line = table is document
+                    table[step] = tomlkit.table() if own_line else tomlkit.inline_table()
                 table = table[step]
-        table[field] = override.value
+        table[field] = _item(override.value)
     return tomlkit.dumps(document)
+
+
+def _item(value: Any) -> Any:
+    """A value as it is written on one line."""
+    import tomlkit
+
+    if isinstance(value, dict):
+        table = tomlkit.inline_table()
+        table.update({key: _item(one) for key, one in value.items()})
+        return table
+    return value

@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, shown
+from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
 from outrigger.cases.model import Case, split_sources
 from outrigger.cases.sections import SECTIONS, HoldDown, Section
 
@@ -50,7 +50,7 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
         if section not in SECTIONS and section != "hold_down":
             near = difflib.get_close_matches(section, [*SECTIONS, "hold_down"], n=1)
             hint = f" Did you mean [{near[0]}]?" if near else f" Known: {', '.join(SECTIONS)}."
-            faults.append(Fault(section, f"no such table.{hint}"))
+            faults.append(Fault(key_part(section), f"no such table.{hint}"))
     if not faults:
         try:
             return Case(**parts, sources=sources)
@@ -67,36 +67,45 @@ def _section(
     try:
         return model.model_validate(table)
     except ValidationError as error:
-        for detail in error.errors(include_url=False):
-            if not _other_branch(detail):
-                faults.append(_fault(detail, model, path))
+        found = error.errors(include_url=False)
+        ours = [detail for detail in found if not _other_branch(detail)]
+        faults += [_fault(detail, model, path) for detail in ours or found]
         return None
 
 
 def _other_branch(detail: Any) -> bool:
     """Whether an error only says that a value is not the other form a key may take."""
     table = isinstance(detail["input"], dict)
-    literal = detail["type"] == "literal_error" and len(detail["loc"]) > 1
+    tag = str(detail["loc"][-1])  # of a key's other forms, where it has several
+    literal = detail["type"] == "literal_error" and tag.startswith("literal[")
     branch = len(detail["loc"]) > 1 and detail["loc"][-1] in ("Drift", "Sliding")
     return (literal and table) or (detail["type"] == "model_type" and branch and not table)
 
 
 def _fault(detail: Any, model: type[Section], path: str) -> Fault:
     """One of pydantic's errors in our words."""
-    keys = [part for part in detail["loc"] if not (isinstance(part, str) and "[" in part)]
+    # a key that the table does not have is whatever the user wrote; all others are of our models
+    at: list[str | int] = list(detail["loc"])
+    unknown = [at.pop()] if detail["type"] == "extra_forbidden" else []
+    keys = [part for part in at if not (isinstance(part, str) and "[" in part)]
     keys = [
         k
         for i, k in enumerate(keys)
         if not (i and isinstance(k, str) and k[0].isupper() and k in _MODELS)
     ]
-    key = path + "".join(f"[{k}]" if isinstance(k, int) else f".{k}" for k in keys)
+    key = path + "".join(
+        f"[{k}]" if isinstance(k, int) else f".{key_part(k)}" for k in [*keys, *unknown]
+    )
     written = detail.get("input")
     kind = detail["type"]
     if kind == "missing":
         return Fault(key, "is not given, and is needed.")
     if kind == "extra_forbidden":
-        near = difflib.get_close_matches(str(keys[-1]), list(model.model_fields), n=1)
+        name, fields = str(unknown[0]), list(model.model_fields)
+        near = difflib.get_close_matches(name, fields, n=1)
         hint = f" Did you mean {near[0]}?" if near else ""
+        if not near and key_part(name) != name:
+            hint = f" A key is one word without quotes, {fields[0]} say."
         return Fault(key, f"no such key.{hint}")
     if kind == "value_error":
         return Fault(key, f"= {shown(written)}: {detail['ctx']['error']}")
@@ -117,9 +126,10 @@ _MODELS = {"Drift", "Sliding", "BlockingFastening"}
 
 def _line(key: str, lines: Mapping[str, int]) -> int | None:
     """The line of a key, or of the nearest table above it."""
-    while key:
-        for name in (key, f"{key}[0]"):
+    parts = re.findall(r'\[\d+\]|\.?(?:"(?:[^"\\]|\\.)*"|[^."\[\]]+)', key)
+    for count in range(len(parts), 0, -1):
+        above = "".join(parts[:count])
+        for name in (above, f"{above}[0]"):
             if name in lines:
                 return lines[name]
-        key = re.sub(r"(\[\d+\]|\.?[^.\[\]]+)$", "", key)
     return None

@@ -17,11 +17,19 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import axial, bending, lumber
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use
 
 ARM, BACK_SPAN = "arm", "back span"
+BOTH_WAYS = Link(Kind("biaxial", "bending both ways"), "", "")
+AXIAL = Kind("axial_bending", "bending and force along")
+TENSION = Link(AXIAL, "tension", "", "bending and pull")
+TENSION_LESS = Link(AXIAL, "tension, compression edge", "", "bending less pull")
+COMPRESSION = Link(AXIAL, "compression", "", "bending and push")
+BUCKLING = Link(AXIAL, "compression, stability", "", "buckling")
+SLENDERNESS = Link(AXIAL, "slenderness", "", "slenderness")
 ANY = "statics"
 
 
@@ -153,15 +161,21 @@ def _biaxial(member: LoadedMember, at: BothAxes) -> list[Check]:
         ratio = axial.unless_unstable(ratio, stable)
         if np.any(np.asarray(stable.value) >= 1):
             shown = (stable, ratio)
-    row = _interaction(member, "biaxial", at.place, "NDS 2018 3.9.2", ratio, "")
+    row = _interaction(member, BOTH_WAYS, at.place, "NDS 2018 3.9.2", ratio)
     return [replace(row, steps=shown or row.steps)]
 
 
-def _interaction(
-    member: LoadedMember, id: str, place: str, clause: str, ratio: Step, link: str
-) -> Check:
-    value = np.maximum(ratio.value, 0.0)
-    return member.over(Check(id, place, clause, value, 1.0, "", (ratio,), link))
+def _interaction(member: LoadedMember, link: Link, place: str, clause: str, ratio: Step) -> Check:
+    row = Check(
+        link=link,
+        place=place,
+        clause=clause,
+        demand=np.maximum(ratio.value, 0.0),
+        capacity=1.0,
+        unit="",
+        steps=(ratio,),
+    )
+    return member.over(row)
 
 
 def _axial(member: LoadedMember, brace: Bracing, at: BothAxes, N: Array) -> list[Check]:
@@ -190,10 +204,10 @@ def _tension(member: LoadedMember, at: BothAxes, N: Array, A: Step) -> list[Chec
     pulled = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = replace(ratio, value=np.where(pulled, ratio.value, 0.0))
     less = replace(less, value=np.where(pulled, less.value, 0.0))
-    clause, id = "NDS 2018 3.9.1", "axial_bending"
+    clause = "NDS 2018 3.9.1"
     return [
-        _interaction(member, id, at.place, clause, ratio, "tension"),
-        _interaction(member, id, at.place, clause, less, "tension, compression edge"),
+        _interaction(member, TENSION, at.place, clause, ratio),
+        _interaction(member, TENSION_LESS, at.place, clause, less),
     ]
 
 
@@ -222,13 +236,17 @@ def _compression(
     pushed = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = axial.unless_unstable(ratio, stable)
     ratio = replace(ratio, value=np.where(pushed, ratio.value, 0.0))
-    slender = greatest(slender1.value, slender2.value)
-    clause, id = "NDS 2018 3.9.2", "axial_bending"
-    steps = (slender1, slender2)
+    clause = "NDS 2018 3.9.2"
     return [
-        _interaction(member, id, at.place, clause, ratio, "compression"),
-        _interaction(member, id, at.place, clause, stable, "compression, stability"),
+        _interaction(member, COMPRESSION, at.place, clause, ratio),
+        _interaction(member, BUCKLING, at.place, clause, stable),
         Check(
-            id, at.place, "NDS 2018 3.7.1.4", slender, axial.SLENDEREST, "", steps, "slenderness"
+            link=SLENDERNESS,
+            place=at.place,
+            clause="NDS 2018 3.7.1.4",
+            demand=greatest(slender1.value, slender2.value),
+            capacity=axial.SLENDEREST,
+            unit="",
+            steps=(slender1, slender2),
         ),
     ]

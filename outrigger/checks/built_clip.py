@@ -25,6 +25,7 @@ from outrigger.checks.one_clip import (
     distances,
     framing_penetration,
     in_framing,
+    part_of_clip,
     pull_of_one,
     several_lags,
     sheathing_only,
@@ -44,13 +45,19 @@ from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num, least, sqrt
 from outrigger.wood import bending, lumber
 from outrigger.wood.adjusted import flat_use
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken: common practice, no source
 WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
-SIDE, LEG, HEAD, WASHER = "side fasteners", "bent leg", "head on the clip", "washer"
+SIDE = part_of_clip("side fasteners", "its fasteners into the outrigger slip")
+SIDE_PULLED = part_of_clip("side fasteners, bend held", "its fasteners into the outrigger pull out")
+LEG = part_of_clip("bent leg", "its leg bends open")
+HEAD = part_of_clip("head on the clip", "the heads pull through its steel")
+WASHER = part_of_clip("washer", "the washer sinks into the outrigger")
+AT_HOLE = Link(bending.BENDING, "at the hole", "at the hole")
 
 
 @formula("F_group", "lb", clause="statics")
@@ -192,7 +199,7 @@ def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: S
     V = share_of_one.step(F_group=force, n_f=count)
     Wp = withdrawal_value(clip, fastener, member.own_G, p)
     R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
-    return [clip.row(f"{SIDE}, bend held", "NDS 2018 12.4", R, cap)]
+    return [clip.row(SIDE_PULLED, "NDS 2018 12.4", R, cap)]
 
 
 def _held(hold: HoldDown) -> bool:
@@ -282,6 +289,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
     S = lumber.section_modulus.step(b=b, d=net_depth(member) if clip.name == EDGE else member.d)
     brace = bracing(member)
     row = bending.bending(
+        link=AT_HOLE,
         place=clip.name,
         M=M,
         S=S,
@@ -289,7 +297,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
         CL=brace.CL(member, clip.name),
         Cfu=flat_use(member.model.wood, member.flat),
     )
-    return member.over(replace(row, clause="NDS 2018 3.1.2, 3.3", link="at the hole"))
+    return member.over(replace(row, clause="NDS 2018 3.1.2, 3.3"))
 
 
 @formula("b_net", "in", clause="NDS 2018 3.1.2")

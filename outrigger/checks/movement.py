@@ -10,9 +10,12 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.actions.sums import summed
+from outrigger.checks.bearing import EDGE_BEARING
 from outrigger.checks.loaded_member import LoadedMember
+from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num, sqrt
 from outrigger.loads.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
 from outrigger.wood import deflection
@@ -25,6 +28,12 @@ WIND_FOR_DEFLECTION = 0.42
 MAIN_WIND_FOR_DEFLECTION = 0.6
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
 HELPING_DEAD = 0.6
+LIVE = Link(Kind("live_deflection", "droop", together="droop, live"), "", "live")
+TOTAL = Link(Kind("total_deflection", "droop", together="droop, total"), "", "total")
+JOINT = Kind("joint", "seal movement")
+SLIP = Link(JOINT, "slip of the seal", "")
+RISE = Link(JOINT, "rise of the wall", "rise of the wall")
+SPACE_BELOW = Link(JOINT, "space below", "space below", "movement")
 
 
 @formula("u_slip", "in", clause="statics")
@@ -197,7 +206,7 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
     if live:
         short = _by_hand(member, live, "short", "D_ST", _sum(member, live, "short"), "")
         check = deflection.deflection(
-            id="live_deflection",
+            link=LIVE,
             place=WALL_LINE,
             long_term=0.0,
             short_term=short,
@@ -212,7 +221,7 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
     # a part that helps is not counted on
     of_dead = replace(of_dead, value=np.where(long * short_sum < 0, 0.0, long))
     total = deflection.deflection(
-        id="total_deflection",
+        link=TOTAL,
         place=WALL_LINE,
         long_term=of_dead,
         short_term=_by_hand(member, whole, "short", "D_ST", short_sum, ""),
@@ -280,8 +289,8 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
     worst = np.asarray(total.steps[0].value)
     lever = {"a": shape.arm, "L_b": shape.back_span}
     u_clip = limits.clip_slip or 0.0
-    slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{BACK}"), **lever)
-    crush = crush_at_wall.step(r_layers=_ratio(others, "edge_bearing"), **lever)
+    slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, HOLD_DOWN, BACK), **lever)
+    crush = crush_at_wall.step(r_layers=_ratio(others, EDGE_BEARING, EDGE), **lever)
     shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=member.d)
     note = "expected between the two buildings, as stated"
     between = given("u_build", limits.building_movement or 0.0, "in", "", note)
@@ -297,7 +306,7 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
     up = rise_at_wall.step(
         D_T=given("D_T", rise, "in", "rise under wind, see above"),
         u_slip=edge_slip_at_wall.step(
-            u_clip=u_clip, r_clip=_ratio(others, f"hold_down:{EDGE}"), **lever
+            u_clip=u_clip, r_clip=_ratio(others, HOLD_DOWN, EDGE), **lever
         ),
         u_build=between,
     )
@@ -306,26 +315,40 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
         known = limits.joint_class is not None
         S_class = 1.0 if limits.joint_class == "100/50" else float(limits.joint_class or 0.0) / 100
         allowed = joint_capacity.step(S_class=S_class, W_joint=column(limits.joint_width))
-        for step, link in ((moved, "slip of the seal"), (up, "rise of the wall")):
-            row = Check("joint", WALL_LINE, "ASTM C920", step.value, None, "in", (step,), link)
+        for step, link in ((moved, SLIP), (up, RISE)):
+            row = _joint(link, "ASTM C920", step)
             if known:
                 row = replace(row, capacity=allowed.value, steps=(step, allowed))
-            rows.append(replace(row, why="" if known else "the class of the sealant is not given"))
+            else:
+                row = replace(row, why="the class of the sealant is not given")
+            rows.append(row)
     if limits.below_clearance is not None:
         free = column(limits.below_clearance)
-        rows.append(
-            Check("joint", WALL_LINE, "geometry", moved.value, free, "in", (moved,), "space below")
-        )
+        rows.append(replace(_joint(SPACE_BELOW, "geometry", moved), capacity=free))
     return rows
 
 
-def _ratio(checks: list[Check], id: str) -> Array:
-    """Largest ratio of an id, a column: summed over the layers of a bearing, which all give; of a
-    chain of links the weakest; 0 without a capacity."""
-    total, chain = np.zeros((1, 1)), id.startswith("hold_down")
+def _joint(link: Link, clause: str, moved: Step) -> Check:
+    """A movement, in, against nothing yet."""
+    return Check(
+        link=link,
+        place=WALL_LINE,
+        clause=clause,
+        demand=moved.value,
+        capacity=None,
+        unit="in",
+        steps=(moved,),
+    )
+
+
+def _ratio(checks: list[Check], kind: Kind, place: str) -> Array:
+    """Largest ratio of a kind at a place, a column: summed over the layers of a bearing, which all
+    give; of a chain of links the weakest; 0 without a capacity."""
+    total = np.zeros((1, 1))
     for check in checks:
-        if check.id == id and check.capacity is not None and check.rule != "fail":
+        here = check.kind == kind and check.place == place
+        if here and check.capacity is not None and check.rule != "fail":
             largest = check.largest_ratio.reshape(-1, 1)
             largest = np.where(np.isfinite(largest), largest, 0.0)
-            total = np.maximum(total, largest) if chain else total + largest
+            total = np.maximum(total, largest) if kind.chained else total + largest
     return total

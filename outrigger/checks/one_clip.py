@@ -23,15 +23,35 @@ from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num, sqrt
 from outrigger.marks.framing import HALF_RAFTER_IN
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
 FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
-DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
-PANEL_ONLY = "deck fasteners, panel only"
-OUTRIGGER_END, SPACING = "end of the outrigger", "fastener spacing"
+HOLD_DOWN = Kind("hold_down", "pull-out", by_place=True, place_first=True, chained=True)
+
+
+def part_of_clip(said: str, weakest: str, *, is_distance: bool = False) -> Link:
+    """A link of a built clip: said alike in data and on screen, and as the weakest."""
+    return Link(HOLD_DOWN, said, "", said, weakest, is_distance=is_distance)
+
+
+DECK = part_of_clip("deck fasteners", "its fasteners pull out of the house framing")
+PANEL_ONLY = part_of_clip(
+    "deck fasteners, panel only", "its fasteners stand in the sheathing alone"
+)
+RAFTER_EDGE = part_of_clip(
+    "edge of the rafter", "the rafter is too narrow for its fasteners", is_distance=True
+)
+OUTRIGGER_END = part_of_clip(
+    "end of the outrigger", "the lag stands too near the end of the outrigger", is_distance=True
+)
+OUTRIGGER_EDGE = part_of_clip(
+    "edge of the outrigger", "the lag stands too near the edge of the outrigger", is_distance=True
+)
+SPACING = part_of_clip("fastener spacing", "its fasteners stand too close", is_distance=True)
 
 
 @formula("V_clip", "lb", clause="statics")
@@ -78,13 +98,20 @@ class Clip:
         return given("g_gap", value, "in", "", note)
 
     def row(
-        self, link: str, clause: str, demand: Step, capacity: Step | None, **more: Any
+        self, link: Link, clause: str, demand: Step, capacity: Step | None, **more: Any
     ) -> Check:
         """A link of the chain."""
         value = None if capacity is None else capacity.value
         steps = (demand,) if capacity is None else (demand, capacity)
-        check = Check(f"hold_down:{self.name}", self.name, clause, demand.value, value,
-                      demand.unit, steps, link)  # fmt: skip
+        check = Check(
+            link=link,
+            place=self.name,
+            clause=clause,
+            demand=demand.value,
+            capacity=value,
+            unit=demand.unit,
+            steps=steps,
+        )
         return replace(self.member.over(check), **more)
 
 
@@ -211,7 +238,7 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
             rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
         if clip.pushed_across:
             loaded = ("edge, loaded", "across the grain")
-            rows.append(_distance(clip, "edge of the outrigger", deck, *loaded, member.b / 2))
+            rows.append(_distance(clip, OUTRIGGER_EDGE, deck, *loaded, member.b / 2))
     if hold.side_fastener:
         side = read_fastener(hold.side_fastener)
         if hold.fastener_spacing is not None and side.small:
@@ -219,7 +246,7 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
             rows.append(_distance(clip, SPACING, side, *across, hold.fastener_spacing))
         if hold.end_distance is not None:
             pressed = ("end", "compression along the grain")
-            rows.append(_distance(clip, "end of the outrigger", side, *pressed, hold.end_distance))
+            rows.append(_distance(clip, OUTRIGGER_END, side, *pressed, hold.end_distance))
     return rows
 
 
@@ -240,7 +267,7 @@ def _in_rafter(clip: Clip, deck: Fastener) -> Check:
 
 
 def _distance(
-    clip: Clip, link: str, fastener: Fastener, measure: str, load: str, actual: float
+    clip: Clip, link: Link, fastener: Fastener, measure: str, load: str, actual: float
 ) -> Check:
     """One distance against the rule for it."""
     needed = fastener_spacing.full_distance(fastener, measure, load)

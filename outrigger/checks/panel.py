@@ -7,7 +7,13 @@ How the panel bends between its framing has no published value on file: its mome
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.checks.one_clip import FRAMING_DEPTH_IN, Clip, pull_of_one, withdrawal_value
+from outrigger.checks.one_clip import (
+    FRAMING_DEPTH_IN,
+    Clip,
+    part_of_clip,
+    pull_of_one,
+    withdrawal_value,
+)
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener
@@ -15,7 +21,10 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, least
 
-PANEL_NAILS, PANEL_BENDING = "panel nails", "panel between framing"
+PANEL_NAILS = part_of_clip("panel nails", "the panel's own nails let go")
+PANEL_BENDING = part_of_clip(
+    "panel between framing", "the panel bends between the rafters, not known"
+)
 
 
 @formula("n_nails", "", clause="statics: both members, over one framing spacing")

@@ -22,8 +22,14 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import listed as connections
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 
+ROLL_OVER = Kind("roll_over", "tipping over sideways", quiet=True)
+BLOCKED, OWN_WIDTH = Link(ROLL_OVER, "blocking", ""), Link(ROLL_OVER, "own width", "")
+SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake")
+FORM = Kind("form", "rafters not tied")
+UNTIED = Link(FORM, "", "")
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
 
 
@@ -128,10 +134,27 @@ def rolls(member: LoadedMember) -> list[Check]:
         moment = roll_moment.step(F_side=lateral, d=member.d)
         why = f"{ESTIMATE}; the blocking and its nails must carry this moment"
         rows.append(
-            Check("roll_over", EDGE, "statics", moment.value, None, "lb-in", (moment,),
-                  "earthquake", "open", why)
-        )  # fmt: skip
-    return rows or [Check("roll_over", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb-in", ())]
+            Check(
+                link=SHAKEN,
+                place=EDGE,
+                clause="statics",
+                demand=moment.value,
+                capacity=None,
+                unit="lb-in",
+                steps=(moment,),
+                rule="open",
+                why=why,
+            )
+        )
+    return rows or [nothing_acts(Link(ROLL_OVER, "", ""), "lb-in")]
+
+
+def nothing_acts(link: Link, unit: str) -> Check:
+    """A row of a member on which nothing acts sideways."""
+    none = np.zeros((1, 1))
+    return Check(
+        link=link, place=EDGE, clause="statics", demand=none, capacity=1.0, unit=unit, steps=()
+    )
 
 
 def blocked_both(batch: Batch) -> bool:
@@ -157,9 +180,15 @@ def _blocked(member: LoadedMember) -> list[Check]:
             moment = roll_moment_at_back.step(R_across=R, d=member.d)
         force = force_on_blocks.step(M_roll=moment, d=member.d)
         row = Check(
-            "roll_over", name, "statics", moment.value, None, "lb-in", (moment, force), "blocking",
+            link=BLOCKED,
+            place=name,
+            clause="statics",
+            demand=moment.value,
+            capacity=None,
+            unit="lb-in",
+            steps=(moment, force),
             why=_blocks_say(member),
-        )  # fmt: skip
+        )
         rows.append(member.over(row))
     return rows
 
@@ -191,11 +220,17 @@ def _unblocked(member: LoadedMember) -> list[Check]:
         "R", np.maximum(member.main.R[-1], 0.0), "lb", "statics", "pushes on the house here"
     )
     hold = own_width.step(R=push, b=member.b)
-    why = "not blocked at edge and back: only its own width keeps it from tipping over; block it"
     row = Check(
-        "roll_over", EDGE, "statics", moment.value, hold.value, "lb-in", (moment, hold), "own width"
+        link=OWN_WIDTH,
+        place=EDGE,
+        clause="statics",
+        demand=moment.value,
+        capacity=hold.value,
+        unit="lb-in",
+        steps=(moment, hold),
+        why="not blocked at edge and back: only its own width keeps it from tipping over; block it",
     )
-    return [member.over(replace(row, why=why))]
+    return [member.over(row)]
 
 
 def form(member: LoadedMember) -> list[Check]:
@@ -204,4 +239,15 @@ def form(member: LoadedMember) -> list[Check]:
     if not roof.bearing or roof.form != "untied rafters":
         return []
     why = "untied rafters push the wall over: tie them, hang them on a ridge beam, or use trusses"
-    return [Check("form", WALL_LINE, "statics", 1.0, 0.0, "", (), "", "fail", why)]
+    row = Check(
+        link=UNTIED,
+        place=WALL_LINE,
+        clause="statics",
+        demand=1.0,
+        capacity=0.0,
+        unit="",
+        steps=(),
+        rule="fail",
+        why=why,
+    )
+    return [row]

@@ -1,15 +1,19 @@
 """The command line: a command reads its input, makes one call, prints. Here each has its name."""
 
 import sys
+import traceback
 from collections.abc import Callable
-from typing import Annotated
+from contextlib import suppress
+from pathlib import Path
+from typing import Annotated, NoReturn
 
 import typer
 
 from outrigger import __version__
 from outrigger.base.errors import OutriggerError
 from outrigger.cli import check, layout, lumber_and_new, summary, sweeps
-from outrigger.cli.common import BAD_INPUT, fold, say
+from outrigger.cli.common import BAD_INPUT, BROKEN, STOPPED, fold, say
+from outrigger.cli.streams import printed
 
 app = typer.Typer(
     rich_markup_mode=None,
@@ -31,7 +35,11 @@ def every_command(
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
     ] = False,
 ) -> None:
-    """Check the small wood outriggers that carry a garage wall across an insulation gap."""
+    """Check the small wood outriggers that carry a garage wall across an insulation gap.
+
+    Exit status of every command: 2 bad input, 70 a mistake of the program itself, 130 stopped by
+    Ctrl-C; 0, 1 and 3 as the help of the command says.
+    """
 
 
 COMMANDS: dict[str, tuple[Callable[..., None], str]] = {  # each with its example
@@ -51,9 +59,36 @@ for _name, (_command, _example) in COMMANDS.items():
 
 
 def run() -> None:
-    """Run a command: errors on stderr in words, exit status 2, never a traceback."""
-    try:
-        app()
-    except OutriggerError as error:
-        print(fold(f"outrigger: {error}"), file=sys.stderr)
-        sys.exit(BAD_INPUT)
+    """Run a command: errors on stderr in words, a status of its own for each kind, no traceback."""
+    with printed():
+        try:
+            app()
+        except OutriggerError as error:
+            _leave(str(error), BAD_INPUT)
+        except KeyboardInterrupt:  # before the command line looks for it
+            sys.exit(STOPPED)
+        except MemoryError:
+            _leave("this machine has not the memory for it. Ask for less at once.", BROKEN)
+        except ModuleNotFoundError as error:
+            lacking = "is not installed. Install outrigger again, with all that it needs."
+            _leave(f"the package {error.name} {lacking}", BROKEN)
+        except Exception as error:
+            _leave(_mistake(error), BROKEN)
+
+
+def _leave(text: str, status: int) -> NoReturn:
+    with suppress(OutriggerError):  # stderr cannot be written: the status says it alone
+        print(fold(f"outrigger: {text}"), file=sys.stderr, flush=True)
+    sys.exit(status)
+
+
+def _mistake(error: Exception) -> str:
+    """An error that no one foresaw, in one line to report."""
+    frames = [f for f in traceback.extract_tb(error.__traceback__) if "outrigger" in f.filename]
+    at = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "not known"
+    said = " ".join(f"{type(error).__name__}: {error}".split())
+    return (
+        "a mistake of the program, not of your case. It says nothing about the case: neither pass "
+        f"nor fail. Please report this, with the command and the case file: {said[:300]} ({at}; "
+        f"version {__version__})."
+    )

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from outrigger.base.errors import InputError
-from outrigger.base.files import write_new
-from outrigger.cases.read import parse, read_case, read_text
+from outrigger.base.outputs import output
+from outrigger.cases.read import CaseFile
 from outrigger.cases.settings import saved_text
 from outrigger.cli.common import (
     EXIT,
@@ -44,11 +44,10 @@ def check_command(
     """
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
-    case, overrides, path, sample = case_of(case_words)
-    if save is not None:
-        text = saved_text(read_text(path), overrides)
-        parse(text, save.name)
-        write_new(save, text)
+    case, overrides, file, sample = case_of(case_words)
+    if (to := output("--save", save, (), [file.path])) is not None:
+        _, settings = split(case_words)
+        to.write(saved_text(file.text, overrides, file.tables(settings)))
     result = design(case)
     width = shutil.get_terminal_size().columns
     if as_json or as_csv:
@@ -59,7 +58,7 @@ def check_command(
         else:
             say(data.reactions_csv(result).rstrip("\n"))
     else:
-        found, command = ways_of(result, case_words, path)
+        found, command = ways_of(result, case_words, file)
         page = screen.page(
             result,
             width,
@@ -74,7 +73,7 @@ def check_command(
 
 
 def ways_of(
-    result: Design, case_words: list[str] | None, path: Path
+    result: Design, case_words: list[str] | None, read: CaseFile
 ) -> "tuple[list[Way], Callable[[Way], str]]":
     """What would make a case that does not pass work, and the command that tries each."""
     if result.verdict == "pass":
@@ -82,5 +81,5 @@ def ways_of(
     from outrigger.studies import changes as ways  # most runs pass, and start sooner without it
 
     file, settings = split(case_words)
-    found = ways.ways(result, lambda one: read_case(path, [*settings, one])[0])
-    return found, lambda way: ways.command(file, settings, way)
+    found = ways.ways(result, lambda one: read.case([*settings, one])[0])
+    return found, lambda way: ways.command_of(file, settings, way)

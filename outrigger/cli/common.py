@@ -1,6 +1,5 @@
 """What the commands share: their words, the case they name, printing, exit status."""
 
-import os
 import shutil
 import sys
 import textwrap
@@ -11,12 +10,15 @@ import typer
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError, OutriggerError
+from outrigger.base.shell import command
 from outrigger.cases.model import Case
-from outrigger.cases.read import read_case, read_text
+from outrigger.cases.read import CaseFile, opened, read_text
 from outrigger.cases.settings import Override
 from outrigger.report import words
 
 BAD_INPUT = 2
+BROKEN = 70  # a mistake of the program itself; as other programs say it
+STOPPED = 130  # by Ctrl-C; as shells say it
 EXIT = {"pass": 0, "fail": 1, "open": 3}
 SAMPLE_FILE = Path(__file__).parents[1] / "sample.toml"
 
@@ -52,33 +54,30 @@ def split(words_given: list[str] | None) -> tuple[str, list[str]]:
     return (given[0], given[1:]) if named else ("", given)
 
 
-def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], Path, bool]:
-    """The case of a command's words; without a file the bundled sample."""
+def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], CaseFile, bool]:
+    """The case of a command's words, and its file; without a file the bundled sample."""
     file, settings = split(words_given)
     if not file:
         here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
         if len(here) == 1:
-            hint = f"One case file is here. To check it: outrigger check {here[0].name}"
+            hint = f"One case file is here. To check it: {command('check', here[0].name)}"
             print(fold(hint), file=sys.stderr)
-    path = Path(file) if file else SAMPLE_FILE
-    case, overrides = read_case(path, settings)
-    return case, overrides, path, not file
+    read = opened(Path(file) if file else SAMPLE_FILE)
+    case, overrides = read.case(settings)
+    return case, overrides, read, not file
 
 
 def _is_case(path: Path) -> bool:
     """Whether a file looks like a case: it has a [gap] table."""
     try:
-        return "[gap]" in read_text(path)
-    except OutriggerError:
+        return path.is_file() and "[gap]" in read_text(path)
+    except (OutriggerError, OSError):
         return False
 
 
 def say(text: str) -> None:
-    """Print results; a reader that has seen enough of a pipe is no error."""
-    try:
-        print(text, flush=True)
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    """Print results, at once."""
+    print(text, flush=True)
 
 
 def length_of(name: str, written: object) -> float:

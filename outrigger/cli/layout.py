@@ -7,13 +7,11 @@ from typing import Annotated
 
 import typer
 
-from outrigger.base.errors import InputError
-from outrigger.base.files import write_new
+from outrigger.base.outputs import PICTURES, output
 from outrigger.cli.common import EXIT, CaseArgument, case_of, say
 from outrigger.report import words
 
 SAMPLE_RUN = "layout.run=24 ft"
-PICTURES = (".svg", ".png")
 
 
 def layout_command(
@@ -38,15 +36,15 @@ def layout_command(
     no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
     if no_file and not any(word.startswith("layout.run") for word in given):
         given.append(SAMPLE_RUN)
-    if plan is not None and plan.suffix.lower() not in PICTURES:
-        raise InputError(f"--plan {plan}: a plan is written as .svg or .png.")
-    case, overrides, _, sample = case_of(given)
+    case, overrides, file, sample = case_of(given)
+    page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
+    picture = output("--plan", plan, PICTURES, [file.path], overwrite)
     laid = layout(case)
-    if pdf is not None:
-        write_new(pdf, layout_files.pdf(laid, sample), overwrite=overwrite)
-    if plan is not None:
-        kind = plan.suffix.lower().removeprefix(".")
-        write_new(plan, layout_files.plan(laid, kind, sample), overwrite=overwrite)
+    if page is not None:
+        page.write(layout_files.pdf(laid, sample))
+    if picture is not None:
+        kind = picture.path.suffix.lower().removeprefix(".")
+        picture.write(layout_files.plan(laid, kind, sample))
     if as_csv:
         if sample:
             print(words.SAMPLE, file=sys.stderr)

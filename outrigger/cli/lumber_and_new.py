@@ -9,6 +9,7 @@ import typer
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
+from outrigger.base.shell import command
 from outrigger.cases.model import schema as schema_of_case
 from outrigger.cli.common import (
     fold,
@@ -33,7 +34,8 @@ def new_command(
     if file is None:
         raise InputError('new: name the file to write, "outrigger new job.toml".')
     write_new(file, STARTER_FILE.read_text(encoding="utf-8"))
-    say(fold(f"Wrote {file}. Change its lines to your job, then: outrigger check {file}"))
+    then = command("check", str(file))
+    say(fold(f"Wrote {file}. Change its lines to your job, then: {then}"))
 
 
 def lumber_command(

@@ -5,11 +5,10 @@ from typing import Annotated
 
 import typer
 
+from outrigger.base import outputs
 from outrigger.base.errors import InputError
-from outrigger.base.files import write_new
-from outrigger.cases.read import parse, read_text
 from outrigger.cases.settings import saved_text
-from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, split
 from outrigger.report import verdict_words, words
 from outrigger.verdict.design import design
 
@@ -31,32 +30,37 @@ def summary_command(
 ) -> None:
     """Write the calculation summary for the engineer of record.
 
-    A PDF carries its case file: --again out.pdf takes it out, computes it again and says same or
-    what differs (exit status 0 or 1). Else exit status: 0 pass, 1 fail, 3 open, 2 bad input.
+    A PDF carries its case and its results: --again out.pdf takes them out and says whether the one
+    gives the other, and its digest to be compared with the pages (exit status 0 or 1). Else exit
+    status: 0 pass, 1 fail, 3 open, 2 bad input.
     """
-    from outrigger.report.summary import build
-    from outrigger.report.summary import file as summary_file
     from outrigger.studies import for_summary
 
     if again is not None:
-        carried, before = summary_file.carried(again)
-        now = for_summary.again(carried, f"case in {again.name}")
-        same, text = summary_file.compared(again.name, before, now)
+        from outrigger.report.summary.again import compared
+        from outrigger.report.summary.attached import carried
+
+        inside, before = carried(again)
+        now = for_summary.again(inside, f"case in {again.name}")
+        same, text = compared(again.name, before, now)
         say(fold(text))
         raise typer.Exit(0 if same else 1)
+    from outrigger.report.summary import build
+    from outrigger.report.summary import file as summary_file
+
     if output is None:
         raise InputError("no file named. Add -o out.pdf (or .html, .md).")
-    ending = summary_file.kind(output)
-    if output.exists() and not overwrite:
-        raise InputError(f"{output}: is there already. Add --overwrite, or name another file.")
-    case, overrides, path, sample = case_of(case_words)
+    case, overrides, file, sample = case_of(case_words)
+    reads = [file.path, *([since] if since else [])]
+    to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
+    assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
-    text = saved_text(read_text(path), overrides)
-    called = build.Called(text, parse(text, path.name), sample, overrides)
+    tables = file.tables(split(case_words)[1])
+    text = saved_text(file.text, overrides, tables)
+    called = build.Called(text, tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, called.raw)
     document = build.build(for_summary.findings(result, earlier), called)
-    content = summary_file.written(document, ending, size)
-    write_new(output, content, overwrite=overwrite)
+    to.write(summary_file.written(document, output.suffix.lower(), size))
     lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))

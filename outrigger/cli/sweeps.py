@@ -9,8 +9,8 @@ from typing import Annotated
 import typer
 
 from outrigger.base.errors import InputError
-from outrigger.base.files import write_new
-from outrigger.cases.read import read_case, tables_of
+from outrigger.base.outputs import PICTURES, output
+from outrigger.cases.read import opened
 from outrigger.cli.common import (
     EXIT,
     SAMPLE_FILE,
@@ -59,7 +59,8 @@ def gap_command(
 
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
-    case, overrides, _, sample = case_of(case_words)
+    case, overrides, file, sample = case_of(case_words)
+    picture = output("--plot", plot, PICTURES, [file.path], overwrite)
     values = study.gaps(
         *(length_of(option, text)
           for option, text in (("--from", first), ("--to", last), ("--step", step)))
@@ -68,10 +69,10 @@ def gap_command(
     before = None if files_gap is None else length_of("gap.width", files_gap)
     with Progress("gaps", len(values)) as progress:
         found = study.study(case, values, before=before, cut=cut, told=progress.told)
-    if plot is not None:
+    if picture is not None:
         from outrigger.report.draw import gaps as gap_chart
 
-        write_new(plot, gap_chart.draw(found, plot.suffix, sample), overwrite=overwrite)
+        picture.write(gap_chart.draw(found, picture.path.suffix, sample))
     if sample and (as_json or as_csv):
         print(words.SAMPLE, file=sys.stderr)
     if as_json:
@@ -117,8 +118,9 @@ def compare_command(
         (Path(name) if name else SAMPLE_FILE, settings)
         for name, settings in ((file, mine), (second_file, theirs))
     ]
-    cases = [read_case(path, settings) for path, settings in sides]
-    said = [tables_of(path, settings) for path, settings in sides]
+    files = {path: opened(path) for path in dict.fromkeys(path for path, _ in sides)}
+    cases = [files[path].case(settings) for path, settings in sides]
+    said = [files[path].tables(settings) for path, settings in sides]
     before, after = (design(case) for case, _ in cases)
     found = compare.compare(before, after, *said)
     one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
@@ -210,15 +212,16 @@ def card_command(
 
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
-    case, overrides, _, sample = case_of(case_words)
+    case, overrides, file, sample = case_of(case_words)
+    page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
     with Progress("designs") as progress:
         result = card(
             case, "back span" if back_span else "gap", told=progress.told, **own_axes(case)
         )
-    if pdf is not None:
+    if page is not None:
         from outrigger.report.write import card as card_pdf
 
-        write_new(pdf, card_pdf.pdf(result, sample), overwrite=overwrite)
+        page.write(card_pdf.pdf(result, sample))
         print(fold(f"Wrote {pdf}."), file=sys.stderr)
     if as_json:
         rows = card_page.as_rows(result)

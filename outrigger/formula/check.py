@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.formula.formula import Step
+from outrigger.formula.kind import Group, Kind, Link
 from outrigger.formula.numbers import Array, Element, Num, pick
 
 Status = Literal["pass", "fail", "open"]
@@ -43,9 +44,9 @@ class Named(Protocol):
         """Status of its CD or lambda."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class Check:
-    """A demand against a capacity, at one place.
+    """A demand against a capacity, at one place; `link`: what is checked there.
 
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
@@ -54,25 +55,34 @@ class Check:
     empty where a rule has none.
     """
 
-    id: str
+    link: Link
     place: str
     clause: str
     demand: Num
     capacity: Num | None
     unit: str
     steps: tuple[Step, ...]
-    link: str = ""
     rule: Rule = ""
     why: str = ""
     combinations: Sequence[Named] = ()
 
     def __repr__(self) -> str:
-        return f"<Check {', '.join(part for part in (self.id, self.place, self.link) if part)}>"
+        return f"<Check {', '.join(part for part in (self.id, self.place, self.link.id) if part)}>"
 
     @property
-    def is_distance(self) -> bool:
-        """A distance between fasteners and edges, needed against had: not a strength."""
-        return self.id.startswith("hold_down") and self.unit == "in"
+    def kind(self) -> Kind:
+        """The kind of check."""
+        return self.link.kind
+
+    @property
+    def group(self) -> Group:
+        """The checks of the same id."""
+        return Group(self.kind, self.place if self.kind.by_place else "")
+
+    @property
+    def id(self) -> str:
+        """The id in data: its kind's, with the place where the kind has one for each."""
+        return self.group.id
 
     @property
     def ratio(self) -> Num | None:

@@ -30,7 +30,7 @@ HOUSE_FRAMING = "face of the house framing"
 
 
 @dataclass(frozen=True, eq=False)
-class Line:
+class MarkLine:
     """One mark: its piece, what it carries of the run, the wall and the roof (in), loads on its
     wall line (lb, unfactored), the check that governs it, how far its clips lie off the framing."""
 
@@ -67,7 +67,7 @@ class LaidOut:
 
     case: Case
     design: Design
-    lines: tuple[Line, ...]
+    lines: tuple[MarkLine, ...]
     centres: Array | None  # of the house framing
     cuts: tuple[Cut, ...]
     packing: Packing
@@ -141,7 +141,7 @@ def layout(case: Case) -> LaidOut:
             "fail" if "fail" in states else "pass" if states == {"pass"} and hit else "open"
         )
         lines.append(
-            Line(
+            MarkLine(
                 i + 1,
                 piece,
                 float(row.tributary[i]),

@@ -5,12 +5,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.checks.hold_downs import listed_uplift
+from outrigger.checks.hold_downs import RATED, listed_uplift
+from outrigger.checks.sideways import BLOCKED
 from outrigger.formula.numbers import pick
 from outrigger.report import words
-from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
@@ -22,13 +23,12 @@ Handed = tuple[str, list[Cell]]  # a phrase, and what each load case brings
 def table(design: Design) -> tuple[list[Handed], list[str]]:
     """Unfactored loads, each in a line with a cell for each load case that occurs; those cases."""
     found: dict[str, dict[str, tuple[float, float]]] = {}
-    for one in reaction_rows(design):
-        force, at = one["force_lb"], one["at"]
-        if round(force) == 0:
+    for one in square(design):
+        if round(one.force) == 0:
             continue
-        label = _WHERE.get(at, f"on the house roof, clip at {at}")
-        phrase = f"pushes down {label}" if force > 0 else f"pulls up {label}"
-        found.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
+        label = _WHERE.get(one.at, f"on the house roof, clip at {one.at}")
+        phrase = f"pushes down {label}" if one.force > 0 else f"pulls up {label}"
+        found.setdefault(phrase, {})[one.case] = (abs(one.force), abs(one.per_foot))
     cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in found.values())]
     return [(phrase, [one.get(case) for case in cases]) for phrase, one in found.items()], cases
 
@@ -50,7 +50,7 @@ def turned(design: Design) -> list[str]:
         f"tips the blocking at the {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
         for row in design.rows
-        if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
+        if row.check.link == BLOCKED and row.demand
     ]
 
 
@@ -67,17 +67,17 @@ def bent(design: Design) -> str:
     return " ".join(said)
 
 
-def in_plane(design: Design) -> list[str]:
+def sideways(design: Design) -> list[str]:
     """Forces in the plane of the house roof, unfactored: along the member, and across it."""
     said: dict[str, list[str]] = {}
-    for one in side_rows(design):
-        if force := round(one["force_lb"]):
-            if one["way"] == "along":
+    for one in in_plane(design):
+        if force := round(one.force):
+            if one.at == ALONG:
                 place = "pulls outward along itself" if force > 0 else "pushes inward along itself"
             else:
-                place = f"pushes sideways at the {words.place(one['at'])}"
+                place = f"pushes sideways at the {words.place(one.at)}"
                 place += "" if force > 0 else ", the other way"
-            said.setdefault(place, []).append(f"{words.load_case(one['case'])} {abs(force):,} lb")
+            said.setdefault(place, []).append(f"{words.load_case(one.case)} {abs(force):,} lb")
     return [f"{place}: {', '.join(forces)}" for place, forces in said.items()]
 
 
@@ -85,7 +85,7 @@ def lowered(design: Design, rows: Sequence[CheckResult]) -> list[str]:
     """For each listed clip: what it was listed for, and how it was lowered."""
     found = []
     for row in rows:
-        if row.check.link != "rated clip" or row.capacity is None or not row.demand:
+        if row.check.link != RATED or row.capacity is None or not row.demand:
             continue
         name = words.clip(row.check.place)
         clip = listed_uplift(design.member, design.member.holds[row.check.place])

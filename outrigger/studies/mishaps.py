@@ -12,6 +12,8 @@ from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Section
+from outrigger.checks.bearing import WALL_BEARING
+from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Status
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
@@ -35,7 +37,8 @@ class Mishap:
     def unheld(self) -> CheckResult | None:
         """The uplift at a place that is left without any clip."""
         for row in self.result.rows:
-            if row.check.id == f"hold_down:{self.bare}" and row.demand and row.ratio is None:
+            held = row.check.kind == HOLD_DOWN and row.check.place == self.bare
+            if held and row.demand and row.ratio is None:
                 return row
         return None
 
@@ -47,8 +50,11 @@ class Mishap:
     @property
     def own(self) -> CheckResult | None:
         """What holds at the place itself: its clips, or bearing at the wall line."""
-        ids = (f"hold_down:{self.place}", self.place.replace("wall line", "wall_bearing"))
-        rows = [r for r in self.result.rows if r.check.id in ids]
+        rows = [
+            row
+            for row in self.result.rows
+            if row.check.kind in (HOLD_DOWN, WALL_BEARING) and row.check.place == self.place
+        ]
         return max(rows, key=lambda r: -1.0 if r.ratio is None else r.ratio, default=None)
 
     @property

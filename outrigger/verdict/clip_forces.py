@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import across_at, along_at
 from outrigger.formula.numbers import Array
 from outrigger.verdict.check_result import CheckResult
@@ -27,8 +28,8 @@ def clip_forces(result: Design) -> list[ClipForces]:
     found = []
     worst: dict[tuple[str, bool], CheckResult] = {}
     for row in result.rows:  # of a chain of links the weakest
-        if row.check.id.startswith("hold_down:"):
-            key = (row.check.place, row.check.link == "no tie")
+        if row.check.kind == HOLD_DOWN:
+            key = (row.check.place, row.check.link.missing)
             old = worst.get(key)
             if old is None or (row.ratio or 0.0) > (old.ratio or 0.0):
                 worst[key] = row
@@ -37,7 +38,7 @@ def clip_forces(result: Design) -> list[ClipForces]:
         actions = (
             result.main if row.check.combinations is result.main.combinations.all else result.clips
         )
-        missing = row.check.link == "no tie"
+        missing = row.check.link.missing
 
         def at(table: Array | None, row: CheckResult = row) -> float:
             if table is None:

@@ -198,7 +198,7 @@ class Designs:
     def leading(self) -> NDArray[np.intp]:
         """Of each case: which of the checks decides, as `closest` of its design, (cases,)."""
         analogy = np.array([[check.rule == "analogy"] for check in self.checks])
-        distance = np.array([[check.is_distance] for check in self.checks])
+        distance = np.array([[check.link.is_distance] for check in self.checks])
         aside = (np.isinf(self.ratios) & analogy) | ((self.ratios <= 1) & distance)
         shown = np.where(aside, np.nan, self.ratios)
         return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))

@@ -409,6 +409,6 @@ def test_windward_drift_of_7_22_governs_as_it_is_not_cut(pg, house, garage, step
     raw["snow"] = {"ground": f"{pg} psf", "exposure": 1.0, "thermal": 1.2, "drift": drift}
     raw["snow"] |= {"sliding": "none", "unbalanced": "none"}
     result = design(validate(raw, "job.toml"))
-    bends = next(r for r in result.rows() if (r.check.id, r.check.unit) == ("bending", "psi"))
+    bends = next(r for r in result.rows if (r.check.id, r.check.unit) == ("bending", "psi"))
     assert bends.ratio == printed(used)
-    assert result.verdict() == ("fail" if bends.ratio > 1 else "pass")
+    assert result.verdict == ("fail" if bends.ratio > 1 else "pass")

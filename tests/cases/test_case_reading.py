@@ -148,10 +148,10 @@ def test_an_unreadable_file(tmp_path, monkeypatch):
     """The system refuses to read it, as for a file of another user."""
     path = written(tmp_path)
 
-    def refuse(self):
+    def refuse(self, mode):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(type(path), "read_bytes", refuse)
+    monkeypatch.setattr(type(path), "open", refuse)
     with pytest.raises(InputError, match=r"job\.toml: cannot be read: Permission denied"):
         read_text(path)
 

@@ -3,7 +3,7 @@
 import pytest
 from sample_case import DRIFT, DRIFTING, EVERY_KEY, SAMPLE, SMALLEST, case_of, written
 
-from outrigger.cases.read import read_case, read_text
+from outrigger.cases.read import opened
 from outrigger.cases.settings import saved_text
 
 SETTINGS = ["gap=9 in", "grade=#2", "clip=300 lb", "garage_wall.plates=1", "snow=30psf",
@@ -12,11 +12,16 @@ SETTINGS = ["gap=9 in", "grade=#2", "clip=300 lb", "garage_wall.plates=1", "snow
             "outrigger.incised=true"]  # fmt: skip
 
 
+def saved_with(path, settings):
+    """The case of a file with settings, and the text that is saved of it."""
+    file = opened(path)
+    case, overrides = file.case(settings)
+    return case, saved_text(file.text, overrides, file.tables(settings))
+
+
 def test_a_saved_case_is_the_case_with_its_settings(tmp_path):
     """Same digest, the comments kept, and no more lines changed than were set."""
-    path = written(tmp_path)
-    case, overrides = read_case(path, SETTINGS)
-    saved = saved_text(read_text(path), overrides)
+    case, saved = saved_with(written(tmp_path), SETTINGS)
     again = case_of(saved)
     assert again == case
     assert again.digest == case.digest
@@ -33,25 +38,22 @@ def test_a_saved_case_is_the_case_with_its_settings(tmp_path):
 def test_each_setting_can_be_saved(tmp_path, setting, text):
     if "snow" in setting and text is EVERY_KEY:
         setting = "snow=30psf"
-    path = written(tmp_path, text)
-    case, overrides = read_case(path, [setting])
-    assert case_of(saved_text(read_text(path), overrides)).digest == case.digest
+    case, saved = saved_with(written(tmp_path, text), [setting])
+    assert case_of(saved).digest == case.digest
 
 
 @pytest.mark.parametrize("setting", ["snow.sliding=none", "wind.uplift=none", "seismic.category=A"])
 @pytest.mark.parametrize("text", [SMALLEST, SMALLEST + DRIFT], ids=["no table", "a table below it"])
 def test_a_setting_of_a_table_that_the_file_lacks_can_be_saved(tmp_path, setting, text):
-    path = written(tmp_path, text)
-    case, overrides = read_case(path, [setting])
-    assert case_of(saved_text(read_text(path), overrides)) == case
+    case, saved = saved_with(written(tmp_path, text), [setting])
+    assert case_of(saved) == case
 
 
 def test_a_setting_of_inline_tables_can_be_saved(tmp_path):
     text = 'gap = { width = "6 in", garage_plate = "3 1/2 in", edge_bearing = "3 in" }\n'
     text += SMALLEST.replace(SMALLEST[SMALLEST.index("[gap]") : SMALLEST.index("[outrigger]")], "")
-    path = written(tmp_path, text)
-    case, overrides = read_case(path, ["gap=9in"])
-    assert case_of(saved_text(read_text(path), overrides)) == case
+    case, saved = saved_with(written(tmp_path, text), ["gap=9in"])
+    assert case_of(saved) == case
 
 
 def test_save_on_the_command_line(run, tmp_path):

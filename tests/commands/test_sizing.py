@@ -1,6 +1,7 @@
 """Which outriggers work: every choice a design of its own, ranked; what is rejected, and why."""
 
 import shlex
+import subprocess
 from pathlib import Path
 
 import numpy as np
@@ -121,12 +122,26 @@ def test_a_command_survives_a_shell():
     """Quotes around what a shell would split or cut: a grade of two words, a file with a blank."""
     found = sizes(case(gap__width="14 in"))
     rows = size_rows(found, "my job.toml", ["gap=14in"])
-    quoted = [r for r in rows if '"grade=' in r["command"]]
+    quoted = [r for r in rows if "'grade=" in r["command"]]
     assert quoted
     for one in quoted:
         parts = shlex.split(one["command"])
         assert parts[:4] == ["outrigger", "check", "my job.toml", "gap=14in"]
         assert f"grade={one['grade']}" in parts
+
+
+@pytest.mark.parametrize("name", ["$(touch pwned).toml", "it's.toml", "`id`.toml", "a;b&c|d.toml",
+                                  '"$HOME".toml', "~.toml", "a!b*?.toml", "\\.toml"])  # fmt: skip
+def test_a_command_runs_nothing_of_a_files_name(name):
+    """Pasted into a shell each command names the file as it is, on screen and in the data."""
+    found = sizes(case(gap__width="14 in"))
+    commands = [row["command"] for row in size_rows(found, name, ["gap=14in"])]
+    shown = [line.strip() for line in page(found, 200, name, ["gap=14in"]).splitlines()]
+    commands += [line for line in shown if line.startswith("outrigger check")]
+    for one in commands:
+        told = f"set -- {one}; printf '%s\\n' \"$@\""
+        done = subprocess.run(["bash", "-c", told], capture_output=True, text=True, check=True)
+        assert done.stdout.splitlines()[:4] == ["outrigger", "check", name, "gap=14in"]
 
 
 def test_a_notch_deeper_than_a_size_leaves_it_out():

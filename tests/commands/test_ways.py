@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from outrigger.base.errors import InputError
-from outrigger.cases.read import read_case
+from outrigger.cases.read import opened, read_case
 from outrigger.cases.settings import saved_text
 from outrigger.studies.changes import MOST, ways
 from outrigger.verdict.design import design
@@ -115,7 +115,8 @@ def test_the_clips_of_one_place_at_another():
     back, edge = case.hold_down
     assert edge == back.model_copy(update={"at": "edge"})
     assert override.text == "hold_down[edge] back, file does not say"
-    text = saved_text(path.read_text(encoding="utf-8"), [override])
+    file = opened(path)
+    text = saved_text(file.text, [override], file.tables(["hold_down[edge]=back"]))
     assert text.startswith(path.read_text(encoding="utf-8").rstrip())
 
 

@@ -11,6 +11,7 @@ import pytest
 
 from outrigger import __main__ as program
 from outrigger.cli import app as cli
+from outrigger.cli.common import BROKEN
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,7 @@ def run(*words, width=80, folder=None, **variables):
             cli.run()
         except SystemExit as left:
             status = left.code or 0
+    assert status != BROKEN, err.getvalue()
     return Done(status, out.getvalue(), err.getvalue())
 
 
@@ -51,4 +53,5 @@ def process(*words, width=80, folder=None, **variables):
         check=False,
     )
     assert "Traceback" not in done.stdout + done.stderr, done.stderr
+    assert done.returncode != BROKEN, done.stderr
     return Done(done.returncode, done.stdout, done.stderr)

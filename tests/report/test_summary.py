@@ -9,7 +9,6 @@ import re
 import shutil
 import subprocess
 import unicodedata
-from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
 
@@ -23,13 +22,12 @@ from outrigger.formula.text import line
 from outrigger.report import verdict_words, words
 from outrigger.report.data import check as data
 from outrigger.report.summary import build as summary
-from outrigger.report.summary import file as summary_file
+from outrigger.report.summary.attached import attached
 from outrigger.report.write import html as write_html
 from outrigger.report.write import markdown as write_markdown
 from outrigger.report.write import pdf as write_pdf
 from outrigger.report.write import typeset
 from outrigger.studies import curves as worked
-from outrigger.studies import for_summary
 from outrigger.studies.for_summary import findings
 from outrigger.verdict import notes
 from outrigger.verdict.design import design
@@ -291,40 +289,12 @@ def drawn_pages(name):
     return [n for n, text in enumerate(made(name).pages, 1) if "shear, lb" in text]
 
 
-def again(path):
-    """A summary's own case computed again, as the command does it."""
-    text, before = summary_file.carried(path)
-    return summary_file.compared(path.name, before, for_summary.again(text, path.name))
-
-
-def test_the_case_travels_in_the_pdf_and_gives_the_same_again(tmp_path):
+def test_the_case_travels_in_the_pdf():
     one = made("clips")
-    path = tmp_path / "out.pdf"
-    path.write_bytes(one.pdf)
-    assert dict(summary_file.attached(one.pdf))["toml"].strip() == one.given.text.strip()
+    text, results = attached(one.pdf, "out.pdf")
+    assert text.strip() == one.given.text.strip()
     assert one.reader.attachments["case.toml"][0].decode().strip() == one.given.text.strip()
-    same, text = again(path)
-    assert same and "Same: FAIL" in text
-
-
-def test_again_says_what_differs(tmp_path):
-    """A result that was changed in the file, and a case that was."""
-    one = made("pass")
-    results = one.document.attachments[1]
-    other = results.text.replace('"verdict": "pass"', '"verdict": "fail"')
-    changed = replace(one.document, attachments=(
-        one.document.attachments[0], replace(results, text=other)))  # fmt: skip
-    path = tmp_path / "out.pdf"
-    path.write_bytes(write_pdf.pdf(changed))
-    same, text = again(path)
-    assert not same and "verdict: was fail, is pass" in text
-
-
-def test_again_on_what_is_no_summary(run, tmp_path):
-    path = tmp_path / "out.pdf"
-    path.write_bytes(b"%PDF-1.7 nothing")
-    done = run("summary", "--again", str(path))
-    assert done.returncode == 2 and "no case and results in it" in plain(done.stderr)
+    assert results["verdict"] == "fail"
 
 
 def test_bold_text_in_markdown_opens_and_closes_at_letters():

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from outrigger.report.screen.frame import command
+from outrigger.base.shell import command
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes

@@ -1,4 +1,4 @@
-"""What the pages of size, reserve and card share: opening and closing lines, numbers, commands."""
+"""What the pages of size, reserve and card share: opening and closing lines, numbers."""
 
 import re
 from collections.abc import Iterable, Sequence
@@ -61,9 +61,3 @@ def number(quantity: Quantity, value: float) -> str:
     text = f"{shown:,.{digits}f}".removesuffix(".0")
     exact = abs(value / quantity.step - round(value / quantity.step)) < 1e-6
     return f"{text if exact else f'{shown:.9g}'} {quantity.unit}"
-
-
-def command(name: str, file: str, settings: Sequence[str], more: str = "") -> str:
-    """A command to type: quotes where a shell would split, a comment sign would cut."""
-    parts = ["outrigger", name, *([file] if file else []), *settings, *([more] if more else [])]
-    return " ".join(f'"{p}"' if re.search(r"[\s&#()]", p) else p for p in parts)

@@ -3,7 +3,7 @@
 import sys
 import time
 from types import TracebackType
-from typing import Self
+from typing import Self, TextIO
 
 PATIENCE_S = 1.0  # a shorter wait needs no words
 PACE_S = 0.2  # between two words
@@ -27,7 +27,7 @@ class Progress:
         trace: TracebackType | None,
     ) -> None:
         if self.shown:
-            print(f"\r{' ' * self.shown}\r", end="", file=sys.stderr, flush=True)
+            print(f"\r{' ' * self.shown}\r", end="", file=_terminal(), flush=True)
 
     def told(self, done: int, total: int = 0) -> None:
         """Hear how many are done, of how many (0: as said at the start, or not known)."""
@@ -39,5 +39,11 @@ class Progress:
         total = total or self.total
         of = f" of {total:,}" if total else ""
         text = f"{done:,}{of} {self.what}; Ctrl-C stops"
-        print(f"\r{text:<{self.shown}}", end="", file=sys.stderr, flush=True)
+        print(f"\r{text:<{self.shown}}", end="", file=_terminal(), flush=True)
         self.shown, self.said = max(self.shown, len(text)), now
+
+
+def _terminal() -> TextIO:
+    """stderr as it is: what is printed through the command line cannot steer a terminal."""
+    bare: TextIO = getattr(sys.stderr, "bare", sys.stderr)
+    return bare

@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 
 from outrigger.base.quantity import length
+from outrigger.base.shell import command
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
-from outrigger.report.screen.frame import LEAST_WIDTH, command
+from outrigger.report.screen.frame import LEAST_WIDTH
 from outrigger.report.words import wrap
 from outrigger.studies.sizes import Choice, Rejected, Sizes
 
