@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from outrigger.checks.one_clip import HOLD_DOWN
-from outrigger.checks.sideways import across_at, along_at
+from outrigger.checks.side_values import along_at
+from outrigger.checks.sideways import across_at
 from outrigger.formula.numbers import Array
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
@@ -46,7 +47,7 @@ def clip_forces(result: Design) -> list[ClipForces]:
             return float(table[0, row.column])
 
         uplift = row.demand if missing else at(actions.uplift.get(place))
-        along = at(along_at(result.model, actions, place))
+        along = at(along_at(result.member, actions, place))
         across = at(across_at(names, actions, place))
         count = 1 if missing else counts.get(place, 1)
         found.append(ClipForces(place, row.combination, uplift, along, across, count))

@@ -10,7 +10,7 @@ from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, HoldDown, Sliding
-from outrigger.checks.one_clip import built
+from outrigger.checks.side_values import built
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.of_case import missing
