@@ -316,7 +316,7 @@ def _combination(
         storage = bool(full.get("L")) and bool(row["lam_storage"])
         time, time_status = float(row["lam_storage" if storage else "lam"]), row["lam_status"]
         time_source = N3 if time_status == tables.SEEN else NOT_IN_N3
-    source = f"{row['edition']} {row['ref']} combination {row['id']}"
+    source = f"{row['edition']} {row['ref']} combination {row['id']}" if row["id"] else row["ref"]
     return Combination(
         *(name, words, ", ".join(said), factors, time),
         *(source, row["status"], time_source, time_status),
@@ -325,7 +325,7 @@ def _combination(
 
 def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
     """D + worker, never with roof live; again before the roof lies on the back span."""
-    row = {"edition": "worker", "ref": "at the end,", "id": "own case", "lam": "0.8"}
+    row = {"edition": "", "ref": "one worker, a rule of our own", "id": "", "lam": "0.8"}
     row |= {"lam_storage": "", "lam_status": tables.MEMORY, "status": tables.MEMORY}
     dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
     name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"

@@ -25,7 +25,6 @@ ROW_NOTE = (
 )
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
-WORKER_ALONE = "1.2D + 1.6 worker"
 
 
 def of(result: Design) -> list[str]:
@@ -239,9 +238,7 @@ def _of_combinations(used: Sequence[Combination]) -> Iterator[tuple[str, str]]:
     found: dict[tuple[str, str, str], dict[str, None]] = {}
     for one in used:
         section, _, id = one.source.partition(" combination ")
-        if section.startswith("worker"):
-            section, id = WORKER_ALONE, ""
-        else:
+        if id:
             found.setdefault((section, "", one.status), {})[id] = None
         factor = f"lambda {one.time:g} with "
         found.setdefault((section, factor, one.time_status), {})[id] = None
