@@ -363,7 +363,7 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
         combined("w_arm", strip),
         combined("W_end", {"worker": on.worker}),
         summed(whole.w_back, factors),
-        combined("w_self", {"D_back": weight}),
+        combined("w_self", {"D_back": weight, "D_own": weight}),
         shape.arm,
         shape.tail,
         shape.back_span,

@@ -84,7 +84,7 @@ class Loads:
     @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
-        found = {"D", "D_back", "worker", *self.house}
+        found = {"D", "D_back", "D_own", "worker", *self.house}
         for part in PARTS:
             tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
             if any(np.any(by.get(part, 0.0) != 0) for by in tables):

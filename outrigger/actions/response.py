@@ -108,14 +108,14 @@ def respond(
     dead_strip = {"D": on.strip["D"] + weight}
     moving_strip = {part: q for part, q in on.strip.items() if part != "D"}
     inner = (shape.arm - on.covered)[:, 0]
-    on_back = spread(on.back)
+    on_back, own = spread(on.back), spread({"D_back": weight, "D_own": weight})
     all_loads: list[statics.Load] = [
         statics.Point(arm, spread(on.wall_line)),
         statics.Point(end, spread({"worker": on.worker})),
         statics.Uniform(edge, end, spread(dead_strip)),
         statics.Uniform(edge, inner, spread(moving_strip)),
         statics.Uniform(arm, end, spread(moving_strip)),
-        statics.Uniform(start, edge, spread({"D_back": weight})),
+        statics.Uniform(start, edge, own),
         statics.Uniform(back_start, edge, on_back),
     ]
     if on.couple_wall or on.couple_edge:
@@ -129,7 +129,7 @@ def respond(
         all_loads += _drift_on_house(part, peak, width, shape, spread)
     solved = statics.solve(beam, all_loads)
     # what lies on the back span alone gives the arm nothing: exactly nothing, no round-off
-    beyond = np.array([part not in on.back and part != "D_back" for part in parts])
+    beyond = np.array([part not in (*on.back, "D_back", "D_own") for part in parts])
     moments = [solved.moment(at, "left") for at in x]
     if supports[-1][0] == EDGE:
         moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
@@ -139,7 +139,7 @@ def respond(
         tuple(at for _, at in supports),
         [solved.reactions[..., i] for i in range(n)],
         moments,
-        on_back + spread({"D_back": weight}),
+        on_back + own,
         solved.shear(edge, "right") * beyond,
         solved.shear(arm, "left") * beyond,
         solved.deflection(arm),
