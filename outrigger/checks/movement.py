@@ -162,22 +162,32 @@ def with_dead(rows: Services) -> Services:
 def _sum(member: LoadedMember, rows: Services, term: str) -> Array:
     """Droop at the wall line of one term of each row, (cases, rows).
 
-    In a row of hold-downs the back may hold alone, and an edge without a tie may lift off under
-    wind up: the larger of what may be.
+    In a row of hold-downs the back may hold alone, and an edge without a tie may lift off where
+    dead load and a short-term load together lift it: the larger of what may be. What is short-term
+    is then the rise of both together, less the droop of dead load on an edge that bears.
     """
     model, tilt = member.model, member.model.shape.tilt
     total = _droop(model.whole.droop, model.parts, rows, term)
     if len(model.supports) > 2:
         other = _droop(model.alone[BACK].droop, model.parts, rows, term)
         total = np.where(np.abs(other) > np.abs(total), other, total)
-        if not model.tied and model.lifted is not None:
-            free = _droop(model.lifted.droop, model.parts, rows, term)
-            rises = np.array(["W_up" in row.short for row in rows])
-            total = np.where(rises & (np.abs(free) > np.abs(total)), free, total)
+        if term == "short" and not model.tied and model.lifted is not None:
+            dead = _factors(model.parts, _dead_beside(rows), "long")
+            both = dead + _factors(model.parts, rows, "short")
+            rise = summed(model.lifted.droop, both) - summed(model.whole.droop, dead)
+            lifts = summed(model.whole.R[-1], both) < 0
+            total = np.where(lifts & (np.abs(rise) > np.abs(total)), rise, total)
     if model.sideways is not None and tilt.across:  # the vertical sum of both axes
         side = _droop(model.sideways.droop, model.parts, rows, term)
         total = total * tilt.cos + side * tilt.sin
     return total
+
+
+@cache
+def _dead_beside(rows: Services) -> Services:
+    """The rows with the dead load that acts beside them: where none is named, no more than helps
+    on the back span."""
+    return tuple(replace(r, long=r.long or {"D": 1.0, "D_back": HELPING_DEAD}) for r in rows)
 
 
 def _droop(droop: Array, parts: tuple[str, ...], rows: Services, term: str) -> Array:
