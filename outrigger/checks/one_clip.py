@@ -168,7 +168,7 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
     rows = [_in_rafter(clip, deck)]
     if through(hold) and not deck.small:
         if clip.name == BACK:
-            behind = float(member.case.outrigger.behind_back)
+            behind = member.batch.column("outrigger.behind_back")
             rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
         if clip.pushed_across:
             loaded = ("edge, loaded", "across the grain")
@@ -201,7 +201,7 @@ def _in_rafter(clip: Clip, deck: Fastener) -> Check:
 
 
 def _distance(
-    clip: Clip, link: Link, fastener: Fastener, measure: str, load: str, actual: float
+    clip: Clip, link: Link, fastener: Fastener, measure: str, load: str, actual: Num
 ) -> Check:
     """One distance against the rule for it."""
     needed = fastener_spacing.full_distance(fastener, measure, load)

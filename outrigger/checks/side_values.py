@@ -110,7 +110,7 @@ def deck_value(at: Held, deck: Fastener, p: Step, side: Layer) -> Step:
     """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
     CDelta: Num | Step = 1.0
     if through(at.hold) and at.name == BACK and at.pulled_along:
-        behind = float(at.member.case.outrigger.behind_back)
+        behind = at.member.batch.column("outrigger.behind_back")
         tension = ("end", "tension along the grain")
         CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
     found, times = framing_lateral(at, deck, p, side), at.member.main.combinations.times
