@@ -277,10 +277,10 @@ def _roof_choices(
 ) -> tuple[_Choice, ...]:
     if not load or _back(load) not in present or load not in present:
         return (ALL,)
+    if load == "S":  # half on one part, with wind too: ASCE 7 7.5
+        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
     if wind or load in SNOW_CASES:
         return (ALL, NOT_BACK)
-    if load == "S":
-        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
     return (ALL, NOT_BACK, ONLY_BACK) if alone else (ALL, NOT_BACK)
 
 

@@ -129,14 +129,17 @@ def test_the_back_span_is_loaded_or_not(edition, method):
 
 @pytest.mark.parametrize(("edition", "method"), SETS)
 def test_half_the_snow_on_one_part(edition, method):
-    """ASCE 7 7.5: one part whole and the other half, both ways, in every snow case without wind."""
+    """ASCE 7 7.5: one part whole and the other half, both ways, in every combination that holds
+    snow, wind up and wind down too, whether its suction acts on the back span or not."""
     found = {key(by_part(c), c.time) for c in combinations(edition, method, ALL)}
     for loads, time in subsets(edition, method):
-        if "S" not in loads or {"W_up", "W_down"} & set(loads):
+        if "S" not in loads:
             continue
         S = loads["S"]
-        for arm, back in ((S, S / 2), (S / 2, S)):
+        wind = next((loads[p] for p in ("W_up", "W_down") if p in loads), 0)
+        for (arm, back), suction in product(((S, S / 2), (S / 2, S)), {0, wind}):
             full = {**loads, "S": arm, "D_back": loads["D"], "S_back": back}
+            full |= {"W_back": suction} if suction else {}
             assert key(full, time) in found, full
 
 
