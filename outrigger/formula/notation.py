@@ -181,6 +181,7 @@ NOTATION: dict[str, Symbol] = {
     # loads
     "q": Symbol("q", "", "psi", "load per plan area"),
     "l_span": Symbol("L", "roof", "in", "span of the garage roof between its bearing lines"),
+    "q_overhang": Symbol("q", "overhang", "psi", "load per plan area of the overhang"),
     "l_overhang": Symbol("ℓ", "overhang", "in", "overhang of the garage roof beyond the wall line"),
     "l_share": Symbol("ℓ", "share", "in", "length of wall whose roof load one outrigger takes"),
     "w_roof": Symbol("w", "roof", "lb/in", "roof reaction on the wall line"),
