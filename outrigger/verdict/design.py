@@ -127,12 +127,14 @@ class Design:
 
     @cached_property
     def reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored reactions, lb, square to the sheathing, by place and load case."""
+        """Unfactored reactions, lb, square to the sheathing, by place and load case; of a layout
+        those of the mark that is checked: `handed.square` has the largest over the marks."""
         return reactions_by_case(self.model)
 
     @cached_property
     def side_reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored forces in the plane of the sheathing, lb: along, and across by place."""
+        """Unfactored forces in the plane of the sheathing, lb: along, and across by place; of a
+        layout at the mark that is checked."""
         return side_reactions(self.model)
 
     @cached_property

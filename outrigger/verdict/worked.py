@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from outrigger.actions.axes import by_axis
 from outrigger.actions.combined import Combined, combine
@@ -21,6 +22,7 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.combinations import PARTS
 from outrigger.marks.of_case import at_marks
 from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.worst_mark import worst_of_each
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
 
@@ -29,7 +31,11 @@ REPETITIVE_MOST_IN = 24.0
 
 @dataclass(frozen=True, eq=False)
 class Worked:
-    """What is computed of a batch, alike for one case and for many; arrays (cases, ...)."""
+    """What is computed of a batch, alike for one case and for many; arrays (cases, ...).
+
+    `marks`: of one case with a layout, the same of each of its marks that carries otherwise than
+    those before it; None: no layout, or many cases.
+    """
 
     batch: Batch
     wood: lumber.Wood
@@ -40,6 +46,7 @@ class Worked:
     clips: Combined
     checks: tuple[Check, ...]
     member: LoadedMember
+    marks: "Worked | None" = None
 
     def row(self, check: Check, case: int = 0) -> CheckResult:
         """One check of one case at its governing combination."""
@@ -72,6 +79,23 @@ class Worked:
                 row[:] = check.largest_ratio
         return found
 
+    @property
+    def over_marks(self) -> "Worked":
+        """The marks of a layout; itself where there is none."""
+        return self.marks or self
+
+    @cached_property
+    def numbers(self) -> list[int | None]:
+        """The mark of each case, numbered from the datum; None: no layout."""
+        mark = self.batch.mark
+        return [None] * self.batch.count if mark is None else [int(n) for n in mark.number[:, 0]]
+
+    @cached_property
+    def levels(self) -> NDArray[np.intp]:
+        """The status of each check, (checks, cases): its number in `STATUSES`."""
+        every = [np.broadcast_to(check.levels, self.batch.count) for check in self.checks]
+        return np.stack(every)
+
     @cached_property
     def working(self) -> Bools:
         """Of each case, whether it works."""
@@ -87,7 +111,7 @@ def worked_of(batch: Batch) -> Worked:
     """
     case = batch.case
     if case.layout is not None and batch.mark is None:
-        batch = _at_worst_mark(batch)
+        return _at_worst_mark(batch)
     piece = case.outrigger
     wood = lumber.wood(piece.species, piece.grade, piece.size)
     conditions = Conditions(
@@ -120,14 +144,12 @@ def worked_of(batch: Batch) -> Worked:
     return Worked(batch, wood, shape, on, model, main, clips, checks, member)
 
 
-def _at_worst_mark(batch: Batch) -> Batch:
-    """Each case at the mark with the largest ratio; the first where a rule decides for several."""
+def _at_worst_mark(batch: Batch) -> Worked:
+    """Each case at the worst of its marks."""
     every, owner = at_marks(batch)
-    ratios = worked_of(every).ratios
-    finite = np.where(np.isfinite(ratios), ratios, 0.0).max(axis=0)
-    order = np.lexsort((-np.arange(len(owner)), finite, np.isinf(ratios).sum(axis=0), owner))
-    last_of_owner = np.append(np.flatnonzero(np.diff(owner[order])), len(owner) - 1)
-    return every.taken(order[last_of_owner])
+    found = worked_of(every)
+    worst = worked_of(every.taken(worst_of_each(found.ratios, found.levels, owner)))
+    return replace(worst, marks=found) if batch.count == 1 else worst
 
 
 def _repetitive(batch: Batch) -> bool | Bools:
