@@ -79,9 +79,8 @@ def respond(
 ) -> Response:
     """Statics of every part at once, on the given supports (inner first)."""
     cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
-    lines = (*on.wall_line.values(), *on.strip.values(), *on.back.values())
-    cases = max(cases, *map(len, lines))
-    cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
+    tables = (on.wall_line, on.strip, on.strip_ramp, on.back, on.couple_edge, on.couple_wall)
+    cases = max(cases, *(len(amount) for by_part in tables for amount in by_part.values()))
 
     def spread(by_part: Mapping[str, Array]) -> Array:
         table = np.zeros((cases, len(parts)), order="F")

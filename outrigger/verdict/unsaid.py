@@ -20,6 +20,7 @@ ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on sit
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
 LOAD_EXAMPLE = '"... psf", or "none" if there is none'
 EXAMPLES = {
+    "run": '"24 ft", say',
     "grade": '"...", one that outrigger lumber prints without a *',
     "drift": '"none", or its geometry',
     "sliding": '"none", or its geometry',
@@ -55,6 +56,8 @@ EXAMPLES = {
     "below_clearance": '"1 in", say',
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
+RUN = "layout.run"
+JUST_OVER = 1.005  # under it two digits say 1.00
 LINE_LOADS = ("D", "L", "Lr", "S")
 
 
@@ -99,6 +102,20 @@ def not_given(case: Case) -> list[NotGiven]:
     for i, hold in enumerate(case.hold_down):
         rows += _hold_down(case, i, hold)
     return [*rows, *_taken(case), *_joint(case)]
+
+
+def run(ratio: float | None) -> NotGiven:
+    """How long the wall is, where it decides; ratio: of the second outrigger from each end."""
+    used = ""
+    if ratio is not None and ratio > 1:
+        used = f" ({ratio:.2f})" if ratio >= JUST_OVER else " (just over 1)"
+    may = f"the second outrigger from each end may be over{used}"
+    return NotGiven(
+        RUN,
+        f"say how long the wall is (layout.run): {may}. Two side by side there share it.",
+        FRAMER,
+        f"not given: {may}",
+    )
 
 
 def _roof(case: Case) -> Iterator[NotGiven]:

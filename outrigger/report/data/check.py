@@ -70,6 +70,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
                 "along_lb": one.along,
                 "across_lb": one.across,
                 "per_clip_lb": one.uplift / one.count,
+                **_mark(one.mark),
             }
             for one in clip_forces(design)
         ],
@@ -141,7 +142,13 @@ def _demand(design: Design, kind: Kind) -> float | None:
 def reaction_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored reactions square to the sheathing, by place and load case; up is positive."""
     return [
-        {"at": one.at, "case": one.case, "force_lb": one.force, "line_plf": one.per_foot}
+        {
+            "at": one.at,
+            "case": one.case,
+            "force_lb": one.force,
+            "line_plf": one.per_foot,
+            **_mark(one.mark),
+        }
         for one in handed.square(design)
     ]
 
@@ -154,15 +161,22 @@ def side_rows(design: Design) -> list[dict[str, Any]]:
             "way": "along" if one.at == handed.ALONG else "across",
             "case": one.case,
             "force_lb": one.force,
+            **_mark(one.mark),
         }
         for one in handed.in_plane(design)
     ]
 
 
+def _mark(number: int | None) -> dict[str, int]:
+    """Of a layout the mark that a force is of."""
+    return {} if number is None else {"mark": number}
+
+
 def reactions_csv(design: Design) -> str:
     """The reactions as CSV."""
     text = io.StringIO()
-    writer = csv.DictWriter(text, ("at", "case", "force_lb", "line_plf"), lineterminator="\n")
+    columns = ["at", "case", "force_lb", "line_plf", *(["mark"] if design.mark is not None else [])]
+    writer = csv.DictWriter(text, columns, lineterminator="\n")
     writer.writeheader()
     writer.writerows(reaction_rows(design))
     return text.getvalue()
