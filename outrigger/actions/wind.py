@@ -122,7 +122,15 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
     down = given(
         "q", psi(np.asarray(found.down_psf)) + np.zeros_like(share), "psi", "", "wind down"
     )
-    return Pressures(up, down, suction, tuple(reasons), steps, wall, tuple(listed))
+    return Pressures(
+        uplift=up,
+        down=down,
+        suction_back=suction,
+        reasons=tuple(reasons),
+        steps=steps,
+        wall=wall,
+        derived=tuple(listed),
+    )
 
 
 def _told(what: str, found: wind_rules.RoofWind) -> str:

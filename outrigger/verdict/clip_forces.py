@@ -49,5 +49,14 @@ def clip_forces(result: Design) -> list[ClipForces]:
         along = at(along_at(result.model, actions, place))
         across = at(across_at(names, actions, place))
         count = 1 if missing else counts.get(place, 1)
-        found.append(ClipForces(place, row.combination, uplift, along, across, count))
+        found.append(
+            ClipForces(
+                at=place,
+                combination=row.combination,
+                uplift=uplift,
+                along=along,
+                across=across,
+                count=count,
+            )
+        )
     return found

@@ -52,7 +52,15 @@ class Worked:
         elif demand == 0 and check.rule != "fail" and capacity is not None:
             ratio = 0.0
         status = check.status(case)
-        return CheckResult(check, case, status, combination, demand, capacity, ratio)
+        return CheckResult(
+            check=check,
+            case=case,
+            status=status,
+            column=combination,
+            demand=demand,
+            capacity=capacity,
+            ratio=ratio,
+        )
 
     def works(self, case: int = 0) -> bool:
         """No check fails, and none that has a ratio is over 1: what is open stays open."""
@@ -107,7 +115,16 @@ def worked_of(batch: Batch) -> Worked:
     stiff = stiffness(wood, conditions, b * piece.plies, d)
     other = replace(conditions, flat=not conditions.flat)
     side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
-    model = Model(batch, wood, shape, on, parts, stiff, by_axis(on, shape, d), side)
+    model = Model(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        parts=parts,
+        stiff=stiff,
+        by_axis=by_axis(on, shape, d),
+        side=side,
+    )
     quake = (on.Ev_per_D, on.net_up)
     main_set = combinations_of(case.basis.loads, conditions.method, parts, *quake)
     clip_set = combinations_of(case.basis.loads, "ASD", parts, *quake)
@@ -117,15 +134,27 @@ def worked_of(batch: Batch) -> Worked:
     member = LoadedMember(model, conditions, main, clips)
     strength = all_checks(member)
     checks = (*strength, *movements(member, strength))
-    return Worked(batch, wood, shape, on, model, main, clips, checks, member)
+    return Worked(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        model=model,
+        main=main,
+        clips=clips,
+        checks=checks,
+        member=member,
+    )
 
 
 def _at_worst_mark(batch: Batch) -> Batch:
     """Each case at the mark with the largest ratio; the first where a rule decides for several."""
     every, owner = at_marks(batch)
     ratios = worked_of(every).ratios
-    finite = np.where(np.isfinite(ratios), ratios, 0.0).max(axis=0)
-    order = np.lexsort((-np.arange(len(owner)), finite, np.isinf(ratios).sum(axis=0), owner))
+    largest = np.where(np.isfinite(ratios), ratios, 0.0).max(axis=0)
+    by_rule = np.isinf(ratios).sum(axis=0)  # how many checks a rule decides
+    first_of_alike = -np.arange(len(owner))
+    order = np.lexsort((first_of_alike, largest, by_rule, owner))  # by case, its worst mark last
     last_of_owner = np.append(np.flatnonzero(np.diff(owner[order])), len(owner) - 1)
     return every.taken(order[last_of_owner])
 
