@@ -50,6 +50,7 @@ class Loads:
     covered: Array  # length of arm next to the wall line that the roof's overhang covers
     share: Array
     steps: dict[str, list[Step]]
+    totals: dict[str, list[Step]]  # of the steps those that add up to a part
     strip_ramp: dict[str, Array]
     house: dict[str, tuple[Array, Array]]
     reasons: tuple[str, ...]
@@ -124,7 +125,9 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         part: _wall_line(batch, part, q, share, shape, hung.get(part)) for part, q in psf.items()
     }
     on_line |= {part: _snow_line(batch, part, lie, share) for part, lie in lies.items()}
-    steps = {part: [*wind.steps.get(part, ()), *one.steps] for part, one in on_line.items()}
+    steps = {
+        part: [*wind.steps.get(part, ()), *one.before, *one.totals] for part, one in on_line.items()
+    }
     wall_line = {part: one.P for part, one in on_line.items()}
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else batch.column("garage_roof.strip_dead")
@@ -150,6 +153,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     quake = earthquake(case, wall_line["D"])
     on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)
     steps |= side_steps
+    totals = {part: one.totals for part, one in on_line.items()} | side_steps
     return Loads(
         wall_line=wall_line,
         line={part: one.line for part, one in on_line.items()},
@@ -159,6 +163,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         covered=covered,
         share=share,
         steps=steps,
+        totals=totals,
         strip_ramp=ramp,
         house=drifted,
         reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
@@ -262,11 +267,12 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
 @dataclass(frozen=True, eq=False)
 class OnLine:
     """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
-    outrigger, lb, and the steps."""
+    outrigger, lb, the steps that add up to it, and those before them."""
 
     line: Array
     P: Array
-    steps: list[Step]
+    totals: list[Step]
+    before: Sequence[Step] = ()
 
 
 def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
@@ -274,8 +280,8 @@ def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[
     forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
     P = sum((np.asarray(force.value) for force in forces), column(0.0))
     if w is None:
-        return OnLine(column(0.0), P, [*before, *forces])
-    return OnLine(np.asarray(w.value), P, [*before, w, *forces])
+        return OnLine(column(0.0), P, forces, before)
+    return OnLine(np.asarray(w.value), P, [w, *forces], before)
 
 
 def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:

@@ -95,12 +95,12 @@ def respond(
     start, arm, end = (v[:, 0] for v in (shape.house_end, shape.arm, shape.end))
     x = [np.broadcast_to(at[:, 0], (cases,)) for _, at in supports]
     beam = statics.Beam(
-        np.stack(x, axis=-1),
-        stiff.EI_number,
-        start,
-        end,
-        stiff.GA_number,
-        springs,
+        supports=np.stack(x, axis=-1),
+        EI=stiff.EI_number,
+        start=start,
+        end=end,
+        GA=stiff.GA_number,
+        stiffness=springs,
     )
     back_start, edge = -shape.back_span[:, 0], 0.0
     weight = on.self_weight
@@ -134,16 +134,16 @@ def respond(
         moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
     n = len(supports)
     return Response(
-        tuple(name for name, _ in supports),
-        tuple(at for _, at in supports),
-        [solved.reactions[..., i] for i in range(n)],
-        moments,
-        on_back + own,
-        solved.shear(edge, "right") * beyond,
-        solved.shear(arm, "left") * beyond,
-        solved.deflection(arm),
-        solved,
-        tuple(all_loads),
+        names=tuple(name for name, _ in supports),
+        x=tuple(at for _, at in supports),
+        R=[solved.reactions[..., i] for i in range(n)],
+        M=moments,
+        w_back=on_back + own,
+        V_arm=solved.shear(edge, "right") * beyond,
+        V_wall=solved.shear(arm, "left") * beyond,
+        droop=solved.deflection(arm),
+        solution=solved,
+        loads=tuple(all_loads),
     )
 
 

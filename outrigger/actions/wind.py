@@ -142,7 +142,16 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
     if hung is not None:
         q_hung = psi(np.asarray(hung.uplift_psf)) + np.zeros_like(share)
         q_hung = given("q_overhang", q_hung, "psi", "", "wind up on the overhang")
-    return Pressures(up, down, suction, tuple(reasons), steps, q_hung, wall, tuple(listed))
+    return Pressures(
+        uplift=up,
+        down=down,
+        suction_back=suction,
+        reasons=tuple(reasons),
+        steps=steps,
+        overhang=q_hung,
+        wall=wall,
+        derived=tuple(listed),
+    )
 
 
 def _overhang(

@@ -126,13 +126,13 @@ def _both_axes(
     if edgewise is None:
         edgewise = given("fb", np.zeros((1, 1)), "psi", ANY, "no force across")
     return BothAxes(
-        place,
-        replace(edgewise, symbol="fb1"),
-        replace(Fb1_adj, symbol="Fb1_adj"),
-        replace(Fb1_star, symbol="Fb1_tension"),
-        flatwise,
-        Fb2_adj,
-        (brace.longest if place == BACK_SPAN else brace.at_edge).least_FbE,
+        place=place,
+        fb1=replace(edgewise, symbol="fb1"),
+        Fb1_adj=replace(Fb1_adj, symbol="Fb1_adj"),
+        Fb1_tension=replace(Fb1_star, symbol="Fb1_tension"),
+        fb2=flatwise,
+        Fb2_adj=Fb2_adj,
+        FbE=(brace.longest if place == BACK_SPAN else brace.at_edge).least_FbE,
     )
 
 

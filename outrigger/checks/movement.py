@@ -17,7 +17,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num, sqrt
-from outrigger.loads.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
+from outrigger.loads.combinations import ALONG_WALL, NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
 from outrigger.wood import deflection
 
 # IBC Table 1604.3 footnote f, 0.7 x 0.6, of component-and-cladding pressures: UFC 3-301-01
@@ -136,8 +136,7 @@ def _sideways(present: tuple[str, ...], rows: list[Service]) -> list[Service]:
     blown = [row for row in rows if {"W_up", "W_down"} & set(row.short)]
     for part in SIDEWAYS:
         if part in present:
-            along = part.startswith("A_")
-            factor = MAIN_WIND_FOR_DEFLECTION if along else WIND_FOR_DEFLECTION
+            factor = MAIN_WIND_FOR_DEFLECTION if part in ALONG_WALL else WIND_FOR_DEFLECTION
             more, text, words = {part: factor}, f"{factor:g}{NAMES[part]}", WORDS[part]
             found.append(Service(text, words, {}, more))
             for row in blown:

@@ -116,8 +116,14 @@ def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
     U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     along, across = side_forces(member, member.main, name)
     V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=float(hold.count))
-    acts = bool(np.any(np.asarray(across.value) != 0))
-    return Clip(member, name, hold, replace(U, symbol="U_clip"), V, acts)
+    return Clip(
+        member=member,
+        name=name,
+        hold=hold,
+        U=replace(U, symbol="U_clip"),
+        V=V,
+        pushed_across=bool(np.any(np.asarray(across.value) != 0)),
+    )
 
 
 def withdrawal_value(clip: Clip, fastener: Fastener, G: Step, p: Step) -> Step:

@@ -10,7 +10,7 @@ from functools import cached_property
 import numpy as np
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
-from outrigger.actions.places import WALL_LINE
+from outrigger.actions.places import BACK, WALL_LINE
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
@@ -140,15 +140,15 @@ def layout(case: Case) -> LaidOut:
         )
         lines.append(
             MarkLine(
-                i + 1,
-                piece,
-                float(row.tributary[i]),
-                float(row.carried[i]),
-                float(row.share[i]),
-                _loads(found, j),
-                _governing(found, j),
-                status,
-                own,
+                number=i + 1,
+                piece=piece,
+                tributary=float(row.tributary[i]),
+                carried=float(row.carried[i]),
+                share=float(row.share[i]),
+                loads=_loads(found, j),
+                governing=_governing(found, j),
+                status=status,
+                off=own,
             )
         )
     pieces = cuts(case, row.pieces, worst.shape)
@@ -160,13 +160,13 @@ def layout(case: Case) -> LaidOut:
         reach=case.outrigger.back_span if house.framing_parallel is False else row.wanted.run,
     )
     return LaidOut(
-        case,
-        worst,
-        tuple(lines),
-        centres,
-        tuple(pieces),
-        packed(case, pieces),
-        tuple(materials(case, row.pieces, pieces)),
+        case=case,
+        design=worst,
+        lines=tuple(lines),
+        centres=centres,
+        cuts=tuple(pieces),
+        packing=packed(case, pieces),
+        items=tuple(materials(case, row.pieces, pieces)),
     )
 
 
@@ -186,21 +186,19 @@ def _loads(found: Designs, j: int) -> dict[str, float]:
         values = np.asarray(table).reshape(-1)
         return float(values[j if len(values) > 1 else 0])
 
-    line = found.worked.loads.wall_line
-    loads: dict[str, float] = {part: at(line[part]) for part in line if part[0] != "S"}
-    loads["S"] = max((at(P) for part, P in line.items() if part[0] == "S"), default=0.0)
-    return loads
+    on = found.worked.loads
+    others = {part: at(P) for part, P in on.wall_line.items() if part not in on.snow_cases}
+    return {**others, "S": at(on.snow)}
 
 
 def _better(laid: LaidOut) -> Iterator[Better]:
     """Other values of single keys that land more clips than the file's."""
     case, house = laid.case, laid.case.house_roof
     if laid.crossing:
+        x = dict(laid.design.model.supports)
         for at, off in laid.lines[0].misses.items():
-            here = float(case.outrigger.back_span) if at == "back" else 0.0
-            if at not in ("back", "edge"):
-                here = float(at.removesuffix(" in"))
-            key = "outrigger.back_span" if at == "back" else f"hold_down at {at}"
+            here = -float(x[at][0, 0])
+            key = "outrigger.back_span" if at == BACK else f"hold_down at {at}"
             if here - off > 0:
                 yield Better(key, here - off, laid.misses - len(laid.lines))
         return

@@ -34,7 +34,8 @@ PARTS = (
     "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
 )  # fmt: skip
-SIDEWAYS = ("H_away", "H_toward", "A_one", "A_other")  # one at a time: one wind, one direction
+ALONG_WALL = ("A_one", "A_other")
+SIDEWAYS = ("H_away", "H_toward", *ALONG_WALL)  # one at a time: one wind, one direction
 WORDS = {
     "D": "dead",
     "L": "storage",
@@ -84,7 +85,8 @@ class Combination:
     """Factors of the parts, with CD (ASD) or lambda (LRFD) as `time`.
 
     `name` is as the standard prints it; `pattern` says in words what differs on the back span.
-    `source` and `status` are those of the load factors, `time_source` and `time_status` of `time`.
+    `section` and `id` say where the load factors stand, `status` how surely; `time_source` and
+    `time_status` the same of `time`. `ours`: a case of our own, which no standard lists.
     """
 
     name: str
@@ -92,10 +94,17 @@ class Combination:
     pattern: str
     factors: tuple[float, ...]
     time: float
-    source: str
+    section: str
+    id: str
     status: str
     time_source: str
     time_status: str
+    ours: bool = False
+
+    @property
+    def source(self) -> str:
+        """Where the load factors stand."""
+        return f"{self.section} combination {self.id}"
 
     @property
     def text(self) -> str:
@@ -208,7 +217,7 @@ def _sideways(row: tables.Row, present: frozenset[str]) -> list[dict[str, float]
     """No side force, and each one alone: H with wind, A with wind or earthquake."""
     found: list[dict[str, float]] = [{}]
     for side in SIDEWAYS:
-        quake = float(row["Eh"] or 0) if side[0] == "A" else 0.0
+        quake = float(row["Eh"] or 0) if side in ALONG_WALL else 0.0
         factor = float(row["W"]) or quake
         if side in present and factor:
             found.append({side: factor})
@@ -318,10 +327,17 @@ def _combination(
         storage = bool(full.get("L")) and bool(row["lam_storage"])
         time, time_status = float(row["lam_storage" if storage else "lam"]), row["lam_status"]
         time_source = N3 if time_status == tables.SEEN else NOT_IN_N3
-    source = f"{row['edition']} {row['ref']} combination {row['id']}"
     return Combination(
-        *(name, words, ", ".join(said), factors, time),
-        *(source, row["status"], time_source, time_status),
+        name=name,
+        words=words,
+        pattern=", ".join(said),
+        factors=factors,
+        time=time,
+        section=f"{row['edition']} {row['ref']}",
+        id=row["id"],
+        status=row["status"],
+        time_source=time_source,
+        time_status=time_status,
     )
 
 
@@ -336,7 +352,8 @@ def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
     for on_back, said in (*lies, ({"D_own": HELPING_DEAD[method]}, "before the roof is on")):
         factors = {"D": dead, **on_back, "worker": load}
         words = [said] if said else []
-        yield _combination(row, method, name, "dead + one worker at the end", words, factors)
+        one = _combination(row, method, name, "dead + one worker at the end", words, factors)
+        yield replace(one, ours=True)
 
 
 def _net_up(edition: Edition, method: Method, share: float) -> Iterator[Combination]:

@@ -61,12 +61,12 @@ def compare(
 ) -> Comparison:
     """Two designs side by side; `said`: the tables of each file, settings put over them."""
     return Comparison(
-        before,
-        after,
-        _inputs(before.case, after.case, said, said_after),
-        _pairs(before.rows, after.rows),
-        _forces(before, after),
-        change(before, after),
+        before=before,
+        after=after,
+        inputs=_inputs(before.case, after.case, said, said_after),
+        rows=_pairs(before.rows, after.rows),
+        forces=_forces(before, after),
+        change=change(before, after),
     )
 
 

@@ -175,7 +175,18 @@ def study(
     asked = design(at_gap(case, fields, case.gap.width))
     stretches = _stretches(case, fields, rows, keys)
     least_gap = _start(answer, every, held)
-    return GapStudy(case, asked, before, cut, rows, stretches, largest, least_gap, beyond, no_room)
+    return GapStudy(
+        case=case,
+        asked=asked,
+        before=before,
+        cut=cut,
+        rows=rows,
+        stretches=stretches,
+        largest=largest,
+        least=least_gap,
+        beyond=beyond,
+        no_room=no_room,
+    )
 
 
 def _rows(

@@ -66,5 +66,13 @@ def _of_case(worked: Worked, case: int) -> dict[tuple[str, bool], ClipForces]:
         along = at(along_at(worked.member, actions, place))
         across = at(across_at(names, actions, place))
         count, mark = 1 if missing else counts.get(place, 1), worked.numbers[case]
-        found[key] = ClipForces(place, row.combination, uplift, along, across, count, mark)
+        found[key] = ClipForces(
+            at=place,
+            combination=row.combination,
+            uplift=uplift,
+            along=along,
+            across=across,
+            count=count,
+            mark=mark,
+        )
     return found

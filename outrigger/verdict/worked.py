@@ -60,7 +60,15 @@ class Worked:
         elif demand == 0 and check.rule != "fail" and capacity is not None:
             ratio = 0.0
         status = check.status(case)
-        return CheckResult(check, case, status, combination, demand, capacity, ratio)
+        return CheckResult(
+            check=check,
+            case=case,
+            status=status,
+            column=combination,
+            demand=demand,
+            capacity=capacity,
+            ratio=ratio,
+        )
 
     def works(self, case: int = 0) -> bool:
         """No check fails, and none that has a ratio is over 1: what is open stays open."""
@@ -199,7 +207,16 @@ def worked_of(batch: Batch) -> Worked:
     stiff = stiffness(wood, conditions, b * piece.plies, d)
     other = replace(conditions, flat=not conditions.flat)
     side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
-    model = Model(batch, wood, shape, on, parts, stiff, by_axis(on, shape, d), side)
+    model = Model(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        parts=parts,
+        stiff=stiff,
+        by_axis=by_axis(on, shape, d),
+        side=side,
+    )
     quake = (on.Ev_per_D, on.net_up)
     main_set = combinations_of(case.basis.loads, conditions.method, parts, *quake)
     clip_set = combinations_of(case.basis.loads, "ASD", parts, *quake)
@@ -209,7 +226,17 @@ def worked_of(batch: Batch) -> Worked:
     member = LoadedMember(model, conditions, main, clips)
     strength = all_checks(member)
     checks = (*strength, *movements(member, strength))
-    return Worked(batch, wood, shape, on, model, main, clips, checks, member)
+    return Worked(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        model=model,
+        main=main,
+        clips=clips,
+        checks=checks,
+        member=member,
+    )
 
 
 def _at_worst_mark(batch: Batch) -> Worked:
