@@ -1,11 +1,9 @@
 """The section to scale and the diagrams, as SVG. One ink; what is said is said by words, too."""
 
-import io
 import re
 from collections.abc import Iterable
 from typing import Any
 
-import matplotlib
 import numpy as np
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
@@ -15,24 +13,22 @@ from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.formula.numbers import pick
 from outrigger.report import words
+from outrigger.report.draw.style import own_style, saved
 from outrigger.studies.curves import Curve, Curves
 from outrigger.verdict.design import Design
 
-# the same bytes each time: no date, no random ids; text stays text
-SETTINGS: Any = {
-    "svg.hashsalt": "outrigger", "svg.fonttype": "none", "font.family": "DejaVu Sans",
-    "font.size": 9, "axes.linewidth": 0.6, "hatch.linewidth": 0.4, "text.parse_math": False,
+SETTINGS = {
+    "font.family": "DejaVu Sans", "font.size": 9, "axes.linewidth": 0.6, "hatch.linewidth": 0.4,
 }  # fmt: skip
 INK, PALE, PAPER = "black", "0.75", "white"
 WIDTH_IN = 7.0
+POINTS = 72  # in an inch
 MOST_HEIGHT_IN = 3.4
 
 
 def _svg(figure: Figure) -> str:
-    text = io.StringIO()
     FigureCanvasSVG(figure)
-    figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
-    return bare(text.getvalue())
+    return bare(saved(figure, "svg", POINTS, Creator=None).decode())
 
 
 def bare(drawn: str) -> str:
@@ -43,7 +39,7 @@ def bare(drawn: str) -> str:
 
 def section(design: Design) -> str:
     """The outrigger over the house edge and the gap, to scale, with its lengths."""
-    with matplotlib.rc_context(SETTINGS):
+    with own_style(SETTINGS):
         return _svg(_section(design))
 
 
@@ -230,7 +226,7 @@ def _tilted(figure: Figure, design: Design, deep: float) -> None:
 
 def diagrams(drawn: Curves) -> str:
     """Shear, moment and droop along the member, with their values at the places that matter."""
-    with matplotlib.rc_context(SETTINGS):
+    with own_style(SETTINGS):
         figure = Figure(figsize=(WIDTH_IN, 5.2))
         shown = [
             ("shear", "lb", drawn.V, 1.0),
