@@ -7,6 +7,7 @@ test_member_kinds_by_hand.py): T at the back = 14,679.43/44 - 3.52052 x 22 - 0.1
 
 import json
 
+import numpy as np
 import pytest
 from in_combination import demand_in
 from level_case import CLIP, GONE, capacity, check, designed, row
