@@ -9,9 +9,10 @@ from outrigger.actions.places import EDGE
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
-from outrigger.checks.one_clip import HOLD_DOWN, built, clip_of
+from outrigger.checks.one_clip import HOLD_DOWN, clip_of
 from outrigger.checks.panel import panel
-from outrigger.checks.sideways import lateral_capacity, side_forces, side_forces_act
+from outrigger.checks.side_values import built, lateral_capacity
+from outrigger.checks.sideways import side_forces, side_forces_act
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.check import Check, Rule

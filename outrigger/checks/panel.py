@@ -7,13 +7,8 @@ How the panel bends between its framing has no published value on file: its mome
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.checks.one_clip import (
-    FRAMING_DEPTH_IN,
-    Clip,
-    part_of_clip,
-    pull_of_one,
-    withdrawal_value,
-)
+from outrigger.checks.one_clip import Clip, part_of_clip, pull_of_one, withdrawal_value
+from outrigger.checks.side_values import FRAMING_DEPTH_IN
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener
@@ -72,7 +67,7 @@ def _nails(clip: Clip) -> Check:
     if missing:
         why = f"the panel's own nails carry the clip on: give house_roof.{', '.join(missing)}"
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", T, None, why=why)
-    nail, t = read_fastener(house.sheathing_nail), clip.panel
+    nail, t = read_fastener(house.sheathing_nail), clip.held.panel
     n = nails_beside.step(
         s_frame=house.framing_spacing or 0.0, s_nail=house.sheathing_nail_spacing or 1.0
     )
@@ -88,7 +83,7 @@ def _nails(clip: Clip) -> Check:
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", pull, None, why=str(error).rstrip("."))
     WH = withdrawal.pull_through(nail.step("DH"), G, t)
     times = member.main.combinations.times
-    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.use, times)
+    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.held.use, times)
     cap = weaker.step(Wp_adj=Wp, WH_adj=WH_adj)
     lost = dowel_bearing.why_nothing(nail, float(np.asarray(p.value)))
     lost = lost or withdrawal.outside_pull_through(nail.head, float(t.value))

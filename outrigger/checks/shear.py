@@ -27,7 +27,7 @@ def shear(member: LoadedMember) -> list[Check]:
     The shear of both axes together; on the arm, torsion too unless it is blocked at the wall line
     (the standard gives no value for torsion: Fv' is used).
     """
-    Fv_adj, stretches, hand = member.adjusted("Fv"), member.stretches, member.hand
+    Fv_adj, stretches, hand = member.adjusted("Fv"), member.main.back_span.stretches, member.hand
     whole, over = member.model.whole, member.main.combinations
     row = len(member.model.supports) > 2
     beside = [member.main.V_house] if row else []  # of two supports it is that of the stretch

@@ -10,14 +10,17 @@ import numpy as np
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.sections import HoldDown
-from outrigger.checks.built_clip import lateral_of_place
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.checks.one_clip import built, through
+from outrigger.checks.side_values import (
+    built,
+    lateral_capacity,
+    lateral_holds,
+    lateral_of_place,
+    through,
+)
 from outrigger.checks.sideways import (
     ESTIMATE,
     across_at,
-    lateral_capacity,
-    lateral_holds,
     nothing_acts,
     reaction_across,
 )

@@ -12,7 +12,6 @@ import numpy as np
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, WALL_LINE
 from outrigger.base.units import SIXTEENTH
-from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
@@ -20,10 +19,10 @@ from outrigger.formula.numbers import Array
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import Cut, Item, cuts, materials, packed
 from outrigger.marks.framing import framing_centres, lands
-from outrigger.marks.of_case import at_marks, clip_offsets, pieces_of, row_of, wanted_of
+from outrigger.marks.of_case import clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
-from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, Designs, design, designs_of
+from outrigger.verdict.check_result import CheckResult, closest_of
+from outrigger.verdict.design import Design, Designs, design
 
 GRAVITY = ("L", "Lr", "S")
 HOUSE_FRAMING = "face of the house framing"
@@ -127,9 +126,8 @@ def layout(case: Case) -> LaidOut:
     """
     row = row_of(case)
     _, which = row.alike
-    every, _ = at_marks(Batch(case))
-    found = designs_of(every)
     worst = design(case)
+    found = Designs(worst.worked.over_marks)
     off = clip_offsets(case, row.pieces, row.wanted.run)
     lines = []
     for i, piece in enumerate(row.pieces):
@@ -148,7 +146,7 @@ def layout(case: Case) -> LaidOut:
                 carried=float(row.carried[i]),
                 share=float(row.share[i]),
                 loads=_loads(found, j),
-                governing=found.closest(j),
+                governing=_governing(found, j),
                 status=status,
                 off=own,
             )
@@ -170,6 +168,15 @@ def layout(case: Case) -> LaidOut:
         packing=packed(case, pieces),
         items=tuple(materials(case, row.pieces, pieces)),
     )
+
+
+def _governing(found: Designs, j: int) -> CheckResult:
+    """The check that decides a mark: of one that fails a check that does."""
+    closest = found.closest(j)
+    if closest.status == "fail":
+        return closest
+    failing = [row for row in found.rows(j) if row.status == "fail"]
+    return closest_of(failing) if failing else closest
 
 
 def _loads(found: Designs, j: int) -> dict[str, float]:

@@ -3,11 +3,13 @@
 Loads come in parts, since the back span may carry its live, snow or wind or not, and its dead
 load helps or harms:
 
-    D       dead on the wall line and the arm        D_back  dead on the back span
+    D       dead on the wall line and the arm        D_back  dead on the back span, with its
+                                                             own weight
+    worker  300 lb at the end                        D_own   its own weight there, while nothing
+                                                             else lies on it yet
     L       attic storage on the wall line
     Lr, S   on the wall line and the arm             Lr_back, S_back
     W_up, W_down  on the wall line and the arm       W_back  suction on the back span
-    worker  300 lb at the end
     H_away, H_toward  wind square to the garage wall, away from the house and toward it
     A_one, A_other  force along the garage wall, one way (down a slope across it) and the other
 
@@ -29,7 +31,7 @@ Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 
 SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
 PARTS = (
-    "D", "D_back", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
+    "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
 )  # fmt: skip
 ALONG_WALL = ("A_one", "A_other")
@@ -284,10 +286,10 @@ def _roof_choices(
 ) -> tuple[_Choice, ...]:
     if not load or _back(load) not in present or load not in present:
         return (ALL,)
+    if load == "S":  # half on one part, with wind too: ASCE 7 7.5
+        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
     if wind or load in SNOW_CASES:
         return (ALL, NOT_BACK)
-    if load == "S":
-        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
     return (ALL, NOT_BACK, ONLY_BACK) if alone else (ALL, NOT_BACK)
 
 
@@ -340,13 +342,15 @@ def _combination(
 
 
 def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
-    """D + worker, never with roof live; again before the roof lies on the back span."""
+    """D + worker, never with roof live; again before the roof lies on the back span, where the
+    member's own weight alone helps."""
     row = {"edition": "worker", "ref": "at the end,", "id": "own case", "lam": "0.8"}
     row |= {"lam_storage": "", "lam_status": tables.MEMORY, "status": tables.MEMORY}
     dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
     name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"
-    for back, said in (*_dead_choices(dead, method, present), (0.0, "before the roof is on")):
-        factors = {"D": dead, "D_back": back, "worker": load}
+    lies = [({"D_back": back}, said) for back, said in _dead_choices(dead, method, present)]
+    for on_back, said in (*lies, ({"D_own": HELPING_DEAD[method]}, "before the roof is on")):
+        factors = {"D": dead, **on_back, "worker": load}
         words = [said] if said else []
         one = _combination(row, method, name, "dead + one worker at the end", words, factors)
         yield replace(one, ours=True)

@@ -10,7 +10,7 @@ from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.sections import HoldDown
 from outrigger.checks.loaded_member import COMMON
-from outrigger.checks.one_clip import built, through
+from outrigger.checks.side_values import built, through
 from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step

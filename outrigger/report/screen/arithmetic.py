@@ -60,6 +60,8 @@ def _takedown(design: Design, width: int) -> str:
     acting, along = design.model.by_axis, dict[str, list[float]]()
     for i, by_part in enumerate((acting.on_arm, acting.on_back)):
         for part, force in by_part.items():
+            if part == "D_own":  # it is in the dead load
+                continue
             along.setdefault(part.removesuffix("_back"), [0.0, 0.0])[i] = float(np.ravel(force)[0])
     for part, (arm, back) in along.items():
         if arm or back:
