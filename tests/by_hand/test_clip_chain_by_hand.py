@@ -334,7 +334,7 @@ def test_a_lag_pulled_toward_its_end():
     )  # fmt: skip
     deck = check(result, "hold_down:back", "deck fasteners")
     C = next(s for s in deck.steps[1].chain() if s.symbol == "CDelta")
-    assert float(C.value) == pytest.approx(4 / 7, abs=1e-9)
+    assert C.value.item() == pytest.approx(4 / 7, abs=1e-9)
 
 
 def test_listed_values_of_none_fail_in_words():
