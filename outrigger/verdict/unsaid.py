@@ -11,6 +11,7 @@ from outrigger.cases.fields import NONE
 from outrigger.cases.listing import read_base
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, HoldDown, Sliding, built, through
+from outrigger.checks.at_wall import SLIP_IN
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.of_case import clips_off, missing
@@ -425,6 +426,7 @@ def defaults(case: Case) -> list[str]:
             {
                 "live_deflection": "live droop to twice the arm / 240",
                 "total_deflection": "total droop to twice the arm / 180",
+                "clip_slip": f"clips slip {length(SLIP_IN)} at their listed value",
             },
         ),
     ]
