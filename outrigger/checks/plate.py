@@ -81,4 +81,5 @@ class Plate:
         """Over 1 open, not a failure, while nobody has said where the studs stand."""
         if self.member.case.garage_wall.studs_over_outriggers is not None:
             return row
-        return replace(row, rule="analogy", why="not said whether a stud stands over every outrigger")
+        why = "not said whether a stud stands over every outrigger"
+        return replace(row, rule="analogy", why=why)
