@@ -189,7 +189,9 @@ def combine(model: Model, over: Combinations, edge_stiffness: Array) -> Combined
         R = [np.where(lifts, free, held) for free, held in zip(free_R, R, strict=True)]
         # the moment at the edge follows from the arm alone, whatever the supports
         M = [np.where(lifts, f, h) for f, h in zip([*free_M, M[-1]], M, strict=True)]
-    return Combined(model, over, edge_stiffness, R, M, lifts)
+    return Combined(
+        model=model, combinations=over, edge_stiffness=edge_stiffness, R=R, M=M, lifts=lifts
+    )
 
 
 def _upward(R: Array) -> Array:

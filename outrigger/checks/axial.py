@@ -126,13 +126,13 @@ def _both_axes(
     if edgewise is None:
         edgewise = given("fb", np.zeros((1, 1)), "psi", ANY, "no force across")
     return BothAxes(
-        place,
-        replace(edgewise, symbol="fb1"),
-        replace(Fb1_adj, symbol="Fb1_adj"),
-        replace(Fb1_star, symbol="Fb1_tension"),
-        flatwise,
-        Fb2_adj,
-        (brace.longest if place == BACK_SPAN else brace.at_edge).least_FbE,
+        place=place,
+        fb1=replace(edgewise, symbol="fb1"),
+        Fb1_adj=replace(Fb1_adj, symbol="Fb1_adj"),
+        Fb1_tension=replace(Fb1_star, symbol="Fb1_tension"),
+        fb2=flatwise,
+        Fb2_adj=Fb2_adj,
+        FbE=(brace.longest if place == BACK_SPAN else brace.at_edge).least_FbE,
     )
 
 
@@ -236,6 +236,8 @@ def _compression(
     pushed = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = axial.unless_unstable(ratio, stable)
     ratio = replace(ratio, value=np.where(pushed, ratio.value, 0.0))
+    column = np.any(pushed, axis=-1, keepdims=True)  # cases that no combination pushes: no column
+    stable = replace(stable, value=np.where(column, stable.value, 0.0))
     clause = "NDS 2018 3.9.2"
     return [
         _interaction(member, COMPRESSION, at.place, clause, ratio),
@@ -244,7 +246,7 @@ def _compression(
             link=SLENDERNESS,
             place=at.place,
             clause="NDS 2018 3.7.1.4",
-            demand=greatest(slender1.value, slender2.value),
+            demand=np.where(column, greatest(slender1.value, slender2.value), 0.0),
             capacity=axial.SLENDEREST,
             unit="",
             steps=(slender1, slender2),

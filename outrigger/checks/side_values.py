@@ -11,7 +11,7 @@ import numpy as np
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing
@@ -57,16 +57,6 @@ class Held:
         return total is not None and self.hold.into != SHEATHING_ONLY and bool(np.any(total != 0))
 
 
-def built(hold: HoldDown) -> bool:
-    """Whether a hold-down is given by its fasteners and not by a listed value."""
-    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
-
-
-def through(hold: HoldDown) -> bool:
-    """Whether the deck fastener goes through the outrigger itself."""
-    return built(hold) and not hold.side_fastener
-
-
 def steel_side(hold: HoldDown) -> Layer | None:
     """The clip's steel as the side member; None where it is not given."""
     if not hold.steel:
@@ -110,7 +100,7 @@ def deck_value(at: Held, deck: Fastener, p: Step, side: Layer) -> Step:
     """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
     CDelta: Num | Step = 1.0
     if through(at.hold) and at.name == BACK and at.pulled_along:
-        behind = float(at.member.case.outrigger.behind_back)
+        behind = at.member.batch.column("outrigger.behind_back")
         tension = ("end", "tension along the grain")
         CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
     found, times = framing_lateral(at, deck, p, side), at.member.main.combinations.times

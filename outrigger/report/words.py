@@ -101,6 +101,8 @@ def load_part(name: str) -> str:
     """A part of the load in words, the back span's apart: dead on the back span."""
     if name == "W_back":
         return "wind suction on the back span"
+    if name == "D_own":
+        return "own weight of the back span"
     base = name.removesuffix("_back")
     return f"{load_case(base)} on the back span" if base != name else load_case(name)
 

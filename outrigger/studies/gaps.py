@@ -103,6 +103,8 @@ def gaps(start: float, stop: float, step: float) -> Array:
     if not 0 < start <= stop <= MOST_GAP_IN or step <= 0:
         raise InputError(f"--from, --to, --step: 0 < from <= to <= {MOST_GAP_IN:g} in, step > 0.")
     first, last, by = (Fraction(v).limit_denominator(10**6) for v in (start, stop, step))
+    if by == 0:
+        raise InputError(f"--step {step:g} in: smaller than a tape shows. Take a larger step.")
     count = int((last - first) / by) + 1
     if count > MOST_GAPS:
         raise InputError(f"--step: {count:,} gaps; at most {MOST_GAPS:,}. Take a larger step.")
@@ -175,7 +177,18 @@ def study(
     asked = design(at_gap(case, fields, case.gap.width))
     stretches = _stretches(case, fields, rows, keys)
     least_gap = _start(answer, every, held)
-    return GapStudy(case, asked, before, cut, rows, stretches, largest, least_gap, beyond, no_room)
+    return GapStudy(
+        case=case,
+        asked=asked,
+        before=before,
+        cut=cut,
+        rows=rows,
+        stretches=stretches,
+        largest=largest,
+        least=least_gap,
+        beyond=beyond,
+        no_room=no_room,
+    )
 
 
 def _rows(

@@ -87,7 +87,7 @@ def test_reactions_balance_the_loads_of_every_part(changes, held):
             stretches += [(0, a - covered, q), (a, end, q)]
         if part in on.back:
             stretches.append((-back, 0, float(on.back[part][0, 0])))
-        if part == "D_back":
+        if part in ("D_back", "D_own"):
             stretches.append((start, 0, weight))
         if part == "worker":
             force, moment = 300.0, 300.0 * end
