@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.errors import InputError, OutriggerError, RangeError, TableError
-from outrigger.base.files import write_new
+from outrigger.base.outputs import output
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases import read as _read
 from outrigger.cases import settings as _settings
@@ -168,19 +168,18 @@ def summary(
     from outrigger.studies import for_summary
 
     file, result = Path(path), of if isinstance(of, Design) else design(of)
-    ending, origin = file.suffix.lower(), result.case.origin
-    if ending not in summary_file.KINDS:
-        kinds = ", ".join(summary_file.KINDS)
-        raise InputError(f"{file}: a summary is written as {kinds}. Name it {file.stem}.pdf.")
+    origin = result.case.origin
     if origin is None:
         raise InputError("summary: this case was built or changed in Python. Read it with case().")
     if file.exists() and not overwrite:
         raise InputError(f"{file}: is there already. Say overwrite=True, or name another file.")
+    reads = [Path(origin.path)] if origin.path else []
+    to = output("summary", file, summary_file.KINDS, reads, overwrite)
+    assert to is not None
     called = build.Called(_toml(origin), origin.tables, False, origin.overrides)
     document = build.build(for_summary.findings(result), called)
-    content = summary_file.written(document, ending, summary_file.paper_of(paper))
-    reads = [Path(origin.path)] if origin.path else []
-    write_new(file, content, overwrite=overwrite, reads=reads)
+    ending, size = file.suffix.lower(), summary_file.paper_of(paper)
+    to.write(summary_file.written(document, ending, size))
     return file
 
 

@@ -1,11 +1,18 @@
 """Profiles of hypothesis, and the commands of the program as fixtures."""
 
 import os
+from pathlib import Path
 
 import pytest
 import running
 from hypothesis import settings
 from thorough import PROFILE
+
+import outrigger
+
+# a process that a test starts runs this program, whatever else is installed
+ROOT = str(Path(outrigger.__file__).parents[1])
+os.environ["PYTHONPATH"] = os.pathsep.join(filter(None, [ROOT, os.environ.get("PYTHONPATH")]))
 
 settings.register_profile("default", deadline=None, derandomize=True, max_examples=100)
 settings.register_profile(

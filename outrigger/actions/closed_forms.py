@@ -150,7 +150,7 @@ def back_push(T_place: Num) -> Num:
     return -T_place
 
 
-AGREE = 1e-9  # of the largest number in any combination
+AGREE = 1e-9  # of the largest term of the same unit in any combination
 
 
 def as_it_is(value: Array) -> Array:
@@ -187,14 +187,16 @@ def attach(
     number = np.asarray(value)
     forms = [taken(np.asarray(one.value)) for one in (closed, *others)]
     off = np.min([np.abs(form - number) for form in forms], axis=0)
-    scale = max(float(np.max(np.abs(one))) for one in (number, *forms))
+    terms = [
+        step.value for one in (closed, *others) for step in one.chain() if step.unit == one.unit
+    ]
+    scale = max(float(np.max(np.abs(one))) for one in terms)
     if not np.all(off <= AGREE * scale):
         at = np.unravel_index(int(np.argmax(off)), off.shape)
         said, found = (float(np.broadcast_to(v, off.shape)[at]) for v in (forms[0], number))
         raise ContradictionError(
-            f"{closed.symbol}, {closed.clause}: {said:.6g} {closed.unit} by its closed form, "
-            f"{found:.6g} {closed.unit} by statics. This is a fault of the program: do not use "
-            "its answer, and report the case."
+            f"{closed.symbol}, {closed.clause}: {said:.12g} {closed.unit} by its closed form, "
+            f"{found:.12g} {closed.unit} by statics"
         )
     return replace(closed, value=value)
 
@@ -356,20 +358,20 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
     strip = {**on.strip, "D": on.strip["D"] + weight}
     sums["w_back"] = Terms(model.parts, factors, whole.w_back)
     return Hand(
-        combined("P", on.wall_line),
-        combined("w_arm", strip),
-        combined("W_end", {"worker": on.worker}),
-        summed(whole.w_back, factors),
-        combined("w_self", {"D_back": weight}),
-        shape.arm,
-        shape.tail,
-        shape.back_span,
-        shape.behind_back,
-        combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
-        shape.face,
-        combined("F_arm", model.by_axis.on_arm) if along else None,
-        combined("F_back", model.by_axis.on_back) if along else None,
-        d,
-        "across the member" if across else "square to the sheathing" if tilted else "",
-        sums,
+        P=combined("P", on.wall_line),
+        w_arm=combined("w_arm", strip),
+        W_end=combined("W_end", {"worker": on.worker}),
+        w_back=summed(whole.w_back, factors),
+        w_self=combined("w_self", {"D_back": weight, "D_own": weight}),
+        a=shape.arm,
+        t=shape.tail,
+        L_b=shape.back_span,
+        b_b=shape.behind_back,
+        w_fall=combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
+        x_face=shape.face,
+        F_arm=combined("F_arm", model.by_axis.on_arm) if along else None,
+        F_back=combined("F_back", model.by_axis.on_back) if along else None,
+        d=d,
+        axis="across the member" if across else "square to the sheathing" if tilted else "",
+        terms=sums,
     )

@@ -6,14 +6,13 @@ hold-downs, the same row without the edge.
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise
 
 import numpy as np
 
 from outrigger.actions.model import Model
 from outrigger.actions.places import EDGE
 from outrigger.actions.response import Response, respond
-from outrigger.actions.spans import even_span
+from outrigger.actions.spans import BackSpan, Solved, back_span
 from outrigger.actions.sums import Combinations
 from outrigger.formula.numbers import Array, Bools, greatest
 
@@ -51,8 +50,30 @@ class Combined:
 
     @cached_property
     def V_house(self) -> Array:
-        """Shear on the house side of the edge, lb."""
-        return np.where(self.lifts, 0.0, self.R_edge - self.V_arm)
+        """Shear on the house side of the edge, lb, the larger of a push there and of its tie's
+        pull."""
+        pushed = np.where(self.lifts, 0.0, self.R_edge - self.V_arm)
+        if not self.model.tied:
+            return pushed
+        pull = self.edge_pull
+        pulled = np.where(pull > 0, -pull - self.V_arm, 0.0)
+        return np.where(np.abs(pulled) > np.abs(pushed), pulled, pushed)
+
+    @cached_property
+    def edge_pull(self) -> Array:
+        """Uplift at an edge that is tied, lb: of the rigid row, or about the next hold-down inward
+        with nothing from behind it, whichever is more.
+
+        The rigid row lets the member bear far inward too, at the back, which little give near the
+        edge undoes; the next hold-down bears then, and what lies behind it is borne there.
+        """
+        rigid = _upward(self.R[-1])
+        if len(self.model.supports) == 2:
+            return rigid
+        name, x = self.model.supports[-2]
+        beside = self.model.alone[name]
+        R_edge, M_inner = (self.combinations.combine(v) for v in (beside.R[-1], beside.M[0]))
+        return np.maximum(rigid, _upward(R_edge + M_inner / x))
 
     @cached_property
     def w_back(self) -> Array:
@@ -64,6 +85,15 @@ class Combined:
         """Forces along and across the member."""
         return side_forces(self.model, self.combinations)
 
+    @cached_property
+    def back_span(self) -> BackSpan:
+        """The back span, square to the sheathing."""
+        model = self.model
+        free = model.lifted if np.any(self.lifts) else None
+        x = [at for _, at in model.supports]
+        solved = Solved(x, self.combinations, model.whole, free, self.lifts)
+        return back_span(model.by_axis.square, solved, self.M)
+
     @property
     def held(self) -> list[str]:
         """Places whose uplift a hold-down has to hold, inner first; the edge where it is tied."""
@@ -74,7 +104,7 @@ class Combined:
     def uplift(self) -> dict[str, Array]:
         """Uplift of each place that is held, lb; 0 where it is pushed down."""
         found = _uplift(self)
-        return found | {EDGE: _upward(self.R[-1])} if self.model.tied else found
+        return found | {EDGE: self.edge_pull} if self.model.tied else found
 
     @cached_property
     def no_tie(self) -> Array | None:
@@ -91,7 +121,7 @@ class SideForces:
     N_arm lb, in the arm at the edge, and N_all lb, with the back span's: outward positive;
     couple_edge lb-in, what the edge adds to the moment there. R_across lb by support, what holds
     the member against sliding down the slope; V_across lb and M_across lb-in at the edge, on the
-    arm; M_back, V_back the largest of the back span. None: nothing acts so.
+    arm; `back`: the back span, V_back the largest shear there. None: nothing acts so.
     """
 
     N_arm: Array | None = None
@@ -100,7 +130,7 @@ class SideForces:
     R_across: list[Array] | None = None
     V_across: Array | None = None
     M_across: Array | None = None
-    M_back: Array | None = None
+    back: BackSpan | None = None
     V_back: Array | None = None
 
 
@@ -108,24 +138,22 @@ def side_forces(model: Model, over: Combinations) -> SideForces:
     """Forces along and across in every combination of a set."""
     on, found = model.by_axis, SideForces()
     if on.on_arm or on.on_back:
-        arm, back = (over.combine(model.table(by)) for by in (on.on_arm, on.on_back))
+        arm, inside = (over.combine(model.table(by)) for by in (on.on_arm, on.on_back))
         edge = over.combine(model.table(on.square.couple_edge))
-        found = replace(found, N_arm=arm, N_all=arm + back, couple_edge=edge)
+        found = replace(found, N_arm=arm, N_all=arm + inside, couple_edge=edge)
     across = model.sideways
     if across is not None:
-        M, w = [over.combine(m) for m in across.M], over.combine(across.w_back)
-        x = [at for _, at in model.supports]
-        spans = [
-            even_span(b - a, *pair, w)
-            for (a, b), pair in zip(pairwise(x), pairwise(M), strict=True)
-        ]
+        M, never = [over.combine(m) for m in across.M], np.zeros((1, 1), dtype=bool)
+        solved = Solved([at for _, at in model.supports], over, across, None, never)
+        assert model.by_axis.across is not None
+        back = back_span(model.by_axis.across, solved, M)
         found = replace(
             found,
             R_across=_row_across(model, over, across),
             V_across=over.combine(across.V_arm),
             M_across=M[-1],
-            M_back=_larger_size(*(s.M_inside for s in spans), *M[:-1]),
-            V_back=_larger_size(*(v for s in spans for v in (s.V_inner, s.V_outer))),
+            back=back,
+            V_back=_larger_size(*(v for s in back.stretches for v in (s.V_inner, s.V_outer))),
         )
     return found
 
@@ -161,7 +189,9 @@ def combine(model: Model, over: Combinations, edge_stiffness: Array) -> Combined
         R = [np.where(lifts, free, held) for free, held in zip(free_R, R, strict=True)]
         # the moment at the edge follows from the arm alone, whatever the supports
         M = [np.where(lifts, f, h) for f, h in zip([*free_M, M[-1]], M, strict=True)]
-    return Combined(model, over, edge_stiffness, R, M, lifts)
+    return Combined(
+        model=model, combinations=over, edge_stiffness=edge_stiffness, R=R, M=M, lifts=lifts
+    )
 
 
 def _upward(R: Array) -> Array:

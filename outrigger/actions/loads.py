@@ -17,10 +17,10 @@ from outrigger.base.units import psf as psf_of
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array
+from outrigger.formula.numbers import Array, greatest
 from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
-from outrigger.loads.combinations import PARTS
+from outrigger.loads.combinations import PARTS, SNOW_CASES
 from outrigger.wood import lumber
 
 
@@ -50,6 +50,7 @@ class Loads:
     covered: Array  # length of arm next to the wall line that the roof's overhang covers
     share: Array
     steps: dict[str, list[Step]]
+    totals: dict[str, list[Step]]  # of the steps those that add up to a part
     strip_ramp: dict[str, Array]
     house: dict[str, tuple[Array, Array]]
     reasons: tuple[str, ...]
@@ -65,9 +66,26 @@ class Loads:
     derived: tuple[DesignLoad, ...] = ()
 
     @property
+    def snow_cases(self) -> dict[str, Array]:
+        """Each case of snow on the wall line, lb."""
+        parts = ("S", *SNOW_CASES)
+        return {part: P for part, P in self.wall_line.items() if part in parts}
+
+    @property
+    def snow(self) -> Array:
+        """The largest case of snow on the wall line, lb; 0 where there is none."""
+        found = list(self.snow_cases.values())
+        return np.asarray(greatest(*found)) if found else column(0.0)
+
+    @property
+    def quake_vertical(self) -> Array:
+        """Vertical effect of the earthquake on the wall line, lb, up and down."""
+        return np.asarray(self.Ev_per_D * self.wall_line["D"])
+
+    @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
-        found = {"D", "D_back", "worker", *self.house}
+        found = {"D", "D_back", "D_own", "worker", *self.house}
         for part in PARTS:
             tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
             if any(np.any(by.get(part, 0.0) != 0) for by in tables):
@@ -100,9 +118,16 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     live, live_why, live_derived = _roof_live(batch, share)
     psf = {"D": batch.load("garage_roof.dead"), "L": batch.load("garage_roof.storage"), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
-    on_line = {part: _wall_line(batch, part, q, share, shape) for part, q in psf.items()}
+    hung = {}
+    if wind.overhang is not None:  # only uplift differs: down has no coefficient of its own
+        hung["W_up"] = replace(wind.overhang, value=-np.asarray(wind.overhang.value))
+    on_line = {
+        part: _wall_line(batch, part, q, share, shape, hung.get(part)) for part, q in psf.items()
+    }
     on_line |= {part: _snow_line(batch, part, lie, share) for part, lie in lies.items()}
-    steps = {part: [*wind.steps.get(part, ()), *one.steps] for part, one in on_line.items()}
+    steps = {
+        part: [*wind.steps.get(part, ()), *one.before, *one.totals] for part, one in on_line.items()
+    }
     wall_line = {part: one.P for part, one in on_line.items()}
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else batch.column("garage_roof.strip_dead")
@@ -128,6 +153,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     quake = earthquake(case, wall_line["D"])
     on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)
     steps |= side_steps
+    totals = {part: one.totals for part, one in on_line.items()} | side_steps
     return Loads(
         wall_line=wall_line,
         line={part: one.line for part, one in on_line.items()},
@@ -137,6 +163,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         covered=covered,
         share=share,
         steps=steps,
+        totals=totals,
         strip_ramp=ramp,
         house=drifted,
         reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
@@ -240,11 +267,12 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
 @dataclass(frozen=True, eq=False)
 class OnLine:
     """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
-    outrigger, lb, and the steps."""
+    outrigger, lb, the steps that add up to it, and those before them."""
 
     line: Array
     P: Array
-    steps: list[Step]
+    totals: list[Step]
+    before: Sequence[Step] = ()
 
 
 def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
@@ -252,8 +280,8 @@ def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[
     forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
     P = sum((np.asarray(force.value) for force in forces), column(0.0))
     if w is None:
-        return OnLine(column(0.0), P, [*before, *forces])
-    return OnLine(np.asarray(w.value), P, [*before, w, *forces])
+        return OnLine(column(0.0), P, forces, before)
+    return OnLine(np.asarray(w.value), P, [w, *forces], before)
 
 
 def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
@@ -275,9 +303,13 @@ def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
     return _on_line(total, share, _points(batch, "S"), lie.steps)
 
 
-def _roof_line(batch: Batch, q: Array) -> Step:
-    """Load of the whole garage roof on the wall line, lb/in; q psi."""
+def _roof_line(batch: Batch, q: Array, on_overhang: Step | None = None) -> Step:
+    """Load of the whole garage roof on the wall line, lb/in; q psi, the overhang's apart if any."""
     span, overhang = batch.load("garage_roof.span"), batch.load("garage_roof.overhang")
+    if on_overhang is not None:
+        return loads.roof_line_load_with_overhang.step(
+            q=q, l_span=span, q_overhang=on_overhang, l_overhang=overhang
+        )
     return loads.roof_line_load.step(q=q, l_span=span, l_overhang=overhang)
 
 
@@ -295,7 +327,14 @@ def _points(batch: Batch, part: str) -> list[Step]:
     return found
 
 
-def _wall_line(batch: Batch, part: str, q: Array, share: Array, shape: Geometry) -> OnLine:
+def _wall_line(
+    batch: Batch,
+    part: str,
+    q: Array,
+    share: Array,
+    shape: Geometry,
+    on_overhang: Step | None = None,
+) -> OnLine:
     """One load case on the wall line."""
     roof = batch.case.garage_roof
     sign = -1.0 if part == "W_up" else 1.0
@@ -305,7 +344,7 @@ def _wall_line(batch: Batch, part: str, q: Array, share: Array, shape: Geometry)
         amount = batch.load(f"garage_roof.line.{part}") * sign
         line = given("w_roof", amount, "lb/in", "", "line load as stated")
     elif roof.bearing:
-        line = _roof_line(batch, q)
+        line = _roof_line(batch, q, on_overhang)
     if part == "D":
         weight = loads.wall_weight.step(
             q=batch.load("garage_wall.dead"),

@@ -1,74 +1,158 @@
-"""The stretches of the back span between supports: shears at their ends, the moment inside."""
+"""The stretches of the back span between supports: shears at their ends, moments inside."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
-from outrigger.actions.model import Model
+from outrigger.actions.loads import Loads
+from outrigger.actions.response import Response
 from outrigger.actions.sums import Combinations
-from outrigger.formula.numbers import Array, Bools
+from outrigger.formula.numbers import Array, Bools, greatest
+from outrigger.statics.beam import Side
+
+PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
 
 
 @dataclass(frozen=True, eq=False)
 class Span:
-    """One stretch of back span between supports, (cases, combinations): length in, shears lb at
-    its inner and outer end, and the moment lb-in where shear is zero inside it (else 0)."""
+    """One stretch of back span between supports: x of its inner end and length in, a column; the
+    rest (cases, combinations): moment lb-in and even load lb/in that the shears of an even load
+    follow from; shears lb at its inner and outer end; `peaks`: where the shear is zero inside it,
+    x and moment (0: it is not zero there)."""
 
+    x: Array
     length: Array
+    M_inner: Array
+    V_even: Array
+    w: Array
     V_inner: Array
     V_outer: Array
-    M_inside: Array
+    peaks: tuple[tuple[Array, Array], ...]
+
+    @property
+    def M_inside(self) -> Array:
+        """The largest moment where the shear is zero inside it, its size."""
+        return np.asarray(greatest(*(np.abs(M) for _, M in self.peaks)))
+
+    def even_moment(self, x: Array) -> Array:
+        """Moment at a place under the even load; 0 outside the stretch."""
+        s = x - self.x
+        return np.where(
+            (s > 0) & (s < self.length), self.M_inner + self.V_even * s - self.w * (s * s) / 2, 0.0
+        )
 
 
-def spans(model: Model, over: Combinations, M: list[Array], w_back: Array) -> list[Span]:
-    """The stretches of the back span, inner first: end moments and an even load between them.
+@dataclass(frozen=True, eq=False)
+class BackSpan:
+    """The back span about one axis, in the combinations of a set: M lb-in at the supports,
+    `uneven` where its load is not even; its stretches, inner first."""
 
-    M lb-in at the supports, w_back lb/in on the back span, (cases, combinations) of the set.
-    """
-    found = []
-    drifted = {part: peak != 0 for part, (peak, _) in model.by_axis.square.house.items()}
-    for i in range(len(model.supports) - 1):
-        length = model.supports[i + 1][1] - model.supports[i][1]
-        span = even_span(length, M[i], M[i + 1], w_back)
-        if drifted:
-            loaded = over.factors[:, [over.parts.index(part) for part in drifted]] != 0
-            here = [p & with_it for p, with_it in zip(drifted.values(), loaded.T, strict=True)]
-            span = _worse(span, _uneven(model, over, i, length), np.any(here, axis=0))
-        found.append(span)
-    return found
+    solved: "Solved"
+    M: list[Array]
+    uneven: Bools
+    stretches: list[Span]
+
+    def moment_at(self, x: Array) -> Array:
+        """Moment between the supports, lb-in, its size: by the moments at their ends under an even
+        load, by the beam itself where the load is not even."""
+        M = sum((np.abs(span.even_moment(x)) for span in self.stretches), np.zeros((1, 1)))
+        if np.any(self.uneven):
+            solved = np.abs(self.solved.moment(x))
+            M = np.where(self.uneven, np.where(x < 0, solved, 0.0), M)
+        return np.asarray(M)
+
+    def largest_between(self, far: Array, near: Array) -> Array:
+        """Largest moment from x = far to x = near, both ends included, but for the edge's own."""
+
+        def within(x: Array) -> Bools:
+            return np.asarray((far <= x) & (x <= near))
+
+        found = [self.moment_at(x) for x in (far, near)]
+        supports = zip(self.solved.x[:-1], self.M[:-1], strict=True)
+        found += [np.where(within(x), np.abs(M), 0.0) for x, M in supports]
+        peaks = (peak for span in self.stretches for peak in span.peaks)
+        return np.asarray(greatest(*found, *(np.where(within(x), np.abs(M), 0) for x, M in peaks)))
+
+    @property
+    def largest(self) -> Array:
+        """Largest moment inside the back span and over its inner supports."""
+        inside = [span.M_inside for span in self.stretches]
+        return np.asarray(greatest(*inside, *(np.abs(M) for M in self.M[:-1])))
 
 
-def even_span(length: Array, M_inner: Array, M_outer: Array, w: Array) -> Span:
+@dataclass(frozen=True, eq=False)
+class Solved:
+    """The beam in the combinations of a set: x of its supports in columns, on all of them, and,
+    where the edge lifts off, on those that are left (None: it never does)."""
+
+    x: list[Array]
+    over: Combinations
+    whole: Response
+    lifted: Response | None
+    lifts: Bools
+
+    def moment(self, x: Array) -> Array:
+        """Moment at a place."""
+        at = x[:, 0]
+        M = self.over.combine(self.whole.solution.moment(at, "left"))
+        if self.lifted is None:
+            return M
+        free = self.over.combine(self.lifted.solution.moment(at, "left"))
+        return np.where(self.lifts, free, M)
+
+    def shear(self, x: Array, side: Side) -> Array:
+        """Shear at one side of a place."""
+        at = x[:, 0]
+        V = self.over.combine(self.whole.solution.shear(at, side))
+        if self.lifted is None:
+            return V
+        free = self.over.combine(self.lifted.solution.shear(at, side))
+        return np.where(self.lifts, free, V)
+
+
+def back_span(on: Loads, solved: Solved, M: list[Array]) -> BackSpan:
+    """The back span from the moments at its supports, lb-in, and the load between them; `on`: the
+    loads about the same axis."""
+    over, uneven = solved.over, np.zeros((1, 1), dtype=bool)
+    drifted = {part: peak != 0 for part, (peak, _) in on.house.items()}
+    if drifted:
+        loaded = over.factors[:, [over.parts.index(part) for part in drifted]] != 0
+        here = [p & with_it for p, with_it in zip(drifted.values(), loaded.T, strict=True)]
+        uneven = np.asarray(np.any(here, axis=0))
+    w, found = over.combine(solved.whole.w_back), []
+    for (inner, outer), ends in zip(pairwise(solved.x), pairwise(M), strict=True):
+        span = even_span(inner, outer - inner, *ends, w)
+        found.append(_worse(span, solved, outer, uneven) if drifted else span)
+    return BackSpan(solved, M, uneven, found)
+
+
+def even_span(x: Array, length: Array, M_inner: Array, M_outer: Array, w: Array) -> Span:
     """A stretch under an even load, from the moments at its ends."""
     of_moments, of_load = (M_outer - M_inner) / length, w * (length / 2)
     V_inner, V_outer = of_moments + of_load, of_moments - of_load
     turns = V_inner * V_outer < 0  # shear passes through zero inside, at V / w from the inner end
+    over_w = np.divide(V_inner, w, out=np.zeros_like(V_inner), where=turns)
     gained = np.divide(V_inner**2, w, out=np.zeros_like(V_inner), where=turns) / 2
-    return Span(length, V_inner, V_outer, np.where(turns, M_inner + gained, 0.0))
+    peak = (x + over_w, np.where(turns, M_inner + gained, 0.0))
+    return Span(x, length, M_inner, V_inner, w, V_inner, V_outer, (peak,))
 
 
-def _worse(one: Span, other: Span, uneven: Bools) -> Span:
-    """The larger of each where the load is uneven: by places, and by the moments at the ends."""
+def _worse(one: Span, solved: Solved, outer: Array, uneven: Bools) -> Span:
+    """The larger of each where the load is uneven: by the moments at the ends under an even load,
+    and by the beam itself, its moments at places inside."""
 
     def larger(a: Array, b: Array) -> Array:
         return np.where(uneven & (np.abs(b) > np.abs(a)), b, a)
 
-    return Span(
-        one.length,
-        larger(one.V_inner, other.V_inner),
-        larger(one.V_outer, other.V_outer),
-        larger(one.M_inside, other.M_inside),
-    )
-
-
-def _uneven(model: Model, over: Combinations, i: int, length: Array) -> Span:
-    """A stretch under a load that is not even: shears at its ends, moment at places inside."""
-    whole = model.whole
-    assert whole.M_between is not None and whole.V_ends is not None
-    inside = [over.combine(M) for M in (whole.M[i], *whole.M_between[i], whole.M[i + 1])]
-    largest = np.zeros_like(inside[0])
-    for before, M, after in zip(inside, inside[1:], inside[2:], strict=False):
+    x = [one.x + (outer - one.x) * k / PLACES for k in range(PLACES + 1)]
+    inside, peaks = [solved.moment(at) for at in x], list(one.peaks)
+    for at, before, M, after in zip(x[1:], inside, inside[1:], inside[2:], strict=False):
         peak = (np.abs(M) >= np.abs(before)) & (np.abs(M) >= np.abs(after))  # not a mere slope
-        largest = np.where(peak & (np.abs(M) > np.abs(largest)), M, largest)
-    V_i, V_o = whole.V_ends[i]
-    return Span(length, over.combine(V_i), over.combine(V_o), largest)
+        peaks.append((at, np.where(uneven & peak, M, 0.0)))
+    return replace(
+        one,
+        V_inner=larger(one.V_inner, solved.shear(one.x, "right")),
+        V_outer=larger(one.V_outer, solved.shear(outer, "left")),
+        peaks=tuple(peaks),
+    )

@@ -5,7 +5,6 @@ import errno
 import os
 import secrets
 import stat
-from collections.abc import Iterable
 from pathlib import Path
 
 from outrigger.base.errors import InputError
@@ -35,44 +34,21 @@ def read_up_to(path: Path, most: int, what: str) -> bytes:
     return data
 
 
-def write_new(
-    path: Path, content: str | bytes, *, overwrite: bool = False, reads: Iterable[Path] = ()
-) -> None:
-    """Write a text, in UTF-8, or bytes to a file that does not exist yet, or over it where asked;
-    never over one of those that are read.
+def write_new(path: Path, content: str | bytes, *, overwrite: bool = False) -> None:
+    """Write a text, in UTF-8, or bytes to a file that does not exist yet, or over it where asked.
 
     A new file has the rights that the system gives to new files; one written over keeps its own,
     and a link to it stays a link.
 
     Raises:
-        InputError: the file is there or is read, its folder is not there, or it cannot be written.
+        InputError: the file is there, its folder is not, or it cannot be written.
     """
-    refuse_read(path, reads)
     try:
         _write(path, content.encode() if isinstance(content, str) else content, overwrite)
     except OSError as error:
         raise InputError(f"{path}: cannot be written: {error.strerror}.") from error
     except RuntimeError:  # so Python before 3.13 says it
         raise InputError(f"{path}: a link that leads to itself. Name another file.") from None
-
-
-def refuse_read(path: Path, reads: Iterable[Path]) -> None:
-    """Say so where a file to be written is one of those that are read.
-
-    Raises:
-        InputError: it is.
-    """
-    if any(_same(path, read) for read in reads):
-        said = "is read here, and is never written over. Name another file."
-        raise InputError(f"{path}: {said}")
-
-
-def _same(one: Path, other: Path) -> bool:
-    """Whether two names are of one file: through links, and where case does not count, too."""
-    try:
-        return one.resolve() == other.resolve() or one.samefile(other)
-    except (OSError, RuntimeError):  # one is not there; a link to itself
-        return False
 
 
 def _write(path: Path, content: bytes, overwrite: bool) -> None:

@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
-from outrigger.cases.kinds import Range, Written
+from outrigger.cases.kinds import Form, Range, Written
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -316,12 +316,20 @@ Text = Annotated[str, BeforeValidator(_string)]
 
 
 Pitch = Annotated[
-    float, BeforeValidator(_pitch), WithJsonSchema({"type": "string"}), Range(high=STEEPEST)
+    float,
+    BeforeValidator(_pitch),
+    Form("pitch"),
+    WithJsonSchema({"type": "string"}),
+    Range(high=STEEPEST),
 ]
 
 
 Limit = Annotated[
-    float, BeforeValidator(_limit), WithJsonSchema({"type": ["number", "string"]}), Range(*LIMITS)
+    float,
+    BeforeValidator(_limit),
+    Form("limit"),
+    WithJsonSchema({"type": ["number", "string"]}),
+    Range(*LIMITS),
 ]
 
 
@@ -335,16 +343,17 @@ SizeName = Annotated[str, BeforeValidator(_size)]
 
 
 _ANY_TEXT = WithJsonSchema({"type": "string"})
+_OR_WORD = Form("length or word")
 
 
-Place = Annotated[str | float, BeforeValidator(_place), _ANY_TEXT]
+Place = Annotated[str | float, BeforeValidator(_place), _OR_WORD, _ANY_TEXT]
 
 
-SideHeight = Annotated[str | float, BeforeValidator(_side_height), _ANY_TEXT]
+SideHeight = Annotated[str | float, BeforeValidator(_side_height), _OR_WORD, _ANY_TEXT]
 
 
 MemberSpacing = Annotated[
-    str | float, BeforeValidator(_member_spacing), _ANY_TEXT, Range(*MEMBER_SPACINGS_IN)
+    str | float, BeforeValidator(_member_spacing), _OR_WORD, _ANY_TEXT, Range(*MEMBER_SPACINGS_IN)
 ]
 
 

@@ -28,6 +28,13 @@ class Written:
 
 
 @dataclass(frozen=True)
+class Form:
+    """How a key writes a number that is no quantity, or a length that may be a word."""
+
+    form: Literal["pitch", "limit", "length or word"]
+
+
+@dataclass(frozen=True)
 class Range:
     """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it.
 
@@ -95,6 +102,11 @@ def _said_by(annotation: object) -> Iterator[object]:
 def kind_of(table: type[BaseModel], key: str) -> quantity.Kind | None:
     """The kind of quantity that a key of a table holds, or None."""
     return next((one.kind for one in _marks(table, key) if isinstance(one, Written)), None)
+
+
+def form_of(table: type[BaseModel], key: str) -> str | None:
+    """The form in which a key of a table writes its number, or None."""
+    return next((one.form for one in _marks(table, key) if isinstance(one, Form)), None)
 
 
 def range_of(table: type[BaseModel], key: str) -> Range | None:

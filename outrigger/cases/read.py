@@ -33,11 +33,21 @@ class CaseFile:
             InputError: a setting is not `name=value`.
             CaseFaultsError: the file is wrong; every fault at once.
         """
-        typed, raw = tuple(settings), parse(self.text, self.path.name)
+        raw, typed = self.tables(), tuple(settings)
         overrides = tuple(apply(raw, setting) for setting in typed)
         case = validate(raw, self.path.name, key_lines(self.text))
-        origin = Origin(raw, self.text, typed, overrides, str(self.path))
-        return case.read_from(origin), overrides
+        return case.read_from(Origin(raw, self.text, typed, overrides, str(self.path))), overrides
+
+    def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
+        """Its tables as it writes them, with settings put over them.
+
+        Raises:
+            InputError: as `case`.
+        """
+        raw = parse(self.text, self.path.name)
+        for setting in settings:
+            apply(raw, setting)
+        return raw
 
 
 def opened(path: Path) -> CaseFile:

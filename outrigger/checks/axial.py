@@ -13,15 +13,31 @@ import numpy as np
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
-from outrigger.checks.loaded_member import LoadedMember, largest
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import axial, bending, lumber
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use
 
 ARM, BACK_SPAN = "arm", "back span"
+
+
+def _at_the_limit() -> np.errstate:
+    """Stress equal to what buckles it: the amplification has no end, and the row of what keeps the
+    member stable fails."""
+    return np.errstate(divide="ignore", invalid="ignore")
+
+
+BOTH_WAYS = Link(Kind("biaxial", "bending both ways"), "", "")
+AXIAL = Kind("axial_bending", "bending and force along")
+TENSION = Link(AXIAL, "tension", "", "bending and pull")
+TENSION_LESS = Link(AXIAL, "tension, compression edge", "", "bending less pull")
+COMPRESSION = Link(AXIAL, "compression", "", "bending and push")
+BUCKLING = Link(AXIAL, "compression, stability", "", "buckling")
+SLENDERNESS = Link(AXIAL, "slenderness", "", "slenderness")
 ANY = "statics"
 
 
@@ -39,6 +55,7 @@ class BothAxes:
     fb2: Step | None
     Fb2_adj: Step | None
     FbE: Step | None
+    fb1_most: Step | None = None  # of the largest moment, for the tension edge; None: fb1
 
 
 def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
@@ -49,16 +66,39 @@ def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
     rows = list[Check]()
     if side.M_across is not None:
         at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.at_edge.CL)
-        largest_inside = largest(brace.M_inside)
-        inside = _both_axes(member, brace, BACK_SPAN, largest_inside, side.M_back, brace.in_back.CL)
+        inside = _both_axes(
+            member, brace, BACK_SPAN, brace.M_back, brace.M_across, brace.in_back.CL
+        )
         rows += [*_biaxial(member, at_edge), *_biaxial(member, inside)]
     if side.N_arm is not None:
         arm = _both_axes(member, brace, ARM, member.M_arm, side.M_across, brace.at_edge.CL)
-        back = _both_axes(member, brace, BACK_SPAN, member.M_arm, side.M_across, brace.at_edge.CL)
         assert side.N_all is not None
         rows += _axial(member, brace, arm, side.N_arm)
-        rows += _axial(member, brace, back, side.N_all)
+        rows += _axial(member, brace, _house_side(member, brace), side.N_all)
     return rows
+
+
+def _house_side(member: LoadedMember, brace: Bracing) -> "BothAxes":
+    """Bending on the house side: at the edge, or of an unbraced stretch of the back span where its
+    moment over its own CL is more. The tension edge has no CL: the larger moment."""
+    side, at_edge, in_back = member.main.side, brace.at_edge.CL, brace.in_back.CL
+    M_edge, across = np.abs(member.M_arm), side.M_across
+    if member.flat:
+        inside = brace.M_back > M_edge
+    else:
+        inside = brace.M_back / in_back.value > M_edge / at_edge.value
+    if not np.any(inside):
+        return _both_axes(member, brace, BACK_SPAN, M_edge, across, at_edge)
+    M, CL = np.where(inside, brace.M_back, M_edge), at_edge
+    if not member.flat:
+        note = "of the edge, or of the stretch between blocks, whichever has the larger M / CL"
+        CL = given("CL", np.where(inside, in_back.value, at_edge.value), "", at_edge.clause, note)
+        CL = replace(CL, inputs={"CL_edge": at_edge, "CL_back": in_back})
+    if across is not None and brace.M_across is not None:
+        across = np.where(inside, np.maximum(np.abs(across), brace.M_across), across)
+    found = _both_axes(member, brace, BACK_SPAN, M, across, CL)
+    most = _both_axes(member, brace, BACK_SPAN, np.maximum(M_edge, brace.M_back), across, CL)
+    return replace(found, fb1_most=most.fb1)
 
 
 def _both_axes(
@@ -94,13 +134,13 @@ def _both_axes(
     if edgewise is None:
         edgewise = given("fb", np.zeros((1, 1)), "psi", ANY, "no force across")
     return BothAxes(
-        place,
-        replace(edgewise, symbol="fb1"),
-        replace(Fb1_adj, symbol="Fb1_adj"),
-        replace(Fb1_star, symbol="Fb1_tension"),
-        flatwise,
-        Fb2_adj,
-        (brace.in_back if place == BACK_SPAN else brace.at_edge).least_FbE,
+        place=place,
+        fb1=replace(edgewise, symbol="fb1"),
+        Fb1_adj=replace(Fb1_adj, symbol="Fb1_adj"),
+        Fb1_tension=replace(Fb1_star, symbol="Fb1_tension"),
+        fb2=flatwise,
+        Fb2_adj=Fb2_adj,
+        FbE=(brace.longest if place == BACK_SPAN else brace.at_edge).least_FbE,
     )
 
 
@@ -118,26 +158,33 @@ def _biaxial(member: LoadedMember, at: BothAxes) -> list[Check]:
             fb1=at.fb1, Fb1_adj=at.Fb1_adj, fb2=at.fb2, Fb2_adj=at.Fb2_adj
         )
     else:
-        ratio = axial.both_ways.step(
-            fb1=at.fb1,
-            Fb1_adj=at.Fb1_adj,
-            fb2=at.fb2,
-            Fb2_adj=at.Fb2_adj,
-            FbE=at.FbE,
-        )
+        with _at_the_limit():
+            ratio = axial.both_ways.step(
+                fb1=at.fb1,
+                Fb1_adj=at.Fb1_adj,
+                fb2=at.fb2,
+                Fb2_adj=at.Fb2_adj,
+                FbE=at.FbE,
+            )
         stable = axial.stable_edgewise.step(fb1=at.fb1, FbE=at.FbE)
         ratio = axial.unless_unstable(ratio, stable)
         if np.any(np.asarray(stable.value) >= 1):
             shown = (stable, ratio)
-    row = _interaction(member, "biaxial", at.place, "NDS 2018 3.9.2", ratio, "")
+    row = _interaction(member, BOTH_WAYS, at.place, "NDS 2018 3.9.2", ratio)
     return [replace(row, steps=shown or row.steps)]
 
 
-def _interaction(
-    member: LoadedMember, id: str, place: str, clause: str, ratio: Step, link: str
-) -> Check:
-    value = np.maximum(ratio.value, 0.0)
-    return member.over(Check(id, place, clause, value, 1.0, "", (ratio,), link))
+def _interaction(member: LoadedMember, link: Link, place: str, clause: str, ratio: Step) -> Check:
+    row = Check(
+        link=link,
+        place=place,
+        clause=clause,
+        demand=np.maximum(ratio.value, 0.0),
+        capacity=1.0,
+        unit="",
+        steps=(ratio,),
+    )
+    return member.over(row)
 
 
 def _axial(member: LoadedMember, brace: Bracing, at: BothAxes, N: Array) -> list[Check]:
@@ -154,22 +201,22 @@ def _tension(member: LoadedMember, at: BothAxes, N: Array, A: Step) -> list[Chec
     """Tension with bending. NDS 2018 3.9.1. Bending alone stands in its own row."""
     pull = member.force("N_tension", N, "lb", "along the member")
     ft = axial.tension_stress.step(N_tension=pull, A=A)
-    Ft_adj, free = member.adjusted("Ft"), at.Fb1_tension
+    Ft_adj, free, fb1 = member.adjusted("Ft"), at.Fb1_tension, at.fb1_most or at.fb1
     if at.fb2 is None or at.Fb2_adj is None:
-        ratio = axial.tension_and_bending.step(ft=ft, Ft_adj=Ft_adj, fb1=at.fb1, Fb1_tension=free)
+        ratio = axial.tension_and_bending.step(ft=ft, Ft_adj=Ft_adj, fb1=fb1, Fb1_tension=free)
     else:
         ratio = axial.tension_and_both.step(
-            ft=ft, Ft_adj=Ft_adj, fb1=at.fb1, Fb1_tension=free,
+            ft=ft, Ft_adj=Ft_adj, fb1=fb1, Fb1_tension=free,
             fb2=at.fb2, Fb2_adj=at.Fb2_adj,
         )  # fmt: skip
     less = axial.bending_less_tension.step(fb1=at.fb1, ft=ft, Fb1_adj=at.Fb1_adj)
     pulled = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = replace(ratio, value=np.where(pulled, ratio.value, 0.0))
     less = replace(less, value=np.where(pulled, less.value, 0.0))
-    clause, id = "NDS 2018 3.9.1", "axial_bending"
+    clause = "NDS 2018 3.9.1"
     return [
-        _interaction(member, id, at.place, clause, ratio, "tension"),
-        _interaction(member, id, at.place, clause, less, "tension, compression edge"),
+        _interaction(member, TENSION, at.place, clause, ratio),
+        _interaction(member, TENSION_LESS, at.place, clause, less),
     ]
 
 
@@ -187,24 +234,32 @@ def _compression(
     Fc_adj = adjusted_compression.step(Fc_star=Fc_star, CP=CP)
     one = {"fc": fc, "Fc_adj": Fc_adj, "fb1": at.fb1, "Fb1_adj": at.Fb1_adj}
     if at.fb2 is None or at.Fb2_adj is None:
-        ratio = axial.compression_and_bending.step(**one, FcE1=FcE1)
+        with _at_the_limit():
+            ratio = axial.compression_and_bending.step(**one, FcE1=FcE1)
         stable = axial.stable_one_axis.step(fc=fc, FcE1=FcE1)
     else:
         FbE = at.FbE or given("FbE", 1e9, "psi", "NDS 2018 3.3.3.1", "stable: no limit")
-        ratio = axial.compression_and_both.step(
-            **one, FcE1=FcE1, fb2=at.fb2, Fb2_adj=at.Fb2_adj, FcE2=FcE2, FbE=FbE
-        )
+        with _at_the_limit():
+            ratio = axial.compression_and_both.step(
+                **one, FcE1=FcE1, fb2=at.fb2, Fb2_adj=at.Fb2_adj, FcE2=FcE2, FbE=FbE
+            )
         stable = axial.stable_both.step(fc=fc, FcE1=FcE1, FcE2=FcE2, fb1=at.fb1, FbE=FbE)
     pushed = np.broadcast_to(N > 0, np.shape(ratio.value))
     ratio = axial.unless_unstable(ratio, stable)
     ratio = replace(ratio, value=np.where(pushed, ratio.value, 0.0))
-    slender = greatest(slender1.value, slender2.value)
-    clause, id = "NDS 2018 3.9.2", "axial_bending"
-    steps = (slender1, slender2)
+    column = np.any(pushed, axis=-1, keepdims=True)  # cases that no combination pushes: no column
+    stable = replace(stable, value=np.where(column, stable.value, 0.0))
+    clause = "NDS 2018 3.9.2"
     return [
-        _interaction(member, id, at.place, clause, ratio, "compression"),
-        _interaction(member, id, at.place, clause, stable, "compression, stability"),
+        _interaction(member, COMPRESSION, at.place, clause, ratio),
+        _interaction(member, BUCKLING, at.place, clause, stable),
         Check(
-            id, at.place, "NDS 2018 3.7.1.4", slender, axial.SLENDEREST, "", steps, "slenderness"
+            link=SLENDERNESS,
+            place=at.place,
+            clause="NDS 2018 3.7.1.4",
+            demand=np.where(column, greatest(slender1.value, slender2.value), 0.0),
+            capacity=axial.SLENDEREST,
+            unit="",
+            steps=(slender1, slender2),
         ),
     ]

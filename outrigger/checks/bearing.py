@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.places import EDGE, WALL_LINE
+from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
     COMMON,
@@ -20,16 +20,22 @@ from outrigger.checks.loaded_member import (
 )
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, Terms, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
 from outrigger.wood import bearing, lumber
 from outrigger.wood.adjusted import FORMULAS, factor_step
 
+WALL_BEARING = Kind("wall_bearing", "crushing", stands_at=WALL_LINE)
+EDGE_BEARING = Kind("edge_bearing", "crushing", stands_at=EDGE)
+BACK_BEARING = Kind("back_bearing", "crushing", stands_at=BACK)
+OUTRIGGER, SHEATHING, FRAMING, PLATE = "outrigger", "sheathing", "framing below", "garage plate"
+
 
 def _crushing(
-    member: LoadedMember, place: str, id: str, layer: str, R: Step, length: Num | Step, Cb: Step
+    member: LoadedMember, kind: Kind, place: str, R: Step, length: Num | Step, Cb: Step
 ) -> Check:
     """The member crushed across its grain."""
-    return _layer(member, id, place, layer, R, length, member.adjusted("Fc_perp", Cb))
+    return _layer(member, kind, place, OUTRIGGER, R, length, member.adjusted("Fc_perp", Cb))
 
 
 def _other_wood(member: LoadedMember, species: str | None) -> Step:
@@ -55,16 +61,17 @@ def _other_wood(member: LoadedMember, species: str | None) -> Step:
 
 
 def _layer(
-    member: LoadedMember, id: str, place: str, link: str, R: Step, length: Num | Step, cap: Step
+    member: LoadedMember, kind: Kind, place: str, layer: str, R: Step, length: Num | Step, cap: Step
 ) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
     row = bearing.bearing(
-        id=id, place=place, link=link, R=R, b=member.b, l_bearing=length, Fc_perp_adj=cap
-    )
+        link=Link(kind, layer, layer), place=place, R=R, b=member.b, l_bearing=length,
+        Fc_perp_adj=cap,
+    )  # fmt: skip
     return member.over(row)
 
 
-def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num | Step) -> Check:
+def _sheathing(member: LoadedMember, kind: Kind, place: str, R: Step, length: Num | Step) -> Check:
     """The roof sheathing under the member. APA TT-001B: no CD, no Cb; LRFD x 1.5 by analogy."""
     stated = member.case.house_roof.sheathing_bearing
     value = SHEATHING_PSI if stated is None else stated
@@ -72,7 +79,7 @@ def _sheathing(member: LoadedMember, id: str, place: str, R: Step, length: Num |
     if member.conditions.method == "LRFD":
         value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
     cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
-    row = _layer(member, id, place, "sheathing", R, length, cap)
+    row = _layer(member, kind, place, SHEATHING, R, length, cap)
     if member.conditions.wet and stated is None:
         why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
         return replace(row, clause="APA TT-001B", rule="open", why=why)
@@ -95,12 +102,11 @@ def wall_bearing(member: LoadedMember) -> list[Check]:
     to_end = np.maximum(shape.tail - plate / 2, 0.0)
     Cb = bearing.bearing_area_factor(length, to_end)
     species = member.case.garage_wall.plate_species
-    id = "wall_bearing"
-    own = _crushing(member, WALL_LINE, id, "outrigger", R, length, Cb)
+    own = _crushing(member, WALL_BEARING, WALL_LINE, R, length, Cb)
     if shape.tilt.down:
         own = _on_level_seat(member, own)
     plate_cap = _other_wood(member, species)
-    return [own, _layer(member, id, WALL_LINE, "garage plate", R, length, plate_cap)]
+    return [own, _layer(member, WALL_BEARING, WALL_LINE, PLATE, R, length, plate_cap)]
 
 
 def _on_level_seat(member: LoadedMember, row: Check) -> Check:
@@ -123,11 +129,10 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)
     below = _other_wood(member, member.case.house_roof.framing_species)
-    id = "edge_bearing"
     rows = [
-        _crushing(member, EDGE, id, "outrigger", R, length, Cb),
-        _sheathing(member, id, EDGE, R, length),
-        _layer(member, id, EDGE, "framing below", R, length, below),
+        _crushing(member, EDGE_BEARING, EDGE, R, length, Cb),
+        _sheathing(member, EDGE_BEARING, EDGE, R, length),
+        _layer(member, EDGE_BEARING, EDGE, FRAMING, R, length, below),
     ]
     if np.any(touching == 0):
         why = "the bearing is set back past what is below it: nothing carries the edge"
@@ -153,11 +158,10 @@ def back_bearing(member: LoadedMember) -> list[Check]:
         R = member.force("R", table, "lb", f"pushes down at {name}")
         if member.hand is not None:  # two supports: the back
             R = by_hand.attach(member.hand.back_push(), R.value)
-        id = "back_bearing"
         length = given("l_bearing", BACK_BEARING_IN, "in", COMMON, "1 1/2 in taken")
         rows += [
-            _crushing(member, name, id, "outrigger", R, length, Cb),
-            _sheathing(member, id, name, R, length),
-            _layer(member, id, name, "framing below", R, length, below),
+            _crushing(member, BACK_BEARING, name, R, length, Cb),
+            _sheathing(member, BACK_BEARING, name, R, length),
+            _layer(member, BACK_BEARING, name, FRAMING, R, length, below),
         ]
     return rows

@@ -5,7 +5,7 @@ import numpy as np
 from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing, blocked
-from outrigger.checks.loaded_member import LoadedMember, largest
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.wood import bending as wood_bending
@@ -27,13 +27,13 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
         M = by_hand.attach(member.hand.moment(), M.value, by_hand.size, outside)
     CL, CL_back = brace.CL(member, EDGE), brace.CL(member, "back span")
     at_edge = wood_bending.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
-    M_back = member.force("M", largest(brace.M_inside), "lb-in", "largest inside the back span")
+    M_back = member.force("M", brace.M_back, "lb-in", brace.where)
     S_back = lumber.section_modulus.step(b=b, d=member.d)
     in_back = wood_bending.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )
     rows = [member.over(at_edge), member.over(in_back)]
-    slender = () if member.flat else brace.at_edge.RB + brace.in_back.RB
+    slender = () if member.flat else brace.at_edge.RB + brace.longest.RB
     if slender:
         rows.append(wood_bending.slenderness_check(EDGE, slender))
     return rows

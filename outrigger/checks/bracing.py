@@ -5,6 +5,7 @@ top or the bottom edge is in compression does not matter: neither is held but at
 CL serves hogging and sagging. NDS 2018 3.3.3, 3.7.1, 4.4.1.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -12,10 +13,11 @@ import numpy as np
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
+from outrigger.actions.spans import BackSpan
 from outrigger.cases.batch import Batch
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array, greatest
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.wood import axial, bending
 
 
@@ -31,13 +33,17 @@ def blocked(batch: Batch) -> list[Array] | None:
 @dataclass(frozen=True, eq=False)
 class Bracing:
     """Unsupported lengths and what follows: `lu_longest` in, of the back span between blocks;
-    CL, RB and FbE at the edge and in the back span; M_inside lb-in, the moments inside the back
-    span and over its inner supports."""
+    CL, RB and FbE, bending edgewise, at the edge, of the longest stretch of the back span and of
+    the one that governs; M_back lb-in, the largest moment of that one, `where` it is in words;
+    M_across lb-in, the largest across the back span and at its blocks (None: nothing acts so)."""
 
     lu_longest: Array
-    at_edge: bending.Stability  # bending edgewise
+    at_edge: bending.Stability
+    longest: bending.Stability
     in_back: bending.Stability
-    M_inside: list[Array]
+    M_back: Array
+    where: str
+    M_across: Array | None = None
 
     def CL(self, member: LoadedMember, place: str) -> Step:
         """CL of the moment square to the sheathing: 1 where the member lies flat."""
@@ -76,9 +82,69 @@ def bracing(member: LoadedMember) -> Bracing:
     lu_next = np.min(np.where(lines > 0, lines, np.inf), axis=1, keepdims=True)
     lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
     thick, deep = size.b, size.d
-    values = {"Fb_star": member.adjusted("Fb"), "Emin_adj": member.adjusted("Emin")}
+    Fb_star, Emin = member.adjusted("Fb"), member.adjusted("Emin")
+    values = {"Fb_star": Fb_star, "Emin_adj": Emin}
     at_edge = bending.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
-    le = bending.effective_length("either", "any loading not listed", lu_longest, deep)
-    in_back = bending.stability(le, thick, deep, values["Fb_star"], values["Emin_adj"])
-    inside = [s.M_inside for s in member.stretches] + member.main.M[:-1]
-    return Bracing(lu_longest, at_edge, in_back, inside)
+
+    def stable(lu: Num) -> bending.Stability:
+        le = bending.effective_length("either", "any loading not listed", lu, deep)
+        return bending.stability(le, thick, deep, Fb_star, Emin)
+
+    longest, stretches = stable(lu_longest), unbraced(lines, shape.back_span)
+    across, side = None, member.main.side.back
+    if side is not None:
+        across = np.asarray(greatest(*(_largest(side, member, *one) for one in stretches)))
+    if len(stretches) < 2 or member.flat:
+        M = member.main.back_span.largest
+        return Bracing(
+            lu_longest, at_edge, longest, longest, M, "largest inside the back span", across
+        )
+    M, lu = _governing(member, stretches, lu_longest, lambda lu: stable(lu).CL.value)
+    said = "largest of the stretch between blocks that governs, its ends included"
+    return Bracing(lu_longest, at_edge, longest, stable(lu), M, said, across)
+
+
+def unbraced(lines: Array, back: Array) -> list[tuple[Array, Array]]:
+    """Distances from the edge, near and far, of each stretch between blocks that may govern, of
+    the sorted places of a case where it is held; the end behind the back does not, where no longer
+    than the stretch before it: the moment over the back is that one's too."""
+    found = list[tuple[Array, Array]]()
+    for near, far in pairwise(np.split(lines, lines.shape[1], axis=1)):
+        if np.all(far <= near):
+            continue
+        if found and np.all((near >= back) & (far - near <= found[-1][1] - found[-1][0])):
+            continue
+        found.append((near, far))
+    return found
+
+
+def _largest(back: BackSpan, member: LoadedMember, near: Array, far: Array) -> Array:
+    """Largest moment of a stretch between blocks, near and far from the edge, lb-in."""
+    whole = member.model.shape.back_span
+    M = back.largest_between(-np.minimum(far, whole), -np.minimum(near, whole))
+    return np.where(far > near, M, 0.0)
+
+
+def _governing(
+    member: LoadedMember,
+    stretches: list[tuple[Array, Array]],
+    lu_longest: Array,
+    CL: Callable[[Array], Num],
+) -> tuple[Array, Array]:
+    """Largest moment lb-in and length in of the stretch with the largest M / CL, in every
+    combination; the longest where there is no moment. NDS 2018 3.3.3.
+
+    Its M / FbE counts with the FbE of the longest stretch: CL falls slower than FbE, so no other
+    stretch has more of both.
+    """
+    back = member.main.back_span
+    M_most, of_CL = np.zeros_like(back.M[-1]), np.zeros_like(back.M[-1])
+    lu_most = lu_longest + M_most
+    for near, far in stretches:
+        there = far > near
+        lu = np.where(there, far - near, lu_longest)
+        M, CL_here = _largest(back, member, near, far), CL(lu)
+        more = M / CL_here > of_CL
+        of_CL = np.where(more, M / CL_here, of_CL)
+        M_most, lu_most = np.where(more, M, M_most), np.where(more, lu, lu_most)
+    return M_most, lu_most

@@ -9,15 +9,25 @@ from outrigger.actions.places import EDGE
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
-from outrigger.checks.one_clip import built, clip_of
+from outrigger.checks.one_clip import HOLD_DOWN, clip_of
 from outrigger.checks.panel import panel
-from outrigger.checks.sideways import lateral_capacity, side_forces, side_forces_act
+from outrigger.checks.side_values import built, lateral_capacity
+from outrigger.checks.sideways import side_forces, side_forces_act
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.check import Check, Rule
-from outrigger.formula.formula import given
+from outrigger.formula.formula import Step, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array
 from outrigger.wood import shear
+
+CLIP = Link(HOLD_DOWN, "clip", "each", weakest="the clip, not known")
+RATED = Link(HOLD_DOWN, "rated clip", "each", weakest="the listed clip itself")
+NO_TIE = Link(HOLD_DOWN, "no tie", "no tie there", "uplift", missing=True)
+SPLIT = Kind("split", "splitting", by_place=True, chained=True)
+SPLIT_AT_SIDE = Link(
+    SPLIT, "side fasteners", "", weakest="the outrigger splits at its side fasteners"
+)
 
 
 def hold_downs(member: LoadedMember) -> list[Check]:
@@ -39,25 +49,47 @@ def hold_downs(member: LoadedMember) -> list[Check]:
 
 
 def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
-    id, clause = f"hold_down:{name}", "listed value"
     pull = member.clips.uplift[name]
     place = given("T_place", pull, "lb", "statics", f"uplift at {name}")
     if hold is None:
-        why = "no hold-down is given here"
-        row = Check(id, name, clause, pull, None, "lb", (place,), "clip", "open", why)
-        return member.over(row, member.clips)
+        return _not_known(member, name, place, "no hold-down is given here")
     place = member.closed_pull(place, name, member.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:
         why = "neither a listed uplift nor the clip's fasteners are given"
-        row = Check(id, name, clause, T.value, None, "lb", (T,), "clip", "open", why)
-        return member.over(row, member.clips)
+        return _not_known(member, name, T, why)
     cap = listed_uplift(member, hold).cap
     rule, why = _listing_holds(member, hold)
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
-    row = Check(id, name, clause, T.value, cap.value, "lb", (T, cap), "rated clip", rule, why)
+    row = Check(
+        link=RATED,
+        place=name,
+        clause="listed value",
+        demand=T.value,
+        capacity=cap.value,
+        unit="lb",
+        steps=(T, cap),
+        rule=rule,
+        why=why,
+    )
     return member.over(_with_side_force(member, name, hold, row), member.clips)
+
+
+def _not_known(member: LoadedMember, name: str, T: Step, why: str) -> Check:
+    """A place whose hold-down is not given, or not what it holds."""
+    row = Check(
+        link=CLIP,
+        place=name,
+        clause="listed value",
+        demand=T.value,
+        capacity=None,
+        unit="lb",
+        steps=(T,),
+        rule="open",
+        why=why,
+    )
+    return member.over(row, member.clips)
 
 
 def listed_uplift(member: LoadedMember, hold: HoldDown) -> connections.Listed:
@@ -114,11 +146,17 @@ def _missing_tie(member: LoadedMember, actions: Combined, demand: Array) -> Chec
     T = given("T_place", demand, "lb", "statics", "uplift at the edge that nothing holds")
     hand = member.clip_hand if actions is member.clips else member.hand
     T = member.closed_pull(T, EDGE, hand)
-    why = 'net uplift and no tie here: add [[hold_down]] with at = "edge"'
-    # no hold-down given at all is not given, not none
-    capacity = 0.0 if member.holds else None
-    id = f"hold_down:{EDGE}"
-    row = Check(id, EDGE, "statics", demand, capacity, "lb", (T,), "no tie", "", why)
+    row = Check(
+        link=NO_TIE,
+        place=EDGE,
+        clause="statics",
+        demand=demand,
+        # no hold-down given at all is not given, not none
+        capacity=0.0 if member.holds else None,
+        unit="lb",
+        steps=(T,),
+        why='net uplift and no tie here: add [[hold_down]] with at = "edge"',
+    )
     return member.over(row, actions)
 
 
@@ -146,10 +184,14 @@ def _split(member: LoadedMember, name: str, hold: HoldDown, height: float) -> Ch
     V = given("V", member.main.uplift[name], "lb", "statics", f"uplift at {name}")
     close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=member.d)
     far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
-    cap = np.where(near, close.value, far.value)
-    chosen = close if np.all(near) else far
     row = Check(
-        f"split:{name}", name, "NDS 2018 3.4.3.3", V.value, cap, "lb", (V, chosen), "side fasteners"
+        link=SPLIT_AT_SIDE,
+        place=name,
+        clause="NDS 2018 3.4.3.3",
+        demand=V.value,
+        capacity=np.where(near, close.value, far.value),
+        unit="lb",
+        steps=(V, close if np.all(near) else far),
     )
     row = member.over(row)
     if hold.side_fastener and not read_fastener(hold.side_fastener).small:

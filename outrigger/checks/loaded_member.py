@@ -9,7 +9,6 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
-from outrigger.actions.spans import Span, spans
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
@@ -144,11 +143,6 @@ class LoadedMember:
         """Moment at the edge, lb-in: the larger of its two sides, which forces along tell apart."""
         inner = self.main.M[-1]
         return np.where(np.abs(self.M_arm) > np.abs(inner), self.M_arm, inner)
-
-    @cached_property
-    def stretches(self) -> list[Span]:
-        """The stretches of the back span, inner first."""
-        return spans(self.model, self.main.combinations, self.main.M, self.main.w_back)
 
     @cached_property
     def hand(self) -> by_hand.Hand | None:

@@ -15,8 +15,11 @@ from outrigger.base.tables import MEMORY
 from outrigger.checks.loaded_member import LoadedMember, contact
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, amount, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Bools
 from outrigger.wood import notch
+
+NOTCH = Kind("notch", "notch")
 
 
 def net_depth(member: LoadedMember) -> float:
@@ -44,7 +47,15 @@ def _one(member: LoadedMember, side: str, depth: float, tension: Bools) -> list[
     limit = replace(notch.deepest_inside.step(d=member.d), status=MEMORY)  # recalled
     allowed = np.where(tension, 0.0, limit.value)
     steps = (h,) if np.all(tension) else (h, limit)
-    row = Check("notch", EDGE, "NDS 2018 4.4.3", h.value, allowed, "in", steps, f"{side}, depth")
+    row = Check(
+        link=Link(NOTCH, f"{side}, depth", f"{side}, depth"),
+        place=EDGE,
+        clause="NDS 2018 4.4.3",
+        demand=h.value,
+        capacity=allowed,
+        unit="in",
+        steps=steps,
+    )
     if np.any(tension):
         why = f"the {side} is in tension at the edge in some combination: no notch there"
         row = replace(row, why=why)
@@ -63,8 +74,15 @@ def _shear(member: LoadedMember, side: str, h: Step, tension: Bools) -> Check:
         Fv_adj=Fv_adj, b=member.b, d=member.d, d_n=d_n, e_notch=reach
     )
     cap = pulled if np.all(tension) else pressed
-    capacity = np.where(tension, pulled.value, pressed.value)
-    row = Check("notch", EDGE, cap.clause, V.value, capacity, "lb", (V, cap), f"{side}, shear")
+    row = Check(
+        link=Link(NOTCH, f"{side}, shear", f"{side}, shear"),
+        place=EDGE,
+        clause=cap.clause,
+        demand=V.value,
+        capacity=np.where(tension, pulled.value, pressed.value),
+        unit="lb",
+        steps=(V, cap),
+    )
     return member.over(row)
 
 

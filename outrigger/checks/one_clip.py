@@ -12,26 +12,49 @@ from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
 from outrigger.cases.sections import HoldDown
 from outrigger.checks.loaded_member import LoadedMember
+from outrigger.checks.side_values import (
+    Held,
+    deck_value,
+    framing_penetration,
+    several_lags,
+    through,
+)
 from outrigger.checks.sideways import side_forces
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
-from outrigger.fasteners import lateral as lateral_values
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners import spacing as fastener_spacing
-from outrigger.fasteners.adjusted import Use
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num, sqrt
 from outrigger.marks.framing import HALF_RAFTER_IN
 
-PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
-FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
-DECK, RAFTER_EDGE = "deck fasteners", "edge of the rafter"
-PANEL_ONLY = "deck fasteners, panel only"
-OUTRIGGER_END, SPACING = "end of the outrigger", "fastener spacing"
+HOLD_DOWN = Kind("hold_down", "pull-out", by_place=True, place_first=True, chained=True)
+
+
+def part_of_clip(said: str, weakest: str, *, is_distance: bool = False) -> Link:
+    """A link of a built clip: said alike in data and on screen, and as the weakest."""
+    return Link(HOLD_DOWN, said, "", said, weakest, is_distance=is_distance)
+
+
+DECK = part_of_clip("deck fasteners", "its fasteners pull out of the house framing")
+PANEL_ONLY = part_of_clip(
+    "deck fasteners, panel only", "its fasteners stand in the sheathing alone"
+)
+RAFTER_EDGE = part_of_clip(
+    "edge of the rafter", "the rafter is too narrow for its fasteners", is_distance=True
+)
+OUTRIGGER_END = part_of_clip(
+    "end of the outrigger", "the lag stands too near the end of the outrigger", is_distance=True
+)
+OUTRIGGER_EDGE = part_of_clip(
+    "edge of the outrigger", "the lag stands too near the edge of the outrigger", is_distance=True
+)
+SPACING = part_of_clip("fastener spacing", "its fasteners stand too close", is_distance=True)
 
 
 @formula("V_clip", "lb", clause="statics")
@@ -62,40 +85,28 @@ class Clip:
     U: Step
     V: Step
     pushed_across: bool  # a force across acts here
-    pulled_along: bool
 
     @property
-    def use(self) -> Use:
-        """Moisture and temperature; unseasoned lumber was wet when it was fastened."""
-        return Use(self.member.conditions, wet_built=not self.member.case.outrigger.seasoned)
-
-    @property
-    def panel(self) -> Step:
-        """Thickness of the sheathing, in."""
-        stated = self.member.case.house_roof.sheathing_thickness
-        value = PANEL_IN if stated is None else stated
-        note = "sheathing not given: 3/4 in taken" if stated is None else "sheathing"
-        return given("g_gap", value, "in", "", note)
+    def held(self) -> Held:
+        """The place and what holds it."""
+        return Held(self.member, self.name, self.hold)
 
     def row(
-        self, link: str, clause: str, demand: Step, capacity: Step | None, **more: Any
+        self, link: Link, clause: str, demand: Step, capacity: Step | None, **more: Any
     ) -> Check:
         """A link of the chain."""
         value = None if capacity is None else capacity.value
         steps = (demand,) if capacity is None else (demand, capacity)
-        check = Check(f"hold_down:{self.name}", self.name, clause, demand.value, value,
-                      demand.unit, steps, link)  # fmt: skip
+        check = Check(
+            link=link,
+            place=self.name,
+            clause=clause,
+            demand=demand.value,
+            capacity=value,
+            unit=demand.unit,
+            steps=steps,
+        )
         return replace(self.member.over(check), **more)
-
-
-def built(hold: HoldDown) -> bool:
-    """Whether a hold-down is given by its fasteners and not by a listed value."""
-    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
-
-
-def through(hold: HoldDown) -> bool:
-    """Whether the deck fastener goes through the outrigger itself."""
-    return built(hold) and not hold.side_fastener
 
 
 def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
@@ -105,73 +116,29 @@ def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
     U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     along, across = side_forces(member, member.main, name)
     V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=float(hold.count))
-    acts = [bool(np.any(np.asarray(force.value) != 0)) for force in (across, along)]
-    return Clip(member, name, hold, replace(U, symbol="U_clip"), V, *acts)
+    return Clip(
+        member=member,
+        name=name,
+        hold=hold,
+        U=replace(U, symbol="U_clip"),
+        V=V,
+        pushed_across=bool(np.any(np.asarray(across.value) != 0)),
+    )
 
 
 def withdrawal_value(clip: Clip, fastener: Fastener, G: Step, p: Step) -> Step:
     """Adjusted withdrawal value of one fastener, lb, over the combinations."""
     W = withdrawal.reference_withdrawal(fastener, G)
     W_adj = connection_values.adjusted_withdrawal(
-        W, fastener, clip.use, clip.member.main.combinations.times
+        W, fastener, clip.held.use, clip.member.main.combinations.times
     )
     pt = withdrawal.counted_length(fastener, p)
     return connection_values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
 
 
-def steel_side(hold: HoldDown) -> Layer | None:
-    """The clip's steel as the side member; None where it is not given."""
-    if not hold.steel:
-        return None
-    steel = dowel_bearing.read_steel(hold.steel)
-    return Layer(steel.step("Fe"), steel.step("ts"), 0.0)
-
-
-def wood_side(clip: Clip, deck: Fastener) -> Layer:
-    """The outrigger as the side member of a fastener through it, across its grain."""
-    return Layer(dowel_bearing.in_wood(deck, clip.member.own_G, 90.0), clip.member.d, 90.0)
-
-
-def framing_penetration(clip: Clip, deck: Fastener) -> Step:
-    """Penetration into the house framing, below steel or outrigger and the sheathing, in."""
-    hold = clip.hold
-    ts: Num | Step = clip.member.d if through(hold) else 0.0
-    if hold.steel:
-        steel = dowel_bearing.read_steel(hold.steel)
-        ts = steel.step("ts")
-        if through(hold):
-            note = "outrigger and the plate on it"
-            ts = given("ts", clip.member.d + steel.t, "in", "geometry", note)
-    return dowel_bearing.penetration.step(
-        L_f=deck.step("L_f"), ts=ts, g_gap=clip.panel, tm=FRAMING_DEPTH_IN
-    )
-
-
-def framing_lateral(clip: Clip, deck: Fastener, p: Step, side: Layer) -> lateral_values.Lateral:
-    """Lateral value of one deck fastener; the sheathing between counts as a gap."""
-    Fem = dowel_bearing.in_wood(deck, clip.member.framing_G, 90.0)
-    return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=clip.panel)
-
-
-def several_lags(hold: HoldDown, deck: Fastener) -> bool:
-    """Whether more than one large fastener stands at a place: a row, whose Cg is not computed."""
-    return not deck.small and hold.count * (hold.deck_fasteners or 1) > 1
-
-
-def deck_value(clip: Clip, deck: Fastener, p: Step, side: Layer) -> Step:
-    """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
-    CDelta: Num | Step = 1.0
-    if through(clip.hold) and clip.name == BACK and clip.pulled_along:
-        behind = float(clip.member.case.outrigger.behind_back)
-        tension = ("end", "tension along the grain")
-        CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
-    found, times = framing_lateral(clip, deck, p, side), clip.member.main.combinations.times
-    return connection_values.adjusted_lateral(found.Z, deck, clip.use, times, CDelta=CDelta)
-
-
 def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None) -> Check:
     """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
-    member, p = clip.member, framing_penetration(clip, deck)
+    member, p = clip.member, framing_penetration(clip.held, deck)
     Wp = withdrawal_value(clip, deck, member.framing_G, p)
     more: dict[str, Any] = {"why": dowel_bearing.why_nothing(deck, float(np.asarray(p.value)))}
     if _dead_pulls(member, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
@@ -183,7 +150,7 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
         return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
     if several_lags(clip.hold, deck) and not more["why"]:
         more = {"rule": "open", "why": "a row of lags: Cg of NDS 11.3.6 is not computed"}
-    Z_adj = deck_value(clip, deck, p, side)
+    Z_adj = deck_value(clip.held, deck, p, side)
     R, cap = connection_values.combined(deck, Z_adj, Wp, V, T)
     return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)
 
@@ -207,11 +174,11 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
     rows = [_in_rafter(clip, deck)]
     if through(hold) and not deck.small:
         if clip.name == BACK:
-            behind = float(member.case.outrigger.behind_back)
+            behind = member.batch.column("outrigger.behind_back")
             rows.append(_distance(clip, OUTRIGGER_END, deck, "end", "withdrawal", behind))
         if clip.pushed_across:
             loaded = ("edge, loaded", "across the grain")
-            rows.append(_distance(clip, "edge of the outrigger", deck, *loaded, member.b / 2))
+            rows.append(_distance(clip, OUTRIGGER_EDGE, deck, *loaded, member.b / 2))
     if hold.side_fastener:
         side = read_fastener(hold.side_fastener)
         if hold.fastener_spacing is not None and side.small:
@@ -219,7 +186,7 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
             rows.append(_distance(clip, SPACING, side, *across, hold.fastener_spacing))
         if hold.end_distance is not None:
             pressed = ("end", "compression along the grain")
-            rows.append(_distance(clip, "end of the outrigger", side, *pressed, hold.end_distance))
+            rows.append(_distance(clip, OUTRIGGER_END, side, *pressed, hold.end_distance))
     return rows
 
 
@@ -240,7 +207,7 @@ def _in_rafter(clip: Clip, deck: Fastener) -> Check:
 
 
 def _distance(
-    clip: Clip, link: str, fastener: Fastener, measure: str, load: str, actual: float
+    clip: Clip, link: Link, fastener: Fastener, measure: str, load: str, actual: Num
 ) -> Check:
     """One distance against the rule for it."""
     needed = fastener_spacing.full_distance(fastener, measure, load)
@@ -256,7 +223,7 @@ def _distance(
 def sheathing_only(clip: Clip, deck: Fastener, T: Step) -> Check:
     """No credit for withdrawal from a panel; an estimate in words."""
     W = withdrawal.reference_withdrawal(deck, PANEL_G)
-    about = float(np.asarray(W.value)) * float(clip.panel.value)
+    about = float(np.asarray(W.value)) * float(clip.held.panel.value)
     why = (
         "fasteners in sheathing only have no published withdrawal value under 6D; estimate "
         f"{about:.0f} lb each at G 0.40 of a panel, no design value: reach the framing"

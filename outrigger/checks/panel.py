@@ -10,7 +10,8 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
-from outrigger.checks.one_clip import FRAMING_DEPTH_IN, Clip, pull_of_one, withdrawal_value
+from outrigger.checks.one_clip import Clip, part_of_clip, pull_of_one, withdrawal_value
+from outrigger.checks.side_values import FRAMING_DEPTH_IN
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener
@@ -18,7 +19,10 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, least
 
-PANEL_NAILS, PANEL_BENDING = "panel nails", "panel between framing"
+PANEL_NAILS = part_of_clip("panel nails", "the panel's own nails let go")
+PANEL_BENDING = part_of_clip(
+    "panel between framing", "the panel bends between the rafters, not known"
+)
 
 
 @formula("n_nails", "", clause="statics: both members, over one framing spacing")
@@ -66,7 +70,7 @@ def _nails(clip: Clip) -> Check:
     if missing:
         why = f"the panel's own nails carry the clip on: give house_roof.{', '.join(missing)}"
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", T, None, why=why)
-    nail, t = read_fastener(house.sheathing_nail), clip.panel
+    nail, t = read_fastener(house.sheathing_nail), clip.held.panel
     n = nails_beside.step(
         s_frame=house.framing_spacing or 0.0, s_nail=house.sheathing_nail_spacing or 1.0
     )
@@ -89,7 +93,7 @@ def _nails(clip: Clip) -> Check:
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", pull, None, why=str(error).rstrip("."))
     WH = withdrawal.pull_through(nail.step("DH"), G, t)
     times = member.main.combinations.times
-    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.use, times)
+    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.held.use, times)
     cap = weaker.step(Wp_adj=Wp, WH_adj=WH_adj)
     lost = dowel_bearing.why_nothing(nail, float(np.asarray(p.value)))
     lost = lost or withdrawal.outside_pull_through(nail.head, float(t.value))

@@ -1,7 +1,5 @@
 """The garage plate between outriggers. NDS 2018 3.3, 3.4."""
 
-from dataclasses import replace
-
 import numpy as np
 
 from outrigger.actions.geometry import column, truss_spacing
@@ -14,9 +12,13 @@ from outrigger.checks.loaded_member import (
 )
 from outrigger.formula.check import Check
 from outrigger.formula.formula import given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array
 from outrigger.wood import bending, lumber, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
+
+PLATE = Kind("plate", "plate")
+BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
 
 
 def plate(member: LoadedMember) -> list[Check]:
@@ -66,10 +68,9 @@ class Plate:
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
         Cfu = flat_use(self.wood, True)
-        bend = bending.bending(place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu)
+        bend = bending.bending(
+            link=BENT, place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu
+        )
         Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
-        cut = shear.shear(place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
-        return [
-            member.over(replace(bend, id="plate", link="bending")),
-            member.over(replace(cut, id="plate", link="shear")),
-        ]
+        cut = shear.shear(link=CUT, place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
+        return [member.over(bend), member.over(cut)]

@@ -10,11 +10,15 @@ from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth, relieved
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Array
 from outrigger.wood import notch
 from outrigger.wood import shear as wood_shear
+from outrigger.wood.shear import IN_SHEAR, SHEAR
 
-ARM_SIDE, BY_WALL, HOUSE_SIDE = "arm side", "by the wall", "house side"
+ARM_SIDE = Link(SHEAR, "arm side", "arm side")
+BY_WALL = Link(SHEAR, "by the wall", "by the wall")
+HOUSE_SIDE = Link(SHEAR, "house side", "house side")
 
 
 def shear(member: LoadedMember) -> list[Check]:
@@ -23,14 +27,14 @@ def shear(member: LoadedMember) -> list[Check]:
     The shear of both axes together; on the arm, torsion too unless it is blocked at the wall line
     (the standard gives no value for torsion: Fv' is used).
     """
-    Fv_adj, stretches, hand = member.adjusted("Fv"), member.stretches, member.hand
+    Fv_adj, stretches, hand = member.adjusted("Fv"), member.main.back_span.stretches, member.hand
     whole, over = member.model.whole, member.main.combinations
     row = len(member.model.supports) > 2
     beside = [member.main.V_house] if row else []  # of two supports it is that of the stretch
     elsewhere = [s.V_inner for s in stretches] + [s.V_outer for s in stretches[:-1]]
-    V_arm = member.force("V", over.combine(whole.V_arm), "lb", ARM_SIDE)
+    V_arm = member.force("V", over.combine(whole.V_arm), "lb", ARM_SIDE.more)
     V_house = largest([stretches[-1].V_outer, *beside])
-    V_edge = member.force("V", V_house, "lb", HOUSE_SIDE)
+    V_edge = member.force("V", V_house, "lb", HOUSE_SIDE.more)
     V_back = member.force("V", largest(elsewhere), "lb", "largest in the back span")
     if hand is not None:
         V_arm = by_hand.attach(hand.arm_shear(), V_arm.value)
@@ -40,33 +44,33 @@ def shear(member: LoadedMember) -> list[Check]:
         V_arm = relieved(member, V_arm)
     rows = [_on_arm(member, EDGE, ARM_SIDE, V_arm, Fv_adj)]
     if "W_up" in member.model.parts:  # the strip then works against the uplift
-        V_wall = member.force("V", over.combine(whole.V_wall), "lb", BY_WALL)
+        V_wall = member.force("V", over.combine(whole.V_wall), "lb", BY_WALL.more)
         closed = None if hand is None else hand.wall_shear()
         if closed is not None:
             V_wall = by_hand.attach(closed, V_wall.value)
         rows.append(_on_arm(member, "arm", BY_WALL, V_wall, Fv_adj))
     rows.append(_in_house(member, EDGE, HOUSE_SIDE, V_edge, Fv_adj))
-    rows.append(_in_house(member, "back span", "", V_back, Fv_adj))
+    rows.append(_in_house(member, "back span", IN_SHEAR, V_back, Fv_adj))
     return [member.over(row) for row in rows]
 
 
-def _on_arm(member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step) -> Check:
+def _on_arm(member: LoadedMember, place: str, link: Link, V: Step, Fv_adj: Step) -> Check:
     """Shear of a stretch of the arm, with what acts across and twists it."""
     row = _square(member, place, link, V, Fv_adj)
     across = member.main.side.V_across
     return row if across is None else _both_axes(member, row, across, on_arm=True)
 
 
-def _in_house(member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step) -> Check:
+def _in_house(member: LoadedMember, place: str, link: Link, V: Step, Fv_adj: Step) -> Check:
     """Shear of a stretch of the back span, with what acts across."""
     row = _square(member, place, link, V, Fv_adj)
     across = member.main.side.V_back
     return row if across is None else _both_axes(member, row, across, on_arm=False)
 
 
-def _square(member: LoadedMember, place: str, link: str, V: Step, Fv_adj: Step) -> Check:
+def _square(member: LoadedMember, place: str, link: Link, V: Step, Fv_adj: Step) -> Check:
     d = net_depth(member) if place == EDGE else member.d
-    return replace(wood_shear.shear(place=place, V=V, b=member.b, d=d, Fv_adj=Fv_adj), link=link)
+    return wood_shear.shear(link=link, place=place, V=V, b=member.b, d=d, Fv_adj=Fv_adj)
 
 
 def _both_axes(member: LoadedMember, row: Check, across: Array, *, on_arm: bool) -> Check:

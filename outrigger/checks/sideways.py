@@ -13,17 +13,21 @@ from outrigger.actions import closed_forms as by_hand
 from outrigger.actions.closed_forms import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.batch import Batch
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.fasteners import listed as connections
+from outrigger.checks.side_values import along_at
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 
+ROLL_OVER = Kind("roll_over", "tipping over sideways", quiet=True)
+BLOCKED, OWN_WIDTH = Link(ROLL_OVER, "blocking", ""), Link(ROLL_OVER, "own width", "")
+SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake")
+FORM = Kind("form", "rafters not tied")
+UNTIED = Link(FORM, "", "")
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
 
 
@@ -51,28 +55,6 @@ def own_width(R: Num, b: Num) -> Num:
     return R * b / 6
 
 
-def lateral_holds(model: Model) -> dict[str, HoldDown]:
-    """Hold-downs into framing, by place: what resists sliding."""
-    return {name: h for name, h in model.hold_downs.items() if h.into != SHEATHING_ONLY}
-
-
-def along_at(model: Model, actions: Combined, place: str) -> Array | None:
-    """Force along the member that one place may have to carry, lb; None: there is none.
-
-    The edge, where it has a hold-down into framing, may carry all of it; else, and inward of the
-    edge, each clip its share of all that stand in framing.
-    """
-    total = actions.side.N_all
-    if total is None:
-        return None
-    holds = lateral_holds(model)
-    if place not in holds:
-        return np.zeros_like(total)
-    if place == EDGE:
-        return np.abs(total)
-    return np.abs(total) * holds[place].count / sum(h.count for h in holds.values())
-
-
 def across_at(model_places: list[str], actions: Combined, place: str) -> Array | None:
     """Force across the member at one place, lb; None: there is none."""
     if actions.side.R_across is None:
@@ -88,23 +70,12 @@ def side_forces_act(actions: Combined) -> bool:
 def side_forces(member: LoadedMember, actions: Combined, place: str) -> tuple[Step, Step]:
     """Forces along and across the member at one place, lb; zero where none act."""
     names = [name for name, _ in member.model.supports]
-    along, across = along_at(member.model, actions, place), across_at(names, actions, place)
+    along, across = along_at(member, actions, place), across_at(names, actions, place)
     none = np.zeros((1, 1))
     return (
         given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
         given("F_across", none if across is None else across, "lb", "statics", f"at {place}"),
     )
-
-
-def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
-    """What the listed clips of a place may carry sideways; None: no side value is given."""
-    if hold.rated_lateral is None:
-        return None
-    source = hold.rated_source or "source not given"
-    rated = member.batch.column(hold.path("rated_lateral"))
-    listed = given("F_listed", rated, "lb", "listing", source)
-    times = member.clips.combinations.times
-    return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 
 
 def reaction_across(hand: Hand, name: str, force: Array) -> Step:
@@ -128,10 +99,27 @@ def rolls(member: LoadedMember) -> list[Check]:
         moment = roll_moment.step(F_side=lateral, d=member.d)
         why = f"{ESTIMATE}; the blocking and its nails must carry this moment"
         rows.append(
-            Check("roll_over", EDGE, "statics", moment.value, None, "lb-in", (moment,),
-                  "earthquake", "open", why)
-        )  # fmt: skip
-    return rows or [Check("roll_over", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb-in", ())]
+            Check(
+                link=SHAKEN,
+                place=EDGE,
+                clause="statics",
+                demand=moment.value,
+                capacity=None,
+                unit="lb-in",
+                steps=(moment,),
+                rule="open",
+                why=why,
+            )
+        )
+    return rows or [nothing_acts(Link(ROLL_OVER, "", ""), "lb-in")]
+
+
+def nothing_acts(link: Link, unit: str) -> Check:
+    """A row of a member on which nothing acts sideways."""
+    none = np.zeros((1, 1))
+    return Check(
+        link=link, place=EDGE, clause="statics", demand=none, capacity=1.0, unit=unit, steps=()
+    )
 
 
 def blocked_both(batch: Batch) -> bool:
@@ -157,9 +145,15 @@ def _blocked(member: LoadedMember) -> list[Check]:
             moment = roll_moment_at_back.step(R_across=R, d=member.d)
         force = force_on_blocks.step(M_roll=moment, d=member.d)
         row = Check(
-            "roll_over", name, "statics", moment.value, None, "lb-in", (moment, force), "blocking",
+            link=BLOCKED,
+            place=name,
+            clause="statics",
+            demand=moment.value,
+            capacity=None,
+            unit="lb-in",
+            steps=(moment, force),
             why=_blocks_say(member),
-        )  # fmt: skip
+        )
         rows.append(member.over(row))
     return rows
 
@@ -191,11 +185,17 @@ def _unblocked(member: LoadedMember) -> list[Check]:
         "R", np.maximum(member.main.R[-1], 0.0), "lb", "statics", "pushes on the house here"
     )
     hold = own_width.step(R=push, b=member.b)
-    why = "not blocked at edge and back: only its own width keeps it from tipping over; block it"
     row = Check(
-        "roll_over", EDGE, "statics", moment.value, hold.value, "lb-in", (moment, hold), "own width"
+        link=OWN_WIDTH,
+        place=EDGE,
+        clause="statics",
+        demand=moment.value,
+        capacity=hold.value,
+        unit="lb-in",
+        steps=(moment, hold),
+        why="not blocked at edge and back: only its own width keeps it from tipping over; block it",
     )
-    return [member.over(replace(row, why=why))]
+    return [member.over(row)]
 
 
 def form(member: LoadedMember) -> list[Check]:
@@ -204,4 +204,15 @@ def form(member: LoadedMember) -> list[Check]:
     if not roof.bearing or roof.form != "untied rafters":
         return []
     why = "untied rafters push the wall over: tie them, hang them on a ridge beam, or use trusses"
-    return [Check("form", WALL_LINE, "statics", 1.0, 0.0, "", (), "", "fail", why)]
+    row = Check(
+        link=UNTIED,
+        place=WALL_LINE,
+        clause="statics",
+        demand=1.0,
+        capacity=0.0,
+        unit="",
+        steps=(),
+        rule="fail",
+        why=why,
+    )
+    return [row]

@@ -10,18 +10,27 @@ import numpy as np
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.sections import HoldDown
-from outrigger.checks.built_clip import lateral_of_place
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.checks.one_clip import built, through
+from outrigger.checks.side_values import (
+    built,
+    lateral_capacity,
+    lateral_holds,
+    lateral_of_place,
+    through,
+)
 from outrigger.checks.sideways import (
     ESTIMATE,
     across_at,
-    lateral_capacity,
-    lateral_holds,
+    nothing_acts,
     reaction_across,
 )
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
+from outrigger.formula.kind import Kind, Link
+
+SLIDE = Kind("slide", "sliding", quiet=True)
+ALONG, ACROSS = Link(SLIDE, "along", "along"), Link(SLIDE, "across", "across")
+SHAKEN = Link(SLIDE, "earthquake", "earthquake")
 
 
 def slides(member: LoadedMember) -> list[Check]:
@@ -31,10 +40,19 @@ def slides(member: LoadedMember) -> list[Check]:
     if lateral is not None:
         why = f"{ESTIMATE}; the clips' side rating is not held to it"
         rows.append(
-            Check("slide", EDGE, "statics", lateral.value, None, "lb", (lateral,), "earthquake",
-                  "open", why)
-        )  # fmt: skip
-    return rows or [Check("slide", EDGE, "statics", np.zeros((1, 1)), 1.0, "lb", ())]
+            Check(
+                link=SHAKEN,
+                place=EDGE,
+                clause="statics",
+                demand=lateral.value,
+                capacity=None,
+                unit="lb",
+                steps=(lateral,),
+                rule="open",
+                why=why,
+            )
+        )
+    return rows or [nothing_acts(Link(SLIDE, "", ""), "lb")]
 
 
 def _value(member: LoadedMember, name: str, hold: HoldDown) -> tuple[Combined, Step | None]:
@@ -61,7 +79,15 @@ def _along(member: LoadedMember) -> list[Check]:
     assert total is not None
     note = "along the member: no friction is counted"
     demand = given("F_along", np.abs(total), "lb", "statics", note)
-    row = Check("slide", place, "statics", demand.value, None, "lb", (demand,), "along")
+    row = Check(
+        link=ALONG,
+        place=place,
+        clause="statics",
+        demand=demand.value,
+        capacity=None,
+        unit="lb",
+        steps=(demand,),
+    )
     if not found:
         why = "no hold-down reaches framing: what keeps the outrigger from sliding is not known"
         return [member.over(replace(row, why=why), actions)]
@@ -100,7 +126,15 @@ def _across(member: LoadedMember) -> list[Check]:
         if hand is not None:
             demand = reaction_across(hand, name, force)
         clause = "NDS 2018 12.3" if actions is member.main and cap is not None else "listed value"
-        row = Check("slide", name, clause, force, None, "lb", (demand,), "across")
+        row = Check(
+            link=ACROSS,
+            place=name,
+            clause=clause,
+            demand=force,
+            capacity=None,
+            unit="lb",
+            steps=(demand,),
+        )
         if cap is None:
             why = (
                 "no side value (rated_lateral) is known of the hold-down here"

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from outrigger.base.errors import InputError
+from outrigger.base.outputs import output
 from outrigger.cases.read import CaseFile
 from outrigger.cases.settings import saved_text
 from outrigger.cli.common import (
@@ -19,7 +20,6 @@ from outrigger.cli.common import (
     say,
     split,
 )
-from outrigger.cli.outputs import output
 from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.screen import check as screen
@@ -46,8 +46,8 @@ def check_command(
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
     if (to := output("--save", save, (), [file.path])) is not None:
-        assert case.origin is not None
-        to.write(saved_text(file.text, overrides, case.origin.tables))
+        _, settings = split(case_words)
+        to.write(saved_text(file.text, overrides, file.tables(settings)))
     result = design(case)
     width = shutil.get_terminal_size().columns
     if as_json or as_csv:

@@ -7,8 +7,8 @@ from typing import Annotated
 
 import typer
 
+from outrigger.base.outputs import PICTURES, output
 from outrigger.cli.common import EXIT, CaseArgument, case_of, say
-from outrigger.cli.outputs import PICTURES, output
 from outrigger.report import words
 
 SAMPLE_RUN = "layout.run=24 ft"

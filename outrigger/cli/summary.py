@@ -5,10 +5,10 @@ from typing import Annotated
 
 import typer
 
+from outrigger.base import outputs
 from outrigger.base.errors import InputError
 from outrigger.cases.settings import saved_text
-from outrigger.cli import outputs
-from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, split
 from outrigger.report import verdict_words, words
 from outrigger.verdict.design import design
 
@@ -55,9 +55,9 @@ def summary_command(
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
-    assert case.origin is not None
-    tables = case.origin.tables
-    called = build.Called(saved_text(file.text, overrides, tables), tables, sample, overrides)
+    tables = file.tables(split(case_words)[1])
+    text = saved_text(file.text, overrides, tables)
+    called = build.Called(text, tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, called.raw)
     document = build.build(for_summary.findings(result, earlier), called)
     to.write(summary_file.written(document, output.suffix.lower(), size))

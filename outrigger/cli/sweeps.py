@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from outrigger.base.errors import InputError
+from outrigger.base.outputs import PICTURES, output
 from outrigger.cases.read import opened
 from outrigger.cli.common import (
     EXIT,
@@ -23,7 +24,6 @@ from outrigger.cli.common import (
     split,
     tell,
 )
-from outrigger.cli.outputs import PICTURES, output
 from outrigger.report import words
 from outrigger.report.screen.progress import Progress
 from outrigger.verdict.design import design
@@ -120,7 +120,7 @@ def compare_command(
     ]
     files = {path: opened(path) for path in dict.fromkeys(path for path, _ in sides)}
     cases = [files[path].case(settings) for path, settings in sides]
-    said = [case.origin.tables for case, _ in cases if case.origin is not None]
+    said = [files[path].tables(settings) for path, settings in sides]
     before, after = (design(case) for case, _ in cases)
     found = compare.compare(before, after, *said)
     one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)

@@ -9,10 +9,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.formula.formula import Step
+from outrigger.formula.kind import Group, Kind, Link
 from outrigger.formula.numbers import Array, Element, Num, pick
 
 Status = Literal["pass", "fail", "open"]
 Rule = Literal["", "open", "analogy", "fail"]
+STATUSES: tuple[Status, ...] = ("pass", "open", "fail")  # the worse the later
+PASSES, OPEN, FAILS = range(3)
 
 
 class Named(Protocol):
@@ -43,9 +46,9 @@ class Named(Protocol):
         """Status of its CD or lambda."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class Check:
-    """A demand against a capacity, at one place.
+    """A demand against a capacity, at one place; `link`: what is checked there.
 
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
@@ -54,25 +57,34 @@ class Check:
     empty where a rule has none.
     """
 
-    id: str
+    link: Link
     place: str
     clause: str
     demand: Num
     capacity: Num | None
     unit: str
     steps: tuple[Step, ...]
-    link: str = ""
     rule: Rule = ""
     why: str = ""
     combinations: Sequence[Named] = ()
 
     def __repr__(self) -> str:
-        return f"<Check {', '.join(part for part in (self.id, self.place, self.link) if part)}>"
+        return f"<Check {', '.join(part for part in (self.id, self.place, self.link.id) if part)}>"
 
     @property
-    def is_distance(self) -> bool:
-        """A distance between fasteners and edges, needed against had: not a strength."""
-        return self.id.startswith("hold_down") and self.unit == "in"
+    def kind(self) -> Kind:
+        """The kind of check."""
+        return self.link.kind
+
+    @property
+    def group(self) -> Group:
+        """The checks of the same id."""
+        return Group(self.kind, self.place if self.kind.by_place else "")
+
+    @property
+    def id(self) -> str:
+        """The id in data: its kind's, with the place where the kind has one for each."""
+        return self.group.id
 
     @property
     def ratio(self) -> Num | None:
@@ -127,17 +139,22 @@ class Check:
         """Where a case's governing combination stands in the arrays of the steps."""
         return Element(case, self.governing(case))
 
+    @cached_property
+    def levels(self) -> NDArray[np.intp]:
+        """The status of each case as its number in `STATUSES`, (cases,), or (1,) where all have
+        the same. A ratio of exactly 1 passes; NaN never does."""
+        if self.rule == "fail":
+            return np.array([FAILS])
+        held = OPEN if self.rule == "open" else PASSES
+        if self.capacity is None:
+            needed = np.any(np.atleast_2d(self.demand) != 0, axis=1)
+            return np.where(needed, OPEN, held)
+        over = OPEN if self.rule == "analogy" else FAILS
+        return np.where(self.largest_ratio <= 1, held, over)
+
     def status(self, case: int = 0) -> Status:
         """Pass, fail or open for one case. A ratio of exactly 1 passes; NaN never does."""
-        if self.rule == "fail":
-            return "fail"
-        if self.capacity is None:
-            needed = np.any(_row(self.demand, case) != 0)
-            return "open" if needed or self.rule == "open" else "pass"
-        largest = _row(self.largest_ratio[:, None], case)[0]
-        if not largest <= 1:
-            return "open" if self.rule == "analogy" else "fail"
-        return "open" if self.rule == "open" else "pass"
+        return STATUSES[int(self.levels[case if len(self.levels) > 1 else 0])]
 
 
 def _divided(demand: Num, capacity: Num) -> Num:

@@ -39,17 +39,17 @@ class Operator:
 
 
 @dataclass(frozen=True)
-class Row:
+class Beside:
     """Parts side by side."""
 
-    parts: tuple["Layout", ...]
+    parts: tuple["Part", ...]
 
 
 @dataclass(frozen=True)
 class Fence:
     """Parentheses around a part; bars for the size of a number."""
 
-    inside: "Layout"
+    inside: "Part"
     bars: bool = False
 
 
@@ -57,27 +57,27 @@ class Fence:
 class Fraction:
     """One part over another."""
 
-    above: "Layout"
-    below: "Layout"
+    above: "Part"
+    below: "Part"
 
 
 @dataclass(frozen=True)
 class Power:
     """A part raised to another."""
 
-    base: "Layout"
-    exponent: "Layout"
+    base: "Part"
+    exponent: "Part"
 
 
 @dataclass(frozen=True)
 class Root:
     """A square root."""
 
-    inside: "Layout"
+    inside: "Part"
 
 
-Layout = Sign | Text | Operator | Row | Fence | Fraction | Power | Root
-Leaf = Callable[[str], Layout]
+Part = Sign | Text | Operator | Beside | Fence | Fraction | Power | Root
+Leaf = Callable[[str], Part]
 
 _SUM, _PRODUCT, _ATOM = 1, 2, 3
 _SIGNS: dict[type[ast.operator], tuple[str, int]] = {
@@ -86,17 +86,17 @@ _SIGNS: dict[type[ast.operator], tuple[str, int]] = {
 _WORDS = {"least": "least of ", "greatest": "greatest of ", "sin_deg": "sin", "cos_deg": "cos"}
 
 
-def in_symbols(formula: Formula) -> Layout:
+def in_symbols(formula: Formula) -> Part:
     """The right-hand side in symbols."""
     return _Setter(formula, lambda name: Sign(symbol(name))).set()
 
 
-def with_numbers(formula: Formula, numbers: Mapping[str, float]) -> Layout:
+def with_numbers(formula: Formula, numbers: Mapping[str, float]) -> Part:
     """The right-hand side with numbers put in; a negative number in parentheses."""
     return _Setter(formula, lambda name: number(numbers[name])).set()
 
 
-def number(value: float) -> Layout:
+def number(value: float) -> Part:
     """A number put into a formula."""
     text = Text(show(value))
     return Fence(text) if value < 0 else text
@@ -109,10 +109,10 @@ class _Setter:
         self.formula = formula
         self.leaf = leaf
 
-    def set(self) -> Layout:
+    def set(self) -> Part:
         return self.part(self.formula.tree)[0]
 
-    def part(self, node: ast.expr) -> tuple[Layout, int]:
+    def part(self, node: ast.expr) -> tuple[Part, int]:
         """A node's layout and how strongly it binds."""
         match node:
             case ast.Name(id=name):
@@ -120,7 +120,7 @@ class _Setter:
             case ast.Constant():
                 return Text(self.formula.constant(node)), _ATOM
             case ast.UnaryOp(op=ast.USub(), operand=operand):
-                return Row((Operator("−"), self.inside(operand, _PRODUCT))), _SUM
+                return Beside((Operator("−"), self.inside(operand, _PRODUCT))), _SUM
             case ast.BinOp(left=left, op=ast.Div(), right=right):
                 return Fraction(self.part(left)[0], self.part(right)[0]), _PRODUCT
             case ast.BinOp(left=left, op=ast.Pow(), right=right):
@@ -130,24 +130,24 @@ class _Setter:
                 sign, rank = _SIGNS[type(op)]
                 other = rank if isinstance(op, ast.Mult) else rank + isinstance(op, ast.Sub)
                 parts = (self.inside(left, rank), Operator(sign), self.inside(right, other))
-                return Row(parts), rank
+                return Beside(parts), rank
             case ast.Call(func=ast.Name(id="sqrt"), args=[inner]):
                 return Root(self.part(inner)[0]), _ATOM
             case ast.Call(func=ast.Name(id=name), args=arguments):
-                listed: list[Layout] = []
+                listed: list[Part] = []
                 for argument in arguments:
                     listed += (
                         [Text(", "), self.part(argument)[0]] if listed else [self.part(argument)[0]]
                     )
-                return Row((Text(_WORDS[name]), Fence(Row(tuple(listed))))), _ATOM
+                return Beside((Text(_WORDS[name]), Fence(Beside(tuple(listed))))), _ATOM
         raise TypeError(f"{self.formula.symbol}: {ast.dump(node)} is not arithmetic")
 
-    def inside(self, node: ast.expr, least_rank: int) -> Layout:
+    def inside(self, node: ast.expr, least_rank: int) -> Part:
         """An operand, in parentheses when it binds less than is needed."""
         layout, rank = self.part(node)
         return layout if rank >= least_rank else Fence(layout)
 
-    def exponent(self, node: ast.expr) -> Layout:
+    def exponent(self, node: ast.expr) -> Part:
         """An exponent keeps its fraction on one line: 1/3."""
         match node:
             case ast.BinOp(
@@ -161,13 +161,13 @@ class _Setter:
 class Line:
     """One line of a calculation: parts joined by equals signs, and the same as text."""
 
-    parts: tuple[Layout, ...]
+    parts: tuple[Part, ...]
     text: str
 
 
 def line(step: Step, element: Element = FIRST) -> Line:
     """A step at one element: symbol, right-hand side, numbers put in, value with its unit."""
-    parts: list[Layout] = [Sign(symbol(step.symbol))]
+    parts: list[Part] = [Sign(symbol(step.symbol))]
     value = pick(step.value, element)
     result = Text(f"{show(value)} {unit_text(step.unit)}".rstrip())
     if step.formula is not None:
@@ -186,16 +186,16 @@ def line(step: Step, element: Element = FIRST) -> Line:
     return Line((*parts, result), text_line(step, element))
 
 
-def products(terms: Sequence[tuple[float, float]]) -> Layout:
+def products(terms: Sequence[tuple[float, float]]) -> Part:
     """A sum of factor times amount."""
-    parts: list[Layout] = []
+    parts: list[Part] = []
     for factor, size in terms:
         parts += [Operator("+")] if parts else []
         parts += [number(factor), Operator("×"), number(size)]
-    return Row(tuple(parts))
+    return Beside(tuple(parts))
 
 
-def typst(layout: Layout) -> str:
+def typst(layout: Part) -> str:
     """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers."""
     match layout:
         case Sign(symbol=one):
@@ -207,7 +207,7 @@ def typst(layout: Layout) -> str:
             return f'"{text}"'
         case Operator(text=text):
             return {"×": "times", "−": "minus"}.get(text, text)
-        case Row(parts=parts):
+        case Beside(parts=parts):
             return " ".join(typst(part) for part in parts)
         case Fence(inside=inside, bars=bars):
             return f"abs({typst(inside)})" if bars else f"({typst(inside)})"
@@ -226,7 +226,7 @@ def _marked(one: Symbol) -> tuple[str, str]:
     return one.mark[:1], one.subscript + one.mark[1:]
 
 
-def mathml(layout: Layout) -> str:
+def mathml(layout: Part) -> str:
     """A layout as the inside of a MathML element."""
     match layout:
         case Sign(symbol=one):
@@ -248,7 +248,7 @@ def mathml(layout: Layout) -> str:
             return f"<{tag}>{escape(kept)}</{tag}>"
         case Operator(text=text):
             return f"<mo>{text}</mo>"
-        case Row(parts=parts):
+        case Beside(parts=parts):
             return f"<mrow>{''.join(mathml(part) for part in parts)}</mrow>"
         case Fence(inside=inside, bars=bars):
             left, right = ("|", "|") if bars else ("(", ")")

@@ -139,12 +139,12 @@ def _row(wanted: Wanted) -> RowOfMarks:
         share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
     return RowOfMarks(
-        wanted,
-        row,
-        held.each(marks.tributaries(held.at, wanted.run)),
-        held.each(carried),
-        held.each(share),
-        held.each(points),
+        wanted=wanted,
+        pieces=row,
+        tributary=held.each(marks.tributaries(held.at, wanted.run)),
+        carried=held.each(carried),
+        share=held.each(share),
+        points=held.each(points),
     )
 
 

@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from outrigger.checks.plate import PLATE
 from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ def cautions(design: Design) -> list[Caution]:
     roof = design.case.garage_roof
     holds = {
         "": True,
-        "plate": not any(check.id == "plate" for check in design.checks),
+        "plate": not any(check.kind == PLATE for check in design.checks),
         "uplift": "W_up" in design.model.parts,
         "trusses": roof.bearing and roof.form == "trusses",
     }

@@ -5,12 +5,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.checks.hold_downs import listed_uplift
+from outrigger.checks.at_wall import SLIP_IN
+from outrigger.checks.hold_downs import RATED, listed_uplift
 from outrigger.formula.numbers import pick
 from outrigger.report import words
-from outrigger.report.data.check import LOAD_CASES, SIDE_CASES, reaction_rows, side_rows
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square, tipping
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
@@ -22,13 +23,12 @@ Handed = tuple[str, list[Cell]]  # a phrase, and what each load case brings
 def table(design: Design) -> tuple[list[Handed], list[str]]:
     """Unfactored loads, each in a line with a cell for each load case that occurs; those cases."""
     found: dict[str, dict[str, tuple[float, float]]] = {}
-    for one in reaction_rows(design):
-        force, at = one["force_lb"], one["at"]
-        if round(force) == 0:
+    for one in square(design):
+        if round(one.force) == 0:
             continue
-        label = _WHERE.get(at, f"on the house roof, clip at {at}")
-        phrase = f"pushes down {label}" if force > 0 else f"pulls up {label}"
-        found.setdefault(phrase, {})[one["case"]] = (abs(force), abs(one["line_plf"]))
+        label = _WHERE.get(one.at, f"on the house roof, clip at {one.at}")
+        phrase = f"pushes down {label}" if one.force > 0 else f"pulls up {label}"
+        found.setdefault(phrase, {})[one.case] = (abs(one.force), abs(one.per_foot))
     cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in found.values())]
     return [(phrase, [one.get(case) for case in cases]) for phrase, one in found.items()], cases
 
@@ -44,22 +44,37 @@ def title(design: Design) -> str:
     )
 
 
+def at_marks(design: Design) -> list[str]:
+    """Of a layout the marks that hand over the most, where it is not the one that is checked."""
+    if design.mark is None:
+        return []
+    elsewhere = dict[int, dict[str, None]]()
+    for one in (*square(design), *in_plane(design)):
+        if one.mark is not None and one.mark != design.mark and round(one.force):
+            place = "along itself" if one.at == ALONG else f"at the {words.place(one.at)}"
+            elsewhere.setdefault(one.mark, {})[f"{words.load_case(one.case)} {place}"] = None
+    listed = [f"{', '.join(texts)} (mark {mark})" for mark, texts in sorted(elsewhere.items())]
+    said = f"Each the largest over the marks: that of mark {design.mark}, which is checked"
+    return [f"{said}; but {'; '.join(listed)}." if listed else f"{said}."]
+
+
 def turned(design: Design) -> list[str]:
     """The moment that the blocking takes, in its governing combination."""
     return [
         f"tips the blocking at the {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
-        for row in design.rows
-        if row.check.id == "roll_over" and row.check.link == "blocking" and row.demand
+        for row in tipping(design)
     ]
 
 
 def bent(design: Design) -> str:
-    """How the outrigger bends under service loads, and what a forced movement puts on it."""
+    """Which mark of a layout the loads are of, how the outrigger bends under service loads, and
+    what a forced movement puts on it."""
     shape, stiff = design.bent, float(design.tip_stiffness.ravel()[0])
     said = [
+        *at_marks(design),
         f"The end turns {np.degrees(shape.turn):.2f}° and the back span bows {shape.bow:.3f} in. "
-        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger."
+        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger.",
     ]
     forced = design.case.limits.building_movement
     if forced:
@@ -67,17 +82,37 @@ def bent(design: Design) -> str:
     return " ".join(said)
 
 
-def in_plane(design: Design) -> list[str]:
+def droop(design: Design) -> str:
+    """The droop at the garage wall: of the wood alone, and with what clips and bearing give."""
+    found, limits = design.at_wall, design.case.limits
+    wood, slip, crush, whole = (
+        float(np.ravel(step.value)[0])
+        for step in (found.wood, found.slip, found.crush, found.whole)
+    )
+    at, taken = length(limits.clip_slip or 0.0), ""
+    if limits.clip_slip is None:
+        at, taken = length(SLIP_IN), ", taken"
+    slips = f"{slip:.3f} in ({at} at its listed value{taken})" if found.known[0] else "not known"
+    crushes = f"{crush:.3f} in" if found.known[1] else "not known"
+    more = "" if all(found.known) else ", and more"
+    return (
+        f"Droop at the garage wall: the wood alone {wood:.3f} in; with slip of the back clip, "
+        f"{slips}, and crushing at the house edge, {crushes}: {whole:.3f} in{more}. Its limit "
+        "above is for the wood alone."
+    )
+
+
+def sideways(design: Design) -> list[str]:
     """Forces in the plane of the house roof, unfactored: along the member, and across it."""
     said: dict[str, list[str]] = {}
-    for one in side_rows(design):
-        if force := round(one["force_lb"]):
-            if one["way"] == "along":
+    for one in in_plane(design):
+        if force := round(one.force):
+            if one.at == ALONG:
                 place = "pulls outward along itself" if force > 0 else "pushes inward along itself"
             else:
-                place = f"pushes sideways at the {words.place(one['at'])}"
+                place = f"pushes sideways at the {words.place(one.at)}"
                 place += "" if force > 0 else ", the other way"
-            said.setdefault(place, []).append(f"{words.load_case(one['case'])} {abs(force):,} lb")
+            said.setdefault(place, []).append(f"{words.load_case(one.case)} {abs(force):,} lb")
     return [f"{place}: {', '.join(forces)}" for place, forces in said.items()]
 
 
@@ -85,7 +120,7 @@ def lowered(design: Design, rows: Sequence[CheckResult]) -> list[str]:
     """For each listed clip: what it was listed for, and how it was lowered."""
     found = []
     for row in rows:
-        if row.check.link != "rated clip" or row.capacity is None or not row.demand:
+        if row.check.link != RATED or row.capacity is None or not row.demand:
             continue
         name = words.clip(row.check.place)
         clip = listed_uplift(design.member, design.member.holds[row.check.place])

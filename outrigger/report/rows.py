@@ -1,5 +1,6 @@
 """The rows of a design for people: the closest first, and a letter for each combination."""
 
+import math
 from collections.abc import Iterable, Sequence
 
 from outrigger.verdict.check_result import CheckResult
@@ -8,8 +9,19 @@ _RANK = {"fail": 0, "open": 1, "pass": 2}
 
 
 def closest_first(rows: Iterable[CheckResult]) -> list[CheckResult]:
-    """What fails, what is open, what passes: in each those without a ratio, then the closest."""
-    return sorted(rows, key=lambda r: (_RANK[r.status], -9.0 if r.ratio is None else -r.ratio))
+    """By their ratio; what fails without one above all, then what is open without one."""
+
+    def key(row: CheckResult) -> tuple[bool, float]:
+        if row.ratio is None:
+            return row.status != "fail", -math.inf
+        return True, -row.ratio
+
+    return sorted(rows, key=key)
+
+
+def worst_first(rows: Iterable[CheckResult]) -> list[CheckResult]:
+    """What fails, what is open, what passes; in each the closest first."""
+    return sorted(closest_first(rows), key=lambda row: _RANK[row.status])
 
 
 def letters(texts: Iterable[str]) -> dict[str, str]:

@@ -3,7 +3,7 @@
 import re
 from typing import TYPE_CHECKING
 
-from outrigger.checks.hold_downs import listed_uplift
+from outrigger.checks.hold_downs import RATED, listed_uplift
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
@@ -34,7 +34,7 @@ def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:
     first = governing if governing.status == "fail" else failing[0]
     others = len(failing) - 1
     more = f" {others} more {'fails' if others == 1 else 'fail'}." if others else ""
-    if first.check.link == "no tie":
+    if first.check.link.missing:
         uplift = amount(first.demand, first.check.unit)
         return f"net uplift of {uplift} at the {place(first.check.place)} and no tie there.{more}"
     if first.ratio is None:
@@ -44,7 +44,7 @@ def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:
 
 def _lowered(design: Design, row: CheckResult) -> bool:
     """Whether a row is held to one listed value, and that is lowered to longer loads."""
-    if row.check.link != "rated clip" or row.check.unit != "lb":  # with a side force: two values
+    if row.check.link != RATED or row.check.unit != "lb":  # with a side force: two values
         return False
     hold = design.member.holds[row.check.place]
     return listed_uplift(design.member, hold).duration is not None

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
+from outrigger.formula.kind import Group
 from outrigger.loads.combinations import WORDS
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
@@ -20,32 +21,6 @@ SAMPLE = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
 
 _PLACES = {EDGE: "house edge", BACK: "back clip", WALL_LINE: "garage wall", "arm": "arm"}
-_WHAT = {
-    "bending": "bending",
-    "shear": "shear",
-    "wall_bearing": "crushing",
-    "edge_bearing": "crushing",
-    "back_bearing": "crushing",
-    "hold_down": "pull-out, each",
-    "split": "splitting",
-    "plate": "plate",
-    "slide": "sliding",
-    "roll_over": "tipping over sideways",
-    "live_deflection": "droop, live",
-    "total_deflection": "droop, total",
-    "joint": "seal movement",
-    "form": "rafters not tied",
-    "biaxial": "bending both ways",
-    "axial_bending": "bending and force along",
-    "notch": "notch",
-}
-_LINKS = {
-    "tension": "bending and pull",
-    "tension, compression edge": "bending less pull",
-    "compression": "bending and push",
-    "compression, stability": "buckling",
-    "slenderness": "slenderness",
-}
 _CASES = {
     "D": "dead",
     "L": "storage",
@@ -88,47 +63,16 @@ def stock(packing: "Packing | None") -> str:
 
 def what(row: CheckResult) -> str:
     """A check as a framer says it, its link behind a comma."""
-    check = row.check
-    text = _WHAT.get(check.id.partition(":")[0], check.id)
-    if check.link == "no tie":
-        return "uplift, no tie there"
-    if check.id == "axial_bending":
-        return _LINKS[check.link]
-    if check.id.startswith("hold_down"):
-        return text if check.link in ("", "clip", "rated clip") else check.link
-    if not check.link or (check.id == "roll_over" and check.link != "earthquake"):
-        return text
-    if check.id == "joint" and check.link == "space below":
-        return "movement, space below"
-    return text if check.link in ("slip of the seal", "side fasteners") else f"{text}, {check.link}"
-
-
-_WEAKEST = {
-    "rated clip": "the listed clip itself",
-    "clip": "the clip, not known",
-    "side fasteners": "its fasteners into the outrigger slip",
-    "side fasteners, bend held": "its fasteners into the outrigger pull out",
-    "bent leg": "its leg bends open",
-    "deck fasteners": "its fasteners pull out of the house framing",
-    "deck fasteners, panel only": "its fasteners stand in the sheathing alone",
-    "head on the clip": "the heads pull through its steel",
-    "washer": "the washer sinks into the outrigger",
-    "edge of the rafter": "the rafter is too narrow for its fasteners",
-    "end of the outrigger": "the lag stands too near the end of the outrigger",
-    "edge of the outrigger": "the lag stands too near the edge of the outrigger",
-    "fastener spacing": "its fasteners stand too close",
-    "panel nails": "the panel's own nails let go",
-    "panel between framing": "the panel bends between the rafters, not known",
-}
+    return row.check.link.said
 
 
 def weakest(rows: Sequence[CheckResult]) -> list[str]:
     """For each hold-down place its weakest link, as a framer says it."""
     worst: dict[str, CheckResult] = {}
     for row in rows:
-        fits = row.check.is_distance and row.status == "pass"
-        chained = row.check.id.startswith(("hold_down:", "split:")) and row.check.link != "no tie"
-        if chained and not fits:
+        link = row.check.link
+        fits = link.is_distance and row.status == "pass"
+        if link.weakest and not fits:
             old = worst.get(row.check.place)
             if old is None or _weak(row) > _weak(old):
                 worst[row.check.place] = row
@@ -137,10 +81,8 @@ def weakest(rows: Sequence[CheckResult]) -> list[str]:
         if not row.demand:
             continue
         used = "cannot be said" if row.ratio is None else f"{ratio(row.ratio)} used"
-        at = place(name) if "clip" in place(name) else f"{place(name)} clip"
-        split = row.check.id.startswith("split:")
-        link = "the outrigger splits at its side fasteners" if split else _WEAKEST[row.check.link]
-        said.append(f"{at[0].upper()}{at[1:]}, weakest link: {link}, {used}.")
+        at = clip(name)
+        said.append(f"{at[0].upper()}{at[1:]}, weakest link: {row.check.link.weakest}, {used}.")
     return said
 
 
@@ -159,6 +101,8 @@ def load_part(name: str) -> str:
     """A part of the load in words, the back span's apart: dead on the back span."""
     if name == "W_back":
         return "wind suction on the back span"
+    if name == "D_own":
+        return "own weight of the back span"
     base = name.removesuffix("_back")
     return f"{load_case(base)} on the back span" if base != name else load_case(name)
 
@@ -209,27 +153,15 @@ def digest(text: str) -> str:
 
 def subject(row: CheckResult) -> str:
     """A check in one phrase: back clip pull-out; shear at the house edge, arm side."""
-    check, at = row.check, place(row.check.place)
-    if check.link == "no tie":
-        return f"uplift at the {at}, no tie there"
-    if check.id.startswith("hold_down"):
-        link = what(row)
-        return f"{at} pull-out" if link == _WHAT["hold_down"] else f"{link} at the {at}"
-    base, _, link = what(row).partition(", ")
-    return f"{base} at the {at}" + (f", {link}" if link else "")
+    return row.check.link.said_at(place(row.check.place))
 
 
-_AT = {"wall_bearing": WALL_LINE, "edge_bearing": EDGE, "back_bearing": BACK}
-
-
-def check_name(id: str) -> str:
+def group_name(group: Group) -> str:
     """All checks of one id in one phrase."""
-    base, _, at = id.partition(":")
-    if base == "hold_down":
-        return f"{place(at)} pull-out"
-    at = at or _AT.get(base, "")
-    text = "seal movement" if base == "joint" else _WHAT.get(base, base)
-    text = "bending and force along" if base == "axial_bending" else text
+    kind, at = group.kind, group.place or group.kind.stands_at
+    if kind.place_first:
+        return f"{place(at)} {kind.name}"
+    text = kind.together or kind.name
     return f"{text} at the {place(at)}" if at else text
 
 

@@ -92,9 +92,15 @@ def card(
     lengths = _lengths(case, over)
     finder = _Finder(named_places(case), over, snow_key, places, lengths, told)
     return Card(
-        design(case), over, snow_key, tuple(spacings), tuple(snows), tuple(spans), lengths,
-        finder.cells(),
-    )  # fmt: skip
+        asked=design(case),
+        over=over,
+        snow_key=snow_key,
+        spacings=tuple(spacings),
+        snows=tuple(snows),
+        spans=tuple(spans),
+        lengths=lengths,
+        cells=finder.cells(),
+    )
 
 
 def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
@@ -185,7 +191,18 @@ class _Finder:
             blank = low < 0
             least, most = (None if blank else float(self.lengths[at]) for at in (low, high))
             far = low == 0 if self.over == "gap" else high == len(self.lengths) - 1
-            cells.append(Cell(spacing, snow, span, least, most, stop, self.over, far))
+            cells.append(
+                Cell(
+                    spacing=spacing,
+                    snow=snow,
+                    span=span,
+                    low=least,
+                    high=most,
+                    stops=stop,
+                    over=self.over,
+                    to_the_end=far,
+                )
+            )
         return cells
 
     def _refined(self, ends: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -19,11 +19,17 @@ from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
+from outrigger.checks.bearing import EDGE_BEARING
+from outrigger.checks.notches import NOTCH
+from outrigger.checks.one_clip import HOLD_DOWN
+from outrigger.checks.sideways import FORM, ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 from outrigger.wood import lumber
+from outrigger.wood.bending import BENDING
+from outrigger.wood.shear import SHEAR
 
 MOST = 5
 SPACINGS_IN = np.array([*reversed(TRADE_SPACINGS_IN), 9.6, 8.0])
@@ -95,22 +101,22 @@ def _changes(result: Design) -> Iterator[Found]:
 def _rules(result: Design) -> Iterator[Found]:
     """What a rule refuses, or leaves open, put right."""
     case, piece = result.case, result.case.outrigger
-    ids = {c.id for c in result.checks if c.status() != "pass"}
+    kinds = {c.kind for c in result.checks if c.status() != "pass"}
     if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0) and case.hold_down:
         yield f"hold_down[{EDGE}]={BACK}", "with the clips of the back at the house edge too"
     places = [EDGE, BACK, WALL_LINE]
     missing = [p for p in places if p not in (piece.blocking or [])]
-    if missing and ids & {"bending", "roll_over", "shear"}:
+    if missing and kinds & {BENDING, ROLL_OVER, SHEAR}:
         listed = ", ".join(f'"{p}"' for p in [*(piece.blocking or []), *missing])
         yield f"outrigger.blocking=[{listed}]", f"blocked at the {', '.join(missing)} too"
     if piece.laid == "flat":
         yield "outrigger.laid=on edge", "laid on edge"
     for name in ("top_notch", "bottom_notch"):
-        if getattr(piece, name) and "notch" in ids:
+        if getattr(piece, name) and NOTCH in kinds:
             yield f"outrigger.{name}=none", "without the notch"
-    if "form" in ids:
+    if FORM in kinds:
         yield "garage_roof.form=tied rafters", "with the rafters tied"
-    if "edge_bearing" in ids and case.house_roof.edge_support in ("panel only", "rafter tail"):
+    if EDGE_BEARING in kinds and case.house_roof.edge_support in ("panel only", "rafter tail"):
         yield "house_roof.edge_support=blocking", "with blocking under the house edge"
     for hold in case.hold_down:
         if hold.into == SHEATHING_ONLY:
@@ -157,7 +163,7 @@ def _works(case: Case, **changes: object) -> bool:
 def _clips(result: Design) -> Iterator[Found]:
     """A better clip, or more of them, where a clip does not pass."""
     for hold in result.case.hold_down:
-        rows = [c for c in result.checks if c.id == f"hold_down:{hold.name}"]
+        rows = [c for c in result.checks if c.kind == HOLD_DOWN and c.place == hold.name]
         if all(c.status() == "pass" for c in rows):
             continue
         if hold.rated_uplift is not None:

@@ -10,11 +10,12 @@ import numpy as np
 
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.actions.response import Response
-from outrigger.checks.movement import transient, with_dead
+from outrigger.checks.movement import TOTAL, transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.wood.bending import IN_BENDING
 
 SAMPLES = 240  # points along the member
 BESIDE_IN = 1e-6  # either side of a jump
@@ -76,8 +77,8 @@ def curves(design: Design) -> Curves:
 
     Every support holds both ways; of a sloped member what acts square to the sheathing.
     """
-    bending = next(r for r in design.rows if r.check.id == "bending" and r.check.place == EDGE)
-    total = next(r for r in design.rows if r.check.id == "total_deflection")
+    bending = next(r for r in design.rows if r.check.link == IN_BENDING and r.check.place == EDGE)
+    total = next(r for r in design.rows if r.check.link == TOTAL)
     whole, over = design.model.whole, design.main.combinations
     arm, end = (pick(v) for v in (design.shape.arm, design.shape.end))
     start = pick(design.shape.house_end)
@@ -111,9 +112,14 @@ def curves(design: Design) -> Curves:
         if top > 0 and inside[top - 1] and inside[min(top + 1, len(x) - 1)]:
             marks.append(("back span", float(x[top]), float(values[top])))
     return Curves(
-        x, tuple(supports), Curve(V, tuple(shears)), Curve(M, tuple(moments)),
-        Curve(droop, tuple(drops)), bending, total,
-    )  # fmt: skip
+        x=x,
+        supports=tuple(supports),
+        V=Curve(V, tuple(shears)),
+        M=Curve(M, tuple(moments)),
+        droop=Curve(droop, tuple(drops)),
+        strength=bending,
+        service=total,
+    )
 
 
 def _sides(name: str, supports: list[tuple[str, float]]) -> tuple[statics.Side, ...]:

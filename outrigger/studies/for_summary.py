@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.actions.design_loads import DesignLoad, stated_loads
-from outrigger.cases.read import key_lines, parse, read_case
+from outrigger.cases.read import key_lines, opened, parse
 from outrigger.cases.validate import validate
 from outrigger.layout.layout import LaidOut, layout
 from outrigger.studies.compare import Comparison, compare
@@ -59,9 +59,8 @@ def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
     Raises:
         InputError: the file cannot be read, or is not a case.
     """
-    case, _ = read_case(earlier)
-    assert case.origin is not None
-    return compare(design(case), now, case.origin.tables, raw)
+    file = opened(earlier)
+    return compare(design(file.case()[0]), now, file.tables(), raw)
 
 
 def again(text: str, name: str) -> Design:

@@ -20,6 +20,8 @@ from outrigger.cases.batch import Batch
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
+from outrigger.checks.hold_downs import RATED
+from outrigger.formula.kind import Group, Link
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.verdict.check_result import CheckResult
@@ -31,24 +33,24 @@ BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is n
 CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
 
-Key = tuple[str, str, str]  # id, place, link
+Key = tuple[Link, str]  # what is checked, and where
 
 
 @dataclass(frozen=True, eq=False)
 class GapRow:
     """One gap: lengths in, forces lb.
 
-    ratios: the largest by id of check, None where none is known. `least_back_span`: None where no
-    back span up to 12 ft works. `pulls`: largest uplift on one clip by place; `listed`: by place
-    of rated clips the least listed value of the column read that is enough, in whole pounds, None
-    where 8,000 lb is not.
+    ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
+    where no back span up to 12 ft works. `pulls`: largest uplift on one clip by place;
+    `listed`: by place of rated clips the least listed value of the column read that is enough, in
+    whole pounds, None where 8,000 lb is not.
     """
 
     gap: float
     back_span: float
     length: float
     works: bool
-    ratios: dict[str, float | None]
+    ratios: dict[Group, float | None]
     governing: CheckResult
     pulls: dict[str, float]
     least_back_span: float | None = None
@@ -175,7 +177,18 @@ def study(
     asked = design(at_gap(case, fields, case.gap.width))
     stretches = _stretches(case, fields, rows, keys)
     least_gap = _start(answer, every, held)
-    return GapStudy(case, asked, before, cut, rows, stretches, largest, least_gap, beyond, no_room)
+    return GapStudy(
+        case=case,
+        asked=asked,
+        before=before,
+        cut=cut,
+        rows=rows,
+        stretches=stretches,
+        largest=largest,
+        least=least_gap,
+        beyond=beyond,
+        no_room=no_room,
+    )
 
 
 def _rows(
@@ -188,14 +201,16 @@ def _rows(
         width = part.stop - part.start
         back, length = (np.broadcast_to(v.ravel(), (width,))
                         for v in (result.shape.back_span, result.shape.length))  # fmt: skip
-        by_id = {id: np.broadcast_to(of, (width,)) for id, of in largest_by_id(result).items()}
+        largest = {
+            group: np.broadcast_to(of, (width,)) for group, of in largest_of_each(result).items()
+        }
         rows += [
             GapRow(
                 gap=float(values[part][i]),
                 back_span=float(back[i]),
                 length=float(length[i]),
                 works=bool(result.works[i]),
-                ratios={id: known(float(of[i])) for id, of in by_id.items()},
+                ratios={group: known(float(of[i])) for group, of in largest.items()},
                 governing=slim(result.closest(i)),
                 pulls={place: float(pull[part][i]) for place, pull in pulls.items()},
             )
@@ -216,7 +231,7 @@ def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]
 
 def key_of(row: CheckResult) -> Key:
     """What names a check among the checks of a design."""
-    return row.check.id, row.check.place, row.check.link
+    return row.check.link, row.check.place
 
 
 def slim(row: CheckResult) -> CheckResult:
@@ -230,12 +245,12 @@ def slim(row: CheckResult) -> CheckResult:
     return replace(row, check=light, case=0, column=0)
 
 
-def largest_by_id(result: Designs) -> dict[str, Array]:
-    """The largest ratio of each id, (cases,) or (1,); NaN where none of its checks has one."""
-    found = dict[str, Array]()
+def largest_of_each(result: Designs) -> dict[Group, Array]:
+    """The largest ratio of each group, (cases,) or (1,); NaN where none of its checks has one."""
+    found = dict[Group, Array]()
     for check, ratios in zip(result.checks, result.ratios, strict=True):
         finite = np.where(np.isfinite(ratios), ratios, np.nan)
-        found[check.id] = np.fmax(found.get(check.id, finite), finite)
+        found[check.group] = np.fmax(found.get(check.group, finite), finite)
     return found
 
 
@@ -306,7 +321,7 @@ def _clip_ratio(
     ratio, unit = np.zeros(cases), None
     for part, result, owner in search.every_mark(case, swept):
         for check in result.checks:
-            if (check.id, check.link) == (f"hold_down:{place}", "rated clip"):
+            if (check.link, check.place) == (RATED, place):
                 unit = check.unit
                 np.maximum.at(ratio[part], owner, check.largest_ratio)
     return ratio, unit
@@ -347,7 +362,7 @@ def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Answer:
     def answer(values: Array) -> Bools:
         held = np.empty(len(values), dtype=bool)
         for part, result in search.designs(case, fields(values)):
-            named = np.array([(c.id, c.place, c.link) == key for c in result.checks])
+            named = np.array([(c.link, c.place) == key for c in result.checks])
             held[part] = named[result.leading]
         return held
 

@@ -12,6 +12,8 @@ from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Section
+from outrigger.checks.bearing import WALL_BEARING
+from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Status
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
@@ -21,21 +23,28 @@ SHORT_IN = 0.5  # what a piece is cut short by
 
 @dataclass(frozen=True, eq=False)
 class Mishap:
-    """One thing gone wrong: at which place, what, and the design as it then stands.
+    """One thing gone wrong: at which place, what, more of it, and the design as it then stands.
 
     `bare`: the place that is left without any clip.
     """
 
     place: str
-    text: str
+    what: str
+    more: str
     result: Design
     bare: str = ""
+
+    @property
+    def text(self) -> str:
+        """What went wrong, in full."""
+        return f"{self.what}, {self.more}" if self.more else self.what
 
     @property
     def unheld(self) -> CheckResult | None:
         """The uplift at a place that is left without any clip."""
         for row in self.result.rows:
-            if row.check.id == f"hold_down:{self.bare}" and row.demand and row.ratio is None:
+            held = row.check.kind == HOLD_DOWN and row.check.place == self.bare
+            if held and row.demand and row.ratio is None:
                 return row
         return None
 
@@ -47,8 +56,11 @@ class Mishap:
     @property
     def own(self) -> CheckResult | None:
         """What holds at the place itself: its clips, or bearing at the wall line."""
-        ids = (f"hold_down:{self.place}", self.place.replace("wall line", "wall_bearing"))
-        rows = [r for r in self.result.rows if r.check.id in ids]
+        rows = [
+            row
+            for row in self.result.rows
+            if row.check.kind in (HOLD_DOWN, WALL_BEARING) and row.check.place == self.place
+        ]
         return max(rows, key=lambda r: -1.0 if r.ratio is None else r.ratio, default=None)
 
     @property
@@ -74,9 +86,9 @@ def _clips(case: Case) -> Iterator[Mishap]:
         else:
             left = others
         result = design(case.model_copy(update={"hold_down": left}))
-        beside = ", or beside the rafter" if hold.into == "framing" else ""
-        text = f"one clip left out{beside}"
-        yield Mishap(place, text, result, place if hold.count == 1 else "")
+        beside = "or beside the rafter" if hold.into == "framing" else ""
+        bare = place if hold.count == 1 else ""
+        yield Mishap(place, "one clip left out", beside, result, bare)
 
 
 def _short(case: Case) -> Iterator[Mishap]:
@@ -89,7 +101,7 @@ def _short(case: Case) -> Iterator[Mishap]:
         if length >= SHORT_IN:
             changed = piece.model_copy(update={key: length - SHORT_IN})
             result = design(case.model_copy(update={"outrigger": changed}))
-            yield Mishap(place, "one piece cut 1/2 in short, short at this end", result)
+            yield Mishap(place, "one piece cut 1/2 in short", "short at this end", result)
 
 
 def _worker(case: Case) -> Mishap:
@@ -106,7 +118,7 @@ def _worker(case: Case) -> Mishap:
             "wind": _without(case.wind, "uplift", "down", speed=None),
         }
     )  # fmt: skip
-    return Mishap("end", "a worker, 300 lb, before the roof is on", design(bare))
+    return Mishap("end", "a worker", "300 lb, before the roof is on", design(bare))
 
 
 def _without(part: Section, *loads: str, **others: Any) -> Any:

@@ -137,7 +137,15 @@ def sizes(
     choices = sorted(_choices(asked, found), key=_rank)
     named = groupby(found, key=lambda one: one.grade.species)
     families = [f"{name} {_depths(list(group))}" for name, group in named]
-    return Sizes(asked, done, families, spacings, backs, choices, list(_rejected(found)))
+    return Sizes(
+        asked=asked,
+        tried=done,
+        families=families,
+        spacings=spacings,
+        back_spans=backs,
+        choices=choices,
+        rejected=list(_rejected(found)),
+    )
 
 
 def _depths(family: list[_Family]) -> str:
@@ -197,20 +205,20 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
             changes = {"species": species, "grade": least.grade.grade, "size": size}
             clips = sum(hold.count for hold in case.hold_down)
             yield Choice(
-                species,
-                tuple(one.grade.grade for one in working),
-                least.grade.grade,
-                size,
-                spacing,
-                back,
-                board_feet_per_foot(
+                species=species,
+                grades=tuple(one.grade.grade for one in working),
+                grade=least.grade.grade,
+                size=size,
+                spacing=spacing,
+                back_span=back,
+                board_feet=board_feet_per_foot(
                     section, case.outrigger.plies, float(shape.length[i, 0]), spacing
                 ),
-                clips * INCHES_PER_FOOT / spacing,
-                least.result.closest(i),
-                tuple(_settings(asked, changes, spacing, back)),
-                _off_framing(case, spacing),
-                case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
+                clips=clips * INCHES_PER_FOOT / spacing,
+                row=least.result.closest(i),
+                settings=tuple(_settings(asked, changes, spacing, back)),
+                off_framing=_off_framing(case, spacing),
+                deep=case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
             )
 
 
@@ -260,12 +268,12 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
         at = int(np.argmin(best.result.largest))
         shape = best.result.shape
         yield Rejected(
-            species,
-            tuple(one.grade.grade for one in failed),
-            size,
-            len(failed) == len(family),
-            best.grade.grade,
-            float(shape.spacing[at, 0]),
-            float(shape.back_span[at, 0]),
-            best.result.closest(at),
+            species=species,
+            grades=tuple(one.grade.grade for one in failed),
+            size=size,
+            every=len(failed) == len(family),
+            grade=best.grade.grade,
+            spacing=float(shape.spacing[at, 0]),
+            back_span=float(shape.back_span[at, 0]),
+            row=best.result.closest(at),
         )

@@ -21,7 +21,7 @@ from outrigger.cases.paths import read_value, with_values
 from outrigger.cases.settings import full_name
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
-from outrigger.studies.gaps import largest_by_id, slim
+from outrigger.studies.gaps import largest_of_each, slim
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design, designs_of
 
@@ -143,7 +143,10 @@ def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True
     rows: list[SweepRow | None] = [None] * len(given)
     for group in _groups(read):
         found = designs_of(batch_of(cases[group[0]], _columns([read[i] for i in group])))
-        ratios = {id: np.broadcast_to(of, len(group)) for id, of in largest_by_id(found).items()}
+        ratios = {
+            checks.id: np.broadcast_to(of, len(group))
+            for checks, of in largest_of_each(found).items()
+        }
         for at, i in enumerate(group):
             own = {id: float(of[at]) for id, of in ratios.items()}
             works, closest = bool(found.works[at]), slim(found.closest(at))

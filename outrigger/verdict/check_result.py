@@ -34,7 +34,7 @@ class CheckResult:
     @property
     def link(self) -> str:
         """Which link of a chain; empty where there is one alone."""
-        return self.check.link
+        return self.check.link.id
 
     @property
     def unit(self) -> str:
@@ -75,5 +75,5 @@ def closest_of(rows: list[CheckResult]) -> CheckResult:
     by_rule = [row for row in rows if row.status == "fail" and row.ratio is None]
     if by_rule:
         return by_rule[0]
-    strengths = [row for row in rows if not row.check.is_distance or row.status != "pass"]
+    strengths = [row for row in rows if not row.check.link.is_distance or row.status != "pass"]
     return max(strengths, key=lambda row: -1.0 if row.ratio is None else row.ratio)

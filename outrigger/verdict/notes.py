@@ -10,7 +10,7 @@ from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.sections import HoldDown
 from outrigger.checks.loaded_member import COMMON
-from outrigger.checks.one_clip import built, through
+from outrigger.checks.side_values import built, through
 from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
@@ -44,8 +44,8 @@ def assumed(result: Design) -> list[str]:
         *result.wood.notes,
         *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if case.garage_roof.overhang else []),
-        *(ROW_NOTE for _ in range(len(result.model.supports) > 2)),
-        *(SUCTION_NOTE for _ in range("W_down" in result.model.parts)),
+        *([ROW_NOTE] if len(result.model.supports) > 2 else []),
+        *([SUCTION_NOTE] if "W_down" in result.model.parts else []),
         *_back_span_notes(shape),
         *_wind_notes(result),
         *_share_notes(result),
@@ -238,8 +238,8 @@ def _of_combinations(used: Sequence[Combination]) -> Iterator[tuple[str, str]]:
     """Load factors, then lambda or CD, each section's combinations together."""
     found: dict[tuple[str, str, str], dict[str, None]] = {}
     for one in used:
-        section, _, id = one.source.partition(" combination ")
-        if section.startswith("worker"):
+        section, id = one.section, one.id
+        if one.ours:
             section, id = WORKER_ALONE, ""
         else:
             found.setdefault((section, "", one.status), {})[id] = None

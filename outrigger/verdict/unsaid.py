@@ -10,7 +10,8 @@ from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, HoldDown, Sliding
-from outrigger.checks.one_clip import built
+from outrigger.checks.at_wall import SLIP_IN
+from outrigger.checks.side_values import built
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.of_case import missing
@@ -20,6 +21,7 @@ ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on sit
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
 LOAD_EXAMPLE = '"... psf", or "none" if there is none'
 EXAMPLES = {
+    "run": '"24 ft", say',
     "grade": '"...", one that outrigger lumber prints without a *',
     "drift": '"none", or its geometry',
     "sliding": '"none", or its geometry',
@@ -55,6 +57,8 @@ EXAMPLES = {
     "below_clearance": '"1 in", say',
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
+RUN = "layout.run"
+JUST_OVER = 1.005  # under it two digits say 1.00
 LINE_LOADS = ("D", "L", "Lr", "S")
 
 
@@ -99,6 +103,20 @@ def not_given(case: Case) -> list[NotGiven]:
     for i, hold in enumerate(case.hold_down):
         rows += _hold_down(case, i, hold)
     return [*rows, *_taken(case), *_joint(case)]
+
+
+def run(ratio: float | None) -> NotGiven:
+    """How long the wall is, where it decides; ratio: of the second outrigger from each end."""
+    used = ""
+    if ratio is not None and ratio > 1:
+        used = f" ({ratio:.2f})" if ratio >= JUST_OVER else " (just over 1)"
+    may = f"the second outrigger from each end may be over{used}"
+    return NotGiven(
+        RUN,
+        f"say how long the wall is (layout.run): {may}. Two side by side there share it.",
+        FRAMER,
+        f"not given: {may}",
+    )
 
 
 def _roof(case: Case) -> Iterator[NotGiven]:
@@ -385,6 +403,7 @@ def defaults(case: Case) -> list[str]:
             {
                 "live_deflection": "live droop to twice the arm / 240",
                 "total_deflection": "total droop to twice the arm / 180",
+                "clip_slip": f"clips slip {length(SLIP_IN)} at their listed value",
             },
         ),
     ]

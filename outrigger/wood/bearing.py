@@ -4,6 +4,7 @@ import numpy as np
 
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, changed, formula, given
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num, cos_deg, sin_deg, where
 
 
@@ -54,9 +55,8 @@ def bearing_area_factor(l_bearing: Num, to_end: Num | None) -> Step:
 
 def bearing(
     *,
-    id: str,
+    link: Link,
     place: str,
-    link: str,
     R: Num | Step,
     b: Num,
     l_bearing: Num | Step,
@@ -69,5 +69,12 @@ def bearing(
     fc_perp = bearing_stress.step(
         R=changed(R, lambda r: np.maximum(r, 0.0)), b=b, l_bearing=l_bearing
     )
-    steps = (fc_perp, Fc_perp_adj)
-    return Check(id, place, "NDS 2018 3.10.2", fc_perp.value, Fc_perp_adj.value, "psi", steps, link)
+    return Check(
+        link=link,
+        place=place,
+        clause="NDS 2018 3.10.2",
+        demand=fc_perp.value,
+        capacity=Fc_perp_adj.value,
+        unit="psi",
+        steps=(fc_perp, Fc_perp_adj),
+    )

@@ -12,10 +12,13 @@ import numpy as np
 from outrigger.base import tables
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, amount, changed, formula, given
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num, greatest, least, sqrt, where
 from outrigger.wood.adjusted import adjusted_bending
 
 SLENDERNESS_LIMIT = 50.0  # NDS 2018 3.3.3.7
+BENDING = Kind("bending", "bending")
+IN_BENDING, SLENDERNESS = Link(BENDING, "", ""), Link(BENDING, "slenderness RB", "slenderness RB")
 
 
 @formula("fb", "psi", clause="NDS 2018 3.3.2")
@@ -142,23 +145,31 @@ def slenderness_check(place: str, RB: Sequence[Step]) -> Check:
     """The largest of several slendernesses, case by case, held to 50. NDS 2018 3.3.3.7."""
     shown = max(RB, key=lambda one: float(np.ravel(one.value)[0]))
     return Check(
-        id="bending",
+        link=SLENDERNESS,
         place=place,
         clause="NDS 2018 3.3.3.7",
         demand=greatest(*(one.value for one in RB)),
         capacity=SLENDERNESS_LIMIT,
         unit="",
         steps=(shown,),
-        link="slenderness RB",
     )
 
 
 def bending(
-    *, place: str, M: Num | Step, S: Step, Fb_star: Step, CL: Step, Cfu: Step, held: bool = True
+    *,
+    link: Link = IN_BENDING,
+    place: str,
+    M: Num | Step,
+    S: Step,
+    Fb_star: Step,
+    CL: Step,
+    Cfu: Step,
+    held: bool = True,
 ) -> Check:
     """Bending about one axis at one place.
 
     Args:
+        link, place: what is bent, and where.
         M: moment, lb-in, either sign.
         S: section modulus, in3.
         Fb_star, CL, Cfu: as `adjust.adjusted`, `stability` and `adjust.flat_use` give them.
@@ -169,10 +180,16 @@ def bending(
     """
     fb = bending_stress.step(M=changed(M, np.abs), S=S)
     Fb_adj = adjusted_bending.step(Fb_star=Fb_star, CL=CL, Cfu=Cfu)
-    clause, steps = "NDS 2018 3.3.1", (fb, Fb_adj)
-    if held:
-        return Check("bending", place, clause, fb.value, Fb_adj.value, "psi", steps)
-    why = "deeper than wide and not held against rotation here: block it at this place"
-    return Check(
-        "bending", place, "NDS 2018 3.3.3.4", fb.value, 0.0, "psi", steps, rule="fail", why=why
+    check = Check(
+        link=link,
+        place=place,
+        clause="NDS 2018 3.3.1",
+        demand=fb.value,
+        capacity=Fb_adj.value,
+        unit="psi",
+        steps=(fb, Fb_adj),
     )
+    if held:
+        return check
+    why = "deeper than wide and not held against rotation here: block it at this place"
+    return replace(check, clause="NDS 2018 3.3.3.4", capacity=0.0, rule="fail", why=why)

@@ -5,6 +5,7 @@ import numpy as np
 from outrigger.base import tables
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, amount, formula, given
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num
 
 
@@ -53,7 +54,7 @@ def creep_factor(wet: bool, seasoned: bool) -> Step:
 
 def deflection(
     *,
-    id: str,
+    link: Link,
     place: str,
     long_term: Num | Step,
     short_term: Num | Step,
@@ -72,5 +73,12 @@ def deflection(
     """
     total = total_deflection_of.step(K_cr=K_cr, D_LT=long_term, D_ST=short_term)
     most = deflection_limit.step(l_limit=span, n_limit=limit)
-    clause = "NDS 2018 3.5.2, IBC Table 1604.3"
-    return Check(id, place, clause, np.abs(amount(total)), most.value, "in", (total, most))
+    return Check(
+        link=link,
+        place=place,
+        clause="NDS 2018 3.5.2, IBC Table 1604.3",
+        demand=np.abs(amount(total)),
+        capacity=most.value,
+        unit="in",
+        steps=(total, most),
+    )

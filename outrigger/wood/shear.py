@@ -4,6 +4,7 @@ import numpy as np
 
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, changed, formula
+from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
 
 
@@ -25,10 +26,24 @@ def split_inside(Fv_adj: Num, b: Num, d_e: Num) -> Num:
     return 2 / 3 * Fv_adj * b * d_e
 
 
-def shear(*, place: str, V: Num | Step, b: Num, d: Num, Fv_adj: Step) -> Check:
+SHEAR = Kind("shear", "shear")
+IN_SHEAR = Link(SHEAR, "", "")
+
+
+def shear(
+    *, link: Link = IN_SHEAR, place: str, V: Num | Step, b: Num, d: Num, Fv_adj: Step
+) -> Check:
     """Horizontal shear in a rectangle; V lb, either sign; b, d in. NDS 2018 3.4.2.
 
     Full V: no load near the support is left out (3.4.3.1).
     """
     fv = shear_stress.step(V=changed(V, np.abs), b=b, d=d)
-    return Check("shear", place, "NDS 2018 3.4.2", fv.value, Fv_adj.value, "psi", (fv, Fv_adj))
+    return Check(
+        link=link,
+        place=place,
+        clause="NDS 2018 3.4.2",
+        demand=fv.value,
+        capacity=Fv_adj.value,
+        unit="psi",
+        steps=(fv, Fv_adj),
+    )

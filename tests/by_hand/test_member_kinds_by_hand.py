@@ -352,7 +352,7 @@ def test_near_the_line_names_what_a_small_change_decides():
     result = hand_case(snow__roof="35.5 psf", **CALM)
     used = row(result, "edge_bearing", "sheathing").ratio
     assert 0.95 < used < 1 < used * 3.5 / 3.25
-    told = [text for row, text in near.of(result) if row.check.link == "sheathing"]
+    told = [text for row, text in near.of(result) if row.check.link.id == "sheathing"]
     assert any("passes, but not with" in t and "1/4 in less bearing" in t for t in told)
     assert f"used {used:.3f}" in told
 

@@ -20,7 +20,7 @@ def saved_with(path, settings):
     """The case of a file with settings, and the text that is saved of it."""
     file = opened(path)
     case, overrides = file.case(settings)
-    return case, saved_text(file.text, overrides, case.origin.tables)
+    return case, saved_text(file.text, overrides, file.tables(settings))
 
 
 def test_a_saved_case_is_the_case_with_its_settings(tmp_path):

@@ -71,7 +71,7 @@ def test_no_summary_over_its_own_case(run, tmp_path, name, way):
     before = path.read_bytes()
     done = run("summary", path, "-o", target, "--overwrite")
     assert done.returncode == 2
-    assert "is read here, and is never written over" in plain(done.stderr)
+    assert "the command reads this file, and never writes over it" in plain(done.stderr)
     assert "-o " in done.stderr and "Name another file" in plain(done.stderr)
     assert path.read_bytes() == before
 
@@ -86,7 +86,7 @@ def test_no_drawing_over_its_own_case(run, tmp_path, command, name, option):
     before = path.read_bytes()
     done = run(command, path, option, path, "--overwrite")
     assert done.returncode == 2
-    assert f"{option} {path}: is read here" in plain(done.stderr).replace("- ", "-")
+    assert f"{option} {path}: the command reads this file" in plain(done.stderr).replace("- ", "-")
     assert path.read_bytes() == before
 
 
@@ -94,7 +94,7 @@ def test_no_summary_over_the_earlier_case(run, tmp_path):
     earlier = copied(tmp_path, "earlier.md")
     before = earlier.read_bytes()
     done = run("summary", PASSES, "--since", earlier, "-o", earlier, "--overwrite")
-    assert done.returncode == 2 and "is read here" in plain(done.stderr)
+    assert done.returncode == 2 and "the command reads this file" in plain(done.stderr)
     assert earlier.read_bytes() == before
 
 

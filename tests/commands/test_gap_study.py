@@ -33,12 +33,12 @@ def example(name, *changes):
 
 
 def ratios_of(result):
-    """The largest ratio of each id, from the rows of a single design."""
+    """The largest ratio of each group of checks, from the rows of a single design."""
     found = {}
     for row in result.rows:
         ratio = -1.0 if row.ratio is None else row.ratio
-        found[row.check.id] = max(found.get(row.check.id, -1.0), ratio)
-    return {id: None if ratio < 0 else ratio for id, ratio in found.items()}
+        found[row.check.group] = max(found.get(row.check.group, -1.0), ratio)
+    return {group: None if ratio < 0 else ratio for group, ratio in found.items()}
 
 
 @pytest.mark.parametrize(("start", "stop", "step", "typed"), [
@@ -77,8 +77,8 @@ def test_each_row_is_the_single_check_to_the_last_bit(name, sixteenths, lrfd):
         alone = design(example(name, *method, f"gap={float(gap)}in"))
         # a batch has bearing at the back where any of its cases is pressed there
         single = ratios_of(alone)
-        assert {id: row.ratios[id] for id in single} == single
-        assert all(row.ratios[id] == 0 for id in row.ratios.keys() - single.keys())
+        assert {group: row.ratios[group] for group in single} == single
+        assert all(row.ratios[group] == 0 for group in row.ratios.keys() - single.keys())
         governing = alone.closest
         assert study.key_of(governing) == study.key_of(row.governing)
         assert (governing.ratio, governing.combination) == (
@@ -164,7 +164,7 @@ def test_the_listed_value_is_enough_and_a_pound_less_is_not(name):
                 path = f"hold_down[{place}].rated_uplift"
                 result = design(with_numbers(one, {"gap.width": row.gap, path: listed}))
                 name = (f"hold_down:{place}", "rated clip")
-                status = [r.status for r in result.rows if (r.check.id, r.check.link) == name]
+                status = [r.status for r in result.rows if (r.check.id, r.check.link.id) == name]
                 assert (status == ["pass"]) is holds
 
 
@@ -283,7 +283,7 @@ def test_with_a_layout_every_mark_counts():
         back = next(h for h in one.hold_down if h.at == "back")
         needed = [  # the ratio of a listed clip without side force goes with 1 / listed
             back.rated_uplift * r.ratio for result in alone for r in result.rows(0)
-            if (r.check.id, r.check.link) == ("hold_down:back", "rated clip")
+            if (r.check.id, r.check.link.id) == ("hold_down:back", "rated clip")
         ]  # fmt: skip
         assert row.listed["back"] == np.ceil(max(needed))
     largest = found.largest

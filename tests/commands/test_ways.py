@@ -116,7 +116,7 @@ def test_the_clips_of_one_place_at_another():
     assert edge == back.model_copy(update={"at": "edge"})
     assert override.text == "hold_down[edge] back, file does not say"
     file = opened(path)
-    text = saved_text(file.text, [override], case.origin.tables)
+    text = saved_text(file.text, [override], file.tables(["hold_down[edge]=back"]))
     assert text.startswith(path.read_text(encoding="utf-8").rstrip())
 
 

@@ -79,7 +79,7 @@ def row(result, id, place=None, link=None):
     (found,) = (
         r
         for r in result.rows
-        if r.check.id == id and place in (None, r.check.place) and link in (None, r.check.link)
+        if r.check.id == id and place in (None, r.check.place) and link in (None, r.check.link.id)
     )
     return found
 

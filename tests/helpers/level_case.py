@@ -112,7 +112,7 @@ def check(result, id, link=None, place=None):
     (found,) = (
         c
         for c in result.checks
-        if c.id == id and link in (None, c.link) and place in (None, c.place)
+        if c.id == id and link in (None, c.link.id) and place in (None, c.place)
     )
     return found
 

@@ -8,6 +8,7 @@ from level_case import designed
 
 from outrigger.actions.sums import Combinations
 from outrigger.formula.check import Check
+from outrigger.wood.shear import IN_SHEAR
 
 
 @pytest.mark.parametrize(
@@ -23,7 +24,10 @@ from outrigger.formula.check import Check
 def test_the_combination_of_the_largest_ratio_governs(forces, named):
     """By hand; capacities 200 lb in the first two combinations, 320 lb in the others."""
     capacity = np.array([[200.0, 200.0, 320.0, 320.0]])
-    check = Check("shear", "edge", "statics", np.array([forces]), capacity, "lb", ())
+    check = Check(
+        link=IN_SHEAR, place="edge", clause="statics", demand=np.array([forces]),
+        capacity=capacity, unit="lb", steps=(),
+    )  # fmt: skip
     assert check.governing() == named
     assert check.worst()[0].tolist() == [forces[named] / capacity[0, named]]
     assert check.demand_at(0, named) == forces[named]

@@ -127,7 +127,7 @@ def test_more_wind_up_never_lowers_a_tie_or_a_clip(changes):
 def by_key(changes):
     result = design(case(**changes))
     largest = np.max(result.worked.ratios, axis=1)
-    keys = [(c.id, c.place, c.link) for c in result.checks]
+    keys = [(c.id, c.place, c.link.id) for c in result.checks]
     return {key: ratio for key, ratio in zip(keys, largest, strict=True) if np.isfinite(ratio)}
 
 

@@ -17,6 +17,7 @@ from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.notation import NOTATION, symbol
 from outrigger.formula.numbers import Element, pick
 from outrigger.formula.text import in_numbers, in_symbols, line, show
+from outrigger.wood.shear import IN_SHEAR
 
 
 def all_formulas():
@@ -264,7 +265,10 @@ def test_numbers_for_people(value, text):
 
 
 def check_of(demand, capacity, rule=""):
-    return Check("shear", "edge", "NDS 3.4.2", demand, capacity, "psi", (), rule=rule)
+    return Check(
+        link=IN_SHEAR, place="edge", clause="NDS 3.4.2", demand=demand, capacity=capacity,
+        unit="psi", steps=(), rule=rule,
+    )  # fmt: skip
 
 
 def test_worst_is_the_largest_ratio_not_the_largest_demand():

@@ -167,7 +167,7 @@ def test_the_note_on_the_first_interior_outrigger_begins_at_0_80():
     result = designed(garage_roof__member_spacing="uniform")
     (note,) = (n for n in notes.assumed(result) if "first interior outrigger" in n)
     assert "x 1.25 over two bays, 1.10 over three, up to 1.15 over more" in note
-    near = {r.check.id for r in result.rows() if r.ratio is not None and r.ratio > 0.8}
+    near = {r.check.id for r in result.rows if r.ratio is not None and r.ratio > 0.8}
     listed = note.partition("; over 0.80 here: ")[2]
     assert {part.rpartition(" ")[0] for part in listed.split(", ") if part} == near
 

@@ -772,9 +772,18 @@ def test_a_higher_step_never_lowers_the_drift(edition, pg, upper, lower, step, g
     roofs = {"pg_psf": pg, "ps_psf": 0.8 * pg, "upper_ft": upper, "lower_ft": lower, "gap_ft": gap}
     low = drift_at_step(edition, step_ft=step, **roofs, **factors(edition))
     high = drift_at_step(edition, step_ft=step + more, **roofs, **factors(edition))
-    for before, after in zip(low.candidates, high.candidates, strict=True):
-        assert after.peak.value >= before.peak.value * (1 - 1e-9)
-        assert after.end_load_plf >= before.end_load_plf * (1 - 1e-9)
+    kinds = {c.rule.removesuffix(", not cut") for c in low.candidates}
+    assert kinds == {c.rule.removesuffix(", not cut") for c in high.candidates}
+    for kind in kinds:  # a windward drift of 7-22 that is cut counts by the larger of two readings
+        before, after = (
+            [c for c in drift.candidates if c.rule.removesuffix(", not cut") == kind]
+            for drift in (low, high)
+        )
+        assert before[0].rule == after[0].rule == kind
+        assert after[0].peak.value >= before[0].peak.value * (1 - 1e-9)
+        assert after[0].end_load_plf >= before[0].end_load_plf * (1 - 1e-9)
+        for measure in (lambda c: c.peak.value, lambda c: c.end_load_plf):
+            assert max(map(measure, after)) >= max(map(measure, before)) * (1 - 1e-9)
 
 
 @given(st.sampled_from([OLD, NEW]), snows, lengths, lengths, steps, grow)

@@ -10,7 +10,7 @@ bending value of E1.9, whose factor 1.25 for wall studs (SDPWS) is not Cr of NDS
 
 import numpy as np
 import pytest
-from published import printed
+from published import ALONE, printed
 
 from outrigger.base import units
 from outrigger.formula.formula import given
@@ -97,7 +97,7 @@ def test_e1_2a_shear_bearing_deflection(hoist):
     assert wood_shear.shear(place="end", V=R, b=b, d=d, Fv_adj=Fv_adj).demand == printed("40")
     Fc_perp_adj = adjusted("Fc_perp", wood, DRY, 1.0)
     crushing = bearing.bearing(
-        id="bearing", place="end", link="", R=R, b=b, l_bearing=3.5, Fc_perp_adj=Fc_perp_adj
+        link=ALONE, place="end", R=R, b=b, l_bearing=3.5, Fc_perp_adj=Fc_perp_adj
     )
     assert crushing.demand == printed("116")
     assert crushing.capacity == printed("625")
@@ -120,7 +120,7 @@ def test_e1_5a_stud():
         Cb = bearing.bearing_area_factor(1.5, to_end)
         value = adjusted("Fc_perp", wood, DRY, 1.15, Cb)
         check = bearing.bearing(
-            id="bearing", place="plate", link="", R=1.0, b=5.5, l_bearing=1.5, Fc_perp_adj=value
+            link=ALONE, place="plate", R=1.0, b=5.5, l_bearing=1.5, Fc_perp_adj=value
         )
         return 1 / check.ratio
 
@@ -210,7 +210,7 @@ def test_textbook_6_1_asd(beam_4x8):
     assert shear.capacity == printed("225")
     assert shear.demand == printed("59.1")
     check = deflection.deflection(
-        id="deflection",
+        link=ALONE,
         place="span",
         long_term=0.0,
         short_term=beam.deflection(span / 2)[0, 1],
@@ -268,9 +268,8 @@ def test_header_bearing():
 
     def ratio(length):
         return bearing.bearing(
-            id="bearing",
+            link=ALONE,
             place="header",
-            link="",
             R=R,
             b=wood.size.b,
             l_bearing=length,

@@ -154,7 +154,7 @@ def as_the_table(monkeypatch):
 
     monkeypatch.setattr(gravity, "self_weight", lambda wood, area: 0.0)
     monkeypatch.setattr(gravity, "WORKER_LB", 1.0)
-    monkeypatch.setattr("outrigger.verdict.design.stiffness", plain)
+    monkeypatch.setattr("outrigger.verdict.worked.stiffness", plain)
     monkeypatch.setattr(movement.deflection, "creep_factor", lambda *use: given("K_cr", 1.0))
 
 

@@ -165,7 +165,7 @@ def test_slenderness_over_50():
     for le, status in ((624.0, "pass"), (625.0, "pass"), (626.0, "fail")):
         check = bending.slenderness_check("edge", bending.stability(le, 1.5, 9.0, FB_STAR, EMIN).RB)
         assert check.status() == status
-        assert check.link == "slenderness RB"
+        assert check.link is bending.SLENDERNESS
     both = bending.edge_stability(
         arm=24.0, back_lu=96.0, b=1.5, d=9.0, Fb_star=FB_STAR, Emin_adj=EMIN
     )

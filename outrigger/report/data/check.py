@@ -2,22 +2,20 @@
 
 import csv
 import io
-import math
-from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 
 from outrigger import __version__
-from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.base.units import plf
+from outrigger.checks.movement import LIVE, TOTAL
+from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
+from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
-from outrigger.verdict import near, notes
+from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
-
-LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
-SIDE_CASES = ("H_away", "H_toward", "A")
 
 
 def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
@@ -28,7 +26,6 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
 
     governing = design.closest
     shape, on = design.shape, design.loads
-    plf = INCHES_PER_FOOT
     return {
         "program": {"name": "outrigger", "version": __version__},
         "digest": design.case.digest,
@@ -48,21 +45,21 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
         },
         "loads": {
             "wall_line_lb": {
-                **{name: at(on.wall_line.get(name, 0.0)) for name in LOAD_CASES},
-                "S": max((at(p) for n, p in on.wall_line.items() if n[0] == "S"), default=0.0),
-                "E": on.Ev_per_D * at(on.wall_line["D"]),
+                **{name: at(on.wall_line.get(name, 0.0)) for name in handed.LOAD_CASES},
+                "S": at(on.snow),
+                "E": at(on.quake_vertical),
             },
-            "snow_cases_lb": {n: at(p) for n, p in on.wall_line.items() if n[0] == "S"},
+            "snow_cases_lb": {name: at(P) for name, P in on.snow_cases.items()},
             "wall_wind_lb": {name: at(force) for name, force in on.on_wall.items()},
             "along_wall_lb": {name: at(force) for name, force in on.along_wall.items()},
             "reactions_in_plane": side_rows(design),
             "takedown": {part: _takedown(steps) for part, steps in on.steps.items()},
             "why": list(on.reasons),
-            "strip_plf": {name: at(q) * plf for name, q in on.strip.items()},
+            "strip_plf": {name: plf(at(q)) for name, q in on.strip.items()},
             "back_span_plf": {
-                name.removesuffix("_back"): at(q) * plf for name, q in on.back.items()
+                name.removesuffix("_back"): plf(at(q)) for name, q in on.back.items()
             },
-            "self_weight_plf": at(on.self_weight) * plf,
+            "self_weight_plf": plf(at(on.self_weight)),
             "share_in": at(on.share),
         },
         "reactions": reaction_rows(design),
@@ -74,6 +71,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
                 "along_lb": one.along,
                 "across_lb": one.across,
                 "per_clip_lb": one.uplift / one.count,
+                **_mark(one.mark),
             }
             for one in clip_forces(design)
         ],
@@ -81,7 +79,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             {
                 "id": row.check.id,
                 "place": row.check.place,
-                "link": row.check.link,
+                "link": row.check.link.id,
                 "clause": row.check.clause,
                 "demand": row.demand,
                 "capacity": row.capacity,
@@ -94,9 +92,15 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             for row in design.rows
         ],
         "movement": {
-            "live_in": _demand(design, "live_deflection"),
-            "total_in": _demand(design, "total_deflection"),
-            "joint_in": _demand(design, "joint"),
+            "live_in": _demand(design, LIVE.kind),
+            "total_in": _demand(design, TOTAL.kind),
+            "joint_in": _demand(design, JOINT),
+            "droop_of_wood_in": at(design.at_wall.wood.value),
+            "clip_slip_in": at(design.at_wall.slip.value) if design.at_wall.known[0] else None,
+            "crushing_in": at(design.at_wall.crush.value) if design.at_wall.known[1] else None,
+            "droop_at_wall_in": at(design.at_wall.whole.value)
+            if all(design.at_wall.known)
+            else None,
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
             "end_rotation_rad": design.bent.turn,
             "back_span_bow_in": design.bent.bow,
@@ -114,7 +118,7 @@ def _near(design: Design) -> list[str]:
     """What is near the line, by the id, place and link of its check."""
     named = [(row.check, text) for row, text in near.of(design)]
     return [
-        "near the line: " + ", ".join(part for part in (c.id, c.place, c.link, text) if part)
+        "near the line: " + ", ".join(part for part in (c.id, c.place, c.link.id, text) if part)
         for c, text in named
     ]
 
@@ -137,46 +141,49 @@ def _step(step: Step) -> dict[str, Any]:
     }
 
 
-def _demand(design: Design, id: str) -> float | None:
-    found = [row.demand for row in design.rows if row.check.id == id]
+def _demand(design: Design, kind: Kind) -> float | None:
+    found = [row.demand for row in design.rows if row.check.kind == kind]
     return max(found) if found else None
 
 
 def reaction_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored reactions square to the sheathing, by place and load case; up is positive."""
-    apart = float(design.shape.spacing[0, 0])
-    rows = []
-    for place, name, value in _forces(design.reactions):
-        plf = value / apart * INCHES_PER_FOOT
-        rows.append({"at": place, "case": name, "force_lb": value, "line_plf": plf})
-    return rows
+    return [
+        {
+            "at": one.at,
+            "case": one.case,
+            "force_lb": one.force,
+            "line_plf": one.per_foot,
+            **_mark(one.mark),
+        }
+        for one in handed.square(design)
+    ]
 
 
 def side_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored forces in the plane of the sheathing: along, and across by place."""
     return [
         {
-            "at": "all hold-downs" if place == "along" else place,
-            "way": "along" if place == "along" else "across",
-            "case": name,
-            "force_lb": value,
+            "at": "all hold-downs" if one.at == handed.ALONG else one.at,
+            "way": "along" if one.at == handed.ALONG else "across",
+            "case": one.case,
+            "force_lb": one.force,
+            **_mark(one.mark),
         }
-        for place, name, value in _forces(design.side_reactions)
+        for one in handed.in_plane(design)
     ]
 
 
-def _forces(table: dict[str, dict[str, Any]]) -> Iterator[tuple[str, str, float]]:
-    for place, by_case in table.items():
-        for name, force in by_case.items():
-            value = float(force[0, 0])
-            assert math.isfinite(value)
-            yield place, name, value
+def _mark(number: int | None) -> dict[str, int]:
+    """Of a layout the mark that a force is of."""
+    return {} if number is None else {"mark": number}
 
 
 def reactions_csv(design: Design) -> str:
     """The reactions as CSV."""
     text = io.StringIO()
-    writer = csv.DictWriter(text, ("at", "case", "force_lb", "line_plf"), lineterminator="\n")
+    columns = ["at", "case", "force_lb", "line_plf", *(["mark"] if design.mark is not None else [])]
+    writer = csv.DictWriter(text, columns, lineterminator="\n")
     writer.writeheader()
     writer.writerows(reaction_rows(design))
     return text.getvalue()

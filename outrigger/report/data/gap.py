@@ -21,11 +21,11 @@ def _row(row: GapRow, largest: float | None, sample: bool) -> dict[str, Any]:
         "governing": {
             "id": governing.check.id,
             "place": governing.check.place,
-            "link": governing.check.link,
+            "link": governing.check.link.id,
             "ratio": governing.ratio,
             "combination": governing.combination,
         },
-        "ratios": row.ratios,
+        "ratios": {group.id: ratio for group, ratio in row.ratios.items()},
         "back_span_in": row.back_span,
         "length_in": row.length,
         "least_back_span_in": row.least_back_span,

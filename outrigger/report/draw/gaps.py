@@ -7,9 +7,10 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
+from outrigger.formula.kind import Group
 from outrigger.report import words
 from outrigger.report.draw.style import own_style, saved
-from outrigger.report.screen.gap import down
+from outrigger.report.screen.gap_words import down
 from outrigger.studies.gaps import GapStudy
 
 if TYPE_CHECKING:  # loaded only when drawing
@@ -46,24 +47,24 @@ def draw(found: GapStudy, kind: str, sample: bool = False) -> bytes:
 def _lines(axes: "Axes", found: GapStudy) -> None:
     """The checks with the largest ratios, each with its name at its end."""
     gaps = np.array([row.gap for row in found.rows])
-    ids = dict.fromkeys(id for row in found.rows for id in row.ratios)
+    groups = dict.fromkeys(group for row in found.rows for group in row.ratios)
     curves = {}
-    for id in ids:
-        ratios = np.array([_ratio(row.ratios.get(id)) for row in found.rows])
+    for group in groups:
+        ratios = np.array([_ratio(row.ratios.get(group)) for row in found.rows])
         if np.any(ratios > 0):
-            curves[id] = ratios
-    shown = sorted(curves, key=lambda id: -float(np.nanmax(curves[id])))[:MOST_LINES]
+            curves[group] = ratios
+    shown = sorted(curves, key=lambda group: -float(np.nanmax(curves[group])))[:MOST_LINES]
     ends = {}
-    for id, style in zip(shown, STYLES, strict=False):
-        axes.plot(gaps, curves[id], color=INK, linestyle=style, linewidth=1.4)
-        known = np.flatnonzero(curves[id] <= TOP)
+    for group, style in zip(shown, STYLES, strict=False):
+        axes.plot(gaps, curves[group], color=INK, linestyle=style, linewidth=1.4)
+        known = np.flatnonzero(curves[group] <= TOP)
         if len(known):
-            ends[id] = (float(gaps[known[-1]]), float(curves[id][known[-1]]))
+            ends[group] = (float(gaps[known[-1]]), float(curves[group][known[-1]]))
     reach = float(gaps[-1] - gaps[0]) or 1.0
-    for id, y in _apart({id: y for id, (_, y) in ends.items()}, _top(found)).items():
-        x, at = ends[id]
+    for group, y in _apart({group: y for group, (_, y) in ends.items()}, _top(found)).items():
+        x, at = ends[group]
         axes.annotate(
-            words.check_name(id), (x, at), (float(gaps[-1]) + 0.02 * reach, y),
+            words.group_name(group), (x, at), (float(gaps[-1]) + 0.02 * reach, y),
             va="center", color=INK, annotation_clip=False, fontsize=9,
             arrowprops={"arrowstyle": "-", "color": FAINT, "linewidth": 0.6},
         )  # fmt: skip
@@ -73,12 +74,12 @@ def _ratio(value: float | None) -> float:
     return math.nan if value is None else value
 
 
-def _apart(heights: dict[str, float], top: float) -> dict[str, float]:
+def _apart(heights: dict[Group, float], top: float) -> dict[Group, float]:
     """Heights of the labels, the lowest first, no two on one another; the picture is `top` high."""
-    placed: dict[str, float] = {}
+    placed: dict[Group, float] = {}
     floor = -math.inf
-    for id, y in sorted(heights.items(), key=lambda item: item[1]):
-        floor = placed[id] = max(y, floor + LINE_HEIGHT * top)
+    for group, y in sorted(heights.items(), key=lambda item: item[1]):
+        floor = placed[group] = max(y, floor + LINE_HEIGHT * top)
     return placed
 
 

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.quantity import feet_and_inches, length, tape
-from outrigger.layout.layout import LaidOut, Line
+from outrigger.layout.layout import LaidOut, MarkLine
 from outrigger.report import words
 from outrigger.report.draw.style import own_style, saved
 from outrigger.report.screen.layout import datum, page_data
@@ -81,7 +81,7 @@ def _framing(axes: Any, laid: LaidOut, run: float, inner: float) -> None:
             axes.plot([at, at], [inner - 4, 0], color="0.45", lw=0.8, ls=(0, (6, 3)))
 
 
-def _piece(axes: Any, line: Line, inner: float, end: float, laid: LaidOut) -> None:
+def _piece(axes: Any, line: MarkLine, inner: float, end: float, laid: LaidOut) -> None:
     """One outrigger, its number and mark, its clips: a dot that lands, a cross that misses."""
     near, far = float(line.piece.near), float(line.piece.far)
     axes.fill([near, far, far, near], [inner, inner, end, end], fc="0.88", ec="black", lw=0.7)

@@ -22,7 +22,6 @@ WIDE = 80
 MOST_CASES = 4  # load cases that fit side by side
 COLUMN = 11  # characters for a load case
 BAR = 10  # characters for a ratio of 1.00
-QUIET = ("slide", "roll_over")  # rows without a demand go into one line
 
 
 def page(
@@ -79,7 +78,7 @@ def heading(design: Design, width: int) -> str:
 
 def _shown(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """The rows of the table, the closest first; rows without a demand are told in one line."""
-    return closest_first(r for r in rows if r.check.id not in QUIET or r.demand)
+    return closest_first(r for r in rows if r.demand or not r.check.kind.quiet)
 
 
 def _table(rows: Sequence[CheckResult], width: int) -> str:
@@ -128,7 +127,7 @@ def _narrow(row: CheckResult, letters: dict[str, str], width: int) -> str:
 
 
 def _nothing_to_carry(rows: Sequence[CheckResult], width: int) -> list[str]:
-    quiet = [words.what(r) for r in rows if r.check.id in QUIET and not r.demand]
+    quiet = [words.what(r) for r in rows if r.check.kind.quiet and not r.demand]
     said = f"Nothing to carry: {', '.join(quiet)} (no side force)."
     return [wrap(said, width, "  ")] if quiet else []
 
@@ -146,6 +145,7 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     lines += [
         wrap(text, width, "  ") for text in (*handed.lowered(design, shown), *words.weakest(rows))
     ]
+    lines.append(wrap(handed.droop(design), width, "  "))
     return "\n".join(lines)
 
 
@@ -159,7 +159,7 @@ def _house(design: Design, width: int) -> str:
         wrap(f"{phrase}: {_told(cells, cases)}", width, "  ") for phrase, cells in table
     ]
     lines += [
-        wrap(text, width, "  ") for text in (*handed.in_plane(design), *handed.turned(design))
+        wrap(text, width, "  ") for text in (*handed.sideways(design), *handed.turned(design))
     ]
     return "\n".join([*lines, wrap(handed.bent(design), width)])
 

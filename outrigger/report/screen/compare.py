@@ -11,7 +11,7 @@ from outrigger.studies.compare import Comparison
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
-Line = tuple[str, str, str]  # what, before, after
+BeforeAfter = tuple[str, str, str]  # what, before, after
 NONE = "-"
 
 
@@ -52,7 +52,7 @@ def _verdict(letter: str, design: Design, sample: bool) -> str:
     return f"{letter} {verdict_words.verdict_line(design, sample)}"
 
 
-def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]:
+def _table(title: str, lines: list[BeforeAfter], width: int, nothing: str) -> list[str]:
     """A title and three columns; each line folded where they do not fit."""
     if not lines:
         return [wrap(f"{title}: {nothing}.", width), ""] if nothing else []
@@ -62,7 +62,7 @@ def _table(title: str, lines: list[Line], width: int, nothing: str) -> list[str]
     return [wrap(f"{title}:", width), *listed, ""]
 
 
-def ratios(found: Comparison) -> list[Line]:
+def ratios(found: Comparison) -> list[BeforeAfter]:
     """Used of each limit: every check of both, the closest of the second first."""
     rows = sorted(found.rows, key=lambda pair: -_rank(pair[1]))
     return [
@@ -85,7 +85,7 @@ def _used(row: CheckResult | None) -> str:
     return words.ratio(row.ratio) + {"fail": " FAILS", "open": " open", "pass": ""}[row.status]
 
 
-def forces(found: Comparison) -> list[Line]:
+def forces(found: Comparison) -> list[BeforeAfter]:
     """Loads handed to the house."""
     lines = []
     for force in found.forces:
@@ -102,7 +102,7 @@ def _pounds(value: float) -> str:
     return f"{abs(value):,.0f} lb {'down' if value > 0 else 'up'}"
 
 
-def pieces(found: Comparison) -> list[Line]:
+def pieces(found: Comparison) -> list[BeforeAfter]:
     """Lengths to cut, and the clips with their pull."""
     change = found.change
     long, other_long = change.lengths

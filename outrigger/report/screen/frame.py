@@ -11,6 +11,7 @@ from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
 from outrigger.verdict.design import Design
+from outrigger.verdict.unsaid import RUN
 
 LEAST_WIDTH = 30
 
@@ -42,8 +43,19 @@ def open_line(design: Design, width: int) -> str:
     reason = verdict_words.left_open(design)
     if not reason:
         return wrap("Nothing is left open in the case as stated.", width)
-    text = f"Open, and open it stays in all that follows: {reason}. See outrigger check."
+    stays = "" if _by_run_alone(design) else ", and open it stays in all that follows"
+    text = f"Open{stays}: {reason}. See outrigger check."
     return wrap(text, width)
+
+
+def _by_run_alone(design: Design) -> bool:
+    """Whether all that is open is the length of the wall: other numbers may close that."""
+    asked = [one.key for one in design.not_given]
+    return (
+        asked == [RUN]
+        and not design.not_covered
+        and "open" not in {row.status for row in design.rows}
+    )
 
 
 def number(quantity: Quantity, value: float) -> str:

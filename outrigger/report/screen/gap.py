@@ -11,8 +11,10 @@ from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import letters
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.screen.columns import columns
+from outrigger.report.screen.gap_change import answers
+from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
-from outrigger.studies.consequences import Change, Yield
+from outrigger.studies.consequences import Change
 from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
 from outrigger.verdict.check_result import CheckResult
 
@@ -32,7 +34,7 @@ def page(
     said = wrap(verdict(found, sample), width)
     parts = [*[wrap(o.text, width) for o in overrides], heading(found.asked, width), said, ""]
     parts += [_table(found, width), "", *_governing(found, width), _legend(found, width), ""]
-    parts += [wrap(_largest(found), width), *_answers(found, change, width), ""]
+    parts += [wrap(_largest(found), width), *answers(found, change, width), ""]
     parts += [*cautions.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
@@ -51,29 +53,8 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     here += " it works" if asked.works else " it does not"
     reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
-    text = f"{rest}. At {here}: {_closest(asked.closest)}.{still}"
+    text = f"{rest}. At {here}: {closest(asked.closest)}.{still}"
     return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
-
-
-def down(inches: float) -> str:
-    """A length rounded down to sixteenths: a largest one."""
-    return sixteenths(math.floor(inches / SIXTEENTH) * SIXTEENTH)
-
-
-def up(inches: float) -> str:
-    """A length rounded up to sixteenths: a least one."""
-    return sixteenths(math.ceil(inches / SIXTEENTH) * SIXTEENTH)
-
-
-def decimal(inches: float) -> str:
-    """A length to a hundred-thousandth, cut off and not rounded."""
-    return f"{math.floor(inches * 1e5) / 1e5:.5f} in"
-
-
-def _closest(row: CheckResult) -> str:
-    if row.ratio is None:
-        return f"{words.subject(row)}{': ' + row.check.why if row.check.why else ''}"
-    return f"{words.subject(row)}, {words.ratio(row.ratio)}"
 
 
 def _letters(found: GapStudy) -> list[str]:
@@ -114,12 +95,6 @@ def _cells(found: GapStudy, row: GapRow) -> list[str]:
     ]
 
 
-def inches(value: float) -> str:
-    """A gap as asked: in sixteenths where it is one, else in decimals."""
-    parts = value / SIXTEENTH
-    return sixteenths(value) if parts == round(parts) else f"{value:.4g} in"
-
-
 def _kind(found: GapStudy, place: str) -> str:
     return "at least" if any(place in row.listed for row in found.rows) else "pulls"
 
@@ -148,7 +123,7 @@ def _governing(found: GapStudy, width: int) -> list[str]:
     by_letter: dict[str, list[str]] = {}
     names: dict[str, str] = {}
     for stretch, letter in zip(found.stretches, _letters(found), strict=True):
-        names[letter] = f"{words.subject(stretch.governing)}{_under(stretch.governing)}"
+        names[letter] = f"{words.subject(stretch.governing)}{under(stretch.governing)}"
         by_letter.setdefault(letter, []).append(
             f"{_end(found, stretch.start)} to {_end(found, stretch.end)}"
         )
@@ -156,11 +131,6 @@ def _governing(found: GapStudy, width: int) -> list[str]:
         wrap(f"{letter}: {names[letter]}, governs from {' and from '.join(ranges)}", width, "  ")
         for letter, ranges in by_letter.items()
     ]
-
-
-def _under(row: CheckResult) -> str:
-    named = row.combination_words
-    return f", under {named} ({row.combination})" if named else ""
 
 
 def _legend(found: GapStudy, width: int) -> str:
@@ -185,7 +155,7 @@ def _largest(found: GapStudy) -> str:
     """The exact largest gap that works, and why no more."""
     if found.largest is None:
         assert found.beyond is not None
-        return f"No gap works: at {sixteenths(SIXTEENTH)} {_closest(found.beyond)}."
+        return f"No gap works: at {sixteenths(SIXTEENTH)} {closest(found.beyond)}."
     if found.beyond is None:
         if found.no_room is not None and found.no_room < MOST_GAP_IN:
             return (
@@ -195,7 +165,7 @@ def _largest(found: GapStudy) -> str:
     exact = decimal(found.largest.last)
     text = f"Largest gap that works: {down(found.largest.last)} on the tape, {exact} exactly. "
     row = found.beyond
-    text += f"Wider by a hair, {_beyond(row)}{_under(row)}."
+    text += f"Wider by a hair, {_beyond(row)}{under(row)}."
     if found.least is not None:
         text += f" Not every narrower gap works: the stretch begins at {up(found.least)}."
     return text
@@ -205,105 +175,3 @@ def _beyond(row: CheckResult) -> str:
     if row.ratio is None:
         return f"{words.subject(row)} fails: {row.check.why}"
     return f"{words.subject(row)} is over its limit"
-
-
-def _answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
-    """The client's questions: does it work, what changes, who must see it."""
-    if change is None:
-        return []
-    was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
-    row = change.after.closest
-    works = change.after.works
-    reason = verdict_words.left_open(change.after)
-    answer = "yes" if works else "no"
-    still = f" Open still: {reason}." if works and reason else ""
-    asked = f"From {was} to {now}, does it work? {answer.capitalize()}: {_closest(row)}.{still}"
-    lines = ["", wrap(asked, width), "What changes:"]
-    lines += [wrap(text, width, "  ") for text in _changes(found, change)]
-    revision = words.printable(found.case.project.revision)
-    lines.append(
-        wrap(
-            f"Back to the engineer: yes, as a new revision. What was adopted is for {was}, "
-            f"rev {revision}; loads, clips and lengths differ.",
-            width,
-        )
-    )
-    return lines
-
-
-def length_of(value: float) -> str:
-    """A gap: as asked where it is sixteenths, else to five decimals."""
-    return inches(value) if (value / SIXTEENTH).is_integer() else decimal(value)
-
-
-def _changes(found: GapStudy, change: Change) -> list[str]:
-    before, after = change.lengths
-    count = change.pieces[1]
-    many = "as many as before" if count is None else f"{count}, as before"
-    cut = f"{feet_and_inches(after)} in place of {feet_and_inches(before)}"
-    if found.cut:
-        cut = f"{feet_and_inches(after)}, cut already"
-        cut += f"; back span {sixteenths(float(change.after.shape.back_span.ravel()[0]))}"
-    said = [f"pieces: {many}; each {cut}"]
-    if change.yields and not found.cut:
-        said += [_boards(change), *_bought(change)]
-    for place, (was, now) in change.pulls.items():
-        pulls = f"pulls {words.pounds(now)} each, {words.pounds(was)} before"
-        said.append(f"{words.clip(place)}: {pulls}")
-    said.append(_flashing(change))
-    said.append(_cover(change))
-    (was_R, now_R) = (float(step.value) for step in change.heat)
-    fill = [float(step.inputs["R_fill"].value) for step in change.heat]  # type: ignore[union-attr]
-    said.append(
-        f"heat, an estimate: as high as the outriggers the band is R {now_R:.0f}, R {was_R:.0f} "
-        f"before (R {fill[1]:.0f} and R {fill[0]:.0f} without wood), parallel paths, R 4 an inch "
-        "taken for the insulation (common practice, no source), wood 1.8 times as conductive "
-        "along its grain, from memory"
-    )
-    return said
-
-
-def _boards(change: Change) -> str:
-    def one(found: Yield) -> str:
-        before = "" if found.before == found.after else f" ({found.before} before)"
-        return f"{length(found.board)} gives {found.after}{before}"
-
-    text = f"boards: {'; '.join(one(found) for found in change.yields)}"
-    soon = min((y for y in change.yields if y.after), key=lambda y: y.until, default=None)
-    if soon is not None:
-        text += f". Over a gap of {down(soon.until)} a {length(soon.board)} board gives one less"
-    return text if change.stock_stated else f"{text} (stock lengths taken)"
-
-
-def _bought(change: Change) -> list[str]:
-    """Stock for outriggers and blocks, as the cut list of `layout` has it."""
-    if change.pieces[1] is None:
-        return []
-    before, after = (words.stock(packing) for packing in change.bought)
-    return [f"to buy, blocks included: {after}; before: {before}"]
-
-
-def _flashing(change: Change) -> str:
-    wider = "wider" if change.girth >= 0 else "narrower"
-    number = "lengths as before"
-    if change.flashing is not None:
-        number = f"{change.flashing} lengths of 10 ft as before"
-    return f"flashing over the gap: girth {length_of(abs(change.girth))} {wider}; {number}"
-
-
-def _cover(change: Change) -> str:
-    over = change.after.case.gap.roof_insulation
-    deep = sixteenths(change.after.member.d)
-    if over is None:
-        return (
-            "roof insulation is not given (gap.roof_insulation): whether it covers outriggers "
-            f"{deep} deep, and how long its fasteners must be, is not known"
-        )
-    assert change.cover is not None
-    text = f"roof insulation is left at {length(over)}: "
-    if change.cover < 0:
-        return text + f"outriggers {deep} deep stand {sixteenths(-change.cover)} out of it"
-    return text + (
-        f"{sixteenths(change.cover)} of it lies over outriggers {deep} deep; a fastener through it "
-        f"needs that and its hold in wood, and {length(over)} and its hold beside them"
-    )

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from typing import Any
 
 from outrigger.base.quantity import NONE, in_trade, length
-from outrigger.cases.kinds import kind_of
+from outrigger.cases.kinds import form_of, kind_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Section
 
@@ -13,9 +13,6 @@ TABLES = (
     "basis", "gap", "outrigger", "house_roof", "garage_roof", "garage_wall", "snow", "wind",
     "seismic", "limits",
 )  # fmt: skip
-PITCHES = ("pitch", "house_slope")
-LIMITS = ("live_deflection", "total_deflection")
-PLACES = ("at", "member_spacing", "side_height", "blocking", "framing_at")  # lengths; 0 is one
 
 
 def stated_list(case: Case, without: Collection[str] = ()) -> list[tuple[str, str]]:
@@ -42,17 +39,31 @@ def _value(part: Section, key: str, value: Any) -> str:
     if isinstance(value, Section):
         return f"({_line(value, f'{key}.')})"
     if isinstance(value, list):
-        return " and ".join(_value(part, key, one) for one in value) or NONE
+        said = [
+            _number(part, key, one) if isinstance(one, float) else _value(part, key, one)
+            for one in value
+        ]
+        return " and ".join(said) or NONE
     if isinstance(value, bool):
         return "yes" if value else "no"
     if not isinstance(value, (int, float)):
         return str(value)
-    kind = kind_of(type(part), key)
-    if key in PLACES or (kind == "length" and value):
+    if kind_of(type(part), key) is not None and value == 0:
+        return NONE
+    return _number(part, key, value)
+
+
+def _number(part: Section, key: str, value: float) -> str:
+    """A number of a key with its unit; a place at 0 is a place."""
+    kind, form = kind_of(type(part), key), form_of(type(part), key)
+    if kind == "length" or form == "length or word":
         return length(value)
     if kind is not None:
         number, unit = in_trade(value, kind)
-        return f"{number:,.6g} {unit}" if value else NONE
-    if key in LIMITS:
-        return f"twice the arm / {value:g}"
-    return f"{value:g}:12" if key in PITCHES else f"{value:g}"
+        return f"{number:,.6g} {unit}"
+    match form:
+        case "limit":
+            return f"twice the arm / {value:g}"
+        case "pitch":
+            return f"{value:g}:12"
+    return f"{value:g}"

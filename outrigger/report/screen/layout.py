@@ -10,7 +10,7 @@ from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
-from outrigger.layout.layout import Better, LaidOut, Line
+from outrigger.layout.layout import Better, LaidOut, MarkLine
 from outrigger.report import verdict_words, words
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
@@ -75,12 +75,12 @@ def along_lines(laid: LaidOut) -> list[str]:
     return [f"In from the outer end: {places}.", *blocks]
 
 
-def far_side(line: Line) -> str:
+def far_side(line: MarkLine) -> str:
     """The mark and the side the piece goes."""
     return "|X pair" if line.piece.pair else "|X"
 
 
-def clips(line: Line) -> str:
+def clips(line: MarkLine) -> str:
     """Whether a mark's clips land on the framing, and how far off it the farthest lies."""
     if not line.off:
         return ""
@@ -111,7 +111,7 @@ def _marks(laid: LaidOut, width: int) -> list[str]:
     return listed or [text for line in laid.lines for text in _narrow(laid, line, width)]
 
 
-def _narrow(laid: LaidOut, line: Line, width: int) -> Iterator[str]:
+def _narrow(laid: LaidOut, line: MarkLine, width: int) -> Iterator[str]:
     near = float(line.piece.near)
     mark = f"{BOX} {line.number:>2} {tape(near)}  {feet_and_inches(near)} {far_side(line)}"
     yield mark if len(mark) <= width else wrap(mark, width)

@@ -136,7 +136,7 @@ def mishaps_page(
 
 
 def _names(found: Sequence[Mishap]) -> str:
-    return "; ".join(f"{one.text.partition(', ')[0]} ({words.place(one.place)})" for one in found)
+    return "; ".join(f"{one.what} ({words.place(one.place)})" for one in found)
 
 
 def _closest(one: Mishap) -> str:

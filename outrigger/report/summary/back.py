@@ -10,7 +10,7 @@ from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
 from outrigger.formula.text import unit_text
 from outrigger.report import cautions, handed, provenance, words
-from outrigger.report.rows import closest_first
+from outrigger.report.rows import worst_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
@@ -21,10 +21,10 @@ from outrigger.report.write.document import (
     Block,
     Bold,
     Bullets,
+    Chapter,
     Maths,
     Paragraph,
     Runs,
-    Section,
     Table,
 )
 from outrigger.studies.compare import Comparison, as_said, flat
@@ -37,17 +37,17 @@ EMPTY_REVISIONS = 3
 SET = " (set on the command line)"
 
 
-def near_the_line(found: Findings) -> list[Section]:
+def near_the_line(found: Findings) -> list[Chapter]:
     """What a small change decides."""
     decided = [words.capital(f"{words.subject(row)} {text}.") for row, text in found.near]
     said = "A wall line a sixth of its plate off, a bearing or setback 1/4 in off, or 5 % of load"
     blocks: list[Block] = [Paragraph(f"{said}, decides:"), Bullets(decided)]
     if not decided:
         blocks = [Paragraph(f"{said}, decides nothing.")]
-    return [Section("How near the line", blocks, 2, "near")]
+    return [Chapter("How near the line", blocks, 2, "near")]
 
 
-def reserves(found: Findings) -> list[Section]:
+def reserves(found: Findings) -> list[Chapter]:
     """How far each stated number can go, alone, before the answer changes."""
     works, sides = found.reserve.works, found.reserve.sides
     rows: list[tuple[Runs, ...]] = []
@@ -69,28 +69,28 @@ def reserves(found: Findings) -> list[Section]:
         blocks.append(Table(head, rows, "lrll", (1.7, 1.0, 1.6, 2.7), "Reserve"))
     if same:
         blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
-    return [Section("Reserve", blocks, 2, "reserve")]
+    return [Chapter("Reserve", blocks, 2, "reserve")]
 
 
 def back(
     found: Findings, raw: Mapping[str, Any], overrides: Sequence[Override], work: Work
-) -> list[Section]:
+) -> list[Chapter]:
     """What stands behind the arithmetic."""
     design = found.design
-    rows = closest_first(design.rows)
+    rows = worst_first(design.rows)
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
-        Section("All checks", table, 2, "all-checks"),
+        Chapter("All checks", table, 2, "all-checks"),
         _inputs(design, raw, overrides),
-        Section("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
+        Chapter("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
         _questions(design),
-        Section("Copy to the plans", _plans(design), 2, "plans"),
+        Chapter("Copy to the plans", _plans(design), 2, "plans"),
         _revisions(design, found.earlier),
         _notation(work),
     ]
 
 
-def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Section:
+def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Chapter:
     """Stated, defaulted and not given, apart."""
     changed = {one.key for one in overrides}
     pairs = [
@@ -113,7 +113,7 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     blocks.append(_list("Not given", missing or ["nothing that is needed"]))
     if design.not_covered:
         blocks.append(_list("In the file but not computed", design.not_covered))
-    return Section("Inputs", blocks, 2, "inputs")
+    return Chapter("Inputs", blocks, 2, "inputs")
 
 
 def _list(title: str, items: Sequence[str]) -> Paragraph:
@@ -131,7 +131,7 @@ def _assumptions(design: Design) -> list[Block]:
     return blocks
 
 
-def _questions(design: Design) -> Section:
+def _questions(design: Design) -> Chapter:
     """What the engineer is asked: what is not given, open, near the line, or unverified."""
     found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
     found += [
@@ -146,7 +146,7 @@ def _questions(design: Design) -> Section:
         "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
         "Do the adopted code and its local amendments change any load, factor or limit used here?",
     ]
-    return Section("Questions for the engineer", [Bullets(found)], 2, "questions")
+    return Chapter("Questions for the engineer", [Bullets(found)], 2, "questions")
 
 
 def _plans(design: Design) -> list[Block]:
@@ -193,7 +193,7 @@ def _setback(value: float) -> str:
     return "flush with the house framing" if value == 0 else f"set back {length(value)}"
 
 
-def _revisions(design: Design, earlier: Comparison | None) -> Section:
+def _revisions(design: Design, earlier: Comparison | None) -> Chapter:
     project = design.case.project
     date: Runs = words.printable(project.date or "") or (Blank(0, ""),)
     what: Runs = (Blank(0, ""),)
@@ -207,7 +207,7 @@ def _revisions(design: Design, earlier: Comparison | None) -> Section:
     rows += [((Blank(0, ""),),) * 4] * EMPTY_REVISIONS
     table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.1, 3.6, 1.4),
                   "Revisions")  # fmt: skip
-    return Section("Revisions", [table, *blocks], 2, "revisions")
+    return Chapter("Revisions", [table, *blocks], 2, "revisions")
 
 
 def _changed(found: Comparison) -> list[Block]:
@@ -230,7 +230,7 @@ def _changed(found: Comparison) -> list[Block]:
     return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
 
 
-def _notation(work: Work) -> Section:
+def _notation(work: Work) -> Chapter:
     """Every symbol of the document."""
     rows: list[tuple[Runs, ...]] = []
     found = sorted({symbol(key).text: key for key in work.symbols}.items(), key=_by_letter)
@@ -242,7 +242,7 @@ def _notation(work: Work) -> Section:
     pairs = [(*a, *b) for a, b in zip(rows[:half], [*rows[half:], ("", "")], strict=False)]
     table = Table(("symbol", "is", "symbol", "is"), pairs, "llll", (0.75, 2.75, 0.75, 2.75),
                   "Notation")  # fmt: skip
-    return Section("Notation", [table], 2, "notation")
+    return Chapter("Notation", [table], 2, "notation")
 
 
 def _by_letter(pair: tuple[str, str]) -> tuple[str, str]:

@@ -13,9 +13,11 @@ from outrigger.report import words
 from outrigger.report.data import check as data
 from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
+from outrigger.report.summary import loads as summary_loads
 from outrigger.report.summary import marks as summary_marks
+from outrigger.report.summary import witness
 from outrigger.report.summary import work as summary_work
-from outrigger.report.write.document import Attachment, Document, Section
+from outrigger.report.write.document import Attachment, Chapter, Document
 from outrigger.studies.for_summary import Findings
 
 LONGEST_FOOT = 38  # characters of the job's name at the foot of a page
@@ -45,14 +47,14 @@ def build(found: Findings, given: Called) -> Document:
     name, which = words.shortened(job, LONGEST_FOOT), words.shortened(revision, 12)
     foot = f"{name}, rev {which}, case {words.digest(result.case.digest)}"
     results = data.as_data(result, given.sample)
-    loads = summary_work.loads(found, work)  # first, since its lines are numbered first
+    loads = summary_loads.loads(found, work)  # first, since its lines are numbered first
     governing, others = work.checks()
-    sections: list[Section] = [
+    sections: list[Chapter] = [
         *summary_front.front(found, given.overrides, given.sample, work.anchors),
         *loads,
-        summary_work.curves(found),
+        witness.curves(found),
         *governing,
-        summary_work.evidence(result),
+        witness.evidence(result),
         *summary_back.near_the_line(found),
         *summary_back.reserves(found),
         *summary_marks.marks(found.laid, given.sample),
@@ -60,13 +62,13 @@ def build(found: Findings, given: Called) -> Document:
         *summary_back.back(found, given.raw, given.overrides, work),
     ]
     return Document(
-        "Outrigger calculation summary",
-        job,
-        f"{foot}, preliminary until adopted, see cover",
-        foot,
-        words.SAMPLE if given.sample else "",
-        sections,
-        (
+        title="Outrigger calculation summary",
+        job=job,
+        foot=f"{foot}, preliminary until adopted, see cover",
+        cover_foot=foot,
+        sample=words.SAMPLE if given.sample else "",
+        sections=sections,
+        attachments=(
             Attachment(CASE_NAME, given.text, "application/toml", "The case of this summary."),
             Attachment(
                 RESULT_NAME,

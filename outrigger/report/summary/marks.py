@@ -6,10 +6,10 @@ from outrigger.report import words
 from outrigger.report.draw import layout as layout_files
 from outrigger.report.draw import section as figures
 from outrigger.report.screen import layout as layout_page
-from outrigger.report.write.document import Block, Bullets, Figure, Paragraph, Runs, Section, Table
+from outrigger.report.write.document import Block, Bullets, Chapter, Figure, Paragraph, Runs, Table
 
 
-def marks(laid: LaidOut | None, sample: bool) -> list[Section]:
+def marks(laid: LaidOut | None, sample: bool) -> list[Chapter]:
     """The layout, where the case has one: its plan, and a row for each mark."""
     if laid is None:
         return []
@@ -50,4 +50,4 @@ def marks(laid: LaidOut | None, sample: bool) -> list[Section]:
         Paragraph("Wall and roof: lengths that the mark carries. Loads on the wall line.", "small"),
         Bullets(layout_page.notes(laid), "small"),
     ]
-    return [Section("Marks", blocks, 2, "marks")]
+    return [Chapter("Marks", blocks, 2, "marks")]

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from outrigger.formula.layout import Layout, Line
+from outrigger.formula.layout import Line, Part
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class Bar:
 class Maths:
     """A symbol or a part of a formula within text, and the same as text."""
 
-    layout: Layout
+    layout: Part
     text: str
 
 
@@ -116,7 +116,7 @@ Block = Paragraph | Bullets | Table | Calculation | Figure | AdoptionBox | PageB
 
 
 @dataclass(frozen=True)
-class Section:
+class Chapter:
     """A heading and what stands under it; level 1 is a part, 2 a section, 3 a check."""
 
     title: str
@@ -144,7 +144,7 @@ class Document:
     foot: str
     cover_foot: str
     sample: str  # said on every page of a sample; else empty
-    sections: Sequence[Section]
+    sections: Sequence[Chapter]
     attachments: Sequence[Attachment] = field(default_factory=tuple)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from outrigger.base.errors import InputError
-from outrigger.base.files import refuse_read, write_new
+from outrigger.base.files import write_new
 
 PICTURES = (".svg", ".png")
 
@@ -25,10 +25,22 @@ class Output:
         Raises:
             InputError: a file that the command reads; there already; cannot be written.
         """
+        self.refuse()
         try:
-            write_new(self.path, content, overwrite=self.overwrite, reads=self.reads)
+            write_new(self.path, content, overwrite=self.overwrite)
         except InputError as error:
             raise InputError(f"{self.option} {error}") from error
+
+    def refuse(self) -> None:
+        """Say what stands against writing it, before the work is done and after.
+
+        Raises:
+            InputError: a file that the command reads; there already.
+        """
+        for read in self.reads:
+            if _same(self.path, read):
+                said = "the command reads this file, and never writes over it. Name another file."
+                raise InputError(f"{self.option} {self.path}: {said}")
 
 
 def output(
@@ -50,15 +62,12 @@ def output(
         name = f"{path.stem or 'out'}{kinds[0]}"
         raise InputError(f"{option} {path}: is written as {', '.join(kinds)}. Name it {name}.")
     if not overwrite and _there(path):
-        add = (
+        said = (
             ", and is not written over. Name" if overwrite is None else ". Add --overwrite, or name"
         )
-        raise InputError(f"{option} {path}: is there already{add} another file.")
+        raise InputError(f"{option} {path}: is there already{said} another file.")
     found = Output(option, path, tuple(reads), bool(overwrite))
-    try:
-        refuse_read(path, found.reads)
-    except InputError as error:
-        raise InputError(f"{option} {error}") from error
+    found.refuse()
     return found
 
 
@@ -67,3 +76,11 @@ def _there(path: Path) -> bool:
         return path.is_symlink() or path.exists()
     except OSError:
         return False  # writing says what is the matter
+
+
+def _same(one: Path, other: Path) -> bool:
+    """Whether two names are of one file: through links, and where case does not count, too."""
+    try:
+        return one.resolve() == other.resolve() or one.samefile(other)
+    except (OSError, RuntimeError):  # one is not there; a link to itself
+        return False

@@ -1,0 +1,105 @@
+"""What another gap changes, for the client: lengths, boards, clips, flashing, cover, heat."""
+
+from outrigger.base.quantity import feet_and_inches, length, sixteenths
+from outrigger.report import verdict_words, words
+from outrigger.report.screen.gap_words import closest, down, length_of
+from outrigger.report.words import wrap
+from outrigger.studies.consequences import Change, Yield
+from outrigger.studies.gaps import GapStudy
+
+
+def answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
+    """The client's questions: does it work, what changes, who must see it."""
+    if change is None:
+        return []
+    was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
+    row = change.after.closest
+    works = change.after.works
+    reason = verdict_words.left_open(change.after)
+    answer = "yes" if works else "no"
+    still = f" Open still: {reason}." if works and reason else ""
+    asked = f"From {was} to {now}, does it work? {answer.capitalize()}: {closest(row)}.{still}"
+    lines = ["", wrap(asked, width), "What changes:"]
+    lines += [wrap(text, width, "  ") for text in _changes(found, change)]
+    revision = words.printable(found.case.project.revision)
+    lines.append(
+        wrap(
+            f"Back to the engineer: yes, as a new revision. What was adopted is for {was}, "
+            f"rev {revision}; loads, clips and lengths differ.",
+            width,
+        )
+    )
+    return lines
+
+
+def _changes(found: GapStudy, change: Change) -> list[str]:
+    before, after = change.lengths
+    count = change.pieces[1]
+    many = "as many as before" if count is None else f"{count}, as before"
+    cut = f"{feet_and_inches(after)} in place of {feet_and_inches(before)}"
+    if found.cut:
+        cut = f"{feet_and_inches(after)}, cut already"
+        cut += f"; back span {sixteenths(float(change.after.shape.back_span.ravel()[0]))}"
+    said = [f"pieces: {many}; each {cut}"]
+    if change.yields and not found.cut:
+        said += [_boards(change), *_bought(change)]
+    for place, (was, now) in change.pulls.items():
+        pulls = f"pulls {words.pounds(now)} each, {words.pounds(was)} before"
+        said.append(f"{words.clip(place)}: {pulls}")
+    said.append(_flashing(change))
+    said.append(_cover(change))
+    (was_R, now_R) = (float(step.value) for step in change.heat)
+    fill = [float(step.inputs["R_fill"].value) for step in change.heat]  # type: ignore[union-attr]
+    said.append(
+        f"heat, an estimate: as high as the outriggers the band is R {now_R:.0f}, R {was_R:.0f} "
+        f"before (R {fill[1]:.0f} and R {fill[0]:.0f} without wood), parallel paths, R 4 an inch "
+        "taken for the insulation (common practice, no source), wood 1.8 times as conductive "
+        "along its grain, from memory"
+    )
+    return said
+
+
+def _boards(change: Change) -> str:
+    def one(found: Yield) -> str:
+        before = "" if found.before == found.after else f" ({found.before} before)"
+        return f"{length(found.board)} gives {found.after}{before}"
+
+    text = f"boards: {'; '.join(one(found) for found in change.yields)}"
+    soon = min((y for y in change.yields if y.after), key=lambda y: y.until, default=None)
+    if soon is not None:
+        text += f". Over a gap of {down(soon.until)} a {length(soon.board)} board gives one less"
+    return text if change.stock_stated else f"{text} (stock lengths taken)"
+
+
+def _bought(change: Change) -> list[str]:
+    """Stock for outriggers and blocks, as the cut list of `layout` has it."""
+    if change.pieces[1] is None:
+        return []
+    before, after = (words.stock(packing) for packing in change.bought)
+    return [f"to buy, blocks included: {after}; before: {before}"]
+
+
+def _flashing(change: Change) -> str:
+    wider = "wider" if change.girth >= 0 else "narrower"
+    number = "lengths as before"
+    if change.flashing is not None:
+        number = f"{change.flashing} lengths of 10 ft as before"
+    return f"flashing over the gap: girth {length_of(abs(change.girth))} {wider}; {number}"
+
+
+def _cover(change: Change) -> str:
+    over = change.after.case.gap.roof_insulation
+    deep = sixteenths(change.after.member.d)
+    if over is None:
+        return (
+            "roof insulation is not given (gap.roof_insulation): whether it covers outriggers "
+            f"{deep} deep, and how long its fasteners must be, is not known"
+        )
+    assert change.cover is not None
+    text = f"roof insulation is left at {length(over)}: "
+    if change.cover < 0:
+        return text + f"outriggers {deep} deep stand {sixteenths(-change.cover)} out of it"
+    return text + (
+        f"{sixteenths(change.cover)} of it lies over outriggers {deep} deep; a fastener through it "
+        f"needs that and its hold in wood, and {length(over)} and its hold beside them"
+    )

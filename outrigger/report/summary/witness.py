@@ -1,0 +1,88 @@
+"""The curves of shear, moment and droop with their witness, and the evidence of the hold-downs."""
+
+from outrigger.report import words
+from outrigger.report.draw import diagrams
+from outrigger.report.write.document import (
+    Block,
+    Bold,
+    Chapter,
+    Figure,
+    Paragraph,
+    Runs,
+    Table,
+)
+from outrigger.studies.for_summary import Findings
+from outrigger.verdict.design import Design
+
+
+def curves(found: Findings) -> Chapter:
+    """Diagrams with their values, and the same beam solved another way."""
+    design, drawn, rows = found.design, found.curves, found.witness
+    strength, service = drawn.strength, drawn.service
+    alt = (
+        f"Shear: {diagrams.said_of(drawn.V.marks, 'lb')}. "
+        f"Moment: {diagrams.said_of(drawn.M.marks, 'lb-in')}. "
+        f"Droop: {diagrams.said_of(drawn.droop.marks, 'in')}."
+    )
+    said = (
+        f"Shear and moment under {strength.combination_words} ({strength.combination}), where "
+        f"bending at the house edge governs; droop under {service.combination_words} "
+        f"({service.combination}), creep included. Hogging is drawn down, as is droop."
+    )
+    if len(drawn.supports) > 2:
+        said += " The row of hold-downs is drawn as it shares on rigid supports."
+    if design.shape.tilt.way != "level":
+        said += " What acts square to the sheathing."
+    off = max(row.off for row in rows)
+    listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
+    check = (
+        f"Independent check: the same beam solved in exact fractions by sympy gives {listed}. "
+        f"The largest difference is {off:.0e} of the value."
+    )
+    return Chapter(
+        "Shear, moment and droop",
+        [Figure(diagrams.diagrams(drawn), alt, said), Paragraph(check)],
+        2,
+        "curves",
+    )
+
+
+def _named(what: str) -> str:
+    return f"{words.place(what)} reaction" if " in" not in what and "at the" not in what else what
+
+
+def evidence(design: Design) -> Chapter:
+    """Each listed hold-down in one row: value, column read, what it is listed for, where."""
+    rows: list[tuple[Runs, ...]] = []
+    for hold in design.case.hold_down:
+        place = words.place(hold.name)
+        if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
+            said = "no listing: built of fasteners, see its links"
+            rows.append((place, f"{hold.count}", *("",) * 5, said))
+            continue
+        listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
+        side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
+        rows.append(
+            (
+                place,
+                f"{hold.count}",
+                (Bold(listed),),
+                (Bold(side),),
+                hold.rated_for or "not given",
+                hold.rated_wood or "not given",
+                hold.rated_into,
+                words.printable(hold.rated_source) or "not given",
+            )
+        )
+    head = ("where", "clips", "uplift, each", "side, each", "column read", "wood listed",
+            "listed into", "report, schedule, page")  # fmt: skip
+    blocks: list[Block] = [Paragraph("No hold-down is given.")]
+    if rows:
+        widths = (0.8, 0.45, 0.75, 0.7, 0.8, 1.1, 0.9, 1.6)
+        blocks = [Table(head, rows, "lrrrllll", widths, "Evidence of the listed hold-downs")]
+        blocks.append(
+            Paragraph(
+                "A listed value is lowered to the duration of the load that it holds, by CD over "
+                "the CD of the column read, and never raised.", "small")
+        )  # fmt: skip
+    return Chapter("Evidence of the hold-downs", blocks, 2, "evidence")
