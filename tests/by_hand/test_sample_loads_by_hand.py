@@ -127,7 +127,7 @@ def test_the_take_down_is_in_the_data(run, tmp_path):
     """Clause, unit, level and status of every step; unverified values are named in the notes."""
     (tmp_path / "job.toml").write_text(DRIFTED, encoding="utf-8")
     data = json.loads(run("check", "job.toml", "--json", folder=tmp_path).stdout)
-    steps = data["loads"]["takedown"]["S_house"]
+    steps = data["loads"]["takedown"]["S_lee"]
     assert {"symbol", "line", "value", "unit", "clause", "note", "status"} == set(steps[0])
     assert any("7.7" in step["clause"] for step in steps)
     assert data["loads"]["wall_line_lb"]["S"] == max(data["loads"]["snow_cases_lb"].values())
