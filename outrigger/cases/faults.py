@@ -79,6 +79,12 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
+    if roof and not roof.bearing and roof.overhang:
+        text = (
+            f"= {length(roof.overhang)}: beside bearing = false. A roof that overhangs this wall "
+            "stands on it: give its line loads and let it bear, or drop the overhang."
+        )
+        yield Fault("garage_roof.overhang", text)
     yield from _wind_faults(wind, parts.get("house_roof"), roof)
     yield from _layout_faults(parts.get("layout"), roof)
     house = parts.get("house_roof")

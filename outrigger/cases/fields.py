@@ -12,6 +12,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.cases.kinds import Form, Range, Written
+from outrigger.cases.listing import read_base
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -248,6 +249,14 @@ def _member_spacing(value: object) -> str | float:
     return number
 
 
+def _rated_into(value: object) -> str:
+    try:
+        read_base(_string(value))
+    except InputError as error:
+        raise InputError(str(error).partition('": ')[2] or str(error)) from None
+    return _string(value)
+
+
 def _species(value: object) -> str:
     try:
         return lumber.read_species(_string(value))
@@ -334,6 +343,9 @@ Limit = Annotated[
 
 
 Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), Range()]
+
+
+RatedInto = Annotated[str, BeforeValidator(_rated_into)]
 
 
 Species = Annotated[str, BeforeValidator(_species)]

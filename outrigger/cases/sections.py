@@ -39,6 +39,7 @@ from outrigger.cases.fields import (
     Plates,
     Plies,
     Pressure,
+    RatedInto,
     RiskCategory,
     RoofSpan,
     RoofStep,
@@ -296,10 +297,11 @@ class HoldDown(Section):
     rated_lateral: Force | None = None
     rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
     rated_wood: Species | None = None
-    rated_into: Text = "framing"
+    rated_into: RatedInto = ""
     rated_across_grain: Flag | None = None
     rated_source: Text = ""
     into: Literal["framing", "sheathing only"] | None = None
+    foot: Length = 1.5
     side_fastener: Text = ""
     side_fasteners: Fasteners | None = None
     side_height: SideHeight | None = None
@@ -321,6 +323,16 @@ class HoldDown(Section):
     def path(self, key: str) -> str:
         """The path of one of its keys: hold_down[back].count."""
         return f"hold_down[{self.name}].{key}"
+
+
+def built(hold: HoldDown) -> bool:
+    """Whether a hold-down is given by its fasteners and not by a listed value."""
+    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
+
+
+def through(hold: HoldDown) -> bool:
+    """Whether the deck fastener goes through the outrigger itself."""
+    return built(hold) and not hold.side_fastener
 
 
 class Limits(Section):
