@@ -10,12 +10,7 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
-from outrigger.checks.one_clip import (
-    Clip,
-    part_of_clip,
-    pull_of_one,
-    withdrawal_value,
-)
+from outrigger.checks.one_clip import Clip, part_of_clip, pull_of_one, withdrawal_value
 from outrigger.checks.side_values import FRAMING_DEPTH_IN
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal

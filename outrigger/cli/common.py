@@ -14,6 +14,7 @@ from outrigger.base.shell import command
 from outrigger.cases.model import Case
 from outrigger.cases.read import CaseFile, opened, read_text
 from outrigger.cases.settings import Override
+from outrigger.formula.check import Status
 from outrigger.report import words
 
 BAD_INPUT = 2
@@ -103,9 +104,9 @@ def case_typed(words_given: list[str] | None, sample: bool) -> tuple[str, list[s
     return ("" if sample else given.pop(0)), given
 
 
-def tell(text: str, works: bool, sample_as_data: bool = False) -> None:
-    """Print a sweep and leave: 0 when something works, else 1."""
+def tell(text: str, answer: Status, sample_as_data: bool = False) -> None:
+    """Print a sweep and leave: 0 when something works, 1 when nothing, 3 when it cannot say."""
     if sample_as_data:
         print(words.SAMPLE, file=sys.stderr)
     say(text)
-    raise typer.Exit(EXIT["pass" if works else "fail"])
+    raise typer.Exit(EXIT[answer])

@@ -125,14 +125,15 @@ def test_each_load_says_why(sample):
 
 def test_the_take_down_is_in_the_data(run, tmp_path):
     """Clause, unit, level and status of every step; unverified values are named in the notes."""
-    data = json.loads(run("check", "--json", folder=tmp_path).stdout)
+    (tmp_path / "job.toml").write_text(DRIFTED, encoding="utf-8")
+    data = json.loads(run("check", "job.toml", "--json", folder=tmp_path).stdout)
     steps = data["loads"]["takedown"]["S_lee"]
     assert {"symbol", "line", "value", "unit", "clause", "note", "status"} == set(steps[0])
     assert any("7.7" in step["clause"] for step in steps)
     assert data["loads"]["wall_line_lb"]["S"] == max(data["loads"]["snow_cases_lb"].values())
-    memory = [s for part in data["loads"]["takedown"].values() for s in part
-              if s["status"] == "MEMORY"]  # fmt: skip
-    assert memory
+    unsure = [s for part in data["loads"]["takedown"].values() for s in part
+              if s["status"] in ("SECOND-HAND", "OTHER EDITION", "MEMORY")]  # fmt: skip
+    assert unsure
     assert any(note.startswith("unverified value used") for note in data["notes"])
 
 
