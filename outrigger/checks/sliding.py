@@ -9,14 +9,12 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.sections import HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
-    built,
     lateral_capacity,
     lateral_holds,
     lateral_of_place,
-    through,
 )
 from outrigger.checks.sideways import (
     ESTIMATE,
@@ -30,7 +28,7 @@ from outrigger.formula.kind import Kind, Link
 
 SLIDE = Kind("slide", "sliding", quiet=True)
 ALONG, ACROSS = Link(SLIDE, "along", "along"), Link(SLIDE, "across", "across")
-SHAKEN = Link(SLIDE, "earthquake", "earthquake")
+SHAKEN = Link(SLIDE, "earthquake", "earthquake", estimate=True)
 
 
 def slides(member: LoadedMember) -> list[Check]:
