@@ -58,6 +58,7 @@ EXAMPLES = {
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
 RUN = "layout.run"
+INVENTED = "invented"  # of a source: its value is made up
 JUST_OVER = 1.005  # under it two digits say 1.00
 LINE_LOADS = ("D", "L", "Lr", "S")
 
@@ -81,7 +82,8 @@ class NotGiven:
         if not section:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
-        return f"{header} {field} = {EXAMPLES.get(field, LOAD_EXAMPLE)}"
+        named = EXAMPLES["rated_source"] if field.endswith("_source") else LOAD_EXAMPLE
+        return f"{header} {field} = {EXAMPLES.get(field, named)}"
 
 
 def snows(case: Case) -> bool:
@@ -104,7 +106,7 @@ def not_given(case: Case) -> list[NotGiven]:
     rows = [*_roof(case), *_weather(case), *_wall_and_house(case), *_member(case)]
     for i, hold in enumerate(case.hold_down):
         rows += _hold_down(case, i, hold)
-    return [*rows, *_taken(case), *_joint(case)]
+    return [*rows, *_made_up(case), *_taken(case), *_joint(case)]
 
 
 def run(ratio: float | None) -> NotGiven:
@@ -249,6 +251,19 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if not hold.rated_across_grain and hold.side_height is None:
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
+
+
+def _made_up(case: Case) -> Iterator[NotGiven]:
+    """Sources that say of their value that it is invented, in a case that is no sample."""
+    if case.project.invented:
+        return
+    texts = {f"{key}_source": text for key, text in case.sources.items()}
+    texts |= {f"hold_down[{i}].rated_source": hold.rated_source
+              for i, hold in enumerate(case.hold_down)}  # fmt: skip
+    for key, text in texts.items():
+        if text and INVENTED in text.lower():
+            question = "its source says that the value is invented: what is the real one?"
+            yield NotGiven(key, question, DESIGNER, INVENTED)
 
 
 def _taken(case: Case) -> Iterator[NotGiven]:
