@@ -76,7 +76,11 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
         yield Fault("seismic.sds", text)
     if roof and roof.bearing and roof.span is None and roof.line is None:
-        yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
+        yield Fault(
+            "garage_roof.span",
+            "is not given, and is needed (or line) when it bears: "
+            'what does the truss sheet say? "24 ft", say.',
+        )
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
     if roof and not roof.bearing and roof.overhang:

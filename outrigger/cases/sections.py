@@ -77,9 +77,11 @@ class Section(BaseModel):
 
 
 class Project(Section):
-    """Text that names the job; only the name is required."""
+    """Text that names the job; only the name is required. `invented`: its data is made up, so that
+    every output says that it is a sample."""
 
     name: JobName
+    invented: Flag = False
     number: Text = ""
     address: Text = ""
     sheet: Text = ""

@@ -65,7 +65,8 @@ def split(words_given: list[str] | None) -> tuple[str, list[str]]:
 
 
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], CaseFile, bool]:
-    """The case of a command's words, and its file; without a file the bundled sample."""
+    """The case of a command's words, its settings and its file; without a file the bundled sample.
+    The last: whether its data is made up."""
     file, settings = split(words_given)
     if not file:
         here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
@@ -74,7 +75,7 @@ def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], 
             print(fold(hint), file=sys.stderr)
     read = opened(Path(file) if file else SAMPLE_FILE)
     case, overrides = read.case(settings)
-    return case, overrides, read, not file
+    return case, overrides, read, not file or case.project.invented
 
 
 def _is_case(path: Path) -> bool:
@@ -96,12 +97,6 @@ def length_of(name: str, written: object) -> float:
         return quantity.read(written, "length")
     except InputError as error:
         raise InputError(f'{name} "{written}": {error}') from None
-
-
-def case_typed(words_given: list[str] | None, sample: bool) -> tuple[str, list[str]]:
-    """The case file and the settings as they were typed, for a command to be typed next."""
-    given = list(words_given or [])
-    return ("" if sample else given.pop(0)), given
 
 
 def tell(text: str, answer: Status, sample_as_data: bool = False) -> None:

@@ -16,7 +16,6 @@ from outrigger.cli.common import (
     SAMPLE_FILE,
     CaseArgument,
     case_of,
-    case_typed,
     fold,
     is_file,
     length_of,
@@ -127,7 +126,7 @@ def compare_command(
     one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
     width = shutil.get_terminal_size().columns
     overrides = cases[1][1]
-    sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
+    sample = before.case.project.invented or after.case.project.invented
     say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
     raise typer.Exit(EXIT[after.verdict])
 
@@ -150,7 +149,7 @@ def size_command(
     from outrigger.studies.sizes import sizes
 
     case, overrides, _, sample = case_of(case_words)
-    file, typed = case_typed(case_words, sample)
+    file, typed = split(case_words)
     names = [lumber.read_species(name) for name in species or []]
     with Progress("designs") as progress:
         result = sizes(case, names, progress.told)

@@ -60,6 +60,7 @@ EXAMPLES = {
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
 RUN = "layout.run"
+INVENTED = "invented"  # of a source: its value is made up
 JUST_OVER = 1.005  # under it two digits say 1.00
 LINE_LOADS = ("D", "L", "Lr", "S")
 
@@ -83,7 +84,8 @@ class NotGiven:
         if not section:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
-        return f"{header} {field} = {EXAMPLES.get(field, LOAD_EXAMPLE)}"
+        named = EXAMPLES["rated_source"] if field.endswith("_source") else LOAD_EXAMPLE
+        return f"{header} {field} = {EXAMPLES.get(field, named)}"
 
 
 def snows(case: Case) -> bool:
@@ -106,7 +108,7 @@ def not_given(case: Case) -> list[NotGiven]:
     rows = [*_roof(case), *_weather(case), *_wall_and_house(case), *_member(case)]
     for i, hold in enumerate(case.hold_down):
         rows += _hold_down(case, i, hold)
-    return list(dict.fromkeys([*rows, *_taken(case), *_joint(case)]))
+    return list(dict.fromkeys([*rows, *_made_up(case), *_taken(case), *_joint(case)]))
 
 
 def run(ratio: float | None) -> NotGiven:
@@ -268,6 +270,19 @@ def _rafters(case: Case, hold: HoldDown) -> Iterator[NotGiven]:
     if house.framing_spacing is None and house.framing_at is None:
         question = "how far apart are the house rafters, and where is the first?"
         yield NotGiven("house_roof.framing_spacing", question, FRAMER)
+
+
+def _made_up(case: Case) -> Iterator[NotGiven]:
+    """Sources that say of their value that it is invented, in a case that is no sample."""
+    if case.project.invented:
+        return
+    texts = {f"{key}_source": text for key, text in case.sources.items()}
+    texts |= {f"hold_down[{i}].rated_source": hold.rated_source
+              for i, hold in enumerate(case.hold_down)}  # fmt: skip
+    for key, text in texts.items():
+        if text and INVENTED in text.lower():
+            question = "its source says that the value is invented: what is the real one?"
+            yield NotGiven(key, question, DESIGNER, INVENTED)
 
 
 def _taken(case: Case) -> Iterator[NotGiven]:

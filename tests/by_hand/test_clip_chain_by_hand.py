@@ -151,7 +151,7 @@ def test_listed_strap_over_the_top():
     """500 lb for any duration: not lowered, no splitting row."""
     strap = {
         "at": "back", "rated_uplift": "500 lb", "rated_for": "any duration",
-        "rated_wood": "Spruce-Pine-Fir", "rated_source": "invented", "into": "framing",
+        "rated_wood": "Spruce-Pine-Fir", "rated_source": "listing", "into": "framing",
         "side_height": "over the top",
     }  # fmt: skip
     result = held(strap)

@@ -14,7 +14,7 @@ CLIP = {
     "rated_wood": "Spruce-Pine-Fir",
     "rated_into": "framing through sheathing",
     "rated_across_grain": True,
-    "rated_source": "invented for this test",
+    "rated_source": "a listing of this test",
     "into": "framing",
 }
 TABLES = {

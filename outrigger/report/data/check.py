@@ -29,7 +29,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
     return {
         "program": {"name": "outrigger", "version": __version__},
         "digest": design.case.digest,
-        "sample": sample,
+        "sample": sample or design.case.project.invented,
         "verdict": design.verdict,
         "governing": {
             "id": governing.check.id,

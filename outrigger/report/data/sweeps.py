@@ -20,7 +20,7 @@ def stamp(unknown: Unknown, sample: bool) -> dict[str, Any]:
         "digest": asked.case.digest,
         "verdict": asked.verdict,
         "open": unknown.keys,
-        "sample": sample,
+        "sample": sample or asked.case.project.invented,
     }
 
 
