@@ -20,6 +20,7 @@ from outrigger.cases.fields import (
     Fasteners,
     Flag,
     Force,
+    FramingSpacing,
     GapWidth,
     ImportanceFactor,
     JobName,
@@ -29,6 +30,7 @@ from outrigger.cases.fields import (
     LineLoad,
     MeanHeight,
     MemberSpacing,
+    NailSpacing,
     Nothing,
     Number,
     Percent,
@@ -50,6 +52,7 @@ from outrigger.cases.fields import (
     Stress,
     Text,
     ThermalFactor,
+    Thickness,
     WallHeight,
 )
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
@@ -154,12 +157,12 @@ class HouseRoof(Section):
     ) = None
     edge_support_width: Length | None = None
     sheathing: Text = ""
-    sheathing_thickness: Length | None = None
+    sheathing_thickness: Thickness | None = None
     sheathing_nail: Text = ""
-    sheathing_nail_spacing: Length | None = None
+    sheathing_nail_spacing: NailSpacing | None = None
     sheathing_bearing: Stress | None = None
     framing_species: Species | None = None
-    framing_spacing: Length | None = None
+    framing_spacing: FramingSpacing | None = None
     framing_parallel: Flag | None = None
     framing_offset: Distance = 0.0
     framing_at: list[Distance] | None = None

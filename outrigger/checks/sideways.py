@@ -25,7 +25,7 @@ from outrigger.formula.numbers import Array, Num
 
 ROLL_OVER = Kind("roll_over", "tipping over sideways", quiet=True)
 BLOCKED, OWN_WIDTH = Link(ROLL_OVER, "blocking", ""), Link(ROLL_OVER, "own width", "")
-SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake")
+SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake", estimate=True)
 FORM = Kind("form", "rafters not tied")
 UNTIED = Link(FORM, "", "")
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"

@@ -28,7 +28,7 @@ from outrigger.formula.kind import Kind, Link
 
 SLIDE = Kind("slide", "sliding", quiet=True)
 ALONG, ACROSS = Link(SLIDE, "along", "along"), Link(SLIDE, "across", "across")
-SHAKEN = Link(SLIDE, "earthquake", "earthquake")
+SHAKEN = Link(SLIDE, "earthquake", "earthquake", estimate=True)
 
 
 def slides(member: LoadedMember) -> list[Check]:

@@ -14,6 +14,7 @@ from outrigger.base.shell import command
 from outrigger.cases.model import Case
 from outrigger.cases.read import CaseFile, opened, read_text
 from outrigger.cases.settings import Override
+from outrigger.formula.check import Status
 from outrigger.report import words
 
 BAD_INPUT = 2
@@ -48,8 +49,17 @@ def is_file(word: str) -> bool:
 
 
 def split(words_given: list[str] | None) -> tuple[str, list[str]]:
-    """The case file of a command's words, empty for the sample, and its settings."""
+    """The case file of a command's words, empty for the sample, and its settings.
+
+    Raises:
+        InputError: a word is empty; it is not taken for the sample.
+    """
     given = list(words_given or [])
+    if any(not word.strip() for word in given):
+        raise InputError(
+            'an empty word, "": a file or a setting is missing there, in a script say. Leave it '
+            "out to run the sample."
+        )
     named = bool(given) and is_file(given[0])
     return (given[0], given[1:]) if named else ("", given)
 
@@ -94,9 +104,9 @@ def case_typed(words_given: list[str] | None, sample: bool) -> tuple[str, list[s
     return ("" if sample else given.pop(0)), given
 
 
-def tell(text: str, works: bool, sample_as_data: bool = False) -> None:
-    """Print a sweep and leave: 0 when something works, else 1."""
+def tell(text: str, answer: Status, sample_as_data: bool = False) -> None:
+    """Print a sweep and leave: 0 when something works, 1 when nothing, 3 when it cannot say."""
     if sample_as_data:
         print(words.SAMPLE, file=sys.stderr)
     say(text)
-    raise typer.Exit(EXIT["pass" if works else "fail"])
+    raise typer.Exit(EXIT[answer])

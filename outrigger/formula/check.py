@@ -52,9 +52,9 @@ class Check:
 
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
-    stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass; "fail" it
-    fails whatever the ratio. `why` gives the reason in words. `combinations` names the columns;
-    empty where a rule has none.
+    stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass, as for a
+    condition that nobody gave; "fail" it fails whatever the ratio. `why` gives the reason in words.
+    `combinations` names the columns; empty where a rule has none.
     """
 
     link: Link

@@ -7,6 +7,7 @@ is interpolated. What is open in the case stays open.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 from typing import Literal
 
@@ -17,11 +18,13 @@ from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
+from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
+from outrigger.verdict.unknown import Unknown
 
 Over = Literal["gap", "back span"]
 
@@ -68,6 +71,16 @@ class Card:
     def works(self) -> bool:
         """Some cell is not blank."""
         return any(cell.low is not None for cell in self.cells)
+
+    @cached_property
+    def unknown(self) -> Unknown:
+        """What is open in it."""
+        return Unknown(self.asked)
+
+    @property
+    def answer(self) -> Status:
+        """Pass when some cell is not blank; open: cannot say, for what is missing."""
+        return self.unknown.answer(self.works)
 
 
 def card(

@@ -26,7 +26,6 @@ ROW_NOTE = (
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
 ROOFLESS = "carries no roof by the file's word: a gable truss and its rake overhang stand on a wall"
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
-WORKER_ALONE = "1.2D + 1.6 worker"
 
 
 def of(result: Design) -> list[str]:
@@ -247,7 +246,7 @@ def _of_combinations(used: Sequence[Combination]) -> Iterator[tuple[str, str]]:
     for one in used:
         section, id = one.section, one.id
         if one.ours:
-            section, id = WORKER_ALONE, ""
+            section, id = one.source, ""
         else:
             found.setdefault((section, "", one.status), {})[id] = None
         factor = f"lambda {one.time:g} with "

@@ -67,12 +67,14 @@ LINE_LOADS = ("D", "L", "Lr", "S")
 @dataclass(frozen=True)
 class NotGiven:
     """Something needed that the file does not say: its key, the question, who may know; `lack`,
-    what is wrong with it."""
+    what is wrong with it; `bears`: a load or a strength hangs on it, so that nothing can be said
+    to work without it."""
 
     key: str
     question: str
     who: str
     lack: str = "not given"
+    bears: bool = True
 
     @property
     def line(self) -> str:
@@ -118,6 +120,7 @@ def run(ratio: float | None) -> NotGiven:
         f"say how long the wall is (layout.run): {may}. Two side by side there share it.",
         FRAMER,
         f"not given: {may}",
+        bears=False,  # what hangs on it is counted: while that one is over, nothing works
     )
 
 
@@ -248,7 +251,7 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
         yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
-        yield NotGiven(f"{key}.rated_source", question, MAKER)
+        yield NotGiven(f"{key}.rated_source", question, MAKER, bears=False)
     if not hold.rated_across_grain and hold.side_height is None:
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
@@ -305,7 +308,7 @@ def _joint(case: Case) -> Iterator[NotGiven]:
         asked["below_clearance"] = "free space under the wall line?"
     for key, question in asked.items():
         if getattr(limits, key) is None:
-            yield NotGiven(f"limits.{key}", question, DESIGNER)
+            yield NotGiven(f"limits.{key}", question, DESIGNER, bears=False)
 
 
 def not_covered(case: Case) -> list[str]:

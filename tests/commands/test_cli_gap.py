@@ -49,7 +49,7 @@ def test_gap_of_the_sample(run):
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_gap_of_every_example(run, path):
     done = run("gap", path, "--from", "3in", "--to", "5in")
-    assert done.returncode in (0, 1), done.stderr
+    assert done.returncode in (0, 1, 3), done.stderr
     assert done.stderr == ""
     assert done.stdout.splitlines()[-1] == ENGINEERS_LINE
 
@@ -130,8 +130,9 @@ def test_cut_pieces_keep_their_length(run):
 def test_what_is_open_is_said_in_the_first_lines(run):
     done = run("gap", ROOT / "examples" / "open_first_sketch.toml")
     first = flat(done.stdout.partition("\n\n")[0])
-    assert "Open still: garage_roof.storage not given" in first
-    assert done.returncode == 0
+    assert "CANNOT SAY to what gap it works: 10 facts are missing, among them" in first
+    assert "attic storage, drifted snow, sliding snow, earthquake" in first
+    assert done.returncode == 3
 
 
 def test_exit_status_when_no_gap_works(run):

@@ -14,6 +14,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import RUN
 
 LEAST_WIDTH = 30
+SO_FAR = "By what is stated so far,"  # before what the numbers say while something is missing
 
 
 def page(
@@ -24,11 +25,21 @@ def page(
     *,
     sample: bool,
     overrides: Sequence[Override],
+    first: str = "",
 ) -> str:
-    """A whole page: what was changed, the case, what is open, the body, the last words."""
+    """A whole page: what was changed, the case, what is open, the body, the last words; `first`: in
+    place of what is open, that nothing can be said, and why."""
     last = wrap(_of_sample(said) if sample else said, width)
     parts = [*(wrap(one.text, width) for one in overrides), screen.heading(design, width)]
-    parts += [open_line(design, width), "", *body, "", last, wrap(words.ENGINEERS_LINE, width)]
+    top = wrap(_of_sample(first) if sample else first, width) if first else ""
+    parts += [
+        top or open_line(design, width),
+        "",
+        *body,
+        "",
+        last,
+        wrap(words.ENGINEERS_LINE, width),
+    ]
     return words.whole([part for i, part in enumerate(parts) if part or i or sample], sample)
 
 
