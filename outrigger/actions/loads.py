@@ -3,14 +3,15 @@
 Every number is a column (cases, 1); a single case is a batch of one.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, truss_spacing
-from outrigger.actions.snow import Lie, snow_of
+from outrigger.actions.on_line import load_line, snow_line
+from outrigger.actions.snow import snow_of
 from outrigger.actions.wind import Pressures, wind_of
 from outrigger.base.units import pounds_per_inch, psi, square_feet
 from outrigger.base.units import psf as psf_of
@@ -122,9 +123,9 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     if wind.overhang is not None:  # only uplift differs: down has no coefficient of its own
         hung["W_up"] = replace(wind.overhang, value=-np.asarray(wind.overhang.value))
     on_line = {
-        part: _wall_line(batch, part, q, share, shape, hung.get(part)) for part, q in psf.items()
+        part: load_line(batch, part, q, share, shape, hung.get(part)) for part, q in psf.items()
     }
-    on_line |= {part: _snow_line(batch, part, lie, share) for part, lie in lies.items()}
+    on_line |= {part: snow_line(batch, part, lie, share) for part, lie in lies.items()}
     steps = {
         part: [*wind.steps.get(part, ()), *one.before, *one.totals] for part, one in on_line.items()
     }
@@ -262,94 +263,3 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
     said = f"earthquake: category {category}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
     said += f"; {up:g} D net up alone" if up else ""
     return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
-
-
-@dataclass(frozen=True, eq=False)
-class OnLine:
-    """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
-    outrigger, lb, the steps that add up to it, and those before them."""
-
-    line: Array
-    P: Array
-    totals: list[Step]
-    before: Sequence[Step] = ()
-
-
-def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
-    """A part from its line load, if it has one, and its other forces, lb."""
-    forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
-    P = sum((np.asarray(force.value) for force in forces), column(0.0))
-    if w is None:
-        return OnLine(column(0.0), P, forces, before)
-    return OnLine(np.asarray(w.value), P, [w, *forces], before)
-
-
-def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
-    """One case of snow on the wall line."""
-    roof = batch.case.garage_roof
-    if roof.line is not None:
-        line = batch.load("garage_roof.line.S")
-        if part == "S":
-            line = line + batch.load("snow.drift_line")
-        total = given("w_roof", line, "lb/in", "", "line load as stated")
-    elif roof.bearing:
-        total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
-        even = _roof_line(batch, lie.strip)
-        if np.array_equal(np.asarray(even.value), lie.line):  # the whole roof alike
-            total = even
-    else:
-        drift = batch.load("snow.drift_line")
-        total = given("w_roof", drift, "lb/in", "", "stated drift only")
-    return _on_line(total, share, _points(batch, "S"), lie.steps)
-
-
-def _roof_line(batch: Batch, q: Array, on_overhang: Step | None = None) -> Step:
-    """Load of the whole garage roof on the wall line, lb/in; q psi, the overhang's apart if any."""
-    span, overhang = batch.load("garage_roof.span"), batch.load("garage_roof.overhang")
-    if on_overhang is not None:
-        return loads.roof_line_load_with_overhang.step(
-            q=q, l_span=span, q_overhang=on_overhang, l_overhang=overhang
-        )
-    return loads.roof_line_load.step(q=q, l_span=span, l_overhang=overhang)
-
-
-def _points(batch: Batch, part: str) -> list[Step]:
-    """Point loads of one load case: whole on one outrigger, or by the marks of a layout."""
-    found, mark = [], batch.mark
-    for i, point in enumerate(batch.case.garage_roof.point):
-        force = getattr(point, part)
-        if force:
-            how = "whole on one outrigger" if mark is None else "its part at this mark"
-            note = f"point load from {point.source or 'a point'}, {how}"
-            signed = -column(force) if part == "W_up" else column(force)
-            signed = signed if mark is None else signed * column(mark.points[:, i])
-            found.append(given("P", signed, "lb", "", note))
-    return found
-
-
-def _wall_line(
-    batch: Batch,
-    part: str,
-    q: Array,
-    share: Array,
-    shape: Geometry,
-    on_overhang: Step | None = None,
-) -> OnLine:
-    """One load case on the wall line."""
-    roof = batch.case.garage_roof
-    sign = -1.0 if part == "W_up" else 1.0
-    line: Step | None = None
-    others = _points(batch, part)
-    if roof.bearing and roof.line is not None:
-        amount = batch.load(f"garage_roof.line.{part}") * sign
-        line = given("w_roof", amount, "lb/in", "", "line load as stated")
-    elif roof.bearing:
-        line = _roof_line(batch, q, on_overhang)
-    if part == "D":
-        weight = loads.wall_weight.step(
-            q=batch.load("garage_wall.dead"),
-            h_wall=batch.load("garage_wall.height"),
-            s_plan=shape.plan_spacing,
-        )
-        others = [weight, *others]
-    return _on_line(line, share, others, ())

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
+from outrigger.actions import by_hand
 from outrigger.actions.places import BACK, WALL_LINE
 from outrigger.actions.sums import summed
 from outrigger.checks.at_wall import AtWall, at_wall

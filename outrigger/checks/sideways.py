@@ -9,8 +9,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.closed_forms import Hand
+from outrigger.actions import by_hand
+from outrigger.actions.by_hand import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
