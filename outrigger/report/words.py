@@ -208,7 +208,7 @@ def wrap(text: str, width: int, indent: str = "") -> str:
 def command_lines(command: str, width: int, indent: str) -> list[str]:
     """A command to be copied: folded where the shell allows it."""
     lines = [indent]
-    for part in re.findall(r"(?:[^\s']|'[^']*')+", command):
+    for part in re.findall(r"""(?:[^\s'"]|'[^']*'|"[^"]*")+""", command):
         if len(lines[-1]) + len(part) + 2 > width and lines[-1].strip():
             lines[-1] += "\\"
             lines.append(f"{indent}  ")

@@ -3,6 +3,7 @@
 import math
 import re
 import shlex
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -149,3 +150,25 @@ def test_no_place_to_copy_from_when_there_are_no_clips(tmp_path):
     said = r'the file has no \[\[hold_down\]\] with at = "back" to copy'
     with pytest.raises(InputError, match=said):
         read_case(path, ["hold_down[edge]=back"])
+
+
+@pytest.mark.parametrize(
+    "name", ["it's.toml", "$(touch pwned).toml", "a b 'c' \"d\".toml", "-x.toml"]
+)
+@pytest.mark.parametrize("width", [40, 80])
+def test_a_printed_command_names_its_file_whatever_its_name(run, tmp_path, name, width):
+    """Folded or not, a shell reads the name as it is."""
+    (tmp_path / name).write_text(
+        (ROOT / "examples" / "passes.toml").read_text(encoding="utf-8"), encoding="utf-8"
+    )
+    typed = f"./{name}" if name.startswith("-") else name
+    page = run("check", typed, "gap=14in", width=width, folder=tmp_path).stdout
+    commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
+    assert commands
+    for command in commands:
+        told = f"set -- {command}; printf '%s\\n' \"$@\""
+        done = subprocess.run(
+            ["bash", "-c", told], capture_output=True, text=True, check=True, cwd=tmp_path
+        )
+        assert done.stdout.splitlines()[:4] == ["outrigger", "check", typed, "gap=14in"]
+    assert [path.name for path in tmp_path.iterdir()] == [name]
