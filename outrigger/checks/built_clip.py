@@ -13,7 +13,7 @@ import numpy as np
 from outrigger.actions.places import EDGE
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, through
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import COMMON, LoadedMember
 from outrigger.checks.notches import net_depth
@@ -34,7 +34,6 @@ from outrigger.checks.side_values import (
     group_value,
     into_outrigger,
     steel_side,
-    through,
     wood_side,
 )
 from outrigger.fasteners import adjusted as connection_values

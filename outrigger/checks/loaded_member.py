@@ -51,6 +51,7 @@ PLATE_THICKNESS_IN = 1.5
 COOL = "to 100 F"
 
 
+BLOCKING, CROSSING_MEMBER = "blocking", "crossing member"
 RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 

@@ -10,14 +10,13 @@ import numpy as np
 
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.sections import HoldDown, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
     Held,
     deck_value,
     framing_penetration,
     several_lags,
-    through,
 )
 from outrigger.checks.sideways import side_forces
 from outrigger.fasteners import adjusted as connection_values
@@ -30,7 +29,8 @@ from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num, sqrt
-from outrigger.marks.framing import HALF_RAFTER_IN
+from outrigger.marks.feet import off_crossing, on_bare_panel
+from outrigger.marks.framing import HALF_RAFTER_IN, free_edge, lands
 
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
 HOLD_DOWN = Kind("hold_down", "pull-out", by_place=True, place_first=True, chained=True)
@@ -191,29 +191,40 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
 
 
 def _in_rafter(clip: Clip, deck: Fastener) -> Check:
-    """The edge of the framing below: in its middle, or beside a parallel rafter."""
-    hold, house = clip.hold, clip.member.case.house_roof
+    """The edge of the framing below: from where the fastener stands in it, or on bare panel."""
+    hold, case = clip.hold, clip.member.case
     load = "any" if deck.small else "withdrawal"
-    actual = HALF_RAFTER_IN if hold.edge_distance is None else hold.edge_distance
-    row = _distance(clip, RAFTER_EDGE, deck, "edge", load, actual)
-    off = clip.member.b / 2 + (hold.leg_offset or 0.0)
-    if through(hold) or not house.framing_parallel or off < HALF_RAFTER_IN:
+    off = off_crossing(case, hold, clip.member.batch.column("outrigger.back_span"))
+    actual: Num = HALF_RAFTER_IN
+    said = "middle of framing 1 1/2 in wide, taken"
+    if hold.edge_distance is not None:
+        actual, said = hold.edge_distance, "as stated"
+    elif off is not None and np.any(off):
+        # a fastener that misses is told by itself: it has no edge
+        actual = np.where(lands(off), free_edge(off), HALF_RAFTER_IN)
+        said = "framing 1 1/2 in wide: half of it less the offset"
+    row = _distance(clip, RAFTER_EDGE, deck, "edge", load, actual, said)
+    why = on_bare_panel(case, hold)
+    if not why and off is not None and not np.any(lands(off)):
+        amount = length(float(np.min(np.abs(off))))
+        why = f"it stands {amount} from the middle of the rafter: beside it"
+    if not why:
         return row
-    why = (
-        f"over a parallel rafter these fasteners stand {length(off)} from its middle, beside it: "
-        "put blocking there"
-    )
     return replace(row, capacity=None, steps=row.steps[:1], rule="open", why=why)
 
 
 def _distance(
-    clip: Clip, link: Link, fastener: Fastener, measure: str, load: str, actual: Num
+    clip: Clip,
+    link: Link,
+    fastener: Fastener,
+    measure: str,
+    load: str,
+    actual: Num,
+    said: str = "as stated",
 ) -> Check:
     """One distance against the rule for it."""
     needed = fastener_spacing.full_distance(fastener, measure, load)
-    middle = link == RAFTER_EDGE and clip.hold.edge_distance is None
-    taken = "middle of framing 1 1/2 in wide, taken" if middle else "as stated"
-    free = given("s_actual", actual, "in", "", taken)
+    free = given("s_actual", actual, "in", "", said)
     why = "nearer than gives full value: a smaller fastener, or farther off"
     rule: Rule = "analogy" if fastener.small else ""
     row = clip.row(link, needed.clause, needed, free, rule=rule, why=why)

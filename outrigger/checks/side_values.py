@@ -11,7 +11,7 @@ import numpy as np
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing
@@ -55,16 +55,6 @@ class Held:
         """Whether a force along the member may reach it."""
         total = self.member.main.side.N_all
         return total is not None and self.hold.into != SHEATHING_ONLY and bool(np.any(total != 0))
-
-
-def built(hold: HoldDown) -> bool:
-    """Whether a hold-down is given by its fasteners and not by a listed value."""
-    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
-
-
-def through(hold: HoldDown) -> bool:
-    """Whether the deck fastener goes through the outrigger itself."""
-    return built(hold) and not hold.side_fastener
 
 
 def steel_side(hold: HoldDown) -> Layer | None:

@@ -9,14 +9,12 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.sections import HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
-    built,
     lateral_capacity,
     lateral_holds,
     lateral_of_place,
-    through,
 )
 from outrigger.checks.sideways import (
     ESTIMATE,

@@ -49,8 +49,17 @@ def is_file(word: str) -> bool:
 
 
 def split(words_given: list[str] | None) -> tuple[str, list[str]]:
-    """The case file of a command's words, empty for the sample, and its settings."""
+    """The case file of a command's words, empty for the sample, and its settings.
+
+    Raises:
+        InputError: a word is empty; it is not taken for the sample.
+    """
     given = list(words_given or [])
+    if any(not word.strip() for word in given):
+        raise InputError(
+            'an empty word, "": a file or a setting is missing there, in a script say. Leave it '
+            "out to run the sample."
+        )
     named = bool(given) and is_file(given[0])
     return (given[0], given[1:]) if named else ("", given)
 

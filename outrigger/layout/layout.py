@@ -18,6 +18,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import Cut, Item, cuts, materials, packed
+from outrigger.marks.feet import on_bare_panel
 from outrigger.marks.framing import framing_centres, lands
 from outrigger.marks.of_case import clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
@@ -202,6 +203,9 @@ def _better(laid: LaidOut) -> Iterator[Better]:
             if here - off > 0:
                 yield Better(key, here - off, laid.misses - len(laid.lines))
         return
+    missed = {at for line in laid.lines for at in line.misses}
+    if all(on_bare_panel(case, hold) for hold in case.hold_down if hold.name in missed):
+        return  # two feet and one rafter: no placing lands both
     firsts = {x: _missed(case, "layout.first_mark", x) for x in _first_marks(laid)}
     best = min(firsts, key=lambda x: (firsts[x], abs(_shift(laid, x))))
     if firsts[best] < laid.misses:

@@ -76,6 +76,7 @@ DURATIONS = {  # rows of NDS Table 2.3.2
     "A": "ten minutes",
 }
 N3 = "NDS 2018 Table N3"
+OURS = "one worker, a rule of our own"
 NOT_IN_N3 = "not in NDS 2018 Table N3, by its nearest row"
 HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
@@ -104,7 +105,7 @@ class Combination:
     @property
     def source(self) -> str:
         """Where the load factors stand."""
-        return f"{self.section} combination {self.id}"
+        return OURS if self.ours else f"{self.section} combination {self.id}"
 
     @property
     def text(self) -> str:

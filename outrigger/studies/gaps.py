@@ -120,6 +120,8 @@ def gaps(start: float, stop: float, step: float) -> Array:
     if not 0 < start <= stop <= MOST_GAP_IN or step <= 0:
         raise InputError(f"--from, --to, --step: 0 < from <= to <= {MOST_GAP_IN:g} in, step > 0.")
     first, last, by = (Fraction(v).limit_denominator(10**6) for v in (start, stop, step))
+    if by == 0:
+        raise InputError(f"--step {step:g} in: smaller than a tape shows. Take a larger step.")
     count = int((last - first) / by) + 1
     if count > MOST_GAPS:
         raise InputError(f"--step: {count:,} gaps; at most {MOST_GAPS:,}. Take a larger step.")

@@ -24,7 +24,8 @@ from outrigger.verdict.worst_mark import worst_of_each
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 RUN = "layout.run=24 ft"
-LAGGED = ("lag_through_the_outrigger", "garage_roof.span=18 ft")
+LAGGED = ("lag_through_the_outrigger", "garage_roof.span=18 ft",
+          "garage_wall.out_of_plane_wind=none")  # that goes by the wall each holds up  # fmt: skip
 NEAR_THE_EDGE = ("bent_clips_into_rafters", "garage_roof.span=28 ft",
                  "hold_down[back].edge_distance=1/4 in")  # fmt: skip
 GIRDER = """

@@ -237,7 +237,7 @@ def test_json(ran, name):
         assert row["why"] if row["status"] != "pass" and row["ratio"] is None else True
     assert set(data["movement"]) == {
         "live_in", "total_in", "joint_in", "tip_stiffness_lb_per_in", "end_rotation_rad",
-        "back_span_bow_in",
+        "back_span_bow_in", "droop_of_wood_in", "clip_slip_in", "crushing_in", "droop_at_wall_in",
     }  # fmt: skip
     for row in data["not_given"]:
         assert list(row) == ["key", "question", "who"]

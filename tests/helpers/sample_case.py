@@ -16,6 +16,8 @@ BUNDLED = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="
 STATED = re.sub(r"(?m)^invented = .*\n", "", BUNDLED).replace(
     "invented listing, for the sample only", "a listing of these tests"
 )
+# much the same with a drift on the garage roof and sliding, whose numbers are worked by hand
+DRIFTED = (DATA / "drift_on_the_garage.toml").read_text(encoding="utf-8")
 EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")
 EVERY_OTHER_KEY = (DATA / "every_other_key.toml").read_text(encoding="utf-8")
 

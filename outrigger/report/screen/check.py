@@ -45,6 +45,9 @@ def page(
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
     said = wrap(line, width)
+    said = "\n".join(
+        [said, *(wrap(f"The wall {text}.", width) for text in notes.roofless(design.case))]
+    )
     parts = [*[wrap(o.text, width) for o in overrides], heading(design, width), said, ""]
     parts += [
         _table(rows, width),
