@@ -19,11 +19,11 @@ def layout(run):
 
 
 def test_the_page(layout):
-    """Marks both ways, the side of the piece, tick boxes; the last line is the engineer's."""
+    """Marks both ways, the side of the piece, tick boxes; the engineer's line ends it."""
     done = layout(EXAMPLE)
     assert (done.returncode, done.stderr) == (0, "")
     lines = done.stdout.splitlines()
-    assert lines[-1] == LAST
+    assert lines[-2:] == [LAST, "SAMPLE, not your job"]
     assert any(line.startswith("Datum: left end, looking at the garage") for line in lines)
     (mark,) = [line for line in lines if line.startswith("[ ]   7")]
     assert mark.split()[3:7] == ['95-1/4"', "7'-11", '1/4"', "|X"]
@@ -48,7 +48,7 @@ def test_a_miss_is_said_with_its_amount(layout):
         'off 4-11/16"', 'off 7-7/8"', 'off 7-7/8"', 'off 4-11/16"', 'off 1-1/2"',
     ]  # fmt: skip
     assert "put solid blocking under the feet" in " ".join(done.stdout.split())
-    assert "OPEN: cannot say yet, clips off the framing not computed" in done.stdout
+    assert "SAMPLE: open: cannot say yet, clips off the framing not computed" in done.stdout
 
 
 def test_csv_has_a_row_for_each_mark(layout):

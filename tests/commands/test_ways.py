@@ -69,7 +69,9 @@ def test_the_first_way_ends_the_verdict(run):
     page = " ".join(run("check", WIND_CLIP).stdout.split())
     said = f"checks pass. Works with back clips listed for {least_listing()} lb."
     assert page.count(said) == 2
-    assert page.endswith(f"{said} Not permission to build: the engineer of record decides.")
+    assert page.endswith(
+        f"{said} Not permission to build: the engineer of record decides. SAMPLE, not your job"
+    )
     listed = f"clip={least_listing()}lb"
     assert found_for(WIND_CLIP)[0].setting == listed
     assert run("check", WIND_CLIP, listed).returncode == 0
