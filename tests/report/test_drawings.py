@@ -10,6 +10,7 @@ import pytest
 
 from outrigger.cases.read import read_case
 from outrigger.layout.layout import layout
+from outrigger.report.draw import diagrams
 from outrigger.report.draw import gaps as gap_chart
 from outrigger.report.draw import layout as layout_files
 from outrigger.report.draw import section as figures
@@ -41,7 +42,7 @@ def drawings(case):
     """Every drawing of a case as SVG; `sheathing`: that which shows it."""
     result = design(case)
     yield "section", figures.section(result)
-    yield "diagrams", figures.diagrams(curves(result))
+    yield "diagrams", diagrams.diagrams(curves(result))
     yield "plan", layout_files.plan(layout(case), "svg", False).decode()
     found = study.study(case, study.gaps(5.0, 6.0, 0.5))
     yield "gaps", gap_chart.draw(found, ".svg").decode()
