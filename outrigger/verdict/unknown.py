@@ -60,8 +60,9 @@ class Unknown:
         """What keeps every answer back, in words, what people ask for first; none: nothing."""
         facts = sorted((n for n in self.design.not_given if n.bears), key=_rank)
         found = [_words(one) for one in facts] + [_head(text) for text in self.design.not_covered]
-        rows = [row.check for row in self._open if not row.check.link.estimate]
-        found += [f"{row.kind.name} ({row.place})" for row in rows]
+        if not found:  # an open check beside missing facts mostly follows from them
+            rows = [row.check for row in self._open if not row.check.link.estimate]
+            found = [f"{row.kind.name} ({row.place})" for row in rows]
         return list(dict.fromkeys(found))
 
     @property
