@@ -85,14 +85,7 @@ def _stated(
     value, unit = getattr(section, key), ""
     if kind is not None:
         value, unit = quantity.in_trade(value, kind)
-    return DesignLoad(
-        name=name,
-        value=value,
-        unit=unit,
-        level=level_of(table, key, case.basis.loads),
-        source=source,
-        key=path,
-    )
+    return DesignLoad(name, value, unit, level_of(table, key, case.basis.loads), source, path)
 
 
 def derived(

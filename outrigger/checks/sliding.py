@@ -9,16 +9,15 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import HoldDown, built, through
+from outrigger.cases.sections import HoldDown
+from outrigger.checks.built_clip import lateral_of_place
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.checks.side_values import (
-    lateral_capacity,
-    lateral_holds,
-    lateral_of_place,
-)
+from outrigger.checks.one_clip import built, through
 from outrigger.checks.sideways import (
     ESTIMATE,
     across_at,
+    lateral_capacity,
+    lateral_holds,
     nothing_acts,
     reaction_across,
 )
@@ -28,7 +27,7 @@ from outrigger.formula.kind import Kind, Link
 
 SLIDE = Kind("slide", "sliding", quiet=True)
 ALONG, ACROSS = Link(SLIDE, "along", "along"), Link(SLIDE, "across", "across")
-SHAKEN = Link(SLIDE, "earthquake", "earthquake", estimate=True)
+SHAKEN = Link(SLIDE, "earthquake", "earthquake")
 
 
 def slides(member: LoadedMember) -> list[Check]:

@@ -16,7 +16,6 @@ from outrigger.actions.model import Model, unit_droop
 from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
-from outrigger.checks.at_wall import AtWall
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.movement import Bent, bent
 from outrigger.formula.check import Check, Status
@@ -87,8 +86,7 @@ class Design:
     @cached_property
     def not_given(self) -> list[stated.NotGiven]:
         """Needed, and not in the file."""
-        over = self._over_inside
-        return [*stated.not_given(self.case), *([] if over is None else [stated.run(over.ratio)])]
+        return stated.not_given(self.case)
 
     @cached_property
     def not_covered(self) -> list[str]:
@@ -119,42 +117,28 @@ class Design:
 
     @property
     def works(self) -> bool:
-        """No check fails, and none that has a ratio is over 1, nor would at the first outrigger
-        inside a continuous plate: what is open stays open."""
+        """No check fails, and none that has a ratio is over 1: what is open stays open."""
         return self.worked.works()
 
     @property
     def closest(self) -> CheckResult:
-        """The check that decides: one that fails by a rule, else the largest ratio; where only the
-        first outrigger inside a continuous plate does not work, of that one."""
-        return self._over_inside or closest_of(self.rows)
-
-    @property
-    def _over_inside(self) -> CheckResult | None:
-        """What decides at the first outrigger inside, where only that one does not work."""
-        return self.worked.decides(0) if self.worked.over_inside[0] >= 0 else None
+        """The check that decides: one that fails by a rule, else the largest ratio."""
+        return closest_of(self.rows)
 
     @cached_property
     def reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored reactions, lb, square to the sheathing, by place and load case; of a layout
-        those of the mark that is checked: `handed.square` has the largest over the marks."""
+        """Unfactored reactions, lb, square to the sheathing, by place and load case."""
         return reactions_by_case(self.model)
 
     @cached_property
     def side_reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored forces in the plane of the sheathing, lb: along, and across by place; of a
-        layout at the mark that is checked."""
+        """Unfactored forces in the plane of the sheathing, lb: along, and across by place."""
         return side_reactions(self.model)
 
     @cached_property
     def tip_stiffness(self) -> Array:
         """Force at the wall line for 1 in of movement there, lb/in."""
         return 1 / unit_droop(self.model)
-
-    @property
-    def at_wall(self) -> AtWall:
-        """Droop at the garage wall: of the wood, and with slip and crushing."""
-        return self.worked.at_wall
 
     @cached_property
     def bent(self) -> Bent:
@@ -201,29 +185,32 @@ class Designs:
 
     @property
     def works(self) -> Bools:
-        """Of each case: no check fails, and none that has a ratio is over 1, (cases,), nor would at
-        the first outrigger inside a continuous plate. What is open stays open."""
+        """Of each case: no check fails, and none that has a ratio is over 1, (cases,). What is
+        open stays open."""
         return self.worked.working
 
     @cached_property
     def largest(self) -> Array:
         """Of each case the largest ratio; 0 where none is known, (cases,)."""
-        found = self.worked.deciding
-        return np.asarray(np.where(np.isnan(found), 0.0, found).max(axis=0))
+        return np.asarray(np.where(np.isnan(self.ratios), 0.0, self.ratios).max(axis=0))
 
-    @property
+    @cached_property
     def leading(self) -> NDArray[np.intp]:
         """Of each case: which of the checks decides, as `closest` of its design, (cases,)."""
-        return self.worked.leading
+        analogy = np.array([[check.rule == "analogy"] for check in self.checks])
+        distance = np.array([[check.link.is_distance] for check in self.checks])
+        aside = (np.isinf(self.ratios) & analogy) | ((self.ratios <= 1) & distance)
+        shown = np.where(aside, np.nan, self.ratios)
+        return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
 
     def closest(self, case: int) -> CheckResult:
-        """The check that decides one of the cases, as `closest` of its design.
+        """The check that decides one of the cases.
 
         Raises:
             IndexError: there are fewer cases.
         """
         self.batch.check_index(case)
-        return self.worked.decides(case)
+        return self.row(self.checks[self.leading[case]], case)
 
     def row(self, check: Check, case: int) -> CheckResult:
         """One of the checks of one of the cases at its governing combination.

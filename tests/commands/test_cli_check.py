@@ -217,15 +217,11 @@ def test_json(ran, name):
     assert list(data["governing"]) == ["id", "place", "ratio", "combination"]
     assert set(data["geometry"]) == {"arm_in", "arm_plan_in", "back_span_in", "length_in"}
     assert set(data["loads"]["wall_line_lb"]) == LOAD_CASES
-    columns = {
-        ("at", "case", "force_lb", "line_plf"),
-        ("at", "case", "force_lb", "line_plf", "mark"),
-    }
-    assert {tuple(row) for row in data["reactions"]} <= columns  # a mark where there is a layout
+    assert {tuple(row) for row in data["reactions"]} == {("at", "case", "force_lb", "line_plf")}
     sideways = {"H_away", "H_toward", "A"}
     assert {row["case"] for row in data["reactions"]} <= LOAD_CASES | sideways
     for row in data["connections"]:
-        assert [key for key in row if key != "mark"] == [
+        assert list(row) == [
             "at", "combination", "uplift_lb", "along_lb", "across_lb", "per_clip_lb"
         ]  # fmt: skip
     for row in data["checks"]:
@@ -237,7 +233,7 @@ def test_json(ran, name):
         assert row["why"] if row["status"] != "pass" and row["ratio"] is None else True
     assert set(data["movement"]) == {
         "live_in", "total_in", "joint_in", "tip_stiffness_lb_per_in", "end_rotation_rad",
-        "back_span_bow_in", "droop_of_wood_in", "clip_slip_in", "crushing_in", "droop_at_wall_in",
+        "back_span_bow_in",
     }  # fmt: skip
     for row in data["not_given"]:
         assert list(row) == ["key", "question", "who"]
@@ -355,13 +351,14 @@ def test_steps_add_the_arithmetic_and_change_nothing_else(run, job):
 # new
 
 
-def test_new_writes_what_check_asks_for(run, tmp_path):
+def test_new_runs_as_it_is(run, tmp_path):
     result = run("new", "job.toml", folder=tmp_path)
     assert (result.returncode, result.stderr) == (0, "")
     assert "outrigger check job.toml" in unfolded(result.stdout)
     assert [p.name for p in tmp_path.iterdir()] == ["job.toml"]
     check = run("check", "job.toml", folder=tmp_path)
-    assert (check.returncode, check.stdout) == (2, "")
+    assert (check.returncode, check.stderr) == (0, "")
+    assert check.stdout.splitlines()[-1] == ENGINEERS_LINE
     text = (tmp_path / "job.toml").read_text(encoding="utf-8")
     assert text.count("#") > 20  # commented
 
@@ -569,13 +566,10 @@ def test_words_that_are_not_ours(name, steps):
 
 @pytest.mark.parametrize("name", CASES)
 def test_every_page_says_what_is_not_checked(name):
-    result = designed(name)
-    page = unfolded(screen.page(result, 80))
-    on_wall = result.case.house_roof.edge_support == "wall"
-    first = "the plate and studs of the house wall right under the outriggers; " if on_wall else ""
+    page = unfolded(screen.page(designed(name), 80))
     for phrase in (
         "Not a sealed document", "a licensed engineer must verify", "local codes govern",
-        f"Not checked: {first}the house rafters, plates, walls and foundation", "fire separation",
+        "Not checked: the house rafters, plates, walls and foundation", "fire separation",
         "corrosion", "settlement between the buildings",
     ):  # fmt: skip
         assert phrase in page
