@@ -238,7 +238,7 @@ def test_ctrl_c_while_the_program_loads(after):
     """No traceback, the status of a stopped command, whenever it comes."""
     started = subprocess.Popen(
         [sys.executable, "-c", "from outrigger.__main__ import main; print(flush=True); main()",
-         "gap", "--step", "1/1000 in"],
+         "gap", "--step", "1/900 in"],
         stdout=subprocess.PIPE, stderr=subprocess.PIPE,
     )  # fmt: skip
     started.stdout.readline()
