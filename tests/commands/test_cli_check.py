@@ -217,12 +217,15 @@ def test_json(ran, name):
     assert list(data["governing"]) == ["id", "place", "ratio", "combination"]
     assert set(data["geometry"]) == {"arm_in", "arm_plan_in", "back_span_in", "length_in"}
     assert set(data["loads"]["wall_line_lb"]) == LOAD_CASES
-    assert {tuple(row) for row in data["reactions"]} == {("at", "case", "force_lb", "line_plf")}
+    mark = ["mark"] if any("checked at mark" in note for note in data["notes"]) else []
+    assert {tuple(row) for row in data["reactions"]} == {
+        ("at", "case", "force_lb", "line_plf", *mark)
+    }
     sideways = {"H_away", "H_toward", "A"}
     assert {row["case"] for row in data["reactions"]} <= LOAD_CASES | sideways
     for row in data["connections"]:
         assert list(row) == [
-            "at", "combination", "uplift_lb", "along_lb", "across_lb", "per_clip_lb"
+            "at", "combination", "uplift_lb", "along_lb", "across_lb", "per_clip_lb", *mark
         ]  # fmt: skip
     for row in data["checks"]:
         assert list(row) == [
