@@ -168,3 +168,19 @@ def test_the_worst_of_three_marks(rows, levels, worst):
         np.hstack([ratios, ratios]), np.hstack([found, found]), np.repeat([0, 1], 3)
     )
     assert twice.tolist() == [worst, worst + 3]
+
+
+def test_a_distance_says_nothing_of_what_a_clip_carries():
+    """Bolts near the rafter's edge use the most of the chain, and a distance has no combination:
+    the clip's force is that of its weakest link that carries it. The other method: the unfactored
+    reactions of D and S with 0.6 of the dead load on the back span and no snow there, and 0.4 of
+    the outrigger's own weight behind the edge let go: 34.2 pcf (G 0.50, 19 %) x 8.25 in2 is 1.96
+    lb/ft, 51 in of it about the edge over 48 in: 4.42 lb."""
+    (back, *_) = clip_forces(design(case("bent_clips_into_rafters")))
+    stated = case("bent_clips_into_rafters")
+    psf = stated.house_roof.dead * 144
+    less = case("bent_clips_into_rafters", f"house_roof.dead={0.6 * psf:.10g} psf",
+                "house_roof.snow=none")  # fmt: skip
+    down = {r.case: r.force for r in square(design(less)) if r.at == "back"}
+    assert (back.at, back.combination.partition(",")[0]) == ("back", "D + S")
+    assert back.uplift == pytest.approx(-down["D"] - down["S"] + 0.4 * 4.42, abs=0.01)
