@@ -196,8 +196,7 @@ def attach(
         said, found = (float(np.broadcast_to(v, off.shape)[at]) for v in (forms[0], number))
         raise ContradictionError(
             f"{closed.symbol}, {closed.clause}: {said:.12g} {closed.unit} by its closed form, "
-            f"{found:.12g} {closed.unit} by statics. This is a fault of the program: do not use "
-            "its answer, and report the case."
+            f"{found:.12g} {closed.unit} by statics"
         )
     return replace(closed, value=value)
 

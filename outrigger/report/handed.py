@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
+from outrigger.checks.at_wall import SLIP_IN
 from outrigger.checks.hold_downs import RATED, listed_uplift
 from outrigger.formula.numbers import pick
 from outrigger.report import words
@@ -79,6 +80,26 @@ def bent(design: Design) -> str:
     if forced:
         said.append(f"The stated building movement, {length(forced)}: {stiff * forced:,.0f} lb.")
     return " ".join(said)
+
+
+def droop(design: Design) -> str:
+    """The droop at the garage wall: of the wood alone, and with what clips and bearing give."""
+    found, limits = design.at_wall, design.case.limits
+    wood, slip, crush, whole = (
+        float(np.ravel(step.value)[0])
+        for step in (found.wood, found.slip, found.crush, found.whole)
+    )
+    at, taken = length(limits.clip_slip or 0.0), ""
+    if limits.clip_slip is None:
+        at, taken = length(SLIP_IN), ", taken"
+    slips = f"{slip:.3f} in ({at} at its listed value{taken})" if found.known[0] else "not known"
+    crushes = f"{crush:.3f} in" if found.known[1] else "not known"
+    more = "" if all(found.known) else ", and more"
+    return (
+        f"Droop at the garage wall: the wood alone {wood:.3f} in; with slip of the back clip, "
+        f"{slips}, and crushing at the house edge, {crushes}: {whole:.3f} in{more}. Its limit "
+        "above is for the wood alone."
+    )
 
 
 def sideways(design: Design) -> list[str]:

@@ -16,6 +16,7 @@ from outrigger.actions.model import Model, unit_droop
 from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
+from outrigger.checks.at_wall import AtWall
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.movement import Bent, bent
 from outrigger.formula.check import Check, Status
@@ -149,6 +150,11 @@ class Design:
     def tip_stiffness(self) -> Array:
         """Force at the wall line for 1 in of movement there, lb/in."""
         return 1 / unit_droop(self.model)
+
+    @property
+    def at_wall(self) -> AtWall:
+        """Droop at the garage wall: of the wood, and with slip and crushing."""
+        return self.worked.at_wall
 
     @cached_property
     def bent(self) -> Bent:

@@ -10,6 +10,7 @@ from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, HoldDown, Sliding
+from outrigger.checks.at_wall import SLIP_IN
 from outrigger.checks.side_values import built
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
@@ -402,6 +403,7 @@ def defaults(case: Case) -> list[str]:
             {
                 "live_deflection": "live droop to twice the arm / 240",
                 "total_deflection": "total droop to twice the arm / 180",
+                "clip_slip": f"clips slip {length(SLIP_IN)} at their listed value",
             },
         ),
     ]

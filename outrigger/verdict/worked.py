@@ -14,6 +14,7 @@ from outrigger.actions.model import CRUSH_IN, Model
 from outrigger.actions.response import stiffness
 from outrigger.actions.sums import combinations_of
 from outrigger.cases.batch import Batch
+from outrigger.checks.at_wall import AtWall
 from outrigger.checks.every import all_checks
 from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, LoadedMember, contact
 from outrigger.checks.movement import movements
@@ -47,6 +48,7 @@ class Worked:
     clips: Combined
     checks: tuple[Check, ...]
     member: LoadedMember
+    at_wall: AtWall
     marks: "Worked | None" = None
 
     def row(self, check: Check, case: int = 0) -> CheckResult:
@@ -225,7 +227,8 @@ def worked_of(batch: Batch) -> Worked:
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
     member = LoadedMember(model, conditions, main, clips)
     strength = all_checks(member)
-    checks = (*strength, *movements(member, strength))
+    moved, droop = movements(member, strength)
+    checks = (*strength, *moved)
     return Worked(
         batch=batch,
         wood=wood,
@@ -236,6 +239,7 @@ def worked_of(batch: Batch) -> Worked:
         clips=clips,
         checks=checks,
         member=member,
+        at_wall=droop,
     )
 
 

@@ -162,7 +162,7 @@ def test_bad_input(run, job):
     ("words", "said"),
     [
         (["nothing.toml"], 'nothing.toml: no such file. "outrigger new nothing.toml" writes'),
-        (["."], ".: a folder. Name the case file in it."),
+        (["."], ".: a folder. Name a file in it."),
         (["gapp=9in"], '"gapp=9in": no key gapp. Near: gap.'),
         (["job.toml", "gap"], '"gap": a setting is written name=value, "gap=9in" say.'),
     ],

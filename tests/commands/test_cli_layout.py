@@ -133,7 +133,7 @@ def test_never_over_a_file_unless_asked(layout, tmp_path):
         ((ROOT / "examples" / "passes.toml",), "layout.run: is not given. Add [layout]"),
         ((EXAMPLE, "layout.run=2 in", "layout.openings=[]"), "too short for two pieces"),
         ((EXAMPLE, "layout.run=24"), "needs text with a unit"),
-        ((EXAMPLE, "--plan", "a.jpg"), "written as .svg or .png"),
+        ((EXAMPLE, "--plan", "a.jpg"), "written as .svg, .png. Name it a.svg."),
         ((EXAMPLE, 'layout.stock=["5 ft"]'), "does not hold a piece"),
     ],
 )

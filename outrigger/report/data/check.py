@@ -8,7 +8,8 @@ import numpy as np
 
 from outrigger import __version__
 from outrigger.base.units import plf
-from outrigger.checks.movement import JOINT, LIVE, TOTAL
+from outrigger.checks.movement import LIVE, TOTAL
+from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
@@ -94,6 +95,12 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "live_in": _demand(design, LIVE.kind),
             "total_in": _demand(design, TOTAL.kind),
             "joint_in": _demand(design, JOINT),
+            "droop_of_wood_in": at(design.at_wall.wood.value),
+            "clip_slip_in": at(design.at_wall.slip.value) if design.at_wall.known[0] else None,
+            "crushing_in": at(design.at_wall.crush.value) if design.at_wall.known[1] else None,
+            "droop_at_wall_in": at(design.at_wall.whole.value)
+            if all(design.at_wall.known)
+            else None,
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
             "end_rotation_rad": design.bent.turn,
             "back_span_bow_in": design.bent.bow,

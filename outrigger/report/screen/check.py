@@ -145,6 +145,7 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     lines += [
         wrap(text, width, "  ") for text in (*handed.lowered(design, shown), *words.weakest(rows))
     ]
+    lines.append(wrap(handed.droop(design), width, "  "))
     return "\n".join(lines)
 
 
