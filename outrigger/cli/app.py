@@ -15,6 +15,8 @@ from outrigger.cli import check, layout, lumber_and_new, summary, sweeps
 from outrigger.cli.common import BAD_INPUT, BROKEN, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
+_PACKAGE = str(Path(__file__).parents[1])
+
 app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -84,7 +86,9 @@ def _leave(text: str, status: int) -> NoReturn:
 
 def _mistake(error: Exception) -> str:
     """An error that no one foresaw, in one line to report."""
-    frames = [f for f in traceback.extract_tb(error.__traceback__) if "outrigger" in f.filename]
+    frames = [
+        f for f in traceback.extract_tb(error.__traceback__) if f.filename.startswith(_PACKAGE)
+    ]
     at = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "not known"
     said = " ".join(f"{type(error).__name__}: {error}".split())
     return (
