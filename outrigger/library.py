@@ -57,7 +57,7 @@ class Design(_design.Design):
     def __str__(self) -> str:
         width, origin = shutil.get_terminal_size().columns, self.case.origin
         if origin is None:
-            return _screen.page(self, width)
+            return _screen.page(self, width, sample=self.case.project.invented)
 
         def read(setting: str) -> Case:
             return case(origin.tables, setting)
@@ -69,7 +69,10 @@ class Design(_design.Design):
 
         found = _changes.ways(self, read)
         overrides = origin.overrides
-        return _screen.page(self, width, overrides=overrides, ways=found, command=command)
+        sample = self.case.project.invented
+        return _screen.page(
+            self, width, sample=sample, overrides=overrides, ways=found, command=command
+        )
 
 
 def read_case(path: str | Path, *settings: str) -> Case:
@@ -176,7 +179,8 @@ def summary(
     reads = [Path(origin.path)] if origin.path else []
     to = output("summary", file, summary_file.KINDS, reads, overwrite)
     assert to is not None
-    called = build.Called(_toml(origin), origin.tables, False, origin.overrides)
+    invented = result.case.project.invented
+    called = build.Called(_toml(origin), origin.tables, invented, origin.overrides)
     document = build.build(for_summary.findings(result), called)
     ending, size = file.suffix.lower(), summary_file.paper_of(paper)
     to.write(summary_file.written(document, ending, size))

@@ -130,7 +130,8 @@ def _along(on: Loads, shape: Geometry) -> tuple[dict[str, Array], dict[str, Arra
     arm["D"] = arm["D"] + on.self_weight * shape.end
     arm["worker"] = on.worker
     back = {part: q * shape.back_span for part, q in on.back.items()}
-    back["D_back"] = back.get("D_back", column(0.0)) - on.self_weight * shape.house_end
+    own = -on.self_weight * shape.house_end
+    back |= {"D_back": back.get("D_back", column(0.0)) + own, "D_own": own}
     for part, (peak, width) in on.house.items():
         outer = _falling(peak, width, shape.arm)
         arm[part] = arm.get(part, column(0.0)) + outer

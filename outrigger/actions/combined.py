@@ -50,8 +50,30 @@ class Combined:
 
     @cached_property
     def V_house(self) -> Array:
-        """Shear on the house side of the edge, lb."""
-        return np.where(self.lifts, 0.0, self.R_edge - self.V_arm)
+        """Shear on the house side of the edge, lb, the larger of a push there and of its tie's
+        pull."""
+        pushed = np.where(self.lifts, 0.0, self.R_edge - self.V_arm)
+        if not self.model.tied:
+            return pushed
+        pull = self.edge_pull
+        pulled = np.where(pull > 0, -pull - self.V_arm, 0.0)
+        return np.where(np.abs(pulled) > np.abs(pushed), pulled, pushed)
+
+    @cached_property
+    def edge_pull(self) -> Array:
+        """Uplift at an edge that is tied, lb: of the rigid row, or about the next hold-down inward
+        with nothing from behind it, whichever is more.
+
+        The rigid row lets the member bear far inward too, at the back, which little give near the
+        edge undoes; the next hold-down bears then, and what lies behind it is borne there.
+        """
+        rigid = _upward(self.R[-1])
+        if len(self.model.supports) == 2:
+            return rigid
+        name, x = self.model.supports[-2]
+        beside = self.model.alone[name]
+        R_edge, M_inner = (self.combinations.combine(v) for v in (beside.R[-1], beside.M[0]))
+        return np.maximum(rigid, _upward(R_edge + M_inner / x))
 
     @cached_property
     def w_back(self) -> Array:
@@ -82,7 +104,7 @@ class Combined:
     def uplift(self) -> dict[str, Array]:
         """Uplift of each place that is held, lb; 0 where it is pushed down."""
         found = _uplift(self)
-        return found | {EDGE: _upward(self.R[-1])} if self.model.tied else found
+        return found | {EDGE: self.edge_pull} if self.model.tied else found
 
     @cached_property
     def no_tie(self) -> Array | None:
@@ -167,7 +189,9 @@ def combine(model: Model, over: Combinations, edge_stiffness: Array) -> Combined
         R = [np.where(lifts, free, held) for free, held in zip(free_R, R, strict=True)]
         # the moment at the edge follows from the arm alone, whatever the supports
         M = [np.where(lifts, f, h) for f, h in zip([*free_M, M[-1]], M, strict=True)]
-    return Combined(model, over, edge_stiffness, R, M, lifts)
+    return Combined(
+        model=model, combinations=over, edge_stiffness=edge_stiffness, R=R, M=M, lifts=lifts
+    )
 
 
 def _upward(R: Array) -> Array:

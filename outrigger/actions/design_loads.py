@@ -85,7 +85,14 @@ def _stated(
     value, unit = getattr(section, key), ""
     if kind is not None:
         value, unit = quantity.in_trade(value, kind)
-    return DesignLoad(name, value, unit, level_of(table, key, case.basis.loads), source, path)
+    return DesignLoad(
+        name=name,
+        value=value,
+        unit=unit,
+        level=level_of(table, key, case.basis.loads),
+        source=source,
+        key=path,
+    )
 
 
 def derived(

@@ -3,14 +3,15 @@
 Every number is a column (cases, 1); a single case is a batch of one.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, truss_spacing
-from outrigger.actions.snow import Lie, snow_of
+from outrigger.actions.on_line import load_line, snow_line
+from outrigger.actions.snow import snow_of
 from outrigger.actions.wind import Pressures, wind_of
 from outrigger.base.units import pounds_per_inch, psi, square_feet
 from outrigger.base.units import psf as psf_of
@@ -50,6 +51,7 @@ class Loads:
     covered: Array  # length of arm next to the wall line that the roof's overhang covers
     share: Array
     steps: dict[str, list[Step]]
+    totals: dict[str, list[Step]]  # of the steps those that add up to a part
     strip_ramp: dict[str, Array]
     house: dict[str, tuple[Array, Array]]
     reasons: tuple[str, ...]
@@ -84,7 +86,7 @@ class Loads:
     @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
-        found = {"D", "D_back", "worker", *self.house}
+        found = {"D", "D_back", "D_own", "worker", *self.house}
         for part in PARTS:
             tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
             if any(np.any(by.get(part, 0.0) != 0) for by in tables):
@@ -117,9 +119,16 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     live, live_why, live_derived = _roof_live(batch, share)
     psf = {"D": batch.load("garage_roof.dead"), "L": batch.load("garage_roof.storage"), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
-    on_line = {part: _wall_line(batch, part, q, share, shape) for part, q in psf.items()}
-    on_line |= {part: _snow_line(batch, part, lie, share) for part, lie in lies.items()}
-    steps = {part: [*wind.steps.get(part, ()), *one.steps] for part, one in on_line.items()}
+    hung = {}
+    if wind.overhang is not None:  # only uplift differs: down has no coefficient of its own
+        hung["W_up"] = replace(wind.overhang, value=-np.asarray(wind.overhang.value))
+    on_line = {
+        part: load_line(batch, part, q, share, shape, hung.get(part)) for part, q in psf.items()
+    }
+    on_line |= {part: snow_line(batch, part, lie, share) for part, lie in lies.items()}
+    steps = {
+        part: [*wind.steps.get(part, ()), *one.before, *one.totals] for part, one in on_line.items()
+    }
     wall_line = {part: one.P for part, one in on_line.items()}
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else batch.column("garage_roof.strip_dead")
@@ -145,6 +154,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     quake = earthquake(case, wall_line["D"])
     on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)
     steps |= side_steps
+    totals = {part: one.totals for part, one in on_line.items()} | side_steps
     return Loads(
         wall_line=wall_line,
         line={part: one.line for part, one in on_line.items()},
@@ -154,6 +164,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         covered=covered,
         share=share,
         steps=steps,
+        totals=totals,
         strip_ramp=ramp,
         house=drifted,
         reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
@@ -252,82 +263,3 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
     said = f"earthquake: category {category}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
     said += f"; {up:g} D net up alone" if up else ""
     return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
-
-
-@dataclass(frozen=True, eq=False)
-class OnLine:
-    """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
-    outrigger, lb, and the steps."""
-
-    line: Array
-    P: Array
-    steps: list[Step]
-
-
-def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
-    """A part from its line load, if it has one, and its other forces, lb."""
-    forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
-    P = sum((np.asarray(force.value) for force in forces), column(0.0))
-    if w is None:
-        return OnLine(column(0.0), P, [*before, *forces])
-    return OnLine(np.asarray(w.value), P, [*before, w, *forces])
-
-
-def _snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
-    """One case of snow on the wall line."""
-    roof = batch.case.garage_roof
-    if roof.line is not None:
-        line = batch.load("garage_roof.line.S")
-        if part == "S":
-            line = line + batch.load("snow.drift_line")
-        total = given("w_roof", line, "lb/in", "", "line load as stated")
-    elif roof.bearing:
-        total = given("w_roof", lie.line, "lb/in", "statics over the garage span", "snow")
-        even = _roof_line(batch, lie.strip)
-        if np.array_equal(np.asarray(even.value), lie.line):  # the whole roof alike
-            total = even
-    else:
-        drift = batch.load("snow.drift_line")
-        total = given("w_roof", drift, "lb/in", "", "stated drift only")
-    return _on_line(total, share, _points(batch, "S"), lie.steps)
-
-
-def _roof_line(batch: Batch, q: Array) -> Step:
-    """Load of the whole garage roof on the wall line, lb/in; q psi."""
-    span, overhang = batch.load("garage_roof.span"), batch.load("garage_roof.overhang")
-    return loads.roof_line_load.step(q=q, l_span=span, l_overhang=overhang)
-
-
-def _points(batch: Batch, part: str) -> list[Step]:
-    """Point loads of one load case: whole on one outrigger, or by the marks of a layout."""
-    found, mark = [], batch.mark
-    for i, point in enumerate(batch.case.garage_roof.point):
-        force = getattr(point, part)
-        if force:
-            how = "whole on one outrigger" if mark is None else "its part at this mark"
-            note = f"point load from {point.source or 'a point'}, {how}"
-            signed = -column(force) if part == "W_up" else column(force)
-            signed = signed if mark is None else signed * column(mark.points[:, i])
-            found.append(given("P", signed, "lb", "", note))
-    return found
-
-
-def _wall_line(batch: Batch, part: str, q: Array, share: Array, shape: Geometry) -> OnLine:
-    """One load case on the wall line."""
-    roof = batch.case.garage_roof
-    sign = -1.0 if part == "W_up" else 1.0
-    line: Step | None = None
-    others = _points(batch, part)
-    if roof.bearing and roof.line is not None:
-        amount = batch.load(f"garage_roof.line.{part}") * sign
-        line = given("w_roof", amount, "lb/in", "", "line load as stated")
-    elif roof.bearing:
-        line = _roof_line(batch, q)
-    if part == "D":
-        weight = loads.wall_weight.step(
-            q=batch.load("garage_wall.dead"),
-            h_wall=batch.load("garage_wall.height"),
-            s_plan=shape.plan_spacing,
-        )
-        others = [weight, *others]
-    return _on_line(line, share, others, ())

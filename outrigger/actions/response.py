@@ -79,9 +79,8 @@ def respond(
 ) -> Response:
     """Statics of every part at once, on the given supports (inner first)."""
     cases = max(len(shape.arm), len(shape.back_span), len(shape.spacing), len(on.share))
-    lines = (*on.wall_line.values(), *on.strip.values(), *on.back.values())
-    cases = max(cases, *map(len, lines))
-    cases = max(cases, *map(len, (*on.couple_edge.values(), *on.couple_wall.values())), 1)
+    tables = (on.wall_line, on.strip, on.strip_ramp, on.back, on.couple_edge, on.couple_wall)
+    cases = max(cases, *(len(amount) for by_part in tables for amount in by_part.values()))
 
     def spread(by_part: Mapping[str, Array]) -> Array:
         table = np.zeros((cases, len(parts)), order="F")
@@ -96,26 +95,26 @@ def respond(
     start, arm, end = (v[:, 0] for v in (shape.house_end, shape.arm, shape.end))
     x = [np.broadcast_to(at[:, 0], (cases,)) for _, at in supports]
     beam = statics.Beam(
-        np.stack(x, axis=-1),
-        stiff.EI_number,
-        start,
-        end,
-        stiff.GA_number,
-        springs,
+        supports=np.stack(x, axis=-1),
+        EI=stiff.EI_number,
+        start=start,
+        end=end,
+        GA=stiff.GA_number,
+        stiffness=springs,
     )
     back_start, edge = -shape.back_span[:, 0], 0.0
     weight = on.self_weight
     dead_strip = {"D": on.strip["D"] + weight}
     moving_strip = {part: q for part, q in on.strip.items() if part != "D"}
     inner = (shape.arm - on.covered)[:, 0]
-    on_back = spread(on.back)
+    on_back, own = spread(on.back), spread({"D_back": weight, "D_own": weight})
     all_loads: list[statics.Load] = [
         statics.Point(arm, spread(on.wall_line)),
         statics.Point(end, spread({"worker": on.worker})),
         statics.Uniform(edge, end, spread(dead_strip)),
         statics.Uniform(edge, inner, spread(moving_strip)),
         statics.Uniform(arm, end, spread(moving_strip)),
-        statics.Uniform(start, edge, spread({"D_back": weight})),
+        statics.Uniform(start, edge, own),
         statics.Uniform(back_start, edge, on_back),
     ]
     if on.couple_wall or on.couple_edge:
@@ -129,22 +128,22 @@ def respond(
         all_loads += _drift_on_house(part, peak, width, shape, spread)
     solved = statics.solve(beam, all_loads)
     # what lies on the back span alone gives the arm nothing: exactly nothing, no round-off
-    beyond = np.array([part not in on.back and part != "D_back" for part in parts])
+    beyond = np.array([part not in (*on.back, "D_back", "D_own") for part in parts])
     moments = [solved.moment(at, "left") for at in x]
     if supports[-1][0] == EDGE:
         moments[-1] = moments[-1] * (beyond | [part in on.couple_edge for part in parts])
     n = len(supports)
     return Response(
-        tuple(name for name, _ in supports),
-        tuple(at for _, at in supports),
-        [solved.reactions[..., i] for i in range(n)],
-        moments,
-        on_back + spread({"D_back": weight}),
-        solved.shear(edge, "right") * beyond,
-        solved.shear(arm, "left") * beyond,
-        solved.deflection(arm),
-        solved,
-        tuple(all_loads),
+        names=tuple(name for name, _ in supports),
+        x=tuple(at for _, at in supports),
+        R=[solved.reactions[..., i] for i in range(n)],
+        M=moments,
+        w_back=on_back + own,
+        V_arm=solved.shear(edge, "right") * beyond,
+        V_wall=solved.shear(arm, "left") * beyond,
+        droop=solved.deflection(arm),
+        solution=solved,
+        loads=tuple(all_loads),
     )
 
 

@@ -135,7 +135,16 @@ def even_span(x: Array, length: Array, M_inner: Array, M_outer: Array, w: Array)
     over_w = np.divide(V_inner, w, out=np.zeros_like(V_inner), where=turns)
     gained = np.divide(V_inner**2, w, out=np.zeros_like(V_inner), where=turns) / 2
     peak = (x + over_w, np.where(turns, M_inner + gained, 0.0))
-    return Span(x, length, M_inner, V_inner, w, V_inner, V_outer, (peak,))
+    return Span(
+        x=x,
+        length=length,
+        M_inner=M_inner,
+        V_even=V_inner,
+        w=w,
+        V_inner=V_inner,
+        V_outer=V_outer,
+        peaks=(peak,),
+    )
 
 
 def _worse(one: Span, solved: Solved, outer: Array, uneven: Bools) -> Span:

@@ -9,7 +9,7 @@ from outrigger.actions.geometry import Geometry, column
 from outrigger.base.units import feet, psi, square_feet
 from outrigger.cases.batch import Batch
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array
+from outrigger.formula.numbers import Array, Num
 from outrigger.loads.snow import rules as snow_rules
 from outrigger.loads.wind import components as wind_components
 from outrigger.loads.wind import main_system as wind_main
@@ -20,6 +20,7 @@ from outrigger.loads.wind import velocity as wind_rules
 class Pressures:
     """Wind on the garage roof (uplift, down) and the back span (suction), psi, strength level.
 
+    `overhang`: uplift of the garage roof's overhang, psi, where a wind speed gives it its own;
     `wall`: wind square to the garage wall, where a wind speed gives it; `derived`: each number that
     follows from that speed.
     """
@@ -29,6 +30,7 @@ class Pressures:
     suction_back: Array
     reasons: tuple[str, ...]
     steps: dict[str, tuple[Step, ...]]
+    overhang: Step | None = None
     wall: wind_components.WallWind | None = None
     derived: tuple[DesignLoad, ...] = ()
 
@@ -44,6 +46,8 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
         down = given("q", batch.load("wind.down"), "psi", edition, "net pressure down as stated")
         none = stated_wind.uplift is not None and not (np.any(up.value) or np.any(down.value))
         word = "none, by the file's word" if none else "net pressures as stated"
+        if not none and roof.bearing and roof.line is None and batch.any("garage_roof.overhang"):
+            word += ", on the overhang as on the roof"
         return Pressures(up, down, suction, (f"wind: {word}",), {})
     at = wind_rules.velocity(
         edition=case.basis.loads,
@@ -75,12 +79,24 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
             along="eave" if roof.bearing else "gable end",
             least_plan_ft=plan,
         )
+    hung = None
+    if roof.bearing and roof.line is None and batch.any("garage_roof.overhang"):
+        hung = _overhang(at, theta, area, enclosure, zone, plan, stated_wind.method)
     reasons = [_told("garage roof", found), *found.notes]
     listed = [
         derived("wind up on the garage roof", found.uplift, "psf", "strength", found.reason),
         derived("wind down on the garage roof", found.down, "psf", "strength", found.reason),
     ]
     steps = {"W_up": (found.uplift, *found.also), "W_down": (found.down,)}
+    if hung is not None:
+        listed.append(
+            derived("wind up on the overhang", hung.uplift, "psf", "strength", hung.reason)
+        )
+        steps["W_up"] = (*steps["W_up"], replace(hung.uplift, note="on the overhang"))
+        up_hung = float(np.ravel(hung.uplift_psf)[0])
+        reasons.append(f"wind on the overhang of the garage roof: {up_hung:.1f} psf up, "
+                       f"{hung.reason}")  # fmt: skip
+        reasons += [note for note in hung.notes if note not in found.notes]
     if house.wind_uplift is None:
         over = wind_components.roof(
             at,
@@ -122,7 +138,40 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
     down = given(
         "q", psi(np.asarray(found.down_psf)) + np.zeros_like(share), "psi", "", "wind down"
     )
-    return Pressures(up, down, suction, tuple(reasons), steps, wall, tuple(listed))
+    q_hung = None
+    if hung is not None:
+        q_hung = psi(np.asarray(hung.uplift_psf)) + np.zeros_like(share)
+        q_hung = given("q_overhang", q_hung, "psi", "", "wind up on the overhang")
+    return Pressures(
+        uplift=up,
+        down=down,
+        suction_back=suction,
+        reasons=tuple(reasons),
+        steps=steps,
+        overhang=q_hung,
+        wall=wall,
+        derived=tuple(listed),
+    )
+
+
+def _overhang(
+    at: wind_rules.Velocity,
+    theta: float,
+    area: Num,
+    enclosure: str,
+    zone: str,
+    plan: float | None,
+    method: str | None,
+) -> wind_rules.RoofWind:
+    """Wind on the garage roof's overhang by its own coefficients; the outrigger takes it together
+    with the roof's, so the effective area is that of both."""
+    if method == "main":
+        return wind_main.overhang(
+            at, theta_deg=theta, enclosure=enclosure, least_plan_ft=plan or 0.0, zone=zone
+        )
+    return wind_components.roof(
+        at, theta_deg=theta, area_sf=area, enclosure=enclosure, zone=zone, surface="overhang"
+    )
 
 
 def _told(what: str, found: wind_rules.RoofWind) -> str:

@@ -1,4 +1,7 @@
-"""What this package raises: each error is an `OutriggerError` and the builtin that it is."""
+"""What this package raises: each error is an `OutriggerError` and the builtin that it is.
+
+But one, which is a fault of the program and must never be taken for one of a case.
+"""
 
 
 class OutriggerError(Exception):
@@ -17,5 +20,5 @@ class RangeError(OutriggerError, ValueError):
     """A value outside the range of a provision: the text names the range."""
 
 
-class ContradictionError(OutriggerError, AssertionError):
+class ContradictionError(AssertionError):
     """Two ways to one number that do not agree: a fault of this program, never of a case."""

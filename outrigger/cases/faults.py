@@ -1,6 +1,7 @@
 """What is wrong with a case: faults, the error that names all of them, those between its keys."""
 
 import json
+import math
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -11,7 +12,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
-from outrigger.cases.fields import LEAST_APART_IN, NONE
+from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
 from outrigger.cases.sections import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
@@ -75,11 +76,25 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
         yield Fault("seismic.sds", text)
     if roof and roof.bearing and roof.span is None and roof.line is None:
-        yield Fault("garage_roof.span", "is not given, and is needed (or line) when it bears.")
+        yield Fault(
+            "garage_roof.span",
+            "is not given, and is needed (or line) when it bears: "
+            'what does the truss sheet say? "24 ft", say.',
+        )
     if roof and not roof.bearing and roof.line is not None:
         yield Fault("garage_roof.line", "stands beside bearing = false: drop one of them.")
+    if roof and not roof.bearing and roof.overhang:
+        text = (
+            f"= {length(roof.overhang)}: beside bearing = false. A roof that overhangs this wall "
+            "stands on it: give its line loads and let it bear, or drop the overhang."
+        )
+        yield Fault("garage_roof.overhang", text)
     yield from _wind_faults(wind, parts.get("house_roof"), roof)
     yield from _layout_faults(parts.get("layout"), roof)
+    house = parts.get("house_roof")
+    if house and house.framing_at == []:
+        text = "= []: names no rafter. Give the place of one at least, or leave the key out."
+        yield Fault("house_roof.framing_at", text)
 
 
 def _layout_faults(layout: Any, roof: Any) -> Iterator[Fault]:
@@ -143,6 +158,7 @@ def _member_faults(member: Any) -> Iterator[Fault]:
     if member.repetitive and member.spacing > adjust.REPETITIVE_MOST_IN:
         text = "= true: NDS 4.3.9 asks for 24 in at most between members."
         yield Fault("outrigger.repetitive", text)
+    yield from _too_close(member)
     depth = depth_as_laid(member)
     cut = member.top_notch + member.bottom_notch
     if cut >= depth:
@@ -156,6 +172,20 @@ def _member_faults(member: Any) -> Iterator[Fault]:
         if isinstance(place, float) and place > house:
             text = f"= {length(place)}: beyond the member, which ends {length(house)} in the house."
             yield Fault(f"outrigger.blocking[{i}]", text)
+
+
+def _too_close(member: Any) -> Iterator[Fault]:
+    """A spacing that no outriggers can have, of a decimal point too many, say."""
+    size = lumber.read_size(member.size)
+    wide = size.d if member.laid == "flat" else member.plies * size.b
+    if member.spacing >= max(wide, LEAST_SPACING_IN):
+        return
+    said = f"is less than the outriggers are wide, {length(wide)}."
+    if member.spacing >= wide:
+        said = f"leaves no room for clips between outriggers {length(wide)} wide."
+    meant = [one for one in SPACINGS_IN if math.isclose(one, 10 * member.spacing)]
+    hint = f' Did you mean "{meant[0]:g} in"?' if meant else ""
+    yield Fault("outrigger.spacing", f"= {member.spacing:g} in: {said}{hint}")
 
 
 def depth_as_laid(member: Any) -> float:

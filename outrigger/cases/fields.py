@@ -12,6 +12,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.cases.kinds import Form, Range, Written
+from outrigger.cases.listing import read_base
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -29,6 +30,13 @@ MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 _INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
 PLACES = ("back", "edge", "wall line")
+# of any quantity of its kind: far more than a house has, and far less than a slip of the keys
+MOST: dict[quantity.Kind, str] = {
+    "length": "1000 ft", "pressure": "1000 psf", "line load": "10000 plf", "force": "100000 lb",
+    "stress": "2000 psi", "stiffness": "10000000 lb/in", "speed": "400 mph",
+}  # fmt: skip
+SHEATHING_IN = (1 / 32, 3.0)  # thickness; of metal at the least
+NAIL_SPACINGS_IN = (0.5, 24.0)  # of a panel's own nails
 
 
 def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
@@ -40,13 +48,16 @@ def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], f
         number = quantity.read(value, kind)
         if not none and number <= 0:
             raise InputError("must be more than zero.")
+        if number > quantity.read(MOST[kind], kind):
+            raise InputError(f"over {MOST[kind]}, more than anything here has.")
         return number
 
     return read
 
 
-def _up_to(largest: float) -> Callable[[object], float]:
-    """A length with a largest size, to catch feet written for inches. Sweeps do not apply it."""
+def _up_to(largest: float, least: float = 0.0) -> Callable[[object], float]:
+    """A length with a largest size, to catch feet written for inches, and a least, to catch inches
+    written for feet, or a decimal point too many. Sweeps do not apply them."""
 
     def read(value: object) -> float:
         number = _quantity("length", none=False)(value)
@@ -54,6 +65,8 @@ def _up_to(largest: float) -> Callable[[object], float]:
             written = re.match(r"\s*([\d /.\-]+)(?:ft|feet|')", str(value))
             hint = f' Did you mean "{written[1].strip()} in"?' if written else ""
             raise InputError(f"over {largest:g} in.{hint}")
+        if number < least:
+            raise InputError(f"under {least:g} in.")
         return number
 
     return read
@@ -113,7 +126,8 @@ def _at_least(
 
 def _elevation(value: object) -> float:
     """Feet above the sea, on a site that may be built on."""
-    number = _quantity("length")(value)
+    none = isinstance(value, str) and value.strip().lower() == NONE
+    number = 0.0 if none else quantity.read(value, "length")
     inches = _INCHES_ALONE.fullmatch(str(value).lower())
     if number and inches:
         raise InputError(f'in inches. Did you mean "{inches[1]} ft"?')
@@ -235,6 +249,14 @@ def _member_spacing(value: object) -> str | float:
     return number
 
 
+def _rated_into(value: object) -> str:
+    try:
+        read_base(_string(value))
+    except InputError as error:
+        raise InputError(str(error).partition('": ')[2] or str(error)) from None
+    return _string(value)
+
+
 def _species(value: object) -> str:
     try:
         return lumber.read_species(_string(value))
@@ -323,6 +345,9 @@ Limit = Annotated[
 Percent = Annotated[float, BeforeValidator(_percent), WithJsonSchema({"type": "string"}), Range()]
 
 
+RatedInto = Annotated[str, BeforeValidator(_rated_into)]
+
+
 Species = Annotated[str, BeforeValidator(_species)]
 
 
@@ -348,6 +373,8 @@ Nothing = Literal["none"]
 
 
 LARGEST_GAP_IN, LARGEST_SPACING_IN = 24.0, 48.0
+LEAST_SPACING_IN = 4.0  # nearer, no clip finds room between two
+SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)  # marked on a tape
 
 
 GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), Written("length", none=False)]
@@ -355,6 +382,19 @@ GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), Written("le
 
 Spacing = Annotated[
     float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), Written("length", none=False)
+]
+Thickness = Annotated[
+    float, BeforeValidator(_up_to(SHEATHING_IN[1], SHEATHING_IN[0])), Written("length", none=False)
+]
+NailSpacing = Annotated[
+    float,
+    BeforeValidator(_up_to(NAIL_SPACINGS_IN[1], NAIL_SPACINGS_IN[0])),
+    Written("length", none=False),
+]
+FramingSpacing = Annotated[
+    float,
+    BeforeValidator(_up_to(MEMBER_SPACINGS_IN[1], MEMBER_SPACINGS_IN[0])),
+    Written("length", none=False),
 ]
 JobName = Annotated[str, BeforeValidator(_job_name)]
 DateText = Annotated[str, BeforeValidator(_date_text)]

@@ -111,8 +111,12 @@ class Case(Section):
 
     @property
     def digest(self) -> str:
-        """First 12 hex digits of the sha256 of the case in lb and in, defaults filled."""
-        text = json.dumps(self.model_dump(mode="json"), sort_keys=True)
+        """First 12 hex digits of the sha256 of the case in lb and in, defaults filled; that its
+        data is made up counts where it is."""
+        stated = self.model_dump(mode="json")
+        if not self.project.invented:
+            del stated["project"]["invented"]
+        text = json.dumps(stated, sort_keys=True)
         return hashlib.sha256(text.encode()).hexdigest()[:12]
 
 

@@ -20,6 +20,7 @@ from outrigger.cases.fields import (
     Fasteners,
     Flag,
     Force,
+    FramingSpacing,
     GapWidth,
     ImportanceFactor,
     JobName,
@@ -29,6 +30,7 @@ from outrigger.cases.fields import (
     LineLoad,
     MeanHeight,
     MemberSpacing,
+    NailSpacing,
     Nothing,
     Number,
     Percent,
@@ -37,6 +39,7 @@ from outrigger.cases.fields import (
     Plates,
     Plies,
     Pressure,
+    RatedInto,
     RiskCategory,
     RoofSpan,
     RoofStep,
@@ -49,6 +52,7 @@ from outrigger.cases.fields import (
     Stress,
     Text,
     ThermalFactor,
+    Thickness,
     WallHeight,
 )
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
@@ -73,9 +77,11 @@ class Section(BaseModel):
 
 
 class Project(Section):
-    """Text that names the job; only the name is required."""
+    """Text that names the job; only the name is required. `invented`: its data is made up, so that
+    every output says that it is a sample."""
 
     name: JobName
+    invented: Flag = False
     number: Text = ""
     address: Text = ""
     sheet: Text = ""
@@ -153,12 +159,12 @@ class HouseRoof(Section):
     ) = None
     edge_support_width: Length | None = None
     sheathing: Text = ""
-    sheathing_thickness: Length | None = None
+    sheathing_thickness: Thickness | None = None
     sheathing_nail: Text = ""
-    sheathing_nail_spacing: Length | None = None
+    sheathing_nail_spacing: NailSpacing | None = None
     sheathing_bearing: Stress | None = None
     framing_species: Species | None = None
-    framing_spacing: Length | None = None
+    framing_spacing: FramingSpacing | None = None
     framing_parallel: Flag | None = None
     framing_offset: Distance = 0.0
     framing_at: list[Distance] | None = None
@@ -293,10 +299,11 @@ class HoldDown(Section):
     rated_lateral: Force | None = None
     rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
     rated_wood: Species | None = None
-    rated_into: Text = "framing"
+    rated_into: RatedInto = ""
     rated_across_grain: Flag | None = None
     rated_source: Text = ""
     into: Literal["framing", "sheathing only"] | None = None
+    foot: Length = 1.5
     side_fastener: Text = ""
     side_fasteners: Fasteners | None = None
     side_height: SideHeight | None = None
@@ -318,6 +325,16 @@ class HoldDown(Section):
     def path(self, key: str) -> str:
         """The path of one of its keys: hold_down[back].count."""
         return f"hold_down[{self.name}].{key}"
+
+
+def built(hold: HoldDown) -> bool:
+    """Whether a hold-down is given by its fasteners and not by a listed value."""
+    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
+
+
+def through(hold: HoldDown) -> bool:
+    """Whether the deck fastener goes through the outrigger itself."""
+    return built(hold) and not hold.side_fastener
 
 
 class Limits(Section):

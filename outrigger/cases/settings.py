@@ -63,7 +63,8 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
         raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
     if not re.fullmatch(_NAME, name):
         bare = re.sub(r"\.{2,}", ".", name).strip(".")
-        meant = f" Did you mean {bare}?" if re.fullmatch(_NAME, bare) and bare != name else ""
+        whole = re.fullmatch(_NAME, bare) and ("." in bare or bare in SHORT_NAMES)
+        meant = f" Did you mean {bare}?" if whole and bare != name else ""
         raise InputError(
             f'"{setting}": {name} is not how a key is written.{meant} Write it as in the file, one '
             "dot between two words: gap.width=9in, or hold_down[back].count=2."

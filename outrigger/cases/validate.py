@@ -73,6 +73,23 @@ def _section(
         return None
 
 
+# of each key that every case needs: what it is, where to find it, how it is written
+QUESTIONS = {
+    "project.name": 'what is the job called on the permit? "Smith house, garage link", say.',
+    "basis.loads": "which code year has the building department adopted? "
+    '"ASCE 7-16" or "ASCE 7-22".',
+    "gap.width": 'how wide is it, clear from the house finish to the garage framing? "7 in", say.',
+    "gap.garage_plate": 'how wide is the plate of the garage wall? "5 1/2 in", say.',
+    "gap.edge_bearing": "how long is the solid bearing under an outrigger at the house edge? "
+    '"3 in", say.',
+    "outrigger.species": 'what does the stamp say? "SPF" or "DF-L", say.',
+    "outrigger.grade": 'what does the stamp say? "No. 2", say.',
+    "outrigger.size": 'which lumber? "2x8", say.',
+    "outrigger.spacing": 'how far from one outrigger to the next? "16 in", say.',
+    "outrigger.back_span": 'how far from the house edge back to the last clip? "5 ft", say.',
+}
+
+
 def _other_branch(detail: Any) -> bool:
     """Whether an error only says that a value is not the other form a key may take."""
     table = isinstance(detail["input"], dict)
@@ -99,7 +116,8 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
     written = detail.get("input")
     kind = detail["type"]
     if kind == "missing":
-        return Fault(key, "is not given, and is needed.")
+        asked = f": {QUESTIONS[key]}" if key in QUESTIONS else "."
+        return Fault(key, f"is not given, and is needed{asked}")
     if kind == "extra_forbidden":
         name, fields = str(unknown[0]), list(model.model_fields)
         near = difflib.get_close_matches(name, fields, n=1)

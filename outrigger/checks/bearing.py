@@ -4,14 +4,17 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
+from outrigger.actions import by_hand
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
+    BLOCKING,
     COMMON,
+    CROSSING_MEMBER,
     FRAMING_PSI,
     LEAST_CONTACT_IN,
     PANEL_ONLY,
+    RAFTER,
     RAFTER_TAIL,
     SHEATHING_LRFD,
     SHEATHING_PSI,
@@ -143,6 +146,9 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
         rows[1] = replace(rows[1], capacity=0.0, rule="fail", why=why)
     if support == RAFTER_TAIL:
         why = "a rafter tail bends under this load: the engineer must check the rafter"
+        rows[2] = replace(rows[2], rule="open", why=why)
+    if support in (BLOCKING, CROSSING_MEMBER, RAFTER):
+        why = f"the {support} under the outriggers is not checked: its bending and its ends"
         rows[2] = replace(rows[2], rule="open", why=why)
     return rows
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
+from outrigger.actions import by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing, blocked
 from outrigger.checks.loaded_member import LoadedMember

@@ -97,11 +97,25 @@ def bracing(member: LoadedMember) -> Bracing:
     if len(stretches) < 2 or member.flat:
         M = member.main.back_span.largest
         return Bracing(
-            lu_longest, at_edge, longest, longest, M, "largest inside the back span", across
+            lu_longest=lu_longest,
+            at_edge=at_edge,
+            longest=longest,
+            in_back=longest,
+            M_back=M,
+            where="largest inside the back span",
+            M_across=across,
         )
     M, lu = _governing(member, stretches, lu_longest, lambda lu: stable(lu).CL.value)
     said = "largest of the stretch between blocks that governs, its ends included"
-    return Bracing(lu_longest, at_edge, longest, stable(lu), M, said, across)
+    return Bracing(
+        lu_longest=lu_longest,
+        at_edge=at_edge,
+        longest=longest,
+        in_back=stable(lu),
+        M_back=M,
+        where=said,
+        M_across=across,
+    )
 
 
 def unbraced(lines: Array, back: Array) -> list[tuple[Array, Array]]:

@@ -13,7 +13,7 @@ import numpy as np
 from outrigger.actions.places import EDGE
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, through
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import COMMON, LoadedMember
 from outrigger.checks.notches import net_depth
@@ -21,27 +21,24 @@ from outrigger.checks.one_clip import (
     DECK,
     Clip,
     clip_of,
-    deck_value,
     distances,
-    framing_penetration,
     in_framing,
     part_of_clip,
     pull_of_one,
-    several_lags,
     sheathing_only,
     side_of_one,
-    steel_side,
-    through,
     withdrawal_value,
-    wood_side,
 )
 from outrigger.checks.panel import panel
+from outrigger.checks.side_values import (
+    group_value,
+    into_outrigger,
+    steel_side,
+    wood_side,
+)
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import bent_leg as clip_leg
 from outrigger.fasteners import dowel_bearing
-from outrigger.fasteners import lateral as lateral_values
-from outrigger.fasteners.dowel_bearing import Layer
-from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
@@ -64,12 +61,6 @@ AT_HOLE = Link(bending.BENDING, "at the hole", "at the hole")
 def force_of_group(U_clip: Num, V_clip: Num) -> Num:
     """Uplift and side force on the fasteners of one clip, together."""
     return sqrt(U_clip**2 + V_clip**2)
-
-
-@formula("Z_group", "lb", clause="NDS 2018 11.2.1")
-def group_value(n_f: Num, Z_adj: Num) -> Num:
-    """Lateral value of the fasteners of one clip."""
-    return n_f * Z_adj
 
 
 @formula("V_f", "lb", clause="statics")
@@ -120,53 +111,6 @@ def _bent_across(row: Check, clip: Clip) -> Check:
     return replace(row, rule="open", why=why)
 
 
-@formula("F_place", "lb", clause="NDS 2018 12.3: the weaker of its two groups")
-def clips_sideways(Z_side: Num, Z_deck: Num, n_clips: Num) -> Num:
-    """Side value of the clips of a place: through the outrigger, and into the framing."""
-    return least(Z_side, Z_deck) * n_clips
-
-
-@formula("F_place", "lb", clause="NDS 2018 12.3")
-def lags_sideways(Z_deck: Num, n_clips: Num) -> Num:
-    """Side value of the lags of a place."""
-    return Z_deck * n_clips
-
-
-def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | None:
-    """Side value of the built clips of a place, lb, over CD or lambda; None: it is not known."""
-    if not hold.deck_fastener or hold.into == SHEATHING_ONLY:
-        return None
-    clip, times = clip_of(member, name, hold), member.main.combinations.times
-    deck = read_fastener(hold.deck_fastener)
-    side = wood_side(clip, deck) if through(hold) else steel_side(hold)
-    if side is None:
-        return None
-    if several_lags(hold, deck):
-        return None
-    Z_adj = deck_value(clip, deck, framing_penetration(clip, deck), side)
-    Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
-    Z_deck = replace(Z_deck, symbol="Z_deck")
-    if through(hold):
-        return lags_sideways.step(Z_deck=Z_deck, n_clips=float(hold.count))
-    fastener = read_fastener(hold.side_fastener)
-    own, _ = _into_outrigger(clip, fastener, side)
-    Z_own = connection_values.adjusted_lateral(own.Z, fastener, clip.use, times)
-    Z_side = group_value.step(n_f=float(hold.side_fasteners or 1), Z_adj=Z_own)
-    return clips_sideways.step(
-        Z_side=replace(Z_side, symbol="Z_side"), Z_deck=Z_deck, n_clips=float(hold.count)
-    )
-
-
-def _into_outrigger(clip: Clip, fastener: Fastener, side: Layer) -> tuple[Lateral, Step]:
-    """Lateral value of one side fastener, across the grain, and its penetration."""
-    member = clip.member
-    p = dowel_bearing.penetration.step(
-        L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=member.b
-    )
-    Fem = dowel_bearing.in_wood(fastener, member.own_G, 90.0)
-    return lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0), p
-
-
 def _side(clip: Clip) -> list[Check]:
     """Clip to outrigger: lateral, across the grain. NDS 2018 12.3."""
     hold, member = clip.hold, clip.member
@@ -177,11 +121,11 @@ def _side(clip: Clip) -> list[Check]:
     if steel is None:
         why = "the clip's steel is not given: its bearing is not known"
         return [clip.row(SIDE, "NDS 2018 12.3.1", demand, None, why=why)]
-    found, p = _into_outrigger(clip, fastener, steel)
+    found, p = into_outrigger(clip.held, fastener, steel)
     how = f"mode {found.direct.mode}, penetration {found.route}"
     found = replace(found, Z=replace(found.Z, note=how))
     times = member.main.combinations.times
-    Z_adj = connection_values.adjusted_lateral(found.Z, fastener, clip.use, times)
+    Z_adj = connection_values.adjusted_lateral(found.Z, fastener, clip.held.use, times)
     cap = group_value.step(n_f=count, Z_adj=Z_adj)
     lost = dowel_bearing.why_nothing(fastener, float(p.value))
     row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)
@@ -221,7 +165,7 @@ def _leg(clip: Clip) -> list[Check]:
         n_f=float(hold.deck_fasteners or 1), e_leg=e, DH=deck.step("DH"), w_most=WIDEST_LEG_IN
     )
     cap = clip_leg.leg_capacity(
-        steel.step("Fy"), w, steel.step("t_leg"), clip.use.conditions.method
+        steel.step("Fy"), w, steel.step("t_leg"), clip.held.use.conditions.method
     )
     why = "" if _held(hold) or not hold.bend_held else (
         "bend_held needs fastener_spacing of the side fasteners: taken as free"
@@ -257,7 +201,7 @@ def _deck(clip: Clip) -> list[Check]:
     if side is not None:
         steel = dowel_bearing.read_steel(hold.steel)
         over = clip_leg.pull_over(
-            steel.step("t_leg"), deck.step("DH"), steel.step("Fu"), clip.use.conditions.method
+            steel.step("t_leg"), deck.step("DH"), steel.step("Fu"), clip.held.use.conditions.method
         )
         why = clip_leg.why_by_analogy(deck.kind, deck.head)
         rule: Rule = "analogy" if why else ""
@@ -273,7 +217,7 @@ def _through(clip: Clip) -> list[Check]:
     V = side_of_one.step(V_clip=clip.V, n_f=count)
     if hold.into == SHEATHING_ONLY:
         return [sheathing_only(clip, deck, T)]
-    side = wood_side(clip, deck)
+    side = wood_side(clip.held, deck)
     rows = [in_framing(clip, deck, T, V, side), *distances(clip, deck)]
     if deck.kind == "lag":
         rows.insert(0, _washer(clip, deck, T))

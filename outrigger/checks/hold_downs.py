@@ -6,18 +6,22 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import EDGE
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
+from outrigger.base.quantity import length
+from outrigger.cases.listing import read_base
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, HouseRoof, built
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
-from outrigger.checks.one_clip import HOLD_DOWN, built, clip_of
+from outrigger.checks.one_clip import HOLD_DOWN, clip_of
 from outrigger.checks.panel import panel
-from outrigger.checks.sideways import lateral_capacity, side_forces, side_forces_act
+from outrigger.checks.side_values import lateral_capacity
+from outrigger.checks.sideways import side_forces, side_forces_act
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array
+from outrigger.marks.feet import on_bare_panel
 from outrigger.wood import shear
 
 CLIP = Link(HOLD_DOWN, "clip", "each", weakest="the clip, not known")
@@ -134,11 +138,33 @@ def _listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
             return "open", why
     if member.conditions.wet or member.conditions.temperature != COOL:
         return "open", "listed values are for dry, cool service: the listing must give this one"
-    if hold.into == SHEATHING_ONLY and hold.rated_into == "framing":
-        return "open", "listed into framing, but fastened into sheathing only"
-    if hold.into == "framing" and hold.rated_into != "framing":
-        return "open", f"listed into {hold.rated_into}, but fastened into framing"
-    return "", ""
+    why = on_bare_panel(member.case, hold) or _other_base(member.case.house_roof, hold)
+    return ("open", why) if why else ("", "")
+
+
+def _other_base(house: HouseRoof, hold: HoldDown) -> str:
+    """Why a listing is for another base than the clip stands on; empty where it is for this one,
+    or where it is not given and asked for."""
+    if not hold.rated_into or hold.into is None:
+        return ""
+    base = read_base(hold.rated_into)
+    here = house.sheathing_thickness
+    lies = "sheathing" if here is None else f"{house.sheathing or 'panel'} {length(here)}"
+    if hold.into == SHEATHING_ONLY:
+        if base.framing:
+            return "listed into framing, but fastened into sheathing only"
+        thinner = base.thickness is not None and here is not None and here < base.thickness
+        return f"listed into {hold.rated_into}, but {lies} is thinner" if thinner else ""
+    if not base.framing:
+        return f"listed into {hold.rated_into}, but fastened into framing"
+    if not base.through:
+        return (
+            f"the listing says into framing; {lies} lies between: does it hold through it? "
+            f"Then {hold.path('rated_into')}=framing through {lies}"
+        )
+    if base.thickness is not None and here is not None and here > base.thickness:
+        return f"listed through {base.through}, but {lies} lies between"
+    return ""
 
 
 def _missing_tie(member: LoadedMember, actions: Combined, demand: Array) -> Check:

@@ -5,7 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
+from outrigger.actions import by_hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
@@ -51,6 +51,7 @@ PLATE_THICKNESS_IN = 1.5
 COOL = "to 100 F"
 
 
+BLOCKING, CROSSING_MEMBER = "blocking", "crossing member"
 RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 

@@ -6,18 +6,17 @@ from itertools import pairwise
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.geometry import column
-from outrigger.actions.places import BACK, EDGE, WALL_LINE
+from outrigger.actions import by_hand
+from outrigger.actions.places import BACK, WALL_LINE
 from outrigger.actions.sums import summed
-from outrigger.checks.bearing import EDGE_BEARING
+from outrigger.checks.at_wall import AtWall, at_wall
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.checks.one_clip import HOLD_DOWN
+from outrigger.checks.seal import seal
 from outrigger.formula.check import Check
-from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.formula import Step, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array, Num, sqrt
-from outrigger.loads.combinations import NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
+from outrigger.formula.numbers import Array
+from outrigger.loads.combinations import ALONG_WALL, NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
 from outrigger.wood import deflection
 
 # IBC Table 1604.3 footnote f, 0.7 x 0.6, of component-and-cladding pressures: UFC 3-301-01
@@ -30,54 +29,6 @@ SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, n
 HELPING_DEAD = 0.6
 LIVE = Link(Kind("live_deflection", "droop", together="droop, live"), "", "live")
 TOTAL = Link(Kind("total_deflection", "droop", together="droop, total"), "", "total")
-JOINT = Kind("joint", "seal movement")
-SLIP = Link(JOINT, "slip of the seal", "")
-RISE = Link(JOINT, "rise of the wall", "rise of the wall")
-SPACE_BELOW = Link(JOINT, "space below", "space below", "movement")
-
-
-@formula("u_slip", "in", clause="statics")
-def slip_at_wall(u_clip: Num, r_clip: Num, a: Num, L_b: Num) -> Num:
-    """Movement at the wall line by slip of the back clip."""
-    return u_clip * r_clip * a / L_b
-
-
-@formula("u_slip", "in", clause="statics")
-def edge_slip_at_wall(u_clip: Num, r_clip: Num, a: Num, L_b: Num) -> Num:
-    """Rise of the wall line by slip of the edge tie."""
-    return u_clip * r_clip * (1 + a / L_b)
-
-
-@formula("u_wall", "in", clause="sum of the movements")
-def rise_at_wall(D_T: Num, u_slip: Num, u_build: Num) -> Num:
-    """Rise of the wall line under wind, the buildings moving too."""
-    return D_T + u_slip + u_build
-
-
-@formula(
-    "u_crush", "in", clause="NDS 2018 4.2.6: 0.04 in at the design value", constants={"0.04": "in"}
-)
-def crush_at_wall(r_layers: Num, a: Num, L_b: Num) -> Num:
-    """Movement at the wall line by crushing of the layers at the edge."""
-    return 0.04 * r_layers * (1 + a / L_b)
-
-
-@formula("u_shrink", "in", clause="common practice, no source: 0.2 % per point of moisture")
-def shrinkage(mc_change: Num, d: Num) -> Num:
-    """Shrinkage of the depth of the member."""
-    return 0.0020 * mc_change * d
-
-
-@formula("u_wall", "in", clause="sum of the movements")
-def movement_at_wall(D_T: Num, u_slip: Num, u_crush: Num, u_shrink: Num, u_build: Num) -> Num:
-    """Movement at the wall line, the buildings moving too."""
-    return D_T + u_slip + u_crush + u_shrink + u_build
-
-
-@formula("u_joint", "in", clause="ASTM C920 class, slip along the joint")
-def joint_capacity(S_class: Num, W_joint: Num) -> Num:
-    """Slip that a sealed joint allows."""
-    return sqrt((1 + S_class) ** 2 - 1) * W_joint
 
 
 @dataclass(frozen=True, eq=False)
@@ -136,8 +87,7 @@ def _sideways(present: tuple[str, ...], rows: list[Service]) -> list[Service]:
     blown = [row for row in rows if {"W_up", "W_down"} & set(row.short)]
     for part in SIDEWAYS:
         if part in present:
-            along = part.startswith("A_")
-            factor = MAIN_WIND_FOR_DEFLECTION if along else WIND_FOR_DEFLECTION
+            factor = MAIN_WIND_FOR_DEFLECTION if part in ALONG_WALL else WIND_FOR_DEFLECTION
             more, text, words = {part: factor}, f"{factor:g}{NAMES[part]}", WORDS[part]
             found.append(Service(text, words, {}, more))
             for row in blown:
@@ -162,22 +112,32 @@ def with_dead(rows: Services) -> Services:
 def _sum(member: LoadedMember, rows: Services, term: str) -> Array:
     """Droop at the wall line of one term of each row, (cases, rows).
 
-    In a row of hold-downs the back may hold alone, and an edge without a tie may lift off under
-    wind up: the larger of what may be.
+    In a row of hold-downs the back may hold alone, and an edge without a tie may lift off where
+    dead load and a short-term load together lift it: the larger of what may be. What is short-term
+    is then the rise of both together, less the droop of dead load on an edge that bears.
     """
     model, tilt = member.model, member.model.shape.tilt
     total = _droop(model.whole.droop, model.parts, rows, term)
     if len(model.supports) > 2:
         other = _droop(model.alone[BACK].droop, model.parts, rows, term)
         total = np.where(np.abs(other) > np.abs(total), other, total)
-        if not model.tied and model.lifted is not None:
-            free = _droop(model.lifted.droop, model.parts, rows, term)
-            rises = np.array(["W_up" in row.short for row in rows])
-            total = np.where(rises & (np.abs(free) > np.abs(total)), free, total)
+        if term == "short" and not model.tied and model.lifted is not None:
+            dead = _factors(model.parts, _dead_beside(rows), "long")
+            both = dead + _factors(model.parts, rows, "short")
+            rise = summed(model.lifted.droop, both) - summed(model.whole.droop, dead)
+            lifts = summed(model.whole.R[-1], both) < 0
+            total = np.where(lifts & (np.abs(rise) > np.abs(total)), rise, total)
     if model.sideways is not None and tilt.across:  # the vertical sum of both axes
         side = _droop(model.sideways.droop, model.parts, rows, term)
         total = total * tilt.cos + side * tilt.sin
     return total
+
+
+@cache
+def _dead_beside(rows: Services) -> Services:
+    """The rows with the dead load that acts beside them: where none is named, no more than helps
+    on the back span."""
+    return tuple(replace(r, long=r.long or {"D": 1.0, "D_back": HELPING_DEAD}) for r in rows)
 
 
 def _droop(droop: Array, parts: tuple[str, ...], rows: Services, term: str) -> Array:
@@ -195,8 +155,9 @@ def _factors(parts: tuple[str, ...], rows: Services, term: str) -> Array:
     return found
 
 
-def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
-    """Live and total droop against their limits, and the seal where one is given.
+def movements(member: LoadedMember, others: list[Check]) -> tuple[list[Check], AtWall]:
+    """Live and total droop against their limits, and the seal where one is given; the droop at the
+    wall with slip and crushing.
 
     `others`: the strength checks, whose ratios scale slip and crushing.
     """
@@ -229,8 +190,10 @@ def movements(member: LoadedMember, others: list[Check]) -> list[Check]:
         span=2 * arm,
         limit=limits.total_deflection,
     )
-    rows.append(_with_stiffness(member, total, whole))
-    return [*rows, *seal(member, total, others)]
+    found = at_wall(member, np.asarray(total.steps[0].value), others)
+    total_row = _with_stiffness(member, total, whole)
+    rows.append(replace(total_row, steps=(*total_row.steps, found.whole)))
+    return [*rows, *seal(member, total, others)], found
 
 
 def _by_hand(
@@ -279,76 +242,3 @@ def bent(member: LoadedMember) -> Bent:
 
     bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))
     return Bent(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
-
-
-def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]:
-    """The seal between the buildings, and the free space below the wall. ASTM C920."""
-    limits, shape = member.case.limits, member.model.shape
-    if limits.joint_width is None and limits.below_clearance is None:
-        return []
-    worst = np.asarray(total.steps[0].value)
-    lever = {"a": shape.arm, "L_b": shape.back_span}
-    u_clip = limits.clip_slip or 0.0
-    slip = slip_at_wall.step(u_clip=u_clip, r_clip=_ratio(others, HOLD_DOWN, BACK), **lever)
-    crush = crush_at_wall.step(r_layers=_ratio(others, EDGE_BEARING, EDGE), **lever)
-    shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=member.d)
-    note = "expected between the two buildings, as stated"
-    between = given("u_build", limits.building_movement or 0.0, "in", "", note)
-    droop = np.max(np.maximum(worst, 0.0), axis=1, keepdims=True)
-    moved = movement_at_wall.step(
-        D_T=given("D_T", droop, "in", "total droop, see above"),
-        u_slip=slip,
-        u_crush=crush,
-        u_shrink=shrink,
-        u_build=between,
-    )
-    rise = np.max(np.maximum(-worst, 0.0), axis=1, keepdims=True)
-    up = rise_at_wall.step(
-        D_T=given("D_T", rise, "in", "rise under wind, see above"),
-        u_slip=edge_slip_at_wall.step(
-            u_clip=u_clip, r_clip=_ratio(others, HOLD_DOWN, EDGE), **lever
-        ),
-        u_build=between,
-    )
-    rows = []
-    if limits.joint_width is not None:
-        known = limits.joint_class is not None
-        S_class = 1.0 if limits.joint_class == "100/50" else float(limits.joint_class or 0.0) / 100
-        allowed = joint_capacity.step(S_class=S_class, W_joint=column(limits.joint_width))
-        for step, link in ((moved, SLIP), (up, RISE)):
-            row = _joint(link, "ASTM C920", step)
-            if known:
-                row = replace(row, capacity=allowed.value, steps=(step, allowed))
-            else:
-                row = replace(row, why="the class of the sealant is not given")
-            rows.append(row)
-    if limits.below_clearance is not None:
-        free = column(limits.below_clearance)
-        rows.append(replace(_joint(SPACE_BELOW, "geometry", moved), capacity=free))
-    return rows
-
-
-def _joint(link: Link, clause: str, moved: Step) -> Check:
-    """A movement, in, against nothing yet."""
-    return Check(
-        link=link,
-        place=WALL_LINE,
-        clause=clause,
-        demand=moved.value,
-        capacity=None,
-        unit="in",
-        steps=(moved,),
-    )
-
-
-def _ratio(checks: list[Check], kind: Kind, place: str) -> Array:
-    """Largest ratio of a kind at a place, a column: summed over the layers of a bearing, which all
-    give; of a chain of links the weakest; 0 without a capacity."""
-    total = np.zeros((1, 1))
-    for check in checks:
-        here = check.kind == kind and check.place == place
-        if here and check.capacity is not None and check.rule != "fail":
-            largest = check.largest_ratio.reshape(-1, 1)
-            largest = np.where(np.isfinite(largest), largest, 0.0)
-            total = np.maximum(total, largest) if kind.chained else total + largest
-    return total

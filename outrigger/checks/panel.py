@@ -4,16 +4,14 @@ The nails counted are those of the two framing members beside the clip, over one
 How the panel bends between its framing has no published value on file: its moment is printed.
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.checks.one_clip import (
-    FRAMING_DEPTH_IN,
-    Clip,
-    part_of_clip,
-    pull_of_one,
-    withdrawal_value,
-)
+from outrigger.base.quantity import length
+from outrigger.checks.one_clip import Clip, part_of_clip, pull_of_one, withdrawal_value
+from outrigger.checks.side_values import FRAMING_DEPTH_IN
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener
@@ -72,13 +70,20 @@ def _nails(clip: Clip) -> Check:
     if missing:
         why = f"the panel's own nails carry the clip on: give house_roof.{', '.join(missing)}"
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", T, None, why=why)
-    nail, t = read_fastener(house.sheathing_nail), clip.panel
+    nail, t = read_fastener(house.sheathing_nail), clip.held.panel
     n = nails_beside.step(
         s_frame=house.framing_spacing or 0.0, s_nail=house.sheathing_nail_spacing or 1.0
     )
+    whole = float(np.floor(n.value))
+    if whole < 1:
+        why = (
+            f"nails {length(house.sheathing_nail_spacing or 0.0)} apart leave no whole nail of the "
+            "panel beside the clip: nail it closer"
+        )
+        return replace(clip.row(PANEL_NAILS, "NDS 2018 12.2", T, None, why=why), capacity=0.0)
     pull = pull_of_one.step(
         T_head=given("T_head", T.value, "lb", "", "of the whole place"),
-        n_f=given("n_f", float(np.floor(n.value)), "", "", f"whole nails of {float(n.value):.1f}"),
+        n_f=given("n_f", whole, "", "", f"whole nails of {float(n.value):.1f}"),
     )
     p = dowel_bearing.penetration.step(L_f=nail.step("L_f"), ts=t, g_gap=0.0, tm=FRAMING_DEPTH_IN)
     Wp = withdrawal_value(clip, nail, member.framing_G, p)
@@ -88,7 +93,7 @@ def _nails(clip: Clip) -> Check:
         return clip.row(PANEL_NAILS, "NDS 2018 12.2", pull, None, why=str(error).rstrip("."))
     WH = withdrawal.pull_through(nail.step("DH"), G, t)
     times = member.main.combinations.times
-    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.use, times)
+    WH_adj = connection_values.adjusted_pull_through(WH, nail, clip.held.use, times)
     cap = weaker.step(Wp_adj=Wp, WH_adj=WH_adj)
     lost = dowel_bearing.why_nothing(nail, float(np.asarray(p.value)))
     lost = lost or withdrawal.outside_pull_through(nail.head, float(t.value))

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
+from outrigger.actions import by_hand
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.checks.loaded_member import LoadedMember, largest
 from outrigger.checks.notches import net_depth, relieved

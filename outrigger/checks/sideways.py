@@ -9,17 +9,15 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions import closed_forms as by_hand
-from outrigger.actions.closed_forms import Hand
+from outrigger.actions import by_hand
+from outrigger.actions.by_hand import Hand
 from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import column
-from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.batch import Batch
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown
 from outrigger.checks.bracing import blocked
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.fasteners import listed as connections
+from outrigger.checks.side_values import along_at
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
@@ -27,7 +25,7 @@ from outrigger.formula.numbers import Array, Num
 
 ROLL_OVER = Kind("roll_over", "tipping over sideways", quiet=True)
 BLOCKED, OWN_WIDTH = Link(ROLL_OVER, "blocking", ""), Link(ROLL_OVER, "own width", "")
-SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake")
+SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake", estimate=True)
 FORM = Kind("form", "rafters not tied")
 UNTIED = Link(FORM, "", "")
 ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
@@ -57,28 +55,6 @@ def own_width(R: Num, b: Num) -> Num:
     return R * b / 6
 
 
-def lateral_holds(model: Model) -> dict[str, HoldDown]:
-    """Hold-downs into framing, by place: what resists sliding."""
-    return {name: h for name, h in model.hold_downs.items() if h.into != SHEATHING_ONLY}
-
-
-def along_at(model: Model, actions: Combined, place: str) -> Array | None:
-    """Force along the member that one place may have to carry, lb; None: there is none.
-
-    The edge, where it has a hold-down into framing, may carry all of it; else, and inward of the
-    edge, each clip its share of all that stand in framing.
-    """
-    total = actions.side.N_all
-    if total is None:
-        return None
-    holds = lateral_holds(model)
-    if place not in holds:
-        return np.zeros_like(total)
-    if place == EDGE:
-        return np.abs(total)
-    return np.abs(total) * holds[place].count / sum(h.count for h in holds.values())
-
-
 def across_at(model_places: list[str], actions: Combined, place: str) -> Array | None:
     """Force across the member at one place, lb; None: there is none."""
     if actions.side.R_across is None:
@@ -94,23 +70,12 @@ def side_forces_act(actions: Combined) -> bool:
 def side_forces(member: LoadedMember, actions: Combined, place: str) -> tuple[Step, Step]:
     """Forces along and across the member at one place, lb; zero where none act."""
     names = [name for name, _ in member.model.supports]
-    along, across = along_at(member.model, actions, place), across_at(names, actions, place)
+    along, across = along_at(member, actions, place), across_at(names, actions, place)
     none = np.zeros((1, 1))
     return (
         given("F_along", none if along is None else along, "lb", "statics", f"at {place}"),
         given("F_across", none if across is None else across, "lb", "statics", f"at {place}"),
     )
-
-
-def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
-    """What the listed clips of a place may carry sideways; None: no side value is given."""
-    if hold.rated_lateral is None:
-        return None
-    source = hold.rated_source or "source not given"
-    rated = member.batch.column(hold.path("rated_lateral"))
-    listed = given("F_listed", rated, "lb", "listing", source)
-    times = member.clips.combinations.times
-    return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
 
 
 def reaction_across(hand: Hand, name: str, force: Array) -> Step:

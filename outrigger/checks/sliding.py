@@ -9,15 +9,16 @@ import numpy as np
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import HoldDown
-from outrigger.checks.built_clip import lateral_of_place
+from outrigger.cases.sections import HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
-from outrigger.checks.one_clip import built, through
+from outrigger.checks.side_values import (
+    lateral_capacity,
+    lateral_holds,
+    lateral_of_place,
+)
 from outrigger.checks.sideways import (
     ESTIMATE,
     across_at,
-    lateral_capacity,
-    lateral_holds,
     nothing_acts,
     reaction_across,
 )
@@ -27,7 +28,7 @@ from outrigger.formula.kind import Kind, Link
 
 SLIDE = Kind("slide", "sliding", quiet=True)
 ALONG, ACROSS = Link(SLIDE, "along", "along"), Link(SLIDE, "across", "across")
-SHAKEN = Link(SLIDE, "earthquake", "earthquake")
+SHAKEN = Link(SLIDE, "earthquake", "earthquake", estimate=True)
 
 
 def slides(member: LoadedMember) -> list[Check]:

@@ -14,6 +14,7 @@ from outrigger.base.shell import command
 from outrigger.cases.model import Case
 from outrigger.cases.read import CaseFile, opened, read_text
 from outrigger.cases.settings import Override
+from outrigger.formula.check import Status
 from outrigger.report import words
 
 BAD_INPUT = 2
@@ -48,14 +49,24 @@ def is_file(word: str) -> bool:
 
 
 def split(words_given: list[str] | None) -> tuple[str, list[str]]:
-    """The case file of a command's words, empty for the sample, and its settings."""
+    """The case file of a command's words, empty for the sample, and its settings.
+
+    Raises:
+        InputError: a word is empty; it is not taken for the sample.
+    """
     given = list(words_given or [])
+    if any(not word.strip() for word in given):
+        raise InputError(
+            'an empty word, "": a file or a setting is missing there, in a script say. Leave it '
+            "out to run the sample."
+        )
     named = bool(given) and is_file(given[0])
     return (given[0], given[1:]) if named else ("", given)
 
 
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], CaseFile, bool]:
-    """The case of a command's words, and its file; without a file the bundled sample."""
+    """The case of a command's words, its settings and its file; without a file the bundled sample.
+    The last: whether its data is made up."""
     file, settings = split(words_given)
     if not file:
         here = [path for path in sorted(Path().glob("*.toml")) if _is_case(path)]
@@ -64,7 +75,7 @@ def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], 
             print(fold(hint), file=sys.stderr)
     read = opened(Path(file) if file else SAMPLE_FILE)
     case, overrides = read.case(settings)
-    return case, overrides, read, not file
+    return case, overrides, read, not file or case.project.invented
 
 
 def _is_case(path: Path) -> bool:
@@ -88,15 +99,9 @@ def length_of(name: str, written: object) -> float:
         raise InputError(f'{name} "{written}": {error}') from None
 
 
-def case_typed(words_given: list[str] | None, sample: bool) -> tuple[str, list[str]]:
-    """The case file and the settings as they were typed, for a command to be typed next."""
-    given = list(words_given or [])
-    return ("" if sample else given.pop(0)), given
-
-
-def tell(text: str, works: bool, sample_as_data: bool = False) -> None:
-    """Print a sweep and leave: 0 when something works, else 1."""
+def tell(text: str, answer: Status, sample_as_data: bool = False) -> None:
+    """Print a sweep and leave: 0 when something works, 1 when nothing, 3 when it cannot say."""
     if sample_as_data:
         print(words.SAMPLE, file=sys.stderr)
     say(text)
-    raise typer.Exit(EXIT["pass" if works else "fail"])
+    raise typer.Exit(EXIT[answer])

@@ -12,6 +12,7 @@ from outrigger.base.files import write_new
 from outrigger.base.shell import command
 from outrigger.cases.model import schema as schema_of_case
 from outrigger.cli.common import (
+    SAMPLE_FILE,
     fold,
     say,
 )
@@ -23,19 +24,29 @@ STARTER_FILE = Path(__file__).parents[1] / "starter.toml"
 
 def new_command(
     file: Annotated[Path | None, typer.Argument(help="The case file to write.")] = None,
+    blank: Annotated[bool, typer.Option("--blank", help="Questions only, as without it.")] = False,
+    sample: Annotated[
+        bool, typer.Option("--sample", help="Write the invented sample; it stays marked SAMPLE.")
+    ] = False,
     schema: Annotated[
         bool, typer.Option("--schema", help="Print the JSON Schema of the case file.")
     ] = False,
 ) -> None:
-    """Write a commented starter case that runs as it is, never over a file."""
+    """Write a case file to fill in, every key a question and nothing stated; never over a file."""
     if schema:
         say(json.dumps(schema_of_case(), indent=1))
         return
     if file is None:
         raise InputError('new: name the file to write, "outrigger new job.toml".')
-    write_new(file, STARTER_FILE.read_text(encoding="utf-8"))
+    if blank and sample:
+        raise InputError("--blank and --sample: give one of them.")
+    source = SAMPLE_FILE if sample else STARTER_FILE
+    write_new(file, source.read_text(encoding="utf-8"))
     then = command("check", str(file))
-    say(fold(f"Wrote {file}. Change its lines to your job, then: {then}"))
+    if sample:
+        say(fold(f"Wrote {file}, an invented job: every output says SAMPLE. Now: {then}"))
+    else:
+        say(fold(f"Wrote {file}, questions only. Fill in what you know, then: {then}"))
 
 
 def lumber_command(

@@ -16,7 +16,6 @@ from outrigger.cli.common import (
     SAMPLE_FILE,
     CaseArgument,
     case_of,
-    case_typed,
     fold,
     is_file,
     length_of,
@@ -27,6 +26,7 @@ from outrigger.cli.common import (
 from outrigger.report import words
 from outrigger.report.screen.progress import Progress
 from outrigger.verdict.design import design
+from outrigger.verdict.unknown import Unknown
 from outrigger.wood import lumber
 
 
@@ -50,7 +50,7 @@ def gap_command(
     """Run the case over a range of gaps: ratios, what governs, the largest gap that works.
 
     gap=7in asks for another gap than the file's: what changes is listed. Exit status: 0 some gap
-    of the range works, 1 none, 2 bad input.
+    of the range works, 1 none, 2 bad input, 3 cannot say: a load or the like is not given.
     """
     from outrigger.report.data import gap as gap_data
     from outrigger.report.screen import gap as gap_page
@@ -83,7 +83,7 @@ def gap_command(
         width = shutil.get_terminal_size().columns
         change = consequences.of(found)
         say(gap_page.page(found, change, width, sample=sample, overrides=overrides))
-    raise typer.Exit(0 if found.works else 1)
+    raise typer.Exit(EXIT[found.answer])
 
 
 def compare_command(
@@ -126,7 +126,7 @@ def compare_command(
     one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
     width = shutil.get_terminal_size().columns
     overrides = cases[1][1]
-    sample = SAMPLE_FILE in (sides[0][0], sides[1][0])
+    sample = before.case.project.invented or after.case.project.invented
     say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
     raise typer.Exit(EXIT[after.verdict])
 
@@ -141,23 +141,24 @@ def size_command(
 ) -> None:
     """Find the outriggers that work: size, grade, spacing, back span, least lumber first.
 
-    Each ends in the command that adopts it. Exit status: 0 something works, 1 nothing, 2 bad input.
+    Each ends in the command that adopts it. Exit status: 0 something works, 1 nothing, 2 bad input,
+    3 cannot say: a load or the like is not given.
     """
     from outrigger.report.data import sweeps as sweep_data
     from outrigger.report.screen import size as size_page
     from outrigger.studies.sizes import sizes
 
     case, overrides, _, sample = case_of(case_words)
-    file, typed = case_typed(case_words, sample)
+    file, typed = split(case_words)
     names = [lumber.read_species(name) for name in species or []]
     with Progress("designs") as progress:
         result = sizes(case, names, progress.told)
     if as_json:
-        rows = sweep_data.size_rows(result, file, typed)
-        tell(json.dumps(rows, indent=1, allow_nan=False), bool(rows), sample)
+        rows = sweep_data.size_rows(result, file, typed, sample)
+        tell(json.dumps(rows, indent=1, allow_nan=False), result.answer, sample)
     width = shutil.get_terminal_size().columns
     text = size_page.page(result, width, file, typed, sample=sample, overrides=overrides)
-    tell(text, bool(result.choices))
+    tell(text, result.answer)
 
 
 def reserve_command(
@@ -169,7 +170,8 @@ def reserve_command(
 ) -> None:
     """How far each number can go, alone, before the answer changes, and what then decides.
 
-    Exit status: 0 it works or one change makes it work, 1 neither, 2 bad input.
+    Exit status: 0 it works or one change makes it work, 1 neither, 2 bad input, 3 cannot say: a
+    load or the like is not given.
     """
     from outrigger.report.data import sweeps as sweep_data
     from outrigger.report.screen import reserve as reserve_page
@@ -180,15 +182,18 @@ def reserve_command(
     width = shutil.get_terminal_size().columns
     if site:
         asked, found = design(case), mishaps(case)
-        rows, works = sweep_data.mishap_rows(found), asked.works
+        rows, answer = (
+            sweep_data.mishap_rows(asked, found, sample),
+            Unknown(asked).answer(asked.works),
+        )
         text = reserve_page.mishaps_page(asked, found, width, sample=sample, overrides=overrides)
     else:
         result = reserve(case)
-        rows, works = sweep_data.reserve_rows(result), result.works or result.nearest is not None
+        rows, answer = sweep_data.reserve_rows(result, sample), result.answer
         text = reserve_page.page(result, width, sample=sample, overrides=overrides)
     if as_json:
-        tell(json.dumps(rows, indent=1, allow_nan=False), works, sample)
-    tell(text, works)
+        tell(json.dumps(rows, indent=1, allow_nan=False), answer, sample)
+    tell(text, answer)
 
 
 def card_command(
@@ -205,7 +210,8 @@ def card_command(
 ) -> None:
     """One lumber and clip: the largest gap over spacing, snow and roof span, every cell run whole.
 
-    Exit status: 0 some cell works, 1 none, 2 bad input.
+    Exit status: 0 some cell works, 1 none, 2 bad input, 3 cannot say: a load or the like is not
+    given.
     """
     from outrigger.report.screen import card as card_page
     from outrigger.studies.card import card, own_axes
@@ -224,10 +230,10 @@ def card_command(
         page.write(card_pdf.pdf(result, sample))
         print(fold(f"Wrote {pdf}."), file=sys.stderr)
     if as_json:
-        rows = card_page.as_rows(result)
-        tell(json.dumps(rows, indent=1, allow_nan=False), result.works, sample)
+        rows = card_page.as_rows(result, sample)
+        tell(json.dumps(rows, indent=1, allow_nan=False), result.answer, sample)
     if as_csv:
-        tell(card_page.as_csv(result).rstrip("\n"), result.works, sample)
+        tell(card_page.as_csv(result, sample).rstrip("\n"), result.answer, sample)
     width = shutil.get_terminal_size().columns
     text = card_page.page(result, width, sample=sample, overrides=overrides)
-    tell(text, result.works)
+    tell(text, result.answer)

@@ -14,6 +14,8 @@ from outrigger.formula.numbers import Array, Element, Num, pick
 
 Status = Literal["pass", "fail", "open"]
 Rule = Literal["", "open", "analogy", "fail"]
+STATUSES: tuple[Status, ...] = ("pass", "open", "fail")  # the worse the later
+PASSES, OPEN, FAILS = range(3)
 
 
 class Named(Protocol):
@@ -50,9 +52,9 @@ class Check:
 
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
-    stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass; "fail" it
-    fails whatever the ratio. `why` gives the reason in words. `combinations` names the columns;
-    empty where a rule has none.
+    stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass, as for a
+    condition that nobody gave; "fail" it fails whatever the ratio. `why` gives the reason in words.
+    `combinations` names the columns; empty where a rule has none.
     """
 
     link: Link
@@ -137,17 +139,22 @@ class Check:
         """Where a case's governing combination stands in the arrays of the steps."""
         return Element(case, self.governing(case))
 
+    @cached_property
+    def levels(self) -> NDArray[np.intp]:
+        """The status of each case as its number in `STATUSES`, (cases,), or (1,) where all have
+        the same. A ratio of exactly 1 passes; NaN never does."""
+        if self.rule == "fail":
+            return np.array([FAILS])
+        held = OPEN if self.rule == "open" else PASSES
+        if self.capacity is None:
+            needed = np.any(np.atleast_2d(self.demand) != 0, axis=1)
+            return np.where(needed, OPEN, held)
+        over = OPEN if self.rule == "analogy" else FAILS
+        return np.where(self.largest_ratio <= 1, held, over)
+
     def status(self, case: int = 0) -> Status:
         """Pass, fail or open for one case. A ratio of exactly 1 passes; NaN never does."""
-        if self.rule == "fail":
-            return "fail"
-        if self.capacity is None:
-            needed = np.any(_row(self.demand, case) != 0)
-            return "open" if needed or self.rule == "open" else "pass"
-        largest = _row(self.largest_ratio[:, None], case)[0]
-        if not largest <= 1:
-            return "open" if self.rule == "analogy" else "fail"
-        return "open" if self.rule == "open" else "pass"
+        return STATUSES[int(self.levels[case if len(self.levels) > 1 else 0])]
 
 
 def _divided(demand: Num, capacity: Num) -> Num:

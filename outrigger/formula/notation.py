@@ -159,6 +159,7 @@ NOTATION: dict[str, Symbol] = {
     "mc_change": Symbol("Δm.c.", "", "", "change of moisture content, percent"),
     "u_shrink": Symbol("u", "shrink", "in", "shrinkage of the depth"),
     "u_build": Symbol("u", "build", "in", "movement expected between the two buildings"),
+    "u_droop": Symbol("u", "droop", "in", "droop at the wall line, slip and crushing counted"),
     "u_wall": Symbol("u", "wall", "in", "movement at the wall line"),
     "S_class": Symbol("S", "class", "", "movement class of the sealant, of its width"),
     "W_joint": Symbol("W", "joint", "in", "width of the sealed joint"),
@@ -181,6 +182,7 @@ NOTATION: dict[str, Symbol] = {
     # loads
     "q": Symbol("q", "", "psi", "load per plan area"),
     "l_span": Symbol("L", "roof", "in", "span of the garage roof between its bearing lines"),
+    "q_overhang": Symbol("q", "overhang", "psi", "load per plan area of the overhang"),
     "l_overhang": Symbol("ℓ", "overhang", "in", "overhang of the garage roof beyond the wall line"),
     "l_share": Symbol("ℓ", "share", "in", "length of wall whose roof load one outrigger takes"),
     "w_roof": Symbol("w", "roof", "lb/in", "roof reaction on the wall line"),

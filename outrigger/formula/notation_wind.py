@@ -49,6 +49,8 @@ WIND: dict[str, Symbol] = {
     "Cp_1": Symbol("C", "p,1", "", "coefficient at the h/L before"),
     "Cp_2": Symbol("C", "p,2", "", "coefficient at the h/L after"),
     "Cp": Symbol("C", "p", "", "external pressure coefficient, directional procedure"),
+    "GCp_under": Symbol("GC", "p,below", "", "pressure coefficient below an overhang, envelope"),
+    "Cp_under": Symbol("C", "p,below", "", "pressure coefficient below an overhang, directional"),
     "p_28": Symbol("p", "28", "psf", "net pressure, envelope procedure"),
     "p_27": Symbol("p", "27", "psf", "net pressure, directional procedure"),
     # garage wall

@@ -10,20 +10,20 @@ from functools import cached_property
 import numpy as np
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
-from outrigger.actions.places import WALL_LINE
+from outrigger.actions.places import BACK, WALL_LINE
 from outrigger.base.units import SIXTEENTH
-from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import Cut, Item, cuts, materials, packed
+from outrigger.marks.feet import on_bare_panel
 from outrigger.marks.framing import framing_centres, lands
-from outrigger.marks.of_case import at_marks, clip_offsets, pieces_of, row_of, wanted_of
+from outrigger.marks.of_case import clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
-from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, Designs, design, designs_of
+from outrigger.verdict.check_result import CheckResult, closest_of
+from outrigger.verdict.design import Design, Designs, design
 
 GRAVITY = ("L", "Lr", "S")
 HOUSE_FRAMING = "face of the house framing"
@@ -127,9 +127,8 @@ def layout(case: Case) -> LaidOut:
     """
     row = row_of(case)
     _, which = row.alike
-    every, _ = at_marks(Batch(case))
-    found = designs_of(every)
     worst = design(case)
+    found = Designs(worst.worked.over_marks)
     off = clip_offsets(case, row.pieces, row.wanted.run)
     lines = []
     for i, piece in enumerate(row.pieces):
@@ -142,15 +141,15 @@ def layout(case: Case) -> LaidOut:
         )
         lines.append(
             MarkLine(
-                i + 1,
-                piece,
-                float(row.tributary[i]),
-                float(row.carried[i]),
-                float(row.share[i]),
-                _loads(found, j),
-                found.closest(j),
-                status,
-                own,
+                number=i + 1,
+                piece=piece,
+                tributary=float(row.tributary[i]),
+                carried=float(row.carried[i]),
+                share=float(row.share[i]),
+                loads=_loads(found, j),
+                governing=_governing(found, j),
+                status=status,
+                off=own,
             )
         )
     pieces = cuts(case, row.pieces, worst.shape)
@@ -162,14 +161,23 @@ def layout(case: Case) -> LaidOut:
         reach=case.outrigger.back_span if house.framing_parallel is False else row.wanted.run,
     )
     return LaidOut(
-        case,
-        worst,
-        tuple(lines),
-        centres,
-        tuple(pieces),
-        packed(case, pieces),
-        tuple(materials(case, row.pieces, pieces)),
+        case=case,
+        design=worst,
+        lines=tuple(lines),
+        centres=centres,
+        cuts=tuple(pieces),
+        packing=packed(case, pieces),
+        items=tuple(materials(case, row.pieces, pieces)),
     )
+
+
+def _governing(found: Designs, j: int) -> CheckResult:
+    """The check that decides a mark: of one that fails a check that does."""
+    closest = found.closest(j)
+    if closest.status == "fail":
+        return closest
+    failing = [row for row in found.rows(j) if row.status == "fail"]
+    return closest_of(failing) if failing else closest
 
 
 def _loads(found: Designs, j: int) -> dict[str, float]:
@@ -179,24 +187,25 @@ def _loads(found: Designs, j: int) -> dict[str, float]:
         values = np.asarray(table).reshape(-1)
         return float(values[j if len(values) > 1 else 0])
 
-    line = found.worked.loads.wall_line
-    loads: dict[str, float] = {part: at(line[part]) for part in line if part[0] != "S"}
-    loads["S"] = max((at(P) for part, P in line.items() if part[0] == "S"), default=0.0)
-    return loads
+    on = found.worked.loads
+    others = {part: at(P) for part, P in on.wall_line.items() if part not in on.snow_cases}
+    return {**others, "S": at(on.snow)}
 
 
 def _better(laid: LaidOut) -> Iterator[Better]:
     """Other values of single keys that land more clips than the file's."""
     case, house = laid.case, laid.case.house_roof
     if laid.crossing:
+        x = dict(laid.design.model.supports)
         for at, off in laid.lines[0].misses.items():
-            here = float(case.outrigger.back_span) if at == "back" else 0.0
-            if at not in ("back", "edge"):
-                here = float(at.removesuffix(" in"))
-            key = "outrigger.back_span" if at == "back" else f"hold_down at {at}"
+            here = -float(x[at][0, 0])
+            key = "outrigger.back_span" if at == BACK else f"hold_down at {at}"
             if here - off > 0:
                 yield Better(key, here - off, laid.misses - len(laid.lines))
         return
+    missed = {at for line in laid.lines for at in line.misses}
+    if all(on_bare_panel(case, hold) for hold in case.hold_down if hold.name in missed):
+        return  # two feet and one rafter: no placing lands both
     firsts = {x: _missed(case, "layout.first_mark", x) for x in _first_marks(laid)}
     best = min(firsts, key=lambda x: (firsts[x], abs(_shift(laid, x))))
     if firsts[best] < laid.misses:

@@ -3,11 +3,13 @@
 Loads come in parts, since the back span may carry its live, snow or wind or not, and its dead
 load helps or harms:
 
-    D       dead on the wall line and the arm        D_back  dead on the back span
+    D       dead on the wall line and the arm        D_back  dead on the back span, with its
+                                                             own weight
+    worker  300 lb at the end                        D_own   its own weight there, while nothing
+                                                             else lies on it yet
     L       attic storage on the wall line
     Lr, S   on the wall line and the arm             Lr_back, S_back
     W_up, W_down  on the wall line and the arm       W_back  suction on the back span
-    worker  300 lb at the end
     H_away, H_toward  wind square to the garage wall, away from the house and toward it
     A_one, A_other  force along the garage wall, one way (down a slope across it) and the other
 
@@ -29,10 +31,11 @@ Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 
 SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
 PARTS = (
-    "D", "D_back", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
+    "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
 )  # fmt: skip
-SIDEWAYS = ("H_away", "H_toward", "A_one", "A_other")  # one at a time: one wind, one direction
+ALONG_WALL = ("A_one", "A_other")
+SIDEWAYS = ("H_away", "H_toward", *ALONG_WALL)  # one at a time: one wind, one direction
 WORDS = {
     "D": "dead",
     "L": "storage",
@@ -73,6 +76,7 @@ DURATIONS = {  # rows of NDS Table 2.3.2
     "A": "ten minutes",
 }
 N3 = "NDS 2018 Table N3"
+OURS = "one worker, a rule of our own"
 NOT_IN_N3 = "not in NDS 2018 Table N3, by its nearest row"
 HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
@@ -82,7 +86,8 @@ class Combination:
     """Factors of the parts, with CD (ASD) or lambda (LRFD) as `time`.
 
     `name` is as the standard prints it; `pattern` says in words what differs on the back span.
-    `source` and `status` are those of the load factors, `time_source` and `time_status` of `time`.
+    `section` and `id` say where the load factors stand, `status` how surely; `time_source` and
+    `time_status` the same of `time`. `ours`: a case of our own, which no standard lists.
     """
 
     name: str
@@ -90,10 +95,17 @@ class Combination:
     pattern: str
     factors: tuple[float, ...]
     time: float
-    source: str
+    section: str
+    id: str
     status: str
     time_source: str
     time_status: str
+    ours: bool = False
+
+    @property
+    def source(self) -> str:
+        """Where the load factors stand."""
+        return OURS if self.ours else f"{self.section} combination {self.id}"
 
     @property
     def text(self) -> str:
@@ -206,7 +218,7 @@ def _sideways(row: tables.Row, present: frozenset[str]) -> list[dict[str, float]
     """No side force, and each one alone: H with wind, A with wind or earthquake."""
     found: list[dict[str, float]] = [{}]
     for side in SIDEWAYS:
-        quake = float(row["Eh"] or 0) if side[0] == "A" else 0.0
+        quake = float(row["Eh"] or 0) if side in ALONG_WALL else 0.0
         factor = float(row["W"]) or quake
         if side in present and factor:
             found.append({side: factor})
@@ -275,10 +287,10 @@ def _roof_choices(
 ) -> tuple[_Choice, ...]:
     if not load or _back(load) not in present or load not in present:
         return (ALL,)
+    if load == "S":  # half on one part, with wind too: ASCE 7 7.5
+        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
     if wind or load in SNOW_CASES:
         return (ALL, NOT_BACK)
-    if load == "S":
-        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
     return (ALL, NOT_BACK, ONLY_BACK) if alone else (ALL, NOT_BACK)
 
 
@@ -316,23 +328,33 @@ def _combination(
         storage = bool(full.get("L")) and bool(row["lam_storage"])
         time, time_status = float(row["lam_storage" if storage else "lam"]), row["lam_status"]
         time_source = N3 if time_status == tables.SEEN else NOT_IN_N3
-    source = f"{row['edition']} {row['ref']} combination {row['id']}"
     return Combination(
-        *(name, words, ", ".join(said), factors, time),
-        *(source, row["status"], time_source, time_status),
+        name=name,
+        words=words,
+        pattern=", ".join(said),
+        factors=factors,
+        time=time,
+        section=f"{row['edition']} {row['ref']}",
+        id=row["id"],
+        status=row["status"],
+        time_source=time_source,
+        time_status=time_status,
     )
 
 
 def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
-    """D + worker, never with roof live; again before the roof lies on the back span."""
+    """D + worker, never with roof live; again before the roof lies on the back span, where the
+    member's own weight alone helps."""
     row = {"edition": "worker", "ref": "at the end,", "id": "own case", "lam": "0.8"}
     row |= {"lam_storage": "", "lam_status": tables.MEMORY, "status": tables.MEMORY}
     dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
     name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"
-    for back, said in (*_dead_choices(dead, method, present), (0.0, "before the roof is on")):
-        factors = {"D": dead, "D_back": back, "worker": load}
+    lies = [({"D_back": back}, said) for back, said in _dead_choices(dead, method, present)]
+    for on_back, said in (*lies, ({"D_own": HELPING_DEAD[method]}, "before the roof is on")):
+        factors = {"D": dead, **on_back, "worker": load}
         words = [said] if said else []
-        yield _combination(row, method, name, "dead + one worker at the end", words, factors)
+        one = _combination(row, method, name, "dead + one worker at the end", words, factors)
+        yield replace(one, ours=True)
 
 
 def _net_up(edition: Edition, method: Method, share: float) -> Iterator[Combination]:

@@ -26,6 +26,12 @@ def roof_line_load(q: Num, l_span: Num, l_overhang: Num) -> Num:
     return q * (l_span / 2 + l_overhang)
 
 
+@formula("w_roof", "lb/in", clause="statics")
+def roof_line_load_with_overhang(q: Num, l_span: Num, q_overhang: Num, l_overhang: Num) -> Num:
+    """Roof reaction on the wall line where the overhangs carry a load of their own, alike."""
+    return q * l_span / 2 + q_overhang * l_overhang
+
+
 @formula("P", "lb", clause="statics")
 def share_of_line(w_roof: Num, l_share: Num) -> Num:
     """Roof reaction on one outrigger."""

@@ -1,4 +1,4 @@
-"""Which clips land on the house framing, and how far off the others are. Plain numbers, in.
+"""Which fasteners land on the house framing, and how far off the others are. Plain numbers, in.
 
 Framing runs parallel to the outriggers (its centres measured along the row, from the datum of the
 layout) or crosses under them (its centres measured inward from the edge). The rule is the same.
@@ -10,7 +10,7 @@ import numpy as np
 
 from outrigger.formula.numbers import Array, Bools
 
-HALF_RAFTER_IN = 0.75  # half the breadth of a 2x rafter: a clip's fastener still finds wood
+HALF_RAFTER_IN = 0.75  # half the breadth of a 2x rafter
 ROUND_OFF_IN = 1e-9
 
 
@@ -36,6 +36,11 @@ def off_centre(places: Sequence[float] | Array, centres: Array) -> Array:
     return np.asarray(np.take_along_axis(apart, nearest[..., None], axis=-1)[..., 0])
 
 
+def free_edge(off: Array) -> Array:
+    """Wood beside a fastener that far off a framing centre: half a rafter less that, at least 0."""
+    return np.asarray(np.maximum(HALF_RAFTER_IN - np.abs(off), 0.0))
+
+
 def lands(off: Array) -> Bools:
-    """Whether a clip that far off a framing centre lands on it: half a rafter at most."""
-    return np.asarray(np.abs(off) <= HALF_RAFTER_IN + ROUND_OFF_IN)
+    """Whether a fastener that far off a framing centre finds wood: inside the rafter's edges."""
+    return np.asarray(free_edge(off) > ROUND_OFF_IN)

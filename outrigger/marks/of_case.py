@@ -19,11 +19,10 @@ from outrigger.cases.paths import with_values
 from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
-from outrigger.marks.framing import framing_centres, lands, off_centre
+from outrigger.marks.feet import off_crossing, off_parallel, on_edge_wood, thickness
+from outrigger.marks.framing import framing_centres, lands
 from outrigger.marks.row import Piece
-from outrigger.wood import lumber
 
-ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
 MOVES_MARKS = ("outrigger.spacing", "layout.run", "layout.first_mark")
 ROUNDED = 9  # decimals within which two marks carry the same
 
@@ -65,13 +64,6 @@ class RowOfMarks:
         )
         order = np.argsort(first)  # the first mark of each kind, nearest the datum first
         return first[order], np.argsort(order)[which.reshape(-1)]
-
-
-def thickness(case: Case) -> float:
-    """Width of one outrigger along the wall, its plies together, in."""
-    piece = case.outrigger
-    size = lumber.read_size(piece.size)
-    return (size.d if piece.laid == "flat" else size.b) * piece.plies
 
 
 def row_of(case: Case) -> RowOfMarks:
@@ -139,12 +131,12 @@ def _row(wanted: Wanted) -> RowOfMarks:
         share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
     return RowOfMarks(
-        wanted,
-        row,
-        held.each(marks.tributaries(held.at, wanted.run)),
-        held.each(carried),
-        held.each(share),
-        held.each(points),
+        wanted=wanted,
+        pieces=row,
+        tributary=held.each(marks.tributaries(held.at, wanted.run)),
+        carried=held.each(carried),
+        share=held.each(share),
+        points=held.each(points),
     )
 
 
@@ -178,19 +170,16 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
 
 
 def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:
-    """For each place of clips into framing, how far each mark's lie off it, in; positive beyond a
-    framing centre. Empty where the framing is not given.
+    """For each place of clips into framing, how far each mark's fasteners lie off it, in; positive
+    beyond a framing centre. Empty where the framing is not given.
 
     Over a wall, blocking or a crossing member the clips of the edge find wood at every mark.
     """
     house = case.house_roof
     crossing = house.framing_parallel is False
-    back_span = case.outrigger.back_span
+    back_span = np.array([[case.outrigger.back_span]])
     centres = framing_centres(
-        spacing=house.framing_spacing,
-        offset=house.framing_offset,
-        at=house.framing_at,
-        reach=back_span if crossing else run,
+        spacing=house.framing_spacing, offset=house.framing_offset, at=house.framing_at, reach=run
     )
     if centres is None:
         return {}
@@ -199,16 +188,26 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Arra
     for hold in case.hold_down:
         if hold.into == SHEATHING_ONLY:
             continue
-        at_edge = hold.at in ("edge", 0.0)
-        if at_edge and house.edge_support in ALONG_THE_EDGE:
+        across = off_crossing(case, hold, back_span) if crossing else None
+        if across is not None:
+            off = np.full(len(middles), float(across[0, 0]))
+        elif on_edge_wood(case, hold):
             off = np.zeros(len(middles))
-        elif crossing:
-            inward = {"edge": 0.0, "back": back_span}.get(str(hold.at), hold.at)
-            off = np.full(len(middles), off_centre([float(inward)], centres)[0])
         else:
-            off = off_centre(middles, centres)
+            off = off_parallel(case, hold, middles, centres)
         found[hold.name] = off
     return found
+
+
+def clips_off(case: Case) -> dict[str, float]:
+    """Without a layout: the places that miss the rafters that cross below, and by how much."""
+    back_span = np.array([[case.outrigger.back_span]])
+    found = {hold.name: off_crossing(case, hold, back_span) for hold in case.hold_down}
+    return {
+        at: float(off[0, 0])
+        for at, off in found.items()
+        if off is not None and not lands(off)[0, 0]
+    }
 
 
 def missing(case: Case) -> list[int]:

@@ -35,6 +35,7 @@ def cautions(design: Design) -> list[Caution]:
     roof = design.case.garage_roof
     holds = {
         "": True,
+        "house wall": design.case.house_roof.edge_support == "wall",
         "plate": not any(check.kind == PLATE for check in design.checks),
         "uplift": "W_up" in design.model.parts,
         "trusses": roof.bearing and roof.form == "trusses",

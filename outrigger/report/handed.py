@@ -5,13 +5,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from outrigger.base.quantity import length
+from outrigger.checks.at_wall import SLIP_IN
 from outrigger.checks.hold_downs import RATED, listed_uplift
-from outrigger.checks.sideways import BLOCKED
 from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
-from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square
+from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square, tipping
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
 
@@ -44,27 +44,62 @@ def title(design: Design) -> str:
     )
 
 
+def at_marks(design: Design) -> list[str]:
+    """Of a layout the marks that hand over the most, where it is not the one that is checked."""
+    if design.mark is None:
+        return []
+    elsewhere = dict[int, dict[str, None]]()
+    for one in (*square(design), *in_plane(design)):
+        if one.mark is not None and one.mark != design.mark and round(one.force):
+            place = "along itself" if one.at == ALONG else f"at the {words.place(one.at)}"
+            elsewhere.setdefault(one.mark, {})[f"{words.load_case(one.case)} {place}"] = None
+    listed = [f"{', '.join(texts)} (mark {mark})" for mark, texts in sorted(elsewhere.items())]
+    said = f"Each the largest over the marks: that of mark {design.mark}, which is checked"
+    return [f"{said}; but {'; '.join(listed)}." if listed else f"{said}."]
+
+
 def turned(design: Design) -> list[str]:
     """The moment that the blocking takes, in its governing combination."""
     return [
         f"tips the blocking at the {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
-        for row in design.rows
-        if row.check.link == BLOCKED and row.demand
+        for row in tipping(design)
     ]
 
 
 def bent(design: Design) -> str:
-    """How the outrigger bends under service loads, and what a forced movement puts on it."""
+    """Which mark of a layout the loads are of, how the outrigger bends under service loads, and
+    what a forced movement puts on it."""
     shape, stiff = design.bent, float(design.tip_stiffness.ravel()[0])
     said = [
+        *at_marks(design),
         f"The end turns {np.degrees(shape.turn):.2f}° and the back span bows {shape.bow:.3f} in. "
-        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger."
+        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger.",
     ]
     forced = design.case.limits.building_movement
     if forced:
         said.append(f"The stated building movement, {length(forced)}: {stiff * forced:,.0f} lb.")
     return " ".join(said)
+
+
+def droop(design: Design) -> str:
+    """The droop at the garage wall: of the wood alone, and with what clips and bearing give."""
+    found, limits = design.at_wall, design.case.limits
+    wood, slip, crush, whole = (
+        float(np.ravel(step.value)[0])
+        for step in (found.wood, found.slip, found.crush, found.whole)
+    )
+    at, taken = length(limits.clip_slip or 0.0), ""
+    if limits.clip_slip is None:
+        at, taken = length(SLIP_IN), ", taken"
+    slips = f"{slip:.3f} in ({at} at its listed value{taken})" if found.known[0] else "not known"
+    crushes = f"{crush:.3f} in" if found.known[1] else "not known"
+    more = "" if all(found.known) else ", and more"
+    return (
+        f"Droop at the garage wall: the wood alone {wood:.3f} in; with slip of the back clip, "
+        f"{slips}, and crushing at the house edge, {crushes}: {whole:.3f} in{more}. Its limit "
+        "above is for the wood alone."
+    )
 
 
 def sideways(design: Design) -> list[str]:

@@ -101,6 +101,8 @@ def load_part(name: str) -> str:
     """A part of the load in words, the back span's apart: dead on the back span."""
     if name == "W_back":
         return "wind suction on the back span"
+    if name == "D_own":
+        return "own weight of the back span"
     base = name.removesuffix("_back")
     return f"{load_case(base)} on the back span" if base != name else load_case(name)
 
@@ -206,7 +208,7 @@ def wrap(text: str, width: int, indent: str = "") -> str:
 def command_lines(command: str, width: int, indent: str) -> list[str]:
     """A command to be copied: folded where the shell allows it."""
     lines = [indent]
-    for part in re.findall(r"(?:[^\s']|'[^']*')+", command):
+    for part in re.findall(r"""(?:[^\s'"]|'[^']*'|"[^"]*")+""", command):
         if len(lines[-1]) + len(part) + 2 > width and lines[-1].strip():
             lines[-1] += "\\"
             lines.append(f"{indent}  ")

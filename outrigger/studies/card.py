@@ -7,6 +7,7 @@ is interpolated. What is open in the case stays open.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 from typing import Literal
 
@@ -17,11 +18,13 @@ from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
+from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
+from outrigger.verdict.unknown import Unknown
 
 Over = Literal["gap", "back span"]
 
@@ -69,6 +72,16 @@ class Card:
         """Some cell is not blank."""
         return any(cell.low is not None for cell in self.cells)
 
+    @cached_property
+    def unknown(self) -> Unknown:
+        """What is open in it."""
+        return Unknown(self.asked)
+
+    @property
+    def answer(self) -> Status:
+        """Pass when some cell is not blank; open: cannot say, for what is missing."""
+        return self.unknown.answer(self.works)
+
 
 def card(
     case: Case,
@@ -92,9 +105,15 @@ def card(
     lengths = _lengths(case, over)
     finder = _Finder(named_places(case), over, snow_key, places, lengths, told)
     return Card(
-        design(case), over, snow_key, tuple(spacings), tuple(snows), tuple(spans), lengths,
-        finder.cells(),
-    )  # fmt: skip
+        asked=design(case),
+        over=over,
+        snow_key=snow_key,
+        spacings=tuple(spacings),
+        snows=tuple(snows),
+        spans=tuple(spans),
+        lengths=lengths,
+        cells=finder.cells(),
+    )
 
 
 def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
@@ -185,7 +204,18 @@ class _Finder:
             blank = low < 0
             least, most = (None if blank else float(self.lengths[at]) for at in (low, high))
             far = low == 0 if self.over == "gap" else high == len(self.lengths) - 1
-            cells.append(Cell(spacing, snow, span, least, most, stop, self.over, far))
+            cells.append(
+                Cell(
+                    spacing=spacing,
+                    snow=snow,
+                    span=span,
+                    low=least,
+                    high=most,
+                    stops=stop,
+                    over=self.over,
+                    to_the_end=far,
+                )
+            )
         return cells
 
     def _refined(self, ends: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -19,7 +19,6 @@ from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
-from outrigger.checks.bearing import EDGE_BEARING
 from outrigger.checks.notches import NOTCH
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import FORM, ROLL_OVER
@@ -116,8 +115,6 @@ def _rules(result: Design) -> Iterator[Found]:
             yield f"outrigger.{name}=none", "without the notch"
     if FORM in kinds:
         yield "garage_roof.form=tied rafters", "with the rafters tied"
-    if EDGE_BEARING in kinds and case.house_roof.edge_support in ("panel only", "rafter tail"):
-        yield "house_roof.edge_support=blocking", "with blocking under the house edge"
     for hold in case.hold_down:
         if hold.into == SHEATHING_ONLY:
             yield f"hold_down[{hold.name}].into=framing", f"with the {hold.name} clip into framing"

@@ -4,14 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
 from outrigger.cases.model import Case
 from outrigger.cases.settings import spoken
 from outrigger.studies.consequences import Change, change
 from outrigger.studies.gaps import Key, key_of
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.handed import square
 
 NOT_GIVEN = "not given"
 
@@ -62,12 +61,12 @@ def compare(
 ) -> Comparison:
     """Two designs side by side; `said`: the tables of each file, settings put over them."""
     return Comparison(
-        before,
-        after,
-        _inputs(before.case, after.case, said, said_after),
-        _pairs(before.rows, after.rows),
-        _forces(before, after),
-        change(before, after),
+        before=before,
+        after=after,
+        inputs=_inputs(before.case, after.case, said, said_after),
+        rows=_pairs(before.rows, after.rows),
+        forces=_forces(before, after),
+        change=change(before, after),
     )
 
 
@@ -97,11 +96,11 @@ def _forces(before: Design, after: Design) -> list[Force]:
 
 
 def _by_place(result: Design) -> dict[tuple[str, str], float]:
-    return {
-        (at, case): float(np.ravel(force)[0])
-        for at, by_case in result.reactions.items()
-        for case, force in by_case.items()
-    }
+    """Of each the largest; of a layout over its marks."""
+    found = dict[tuple[str, str], float]()
+    for one in square(result):
+        found.setdefault((one.at, one.case), one.force)
+    return found
 
 
 def _inputs(

@@ -83,18 +83,20 @@ def change(before: Design, after: Design) -> Change:
     one, other = clip_pulls(before), clip_pulls(after)
     over = case.gap.roof_insulation
     return Change(
-        before,
-        after,
-        lengths,
-        (_pieces(before), _pieces(after)),
-        (_bought(before), _bought(after)),
-        None if layout is None else flashing_lengths(layout.run),
-        (gap - before.case.gap.width) / plan,
-        None if over is None else over - after.member.d,
-        yields,
-        bool(stated),
-        {place: (one.get(place), other.get(place)) for place in dict.fromkeys((*one, *other))},
-        (heat(before), heat(after)),
+        before=before,
+        after=after,
+        lengths=lengths,
+        pieces=(_pieces(before), _pieces(after)),
+        bought=(_bought(before), _bought(after)),
+        flashing=None if layout is None else flashing_lengths(layout.run),
+        girth=(gap - before.case.gap.width) / plan,
+        cover=None if over is None else over - after.member.d,
+        yields=yields,
+        stock_stated=bool(stated),
+        pulls={
+            place: (one.get(place), other.get(place)) for place in dict.fromkeys((*one, *other))
+        },
+        heat=(heat(before), heat(after)),
     )
 
 

@@ -112,9 +112,14 @@ def curves(design: Design) -> Curves:
         if top > 0 and inside[top - 1] and inside[min(top + 1, len(x) - 1)]:
             marks.append(("back span", float(x[top]), float(values[top])))
     return Curves(
-        x, tuple(supports), Curve(V, tuple(shears)), Curve(M, tuple(moments)),
-        Curve(droop, tuple(drops)), bending, total,
-    )  # fmt: skip
+        x=x,
+        supports=tuple(supports),
+        V=Curve(V, tuple(shears)),
+        M=Curve(M, tuple(moments)),
+        droop=Curve(droop, tuple(drops)),
+        strength=bending,
+        service=total,
+    )
 
 
 def _sides(name: str, supports: list[tuple[str, float]]) -> tuple[statics.Side, ...]:

@@ -7,6 +7,7 @@ exactly. The limit of the case file on the gap does not hold here.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -21,11 +22,13 @@ from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.checks.hold_downs import RATED
+from outrigger.formula.check import Status
 from outrigger.formula.kind import Group, Link
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
+from outrigger.verdict.unknown import Unknown, verdicts
 
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
@@ -41,15 +44,16 @@ class GapRow:
     """One gap: lengths in, forces lb.
 
     ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
-    where no back span up to 12 ft works. `pulls`: largest uplift on one clip by place;
-    `listed`: by place of rated clips the least listed value of the column read that is enough, in
-    whole pounds, None where 8,000 lb is not.
+    where no back span up to 12 ft works. `verdict`: that of `check`. `pulls`: largest uplift on
+    one clip by place; `listed`: by place of rated clips the least listed value of the column read
+    that is enough, in whole pounds, None where 8,000 lb is not.
     """
 
     gap: float
     back_span: float
     length: float
     works: bool
+    verdict: Status
     ratios: dict[Group, float | None]
     governing: CheckResult
     pulls: dict[str, float]
@@ -90,8 +94,21 @@ class GapStudy:
 
     @property
     def works(self) -> bool:
-        """Some gap of the range works."""
+        """By the numbers some gap of the range works."""
         return any(row.works for row in self.rows)
+
+    @cached_property
+    def unknown(self) -> Unknown:
+        """What is open in it."""
+        return Unknown(self.asked)
+
+    @property
+    def answer(self) -> Status:
+        """Pass when some gap of the range works; open: cannot say, for what is missing."""
+        known = all(row.verdict == "fail" for row in self.rows) and self.largest is None
+        if self.unknown.missing and not known:
+            return "open"
+        return "pass" if self.works else "fail"
 
 
 def gaps(start: float, stop: float, step: float) -> Array:
@@ -103,6 +120,8 @@ def gaps(start: float, stop: float, step: float) -> Array:
     if not 0 < start <= stop <= MOST_GAP_IN or step <= 0:
         raise InputError(f"--from, --to, --step: 0 < from <= to <= {MOST_GAP_IN:g} in, step > 0.")
     first, last, by = (Fraction(v).limit_denominator(10**6) for v in (start, stop, step))
+    if by == 0:
+        raise InputError(f"--step {step:g} in: smaller than a tape shows. Take a larger step.")
     count = int((last - first) / by) + 1
     if count > MOST_GAPS:
         raise InputError(f"--step: {count:,} gaps; at most {MOST_GAPS:,}. Take a larger step.")
@@ -153,7 +172,8 @@ def study(
             raise InputError(
                 f"--cut: even the smallest gap leaves a back span under {shortest:g} in."
             )
-    rows, keys = _rows(case, fields, values, told)
+    asked = design(at_gap(case, fields, case.gap.width))
+    rows, keys = _rows(asked, fields, values, told)
     least = _least_back_spans(case, values, shortest)
     listed = _listed(case, fields, values)
     rows = [
@@ -172,17 +192,27 @@ def study(
     beyond = None
     if np.isfinite(at):
         beyond = slim(design(at_gap(case, fields, at)).closest)
-    asked = design(at_gap(case, fields, case.gap.width))
     stretches = _stretches(case, fields, rows, keys)
     least_gap = _start(answer, every, held)
-    return GapStudy(case, asked, before, cut, rows, stretches, largest, least_gap, beyond, no_room)
+    return GapStudy(
+        case=case,
+        asked=asked,
+        before=before,
+        cut=cut,
+        rows=rows,
+        stretches=stretches,
+        largest=largest,
+        least=least_gap,
+        beyond=beyond,
+        no_room=no_room,
+    )
 
 
 def _rows(
-    case: Case, fields: search.Fields, values: Array, told: Callable[[int], None] | None
+    asked: Design, fields: search.Fields, values: Array, told: Callable[[int], None] | None
 ) -> tuple[list[GapRow], list[Key]]:
     """The rows without their needs, and what governs each."""
-    rows = []
+    rows, case = [], asked.case
     pulls = _pulls(case, fields, values)
     for part, result in search.designs(case, fields(values), told):
         width = part.stop - part.start
@@ -191,12 +221,14 @@ def _rows(
         largest = {
             group: np.broadcast_to(of, (width,)) for group, of in largest_of_each(result).items()
         }
+        said = verdicts(result, asked)
         rows += [
             GapRow(
                 gap=float(values[part][i]),
                 back_span=float(back[i]),
                 length=float(length[i]),
                 works=bool(result.works[i]),
+                verdict=said[i],
                 ratios={group: known(float(of[i])) for group, of in largest.items()},
                 governing=slim(result.closest(i)),
                 pulls={place: float(pull[part][i]) for place, pull in pulls.items()},

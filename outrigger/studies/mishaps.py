@@ -23,15 +23,21 @@ SHORT_IN = 0.5  # what a piece is cut short by
 
 @dataclass(frozen=True, eq=False)
 class Mishap:
-    """One thing gone wrong: at which place, what, and the design as it then stands.
+    """One thing gone wrong: at which place, what, more of it, and the design as it then stands.
 
     `bare`: the place that is left without any clip.
     """
 
     place: str
-    text: str
+    what: str
+    more: str
     result: Design
     bare: str = ""
+
+    @property
+    def text(self) -> str:
+        """What went wrong, in full."""
+        return f"{self.what}, {self.more}" if self.more else self.what
 
     @property
     def unheld(self) -> CheckResult | None:
@@ -80,9 +86,9 @@ def _clips(case: Case) -> Iterator[Mishap]:
         else:
             left = others
         result = design(case.model_copy(update={"hold_down": left}))
-        beside = ", or beside the rafter" if hold.into == "framing" else ""
-        text = f"one clip left out{beside}"
-        yield Mishap(place, text, result, place if hold.count == 1 else "")
+        beside = "or beside the rafter" if hold.into == "framing" else ""
+        bare = place if hold.count == 1 else ""
+        yield Mishap(place, "one clip left out", beside, result, bare)
 
 
 def _short(case: Case) -> Iterator[Mishap]:
@@ -95,7 +101,7 @@ def _short(case: Case) -> Iterator[Mishap]:
         if length >= SHORT_IN:
             changed = piece.model_copy(update={key: length - SHORT_IN})
             result = design(case.model_copy(update={"outrigger": changed}))
-            yield Mishap(place, "one piece cut 1/2 in short, short at this end", result)
+            yield Mishap(place, "one piece cut 1/2 in short", "short at this end", result)
 
 
 def _worker(case: Case) -> Mishap:
@@ -112,7 +118,7 @@ def _worker(case: Case) -> Mishap:
             "wind": _without(case.wind, "uplift", "down", speed=None),
         }
     )  # fmt: skip
-    return Mishap("end", "a worker, 300 lb, before the roof is on", design(bare))
+    return Mishap("end", "a worker", "300 lb, before the roof is on", design(bare))
 
 
 def _without(part: Section, *loads: str, **others: Any) -> Any:

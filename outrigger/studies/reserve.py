@@ -17,11 +17,13 @@ from outrigger.base.units import SIXTEENTH
 from outrigger.cases.batch import batch_of
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
+from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
+from outrigger.verdict.unknown import Unknown
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
@@ -80,6 +82,16 @@ class Reserve:
     def works(self) -> bool:
         """The case works as stated."""
         return self.asked.works
+
+    @cached_property
+    def unknown(self) -> Unknown:
+        """What is open in it."""
+        return Unknown(self.asked)
+
+    @property
+    def answer(self) -> Status:
+        """Pass when it works, or one change makes it work; open: cannot say."""
+        return self.unknown.answer(self.works or self.nearest is not None)
 
     @property
     def nearest(self) -> Side | None:

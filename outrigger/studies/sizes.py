@@ -16,12 +16,15 @@ from outrigger.base.errors import InputError
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
-from outrigger.cases.paths import with_values
+from outrigger.cases.paths import with_numbers, with_values
+from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.search import MOST_BACK_SPAN_IN
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
+from outrigger.verdict.unknown import Unknown, held_back, verdicts
+from outrigger.verdict.unsaid import not_covered
 from outrigger.wood import lumber
 
 TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
@@ -34,7 +37,8 @@ class Choice:
     board_feet and clips are per foot of wall; `grades`: those that work, the lowest first;
     `grade`: the stated one where it works, else the lowest; `settings`: what it changes in the
     case, as `name=value`; `row`: its closest check; `off_framing`: framing runs beside the
-    outriggers, but not at this spacing; `deep`: deeper than the roof insulation.
+    outriggers, but not at this spacing; `deep`: deeper than the roof insulation; `verdict`: that
+    of `check`; `sure`: nothing is missing that a load or a strength hangs on.
     """
 
     species: str
@@ -49,6 +53,8 @@ class Choice:
     settings: tuple[str, ...]
     off_framing: bool
     deep: bool
+    verdict: Status
+    sure: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,6 +93,23 @@ class Sizes:
         for one in self.choices:
             seen.setdefault((one.species, one.size, one.spacing), one)
         return list(seen.values())
+
+    @cached_property
+    def unknown(self) -> Unknown:
+        """What is open in the case."""
+        return Unknown(self.asked)
+
+    @property
+    def best(self) -> Choice | None:
+        """The least lumber that works with nothing missing."""
+        return next((one for one in self.shortest if one.sure), None)
+
+    @property
+    def answer(self) -> Status:
+        """Pass when something works; open: cannot say, for what is missing."""
+        if not self.choices:
+            return self.unknown.answer(works=False)
+        return "open" if self.best is None else "pass"
 
     @property
     def closest(self) -> Rejected | None:
@@ -137,7 +160,15 @@ def sizes(
     choices = sorted(_choices(asked, found), key=_rank)
     named = groupby(found, key=lambda one: one.grade.species)
     families = [f"{name} {_depths(list(group))}" for name, group in named]
-    return Sizes(asked, done, families, spacings, backs, choices, list(_rejected(found)))
+    return Sizes(
+        asked=asked,
+        tried=done,
+        families=families,
+        spacings=spacings,
+        back_spans=backs,
+        choices=choices,
+        rejected=list(_rejected(found)),
+    )
 
 
 def _depths(family: list[_Family]) -> str:
@@ -186,6 +217,8 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
     kinds = groupby(found, key=lambda one: (one.grade.species, one.size))
     for (species, size), group in kinds:
         family = list(group)
+        said = {id(one): verdicts(one.result, asked) for one in family}
+        held = {id(one): held_back(one.result, asked) for one in family}
         for i in range(family[0].result.count):
             working = [one for one in reversed(family) if one.result.works[i]]  # lowest grade first
             if not working:
@@ -194,24 +227,34 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
             least = (stated or working)[0]
             shape, section = least.result.shape, least.result.worked.wood.size
             spacing, back = float(shape.spacing[i, 0]), float(shape.back_span[i, 0])
+            off = _off_framing(case, spacing)
+            open_here = off or _uncovered(case, spacing)
+            verdict = said[id(least)][i]
             changes = {"species": species, "grade": least.grade.grade, "size": size}
             clips = sum(hold.count for hold in case.hold_down)
             yield Choice(
-                species,
-                tuple(one.grade.grade for one in working),
-                least.grade.grade,
-                size,
-                spacing,
-                back,
-                board_feet_per_foot(
+                species=species,
+                grades=tuple(one.grade.grade for one in working),
+                grade=least.grade.grade,
+                size=size,
+                spacing=spacing,
+                back_span=back,
+                board_feet=board_feet_per_foot(
                     section, case.outrigger.plies, float(shape.length[i, 0]), spacing
                 ),
-                clips * INCHES_PER_FOOT / spacing,
-                least.result.closest(i),
-                tuple(_settings(asked, changes, spacing, back)),
-                _off_framing(case, spacing),
-                case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
+                clips=clips * INCHES_PER_FOOT / spacing,
+                row=least.result.closest(i),
+                settings=tuple(_settings(asked, changes, spacing, back)),
+                off_framing=off,
+                deep=case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
+                verdict="open" if open_here and verdict == "pass" else verdict,
+                sure=not (open_here or held[id(least)][i]),
             )
+
+
+def _uncovered(case: Case, spacing: float) -> bool:
+    """Whether something stated is not computed at a spacing."""
+    return bool(not_covered(with_numbers(case, {"outrigger.spacing": spacing})))
 
 
 def board_feet_per_foot(size: lumber.Size, plies: int, length: float, spacing: float) -> float:
@@ -260,12 +303,12 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
         at = int(np.argmin(best.result.largest))
         shape = best.result.shape
         yield Rejected(
-            species,
-            tuple(one.grade.grade for one in failed),
-            size,
-            len(failed) == len(family),
-            best.grade.grade,
-            float(shape.spacing[at, 0]),
-            float(shape.back_span[at, 0]),
-            best.result.closest(at),
+            species=species,
+            grades=tuple(one.grade.grade for one in failed),
+            size=size,
+            every=len(failed) == len(family),
+            grade=best.grade.grade,
+            spacing=float(shape.spacing[at, 0]),
+            back_span=float(shape.back_span[at, 0]),
+            row=best.result.closest(at),
         )

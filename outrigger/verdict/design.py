@@ -16,6 +16,7 @@ from outrigger.actions.model import Model, unit_droop
 from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
+from outrigger.checks.at_wall import AtWall
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.movement import Bent, bent
 from outrigger.formula.check import Check, Status
@@ -86,7 +87,8 @@ class Design:
     @cached_property
     def not_given(self) -> list[stated.NotGiven]:
         """Needed, and not in the file."""
-        return stated.not_given(self.case)
+        over = self._over_inside
+        return [*stated.not_given(self.case), *([] if over is None else [stated.run(over.ratio)])]
 
     @cached_property
     def not_covered(self) -> list[str]:
@@ -117,28 +119,42 @@ class Design:
 
     @property
     def works(self) -> bool:
-        """No check fails, and none that has a ratio is over 1: what is open stays open."""
+        """No check fails, and none that has a ratio is over 1, nor would at the first outrigger
+        inside a continuous plate: what is open stays open."""
         return self.worked.works()
 
     @property
     def closest(self) -> CheckResult:
-        """The check that decides: one that fails by a rule, else the largest ratio."""
-        return closest_of(self.rows)
+        """The check that decides: one that fails by a rule, else the largest ratio; where only the
+        first outrigger inside a continuous plate does not work, of that one."""
+        return self._over_inside or closest_of(self.rows)
+
+    @property
+    def _over_inside(self) -> CheckResult | None:
+        """What decides at the first outrigger inside, where only that one does not work."""
+        return self.worked.decides(0) if self.worked.over_inside[0] >= 0 else None
 
     @cached_property
     def reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored reactions, lb, square to the sheathing, by place and load case."""
+        """Unfactored reactions, lb, square to the sheathing, by place and load case; of a layout
+        those of the mark that is checked: `handed.square` has the largest over the marks."""
         return reactions_by_case(self.model)
 
     @cached_property
     def side_reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored forces in the plane of the sheathing, lb: along, and across by place."""
+        """Unfactored forces in the plane of the sheathing, lb: along, and across by place; of a
+        layout at the mark that is checked."""
         return side_reactions(self.model)
 
     @cached_property
     def tip_stiffness(self) -> Array:
         """Force at the wall line for 1 in of movement there, lb/in."""
         return 1 / unit_droop(self.model)
+
+    @property
+    def at_wall(self) -> AtWall:
+        """Droop at the garage wall: of the wood, and with slip and crushing."""
+        return self.worked.at_wall
 
     @cached_property
     def bent(self) -> Bent:
@@ -185,32 +201,29 @@ class Designs:
 
     @property
     def works(self) -> Bools:
-        """Of each case: no check fails, and none that has a ratio is over 1, (cases,). What is
-        open stays open."""
+        """Of each case: no check fails, and none that has a ratio is over 1, (cases,), nor would at
+        the first outrigger inside a continuous plate. What is open stays open."""
         return self.worked.working
 
     @cached_property
     def largest(self) -> Array:
         """Of each case the largest ratio; 0 where none is known, (cases,)."""
-        return np.asarray(np.where(np.isnan(self.ratios), 0.0, self.ratios).max(axis=0))
+        found = self.worked.deciding
+        return np.asarray(np.where(np.isnan(found), 0.0, found).max(axis=0))
 
-    @cached_property
+    @property
     def leading(self) -> NDArray[np.intp]:
         """Of each case: which of the checks decides, as `closest` of its design, (cases,)."""
-        analogy = np.array([[check.rule == "analogy"] for check in self.checks])
-        distance = np.array([[check.link.is_distance] for check in self.checks])
-        aside = (np.isinf(self.ratios) & analogy) | ((self.ratios <= 1) & distance)
-        shown = np.where(aside, np.nan, self.ratios)
-        return np.asarray(np.argmax(np.where(np.isnan(shown), -1.0, shown), axis=0))
+        return self.worked.leading
 
     def closest(self, case: int) -> CheckResult:
-        """The check that decides one of the cases.
+        """The check that decides one of the cases, as `closest` of its design.
 
         Raises:
             IndexError: there are fewer cases.
         """
         self.batch.check_index(case)
-        return self.row(self.checks[self.leading[case]], case)
+        return self.worked.decides(case)
 
     def row(self, check: Check, case: int) -> CheckResult:
         """One of the checks of one of the cases at its governing combination.

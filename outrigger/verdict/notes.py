@@ -8,9 +8,9 @@ from outrigger.actions.geometry import Geometry, truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.model import Case
+from outrigger.cases.sections import HoldDown, built, through
 from outrigger.checks.loaded_member import COMMON
-from outrigger.checks.one_clip import built, through
 from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
@@ -24,8 +24,8 @@ ROW_NOTE = (
     "row and the whole pull alone"
 )
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
+ROOFLESS = "carries no roof by the file's word: a gable truss and its rake overhang stand on a wall"
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
-WORKER_ALONE = "1.2D + 1.6 worker"
 
 
 def of(result: Design) -> list[str]:
@@ -33,10 +33,16 @@ def of(result: Design) -> list[str]:
     return [*assumed(result), *(f"unverified value used: {text}" for text in unverified(result))]
 
 
+def roofless(case: Case) -> list[str]:
+    """What a wall that carries no roof leaves out: told beside the verdict."""
+    return [] if case.garage_roof.bearing else [ROOFLESS]
+
+
 def assumed(result: Design) -> list[str]:
     """Assumptions and limits that travel with a design."""
     case, shape = result.case, result.shape
     found = [
+        *roofless(case),
         *(["no point load on the wall line"] if not case.garage_roof.point else []),
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
           for p in case.garage_roof.point if result.mark is None),
@@ -44,8 +50,8 @@ def assumed(result: Design) -> list[str]:
         *result.wood.notes,
         *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if case.garage_roof.overhang else []),
-        *(ROW_NOTE for _ in range(len(result.model.supports) > 2)),
-        *(SUCTION_NOTE for _ in range("W_down" in result.model.parts)),
+        *([ROW_NOTE] if len(result.model.supports) > 2 else []),
+        *([SUCTION_NOTE] if "W_down" in result.model.parts else []),
         *_back_span_notes(shape),
         *_wind_notes(result),
         *_share_notes(result),
@@ -238,9 +244,9 @@ def _of_combinations(used: Sequence[Combination]) -> Iterator[tuple[str, str]]:
     """Load factors, then lambda or CD, each section's combinations together."""
     found: dict[tuple[str, str, str], dict[str, None]] = {}
     for one in used:
-        section, _, id = one.source.partition(" combination ")
-        if section.startswith("worker"):
-            section, id = WORKER_ALONE, ""
+        section, id = one.section, one.id
+        if one.ours:
+            section, id = one.source, ""
         else:
             found.setdefault((section, "", one.status), {})[id] = None
         factor = f"lambda {one.time:g} with "

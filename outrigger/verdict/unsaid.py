@@ -8,18 +8,20 @@ from outrigger.actions.geometry import truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
+from outrigger.cases.listing import read_base
 from outrigger.cases.model import Case
-from outrigger.cases.sections import Drift, HoldDown, Sliding
-from outrigger.checks.one_clip import built
+from outrigger.cases.sections import Drift, HoldDown, Sliding, built, through
+from outrigger.checks.at_wall import SLIP_IN
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
-from outrigger.marks.of_case import missing
+from outrigger.marks.of_case import clips_off, missing
 from outrigger.wood import lumber
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
 LOAD_EXAMPLE = '"... psf", or "none" if there is none'
 EXAMPLES = {
+    "run": '"24 ft", say',
     "grade": '"...", one that outrigger lumber prints without a *',
     "drift": '"none", or its geometry',
     "sliding": '"none", or its geometry',
@@ -34,6 +36,8 @@ EXAMPLES = {
     "blocking": '["edge", "back"], or []',
     "into": '"framing" or "sheathing only"',
     "rated_uplift": '"... lb", of one clip',
+    "rated_into": '"framing through OSB 7/16 in", say',
+    "framing_spacing": '"16 in", say, or framing_at',
     "framing_parallel": "true or false",
     "side_height": '"... in", above the sheathing',
     "sheathing_thickness": '"7/16 in", say',
@@ -55,18 +59,23 @@ EXAMPLES = {
     "below_clearance": '"1 in", say',
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
+RUN = "layout.run"
+INVENTED = "invented"  # of a source: its value is made up
+JUST_OVER = 1.005  # under it two digits say 1.00
 LINE_LOADS = ("D", "L", "Lr", "S")
 
 
 @dataclass(frozen=True)
 class NotGiven:
     """Something needed that the file does not say: its key, the question, who may know; `lack`,
-    what is wrong with it."""
+    what is wrong with it; `bears`: a load or a strength hangs on it, so that nothing can be said
+    to work without it."""
 
     key: str
     question: str
     who: str
     lack: str = "not given"
+    bears: bool = True
 
     @property
     def line(self) -> str:
@@ -75,7 +84,8 @@ class NotGiven:
         if not section:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
-        return f"{header} {field} = {EXAMPLES.get(field, LOAD_EXAMPLE)}"
+        named = EXAMPLES["rated_source"] if field.endswith("_source") else LOAD_EXAMPLE
+        return f"{header} {field} = {EXAMPLES.get(field, named)}"
 
 
 def snows(case: Case) -> bool:
@@ -98,7 +108,22 @@ def not_given(case: Case) -> list[NotGiven]:
     rows = [*_roof(case), *_weather(case), *_wall_and_house(case), *_member(case)]
     for i, hold in enumerate(case.hold_down):
         rows += _hold_down(case, i, hold)
-    return [*rows, *_taken(case), *_joint(case)]
+    return list(dict.fromkeys([*rows, *_made_up(case), *_taken(case), *_joint(case)]))
+
+
+def run(ratio: float | None) -> NotGiven:
+    """How long the wall is, where it decides; ratio: of the second outrigger from each end."""
+    used = ""
+    if ratio is not None and ratio > 1:
+        used = f" ({ratio:.2f})" if ratio >= JUST_OVER else " (just over 1)"
+    may = f"the second outrigger from each end may be over{used}"
+    return NotGiven(
+        RUN,
+        f"say how long the wall is (layout.run): {may}. Two side by side there share it.",
+        FRAMER,
+        f"not given: {may}",
+        bears=False,  # what hangs on it is counted: while that one is over, nothing works
+    )
 
 
 def _roof(case: Case) -> Iterator[NotGiven]:
@@ -203,6 +228,7 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     key, name = f"hold_down[{i}]", place_name(hold.at, case.outrigger.back_span)
     if hold.into is None:
         yield NotGiven(f"{key}.into", f"does the {name} clip reach framing?", FRAMER)
+    yield from _rafters(case, hold)
     if hold.rated_uplift is None:
         if not built(hold):
             yield NotGiven(f"{key}.rated_uplift", f"listed uplift of one {name} clip?", MAKER)
@@ -210,9 +236,6 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
         if case.house_roof.sheathing_thickness is None:
             question = "thickness of the roof sheathing under the clips? [3/4 in taken]"
             yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
-        if case.house_roof.framing_parallel is None and hold.into == "framing":
-            question = "do the house rafters run parallel to the outriggers?"
-            yield NotGiven("house_roof.framing_parallel", question, FRAMER)
         if hold.side_fastener and hold.side_height is None:
             question = f"how high above the sheathing is the {name} clip's top fastener?"
             yield NotGiven(f"{key}.side_height", question, FRAMER)
@@ -222,12 +245,44 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
         yield NotGiven(f"{key}.rated_for", question, MAKER)
     if hold.rated_wood is None:
         yield NotGiven(f"{key}.rated_wood", f"for which wood is the {name} clip listed?", MAKER)
+    if not hold.rated_into:
+        question = f"into what is the {name} clip listed, through which sheathing?"
+        yield NotGiven(f"{key}.rated_into", question, MAKER)
+    elif read_base(hold.rated_into).thickness and case.house_roof.sheathing_thickness is None:
+        question = "thickness of the roof sheathing under the clips?"
+        yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
-        yield NotGiven(f"{key}.rated_source", question, MAKER)
+        yield NotGiven(f"{key}.rated_source", question, MAKER, bears=False)
     if not hold.rated_across_grain and hold.side_height is None:
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
+
+
+def _rafters(case: Case, hold: HoldDown) -> Iterator[NotGiven]:
+    """Where the wood is that a place into framing must find."""
+    house = case.house_roof
+    if hold.into != "framing":
+        return
+    if house.framing_parallel is None:
+        question = "do the house rafters run parallel to the outriggers?"
+        yield NotGiven("house_roof.framing_parallel", question, FRAMER)
+    if house.framing_spacing is None and house.framing_at is None:
+        question = "how far apart are the house rafters, and where is the first?"
+        yield NotGiven("house_roof.framing_spacing", question, FRAMER)
+
+
+def _made_up(case: Case) -> Iterator[NotGiven]:
+    """Sources that say of their value that it is invented, in a case that is no sample."""
+    if case.project.invented:
+        return
+    texts = {f"{key}_source": text for key, text in case.sources.items()}
+    texts |= {f"hold_down[{i}].rated_source": hold.rated_source
+              for i, hold in enumerate(case.hold_down)}  # fmt: skip
+    for key, text in texts.items():
+        if text and INVENTED in text.lower():
+            question = "its source says that the value is invented: what is the real one?"
+            yield NotGiven(key, question, DESIGNER, INVENTED)
 
 
 def _taken(case: Case) -> Iterator[NotGiven]:
@@ -268,7 +323,7 @@ def _joint(case: Case) -> Iterator[NotGiven]:
         asked["below_clearance"] = "free space under the wall line?"
     for key, question in asked.items():
         if getattr(limits, key) is None:
-            yield NotGiven(f"limits.{key}", question, DESIGNER)
+            yield NotGiven(f"limits.{key}", question, DESIGNER, bears=False)
 
 
 def not_covered(case: Case) -> list[str]:
@@ -291,8 +346,11 @@ def not_covered(case: Case) -> list[str]:
 
 
 def _clips_off(case: Case) -> list[str]:
-    """The marks of a layout whose clips miss the framing that they are fastened into."""
-    if case.layout is None or not (off := missing(case)):
+    """Clips that miss the framing that they are fastened into: which places, or which marks."""
+    if case.layout is None:
+        said = ", ".join(f"{at} {length(abs(off))}" for at, off in clips_off(case).items())
+        return [f"clips off the framing: {said} from the middle of the rafter"] if said else []
+    if not (off := missing(case)):
         return []
     named = ", ".join(map(str, off))
     return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
@@ -325,14 +383,15 @@ def _contradictions(case: Case) -> list[str]:
 
 
 def _lands(case: Case) -> bool:
-    """Whether every outrigger lies over a parallel rafter, or the framing is not stated."""
+    """Whether every outrigger lies over a parallel rafter, or the framing crosses or is not stated.
+
+    Rafters that cross are looked at place by place; a layout, mark by mark.
+    """
     house = case.house_roof
     none = house.framing_spacing is None and house.framing_at is None
-    if none or case.layout is not None:  # a layout has its own list of clips that miss
+    if none or case.layout is not None or house.framing_parallel is False:
         return True
-    if house.framing_at is not None or house.framing_parallel is False or house.framing_offset:
-        return False
-    if house.framing_spacing is None:
+    if house.framing_at is not None or house.framing_spacing is None or house.framing_offset:
         return False
     over = case.outrigger.spacing / house.framing_spacing
     return abs(over - round(over)) < 1e-9
@@ -385,6 +444,7 @@ def defaults(case: Case) -> list[str]:
             {
                 "live_deflection": "live droop to twice the arm / 240",
                 "total_deflection": "total droop to twice the arm / 180",
+                "clip_slip": f"clips slip {length(SLIP_IN)} at their listed value",
             },
         ),
     ]
@@ -396,12 +456,20 @@ def defaults(case: Case) -> list[str]:
     ]
     if any("count" not in h.model_fields_set for h in case.hold_down):
         found.append("one clip at a place")
+    if any(_foot_taken(hold) for hold in case.hold_down):
+        found.append("feet of the clips 1 1/2 in wide beside the outrigger")
     if case.snow.ground and not case.basis.risk_category:
         found.append("snow of risk category II")
     if case.wind.speed is not None:
         found += ["Kzt 1.0, no hill or ridge"] if case.wind.kzt is None else []
         found += ["wind at elevation 0 ft"] if case.wind.elevation is None else []
     return found
+
+
+def _foot_taken(hold: HoldDown) -> bool:
+    """Whether the foot of a clip into framing is taken as wide as it is."""
+    stated = "foot" in hold.model_fields_set or hold.leg_offset is not None
+    return hold.into == "framing" and not stated and not through(hold)
 
 
 def stated_none(case: Case) -> list[str]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from outrigger.actions.axes import by_axis
 from outrigger.actions.combined import Combined, combine
@@ -13,6 +14,7 @@ from outrigger.actions.model import CRUSH_IN, Model
 from outrigger.actions.response import stiffness
 from outrigger.actions.sums import combinations_of
 from outrigger.cases.batch import Batch
+from outrigger.checks.at_wall import AtWall
 from outrigger.checks.every import all_checks
 from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, LoadedMember, contact
 from outrigger.checks.movement import movements
@@ -21,6 +23,8 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.combinations import PARTS
 from outrigger.marks.of_case import at_marks
 from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.first_inside import at_first_inside, takes_more
+from outrigger.verdict.worst_mark import worst_of_each
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
 
@@ -29,7 +33,11 @@ REPETITIVE_MOST_IN = 24.0
 
 @dataclass(frozen=True, eq=False)
 class Worked:
-    """What is computed of a batch, alike for one case and for many; arrays (cases, ...)."""
+    """What is computed of a batch, alike for one case and for many; arrays (cases, ...).
+
+    `marks`: of one case with a layout, the same of each of its marks that carries otherwise than
+    those before it; None: no layout, or many cases.
+    """
 
     batch: Batch
     wood: lumber.Wood
@@ -40,6 +48,8 @@ class Worked:
     clips: Combined
     checks: tuple[Check, ...]
     member: LoadedMember
+    at_wall: AtWall
+    marks: "Worked | None" = None
 
     def row(self, check: Check, case: int = 0) -> CheckResult:
         """One check of one case at its governing combination."""
@@ -52,7 +62,15 @@ class Worked:
         elif demand == 0 and check.rule != "fail" and capacity is not None:
             ratio = 0.0
         status = check.status(case)
-        return CheckResult(check, case, status, combination, demand, capacity, ratio)
+        return CheckResult(
+            check=check,
+            case=case,
+            status=status,
+            column=combination,
+            demand=demand,
+            capacity=capacity,
+            ratio=ratio,
+        )
 
     def works(self, case: int = 0) -> bool:
         """No check fails, and none that has a ratio is over 1: what is open stays open."""
@@ -72,11 +90,95 @@ class Worked:
                 row[:] = check.largest_ratio
         return found
 
+    @property
+    def over_marks(self) -> "Worked":
+        """The marks of a layout; itself where there is none."""
+        return self.marks or self
+
     @cached_property
-    def working(self) -> Bools:
-        """Of each case, whether it works."""
+    def numbers(self) -> list[int | None]:
+        """The mark of each case, numbered from the datum; None: no layout."""
+        mark = self.batch.mark
+        return [None] * self.batch.count if mark is None else [int(n) for n in mark.number[:, 0]]
+
+    @cached_property
+    def levels(self) -> NDArray[np.intp]:
+        """The status of each check, (checks, cases): its number in `STATUSES`."""
+        every = [np.broadcast_to(check.levels, self.batch.count) for check in self.checks]
+        return np.stack(every)
+
+    @cached_property
+    def holding(self) -> Bools:
+        """Of each case, whether it works with the share of the roof that it has."""
         known = np.array([c.capacity is not None or c.rule == "fail" for c in self.checks])
         return np.asarray(np.all(self.ratios[known] <= 1, axis=0))
+
+    @cached_property
+    def inside(self) -> "tuple[Worked, NDArray[np.intp]] | None":
+        """What is computed of the first outrigger inside a continuous plate, and which of the cases
+        it is of: those that work, and have no layout; None: no such case.
+
+        Every one of them: what holds a pull back does not grow with the share, so that a pull may
+        grow to any multiple.
+        """
+        asked = takes_more(self.batch, self.shape)
+        if not np.any(asked) or not np.any(asked & self.holding):
+            return None
+        which = np.flatnonzero(asked & self.holding)
+        cases = at_first_inside(self.batch, self.shape, self.loads.share, which)
+        return worked_of(cases), which
+
+    @cached_property
+    def over_inside(self) -> NDArray[np.intp]:
+        """Of each case its number in `inside` where it does not work there; -1 elsewhere."""
+        found = np.full(self.batch.count, -1)
+        if self.inside is not None:
+            first, which = self.inside
+            over = np.flatnonzero(~first.holding)
+            found[which[over]] = over
+        return found
+
+    @cached_property
+    def working(self) -> Bools:
+        """Of each case, whether it works, the first outrigger inside a continuous plate too."""
+        return self.holding & (self.over_inside < 0)
+
+    @cached_property
+    def deciding(self) -> Array:
+        """As `ratios`, of the first outrigger inside where only that one does not work."""
+        over = np.flatnonzero(self.over_inside >= 0)
+        if self.inside is None or not len(over):
+            return self.ratios
+        first, found = self.inside[0], self.ratios.copy()
+        for i, check in enumerate(self.checks):
+            at = first.like(check)
+            found[i, over] = np.nan if at is None else first.ratios[at, self.over_inside[over]]
+        return found
+
+    def like(self, check: Check) -> int | None:
+        """Where the check of the same thing at the same place stands among these."""
+        same = (i for i, c in enumerate(self.checks)
+                if (c.link, c.place) == (check.link, check.place))  # fmt: skip
+        return next(same, None)
+
+    @cached_property
+    def leading(self) -> NDArray[np.intp]:
+        """Of each case: which of the checks decides, (cases,)."""
+        analogy = np.array([[check.rule == "analogy"] for check in self.checks])
+        distance = np.array([[check.link.is_distance] for check in self.checks])
+        aside = (np.isinf(self.deciding) & analogy) | ((self.deciding <= 1) & distance)
+        shown = np.where(aside | np.isnan(self.deciding), -1.0, self.deciding)
+        return np.asarray(np.argmax(shown, axis=0))
+
+    def decides(self, case: int) -> CheckResult:
+        """The check that decides one case: of the outrigger that is checked, or where only that
+        does not work of the first one inside a continuous plate."""
+        check = self.checks[self.leading[case]]
+        if self.inside is not None and (at := int(self.over_inside[case])) >= 0:
+            first = self.inside[0]
+            if (same := first.like(check)) is not None:
+                return first.row(first.checks[same], at)
+        return self.row(check, case)
 
 
 def worked_of(batch: Batch) -> Worked:
@@ -87,7 +189,7 @@ def worked_of(batch: Batch) -> Worked:
     """
     case = batch.case
     if case.layout is not None and batch.mark is None:
-        batch = _at_worst_mark(batch)
+        return _at_worst_mark(batch)
     piece = case.outrigger
     wood = lumber.wood(piece.species, piece.grade, piece.size)
     conditions = Conditions(
@@ -107,7 +209,16 @@ def worked_of(batch: Batch) -> Worked:
     stiff = stiffness(wood, conditions, b * piece.plies, d)
     other = replace(conditions, flat=not conditions.flat)
     side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
-    model = Model(batch, wood, shape, on, parts, stiff, by_axis(on, shape, d), side)
+    model = Model(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        parts=parts,
+        stiff=stiff,
+        by_axis=by_axis(on, shape, d),
+        side=side,
+    )
     quake = (on.Ev_per_D, on.net_up)
     main_set = combinations_of(case.basis.loads, conditions.method, parts, *quake)
     clip_set = combinations_of(case.basis.loads, "ASD", parts, *quake)
@@ -116,18 +227,28 @@ def worked_of(batch: Batch) -> Worked:
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
     member = LoadedMember(model, conditions, main, clips)
     strength = all_checks(member)
-    checks = (*strength, *movements(member, strength))
-    return Worked(batch, wood, shape, on, model, main, clips, checks, member)
+    moved, droop = movements(member, strength)
+    checks = (*strength, *moved)
+    return Worked(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        model=model,
+        main=main,
+        clips=clips,
+        checks=checks,
+        member=member,
+        at_wall=droop,
+    )
 
 
-def _at_worst_mark(batch: Batch) -> Batch:
-    """Each case at the mark with the largest ratio; the first where a rule decides for several."""
+def _at_worst_mark(batch: Batch) -> Worked:
+    """Each case at the worst of its marks."""
     every, owner = at_marks(batch)
-    ratios = worked_of(every).ratios
-    finite = np.where(np.isfinite(ratios), ratios, 0.0).max(axis=0)
-    order = np.lexsort((-np.arange(len(owner)), finite, np.isinf(ratios).sum(axis=0), owner))
-    last_of_owner = np.append(np.flatnonzero(np.diff(owner[order])), len(owner) - 1)
-    return every.taken(order[last_of_owner])
+    found = worked_of(every)
+    worst = worked_of(every.taken(worst_of_each(found.ratios, found.levels, owner)))
+    return replace(worst, marks=found) if batch.count == 1 else worst
 
 
 def _repetitive(batch: Batch) -> bool | Bools:

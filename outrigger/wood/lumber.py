@@ -419,7 +419,16 @@ def _plain(name: str, species: str, kind: Kind) -> Iterator[Grade]:
         values = {n: Value(float(row[n]), unit, row["status"]) for n, unit in UNITS.items()}
         where = row["size_class"]
         source, note = table.title, row["note"]
-        yield Grade(species, row["grade"], where, kind, values, row["agency"], source, note)
+        yield Grade(
+            species=species,
+            grade=row["grade"],
+            size_class=where,
+            kind=kind,
+            values=values,
+            agency=row["agency"],
+            source=source,
+            note=note,
+        )
 
 
 def _machine_rated(species: str) -> Iterator[Grade]:
@@ -438,5 +447,12 @@ def _machine_rated(species: str) -> Iterator[Grade]:
             values[name] = Value(float(source[name]), unit, status)
         size_class = "machine rated, 2 in and less in thickness"
         yield Grade(
-            species, row["grade"], size_class, "machine rated", values, "", table.title, own["note"]
+            species=species,
+            grade=row["grade"],
+            size_class=size_class,
+            kind="machine rated",
+            values=values,
+            agency="",
+            source=table.title,
+            note=own["note"],
         )

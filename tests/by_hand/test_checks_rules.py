@@ -448,6 +448,17 @@ def test_plate_between_outriggers_by_hand():
     assert not [c for c in designed().checks if c.id == "plate"]
 
 
+def test_plate_is_open_while_nobody_said_where_the_studs_stand():
+    """Not given is at most open: the plate of the test above, 1.244, does not fail the case."""
+    result = designed(garage_wall__studs_over_outriggers=None)
+    bend, cut = row(result, "plate", "bending"), row(result, "plate", "shear")
+    assert (bend.ratio, bend.status) == (printed("1.244"), "open")
+    assert bend.check.why == "not said whether a stud stands over every outrigger"
+    assert cut.status == "pass"
+    assert result.verdict == "open"
+    assert not result.works
+
+
 def test_shear_of_an_arm_that_is_heavy_under_uplift():
     """Dead load of the strip counts against uplift at the edge, not next to the wall line.
 

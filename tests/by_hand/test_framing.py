@@ -23,8 +23,8 @@ def test_nineteen_point_two_over_sixteen_meets_every_96_in():
 
 
 def test_half_a_rafter_decides():
-    """3/4 in off still lands; 1/1000 more does not."""
-    off = off_centre([15.25, 15.249, 16.75, 16.751], np.array([0.0, 16.0, 32.0]))
+    """On the arris, 3/4 in off, there is no wood beside it; 1/1000 less, and there is."""
+    off = off_centre([15.251, 15.25, 16.749, 16.75], np.array([0.0, 16.0, 32.0]))
     assert list(lands(off)) == [True, False, True, False]
 
 

@@ -55,7 +55,7 @@ def whole_combinations(result, over, inner):
         statics.Uniform(0, END, factors["D"][None] * (float(on.strip["D"][0, 0]) + weight)),
         statics.Uniform(0, ARM - covered, total(moving)[None]),
         statics.Uniform(ARM, END, total(moving)[None]),
-        statics.Uniform(-BACK - BEHIND, 0, factors["D_back"][None] * weight),
+        statics.Uniform(-BACK - BEHIND, 0, (factors["D_back"] + factors["D_own"])[None] * weight),
         statics.Uniform(-BACK, 0, total(on.back)[None]),
     ]
     EI, GA = result.model.stiff.EI_number, result.model.stiff.GA_number
@@ -115,10 +115,10 @@ def test_each_is_asked_for_the_larger_of_the_row_and_alone(inner):
         M = f["D"] * 5299.507 + f["L"] * 1515.9375 + f["Lr"] * 6366.406 + f["S"] * 9549.609
         M += f["W_up"] * -7639.688 + f["W_down"] * 3183.203 + f["worker"] * 300 * END
         back = f["D_back"] * 1.0 + f["S_back"] * 2.33333 + f["W_back"] * -2.0
-        M -= back * BACK**2 / 2 + f["D_back"] * weight * (BACK + BEHIND) ** 2 / 2
+        M -= back * BACK**2 / 2 + (f["D_back"] + f["D_own"]) * weight * (BACK + BEHIND) ** 2 / 2
         V = f["D"] * 435.4395 + f["L"] * 122.5 + f["Lr"] * 524.1667 + f["S"] * 786.25
         V += f["W_up"] * -629 + f["W_down"] * 262.0833 + f["worker"] * 300
-        V += back * BACK + f["D_back"] * weight * (BACK + BEHIND)
+        V += back * BACK + (f["D_back"] + f["D_own"]) * weight * (BACK + BEHIND)
         return M, V
 
     for i, x in enumerate([BACK, *inner]):

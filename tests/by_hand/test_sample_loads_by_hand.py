@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from in_combination import demand_in
 from published import printed
-from sample_case import BUNDLED, case_of, changed, faults_of, set_to
+from sample_case import DRIFTED, case_of, changed, faults_of, set_to
 from thorough import spread
 
 from outrigger.base.errors import RangeError
@@ -26,10 +26,10 @@ from outrigger.verdict.design import design, designs_of
 
 @pytest.fixture(scope="module")
 def sample():
-    return design(case_of(BUNDLED))
+    return design(case_of(DRIFTED))
 
 
-def modern(text=BUNDLED):
+def modern(text=DRIFTED):
     """The sample under ASCE 7-22: no importance factor, a winter wind."""
     return changed(
         ('loads = "ASCE 7-16"', 'loads = "ASCE 7-22"'),
@@ -109,7 +109,7 @@ def test_wind_from_speed(sample):
 
 
 @pytest.mark.parametrize("method", ["ASD", "LRFD"])
-@pytest.mark.parametrize("text", [BUNDLED, modern()], ids=["7-16", "7-22"])
+@pytest.mark.parametrize("text", [DRIFTED, modern()], ids=["7-16", "7-22"])
 def test_runs_to_a_verdict_with_no_pressure_typed(text, method):
     result = design(case_of(changed(('method = "ASD"', f'method = "{method}"'), text=text)))
     assert (result.not_given, result.not_covered) == ([], [])
@@ -125,19 +125,20 @@ def test_each_load_says_why(sample):
 
 def test_the_take_down_is_in_the_data(run, tmp_path):
     """Clause, unit, level and status of every step; unverified values are named in the notes."""
-    data = json.loads(run("check", "--json", folder=tmp_path).stdout)
+    (tmp_path / "job.toml").write_text(DRIFTED, encoding="utf-8")
+    data = json.loads(run("check", "job.toml", "--json", folder=tmp_path).stdout)
     steps = data["loads"]["takedown"]["S_lee"]
     assert {"symbol", "line", "value", "unit", "clause", "note", "status"} == set(steps[0])
     assert any("7.7" in step["clause"] for step in steps)
     assert data["loads"]["wall_line_lb"]["S"] == max(data["loads"]["snow_cases_lb"].values())
-    memory = [s for part in data["loads"]["takedown"].values() for s in part
-              if s["status"] == "MEMORY"]  # fmt: skip
-    assert memory
+    unsure = [s for part in data["loads"]["takedown"].values() for s in part
+              if s["status"] in ("SECOND-HAND", "OTHER EDITION", "MEMORY")]  # fmt: skip
+    assert unsure
     assert any(note.startswith("unverified value used") for note in data["notes"])
 
 
 def test_shape_not_given_leaves_every_number_and_says_so(sample):
-    text = changed(('shape = "gable"\n', ""), text=BUNDLED)
+    text = changed(('shape = "gable"\n', ""), text=DRIFTED)
     result = design(case_of(text))
     assert "S_near" not in result.loads.wall_line
     assert pounds(result, "S_lee") == pounds(sample, "S_lee")
@@ -159,7 +160,7 @@ def test_722_without_winter_wind_is_refused():
     ],
 )  # fmt: skip
 def test_outside_the_provision_names_its_range(run, change, said, tmp_path):
-    (tmp_path / "job.toml").write_text(changed(change, text=BUNDLED))
+    (tmp_path / "job.toml").write_text(changed(change, text=DRIFTED))
     done = run("check", "job.toml", folder=tmp_path)
     assert done.returncode == 2
     assert said in " ".join(done.stderr.split())
@@ -172,7 +173,7 @@ def test_winter_wind_outside_what_is_mapped():
 
 
 def test_a_zone_that_the_figure_has_not(run, tmp_path):
-    text = changed(('enclosure = "enclosed"', 'enclosure = "enclosed"\nzone = "7"'), text=BUNDLED)
+    text = changed(('enclosure = "enclosed"', 'enclosure = "enclosed"\nzone = "7"'), text=DRIFTED)
     (tmp_path / "job.toml").write_text(text)
     done = run("check", "job.toml", folder=tmp_path)
     assert (done.returncode, done.stdout) == (2, "")
@@ -185,7 +186,7 @@ def test_house_roof_drift_is_a_triangle_over_strip_and_back_span():
     Leeward hd 1.33898, across the gap 6 hd = 8.034 ft; windward 0.75 x 1.67592 = 1.25694, 5.028 ft.
     The peak at the wall line: 17.25 x 1.33898 = 23.097 psf x 16/12 = 30.797 plf = 2.5664 lb/in.
     """
-    result = design(case_of(changed(('on = "garage roof"', 'on = "house roof"'), text=BUNDLED)))
+    result = design(case_of(changed(('on = "garage roof"', 'on = "house roof"'), text=DRIFTED)))
     peak, width = result.loads.house["S_house"]
     assert float(peak[0, 0]) == printed("2.5664")
     assert float(width[0, 0]) == pytest.approx(8.0339 * 12, abs=0.01)
@@ -200,7 +201,7 @@ def test_house_roof_drift_is_a_triangle_over_strip_and_back_span():
 
 def test_earthquake_adds_its_vertical_effect_and_keeps_the_case_open():
     """12.4.2.2: 0.2 x 0.9 x D = 0.18 D; D to F also 0.2 D net up alone (12.4.4). D 310.0 lb."""
-    text = changed(('category = "A"', 'category = "D"\nsds = 0.9'), text=BUNDLED)
+    text = changed(('category = "A"', 'category = "D"\nsds = 0.9'), text=DRIFTED)
     result = design(case_of(text))
     assert result.loads.Ev_per_D == pytest.approx(0.18)
     assert result.verdict == "open"
@@ -215,7 +216,7 @@ def test_earthquake_adds_its_vertical_effect_and_keeps_the_case_open():
 
 
 def test_earthquake_without_sds_is_open():
-    result = design(case_of(changed(('category = "A"', 'category = "C"'), text=BUNDLED)))
+    result = design(case_of(changed(('category = "A"', 'category = "C"'), text=DRIFTED)))
     assert "seismic.sds" in [one.key for one in result.not_given]
 
 
@@ -225,7 +226,7 @@ def test_earthquake_without_sds_is_open():
 )
 def test_roof_live_is_reduced_by_slope(span, pitch, psf):
     """4.8.2: R2 = 1 to 4:12, 1.2 - 0.05 F between, 0.6 from 12:12; 18 sf is under 200: R1 = 1."""
-    text = changed(("member_spacing", "reduce_live = true\nmember_spacing"), text=BUNDLED)
+    text = changed(("member_spacing", "reduce_live = true\nmember_spacing"), text=DRIFTED)
     text = set_to(text, garage_roof__pitch=f'"{pitch}"', garage_roof__span=f'"{span}"')
     assert pounds(design(case_of(text)), "Lr") / (9 * 2) == printed(psf)
 
@@ -234,9 +235,9 @@ def test_722_snow_at_seven_tenths():
     """7-22 takes 0.7 S where 7-16 takes S: ground snow raised by 1/0.7 gives the same balanced row
     (no importance, Ct and Ce alike)."""
     plain = 'drift = "none"\nsliding = "none"\nunbalanced = "none"\n'
-    start, end = BUNDLED.index("[snow.drift]"), BUNDLED.index("\n[wind]\n")
+    start, end = DRIFTED.index("[snow.drift]"), DRIFTED.index("\n[wind]\n")
     text = changed(("importance = 1.0", f"{plain}importance = 1.0"),
-                   text=BUNDLED[:start] + BUNDLED[end:])  # fmt: skip
+                   text=DRIFTED[:start] + DRIFTED[end:])  # fmt: skip
     old = design(case_of(text))
     new = set_to(
         changed(("importance = 1.0 ", "# importance = 1.0 "), text=text),
@@ -262,26 +263,26 @@ def test_a_higher_step_never_lowers_the_drift(step, more):
 
 
 def set_step(feet):
-    return changed(('house_step = "4 ft" ', f'house_step = "{feet:.4f} ft" '), text=BUNDLED)
+    return changed(('house_step = "4 ft" ', f'house_step = "{feet:.4f} ft" '), text=DRIFTED)
 
 
 def test_a_wall_that_bears_no_roof_still_has_drift_on_its_strip():
     """A gable wall: P is the wall's weight alone; the strip takes 21 + 28.910 psf at the face."""
-    text = changed(("bearing = true", "bearing = false"), text=BUNDLED)
+    text = changed(("bearing = true", "bearing = false"), text=DRIFTED)
     loads = design(case_of(text)).loads
     assert float(loads.wall_line["S_lee"][0, 0]) == 0
     assert float(loads.strip["S_lee"][0, 0]) == printed("5.5455")
 
 
 def test_no_snow_no_drift():
-    result = design(case_of(set_to(BUNDLED, snow__ground='"none"')))
+    result = design(case_of(set_to(DRIFTED, snow__ground='"none"')))
     assert all(not np.any(p) for part, p in result.loads.wall_line.items() if part[0] == "S")
 
 
 @pytest.mark.parametrize("field", ["snow.ground", "gap.width", "garage_roof.span"])
 def test_a_sweep_equals_single_runs_bit_for_bit(field):
     """Drift, unbalanced snow and wind from speed, all with arrays."""
-    case = case_of(BUNDLED)
+    case = case_of(DRIFTED)
     low, high = {"snow.ground": (0.05, 0.4), "gap.width": (2.0, 12.0),
                  "garage_roof.span": (120.0, 300.0)}[field]  # fmt: skip
     values = spread(low, high, 9, every=23)

@@ -229,6 +229,8 @@ def another(key, value):
         return LOADS[key]
     if key == "category":
         return "A"
+    if key == "rated_into":
+        return "framing"
     if value in OTHER and (value != "wind" or key == "rated_for"):
         return OTHER[value]
     if found := re.fullmatch(r"([\d/ ]+) (in|ft|psf|psi|lb)", value):

@@ -1,8 +1,12 @@
 """A case saved with its settings: the same case, its comments kept, never over a file."""
 
+import json
+import tomllib
+
 import pytest
 from sample_case import DRIFT, DRIFTING, EVERY_KEY, SAMPLE, SMALLEST, case_of, written
 
+from outrigger.cases import settings as settings_of
 from outrigger.cases.read import opened
 from outrigger.cases.settings import saved_text
 
@@ -100,3 +104,67 @@ def test_a_faulty_case_is_not_saved(run, tmp_path):
     assert (result.returncode, result.stdout) == (2, "")
     assert 'gap.width = 9: needs text with a unit, such as "9 in"' in result.stderr
     assert not (tmp_path / "new.toml").exists()
+
+
+def spellings():
+    """The sample in other ways to write TOML: dotted keys, tables on one line, no last line end."""
+
+    def value(one):
+        if isinstance(one, dict):
+            return "{ " + ", ".join(f"{key} = {value(v)}" for key, v in one.items()) + " }"
+        if isinstance(one, list):
+            return f"[{', '.join(map(value, one))}]"
+        return json.dumps(one)
+
+    tables = tomllib.loads(SAMPLE)
+    dotted, inline = [], []
+    for name, table in tables.items():
+        pairs = table.items() if isinstance(table, dict) else ()
+        dotted += [f"{name}.{key} = {value(one)}" for key, one in pairs]
+        if not pairs:
+            dotted.append(f"{name} = {value(table)}")
+        inline.append(f"{name} = {value(table)}")
+    quoted = SAMPLE.replace("[gap]", '["gap"]').replace("\nwidth = ", '\n"width" = ')
+    return {
+        "dotted": "\n".join(dotted) + "\n", "dotted, no last line end": "\n".join(dotted),
+        "tables on one line": "\n".join(inline) + "\n",
+        "no last line end": SAMPLE.rstrip("\n"), "quoted": quoted,
+    }  # fmt: skip
+
+
+MORE_SETTINGS = [*SETTINGS, "garage_roof.line.D=10plf", "hold_down[16 in]=back",
+                 "hold_down[back].count=3", "limits.clip_slip=1/8 in", "layout.run=20 ft",
+                 'snow.drift={ on = "both", house_step = "9 ft", house_length = "40 ft", '
+                 'garage_length = "24 ft" }']  # fmt: skip
+
+
+@pytest.mark.parametrize("setting", MORE_SETTINGS)
+@pytest.mark.parametrize("spelling", spellings())
+def test_whatever_way_a_file_is_written(tmp_path, setting, spelling):
+    """What is saved has the very tables that were checked."""
+    path = written(tmp_path, spellings()[spelling])
+    case, saved = saved_with(path, [setting])
+    assert tomllib.loads(saved) == case.origin.tables
+    assert case_of(saved).digest == case.digest
+
+
+def test_several_settings_into_dotted_keys(tmp_path):
+    path = written(tmp_path, spellings()["dotted"])
+    case, saved = saved_with(path, ["garage_roof.line.D=10plf", "garage_roof.line.S=20plf",
+                                    "garage_roof.line.Lr=3plf", "gap=5in"])  # fmt: skip
+    assert tomllib.loads(saved) == case.origin.tables
+
+
+def test_what_would_read_otherwise_is_not_written(run, tmp_path, monkeypatch):
+    """Refused in words, and no file; the summary that would carry it, too."""
+    path = written(tmp_path)
+    for wrong in ("[gap]\nwidth = '6 in'\n", "not TOML"):
+        monkeypatch.setattr(settings_of, "_written_into", lambda text, overrides, w=wrong: w)
+        for words in (("check", path, "gap=5in", "--save", tmp_path / "new.toml"),
+                      ("summary", path, "gap=5in", "-o", tmp_path / "new.md")):  # fmt: skip
+            done = run(*words)
+            assert (done.returncode, done.stdout) == (2, "")
+            assert "gap.width: cannot be written into this file as it is spelled" in " ".join(
+                done.stderr.split()
+            )
+    assert [one.name for one in tmp_path.iterdir()] == ["job.toml"]

@@ -137,7 +137,7 @@ def test_rows_and_csv_hold_every_cell(sample):
     ("changes", "fault"),
     [
         ({"garage_roof__line": {"D": "150 plf"}}, "truss sheet"),
-        ({"garage_roof__bearing": False}, "bears no roof"),
+        ({"garage_roof__bearing": False, "garage_roof__overhang": "none"}, "bears no roof"),
         ({"snow": {"ground": "none"}}, "no snow to change"),
     ],
 )
@@ -177,7 +177,7 @@ def test_a_long_list_still_makes_one_page():
     reader = PdfReader(io.BytesIO(page))
     assert len(reader.pages) == 1
     assert "more: the card on screen lists them all." in text_of(page)
-    assert "not checked: the house rafters" in text_of(page)
+    assert "not checked: the plate and studs of the house wall right under" in text_of(page)
 
 
 def test_the_typesetter_loads_only_to_write():

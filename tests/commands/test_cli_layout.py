@@ -19,11 +19,11 @@ def layout(run):
 
 
 def test_the_page(layout):
-    """Marks both ways, the side of the piece, tick boxes; the last line is the engineer's."""
+    """Marks both ways, the side of the piece, tick boxes; the engineer's line ends it."""
     done = layout(EXAMPLE)
     assert (done.returncode, done.stderr) == (0, "")
     lines = done.stdout.splitlines()
-    assert lines[-1] == LAST
+    assert lines[-2:] == [LAST, "SAMPLE, not your job"]
     assert any(line.startswith("Datum: left end, looking at the garage") for line in lines)
     (mark,) = [line for line in lines if line.startswith("[ ]   7")]
     assert mark.split()[3:7] == ['95-1/4"', "7'-11", '1/4"', "|X"]
@@ -39,15 +39,16 @@ def test_it_fits_its_width(layout, width, change):
 
 
 def test_a_miss_is_said_with_its_amount(layout):
-    """19.2 in over rafters at 16 in: 3.2 in and 6.4 in, 3 3/16 and 6 3/8 in on the tape."""
+    """19.2 in over rafters at 16 in: the outrigger 3.2 in and 6.4 in off, the farther foot's
+    fastener 1 1/2 in more: 4.7 and 7.9 in, 4 11/16 and 7 7/8 in on the tape."""
     done = layout(EXAMPLE, "house_roof.framing_parallel=true", "layout.openings=[]")
     assert done.returncode == 3
     rows = [line for line in done.stdout.splitlines() if line.startswith("[ ] ")]
     assert [row.split("  ")[-1] for row in rows[1:6]] == [
-        'off 3-3/16"', 'off 6-3/8"', 'off 6-3/8"', 'off 3-3/16"', "on framing",
+        'off 4-11/16"', 'off 7-7/8"', 'off 7-7/8"', 'off 4-11/16"', 'off 1-1/2"',
     ]  # fmt: skip
-    assert "At 16 in spacing" in done.stdout
-    assert "OPEN: cannot say yet, clips off the framing not computed" in done.stdout
+    assert "put solid blocking under the feet" in " ".join(done.stdout.split())
+    assert "SAMPLE: open: cannot say yet, clips off the framing not computed" in done.stdout
 
 
 def test_csv_has_a_row_for_each_mark(layout):
@@ -133,7 +134,7 @@ def test_never_over_a_file_unless_asked(layout, tmp_path):
         ((ROOT / "examples" / "passes.toml",), "layout.run: is not given. Add [layout]"),
         ((EXAMPLE, "layout.run=2 in", "layout.openings=[]"), "too short for two pieces"),
         ((EXAMPLE, "layout.run=24"), "needs text with a unit"),
-        ((EXAMPLE, "--plan", "a.jpg"), "written as .svg, .png. Name it a.svg."),
+        ((EXAMPLE, "--plan", "a.jpg"), "is written as .svg, .png. Name it a.svg."),
         ((EXAMPLE, 'layout.stock=["5 ft"]'), "does not hold a piece"),
     ],
 )

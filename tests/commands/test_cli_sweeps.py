@@ -50,11 +50,13 @@ def test_help_ends_in_an_example(run, words):
 
 
 def test_what_is_open_is_said_in_the_first_lines(run):
-    """A sketch that states little: it works so far, and the open part stands above the rest."""
+    """A sketch that states little: what is missing stands above the rest, and nothing works."""
     for words in (["size"], ["reserve"], ["card"]):
         done = run(*words, ROOT / "examples" / "open_first_sketch.toml")
         first = " ".join(done.stdout.splitlines()[:6])
-        assert "Open, and open it stays in all that follows:" in first
+        assert "SAMPLE: cannot say wh" in first
+        assert "12 facts are missing" in first
+        assert done.returncode == 3
 
 
 def test_every_command_of_size_runs_and_works(run):

@@ -333,3 +333,28 @@ def test_a_device_is_not_written_over(run, tmp_path):
     (tmp_path / "out.md").symlink_to("/dev/null")
     done = run("summary", PASSES, "-o", tmp_path / "out.md", "--overwrite")
     assert done.returncode == 2 and "no plain file" in plain(done.stderr)
+
+
+# Words that are empty
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("check", ""), ("check", " "), ("gap", ""), ("size", ""), ("reserve", ""), ("card", ""),
+     ("layout", ""), ("summary", "", "-o", "out.md"), ("compare", ""), ("compare", PASSES, ""),
+     ("check", PASSES, ""), ("compare", PASSES, "gap=5in", "")],
+    ids=str,
+)  # fmt: skip
+def test_an_empty_word_is_never_the_sample(run, tmp_path, words):
+    """An unset variable of a script: an error, not a verdict on another job."""
+    done = run(*words, folder=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert 'an empty word, ""' in plain(done.stderr)
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("step", ["0.0000001 in", "0.00000000001 in", "1/99999999 in"])
+def test_a_step_too_small_to_be_one(run, step):
+    for first in ("1 in", "6 in"):
+        done = run("gap", PASSES, "--from", first, "--to", "6 in", "--step", step)
+        assert done.returncode == 2 and "Take a larger step" in plain(done.stderr)

@@ -10,7 +10,7 @@ rated_uplift = "420 lb"
 rated_for = "wind"
 rated_wood = "Spruce-Pine-Fir"
 rated_across_grain = true
-rated_source = "invented listing"
+rated_source = "a listing of these tests"
 into = "framing"
 """
 LRFD_722 = changed(('"ASD"', '"LRFD"'), ('"ASCE 7-16"', '"ASCE 7-22"'))

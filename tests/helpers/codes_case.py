@@ -1,4 +1,5 @@
-"""The bundled sample with keys changed: ground snow, step, wind speed and seismic category.
+"""The sample with a drift on the garage roof, keys changed: ground snow, step, wind
+speed and seismic category.
 
 2x6 DF-L No. 2 at 16 in, trusses at 24 in (one outrigger takes 24 in of wall), span 18 ft, gap 6 in,
 arm 9.75 in, tail 1.75 in, back span 48 in; the house face stands 2 in outside the edge and 7.75 in,
@@ -11,7 +12,7 @@ import tomllib
 
 import pytest
 from in_combination import demand_in
-from sample_case import BUNDLED
+from sample_case import DRIFTED
 
 from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
@@ -33,7 +34,7 @@ LINE |= {"W_up": "300 plf", "W_down": "144 plf"}
 
 def tables(**changes):
     """The sample's tables, keys changed: tables(snow__ground="40 psf")."""
-    found = tomllib.loads(BUNDLED)
+    found = tomllib.loads(DRIFTED)
     for path, value in changes.items():
         *parents, key = path.split("__")
         table = found

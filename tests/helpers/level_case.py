@@ -12,9 +12,9 @@ CLIP = {
     "rated_lateral": "200 lb",
     "rated_for": "wind",
     "rated_wood": "Spruce-Pine-Fir",
-    "rated_into": "framing",
+    "rated_into": "framing through sheathing",
     "rated_across_grain": True,
-    "rated_source": "invented for this test",
+    "rated_source": "a listing of this test",
     "into": "framing",
 }
 TABLES = {
@@ -44,6 +44,8 @@ TABLES = {
         "edge_support_width": "3 3/4 in",
         "sheathing_bearing": "360 psi",
         "framing_species": "Spruce-Pine-Fir",
+        "framing_spacing": "22 in",
+        "framing_parallel": False,
         "dead": "9 psf",
         "live": "none",
         "snow": "21 psf",

@@ -12,6 +12,12 @@ DATA = Path(__file__).parents[1] / "data" / "cases"
 # the bundled sample with its snow and wind stated, so that no load follows from another
 SAMPLE = (DATA / "stated_sample.toml").read_text(encoding="utf-8")
 BUNDLED = Path(outrigger.__file__).with_name("sample.toml").read_text(encoding="utf-8")
+# much the same with a drift on the garage roof and sliding, whose numbers are worked by hand
+DRIFTED = (DATA / "drift_on_the_garage.toml").read_text(encoding="utf-8")
+# the same as the case of a real job would be: nothing in it says that it is made up
+STATED = re.sub(r"(?m)^invented = .*\n", "", BUNDLED).replace(
+    "invented listing, for the sample only", "a listing of these tests"
+)
 EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")
 EVERY_OTHER_KEY = (DATA / "every_other_key.toml").read_text(encoding="utf-8")
 

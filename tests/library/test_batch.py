@@ -215,3 +215,34 @@ def test_every_number_of_the_file_has_a_range():
             holds = str(field.annotation)
             if "float" in holds and "list" not in holds and key not in unchecked:
                 assert range_of(model, key) is not None, (model, key)
+
+
+def test_slenderness_stands_only_for_the_cases_that_are_pushed():
+    """2x6 of 1 1/2 in, 8 ft between the blocks: le/d = 96 / 1.5 = 64, over 50 (NDS 3.7.1.4) by
+    1.28. Down this slope the dead load pulls the back span outward; only 40 psf of uplift turns
+    that about, so the others are no columns, as each is alone."""
+    case = read_case(
+        EXAMPLES / "slope_down_the_eave.toml", ["back_span=8ft", "house_roof.wind_uplift=10psf"]
+    )[0]
+    uplift = np.array([2.0, 5.0, 10.0, 40.0]) / 144
+    together = designs_of(batch_of(case, {"wind.uplift": uplift}))
+    assert list(together.works) == [True, True, True, False]
+    for i, value in enumerate(uplift):
+        alone = design(with_numbers(case, {"wind.uplift": value}))
+        assert together.works[i] == alone.works
+        many = {(r.id, r.place, r.link): r.ratio for r in together.rows(i)}
+        assert all(many[r.id, r.place, r.link] == r.ratio for r in alone.rows)
+    slender = [r for r in together.rows(3) if r.link == "slenderness" and r.place == "back span"]
+    assert [r.ratio for r in slender] == [pytest.approx(96 / 1.5 / 50)]
+
+
+@pytest.mark.parametrize("none", ["wind.down=none", "snow.roof=none"])
+@pytest.mark.parametrize("path", ["gap.width", "outrigger.spacing", "garage_roof.dead"])
+def test_a_gable_wall_in_a_batch(none, path):
+    """Of what no roof brings to the wall line the strip still has its own, case by case."""
+    case = read_case(PASSES, ["garage_roof.bearing=false", none])[0]
+    values = values_of(case, path)
+    together = designs_of(batch_of(case, {path: values}))
+    for i, value in enumerate(values):
+        alone = design(with_numbers(case, {path: value}))
+        assert [(r.id, r.ratio) for r in together.rows(i)] == [(r.id, r.ratio) for r in alone.rows]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from sample_case import DATA
 
 import outrigger
 from outrigger.cases.paths import with_numbers
@@ -311,3 +312,23 @@ def test_a_summary_of_a_changed_case_is_refused(one, tmp_path):
     with pytest.raises(outrigger.InputError, match="changed in Python"):
         outrigger.summary(with_numbers(one, {"gap.width": 7.0}), tmp_path / "job.md")
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize(
+    ("name", "path", "values"),
+    [
+        ("plate_drift_line", "house_roof.sheathing_bearing", ["120 psi", "400 psi"]),
+        ("plate_drift_line", "gap.garage_plate", ["3 1/2 in", "5 1/2 in", "7 1/4 in"]),
+        ("lag_through_the_outrigger", "outrigger.behind_back", ["3/4 in", "3 in", "1 in"]),
+    ],
+)
+def test_a_number_that_other_numbers_hang_on_is_each_rows_own(name, path, values):
+    """Crushing by its own sheathing, the plate as wide as it is, a lag's end distance."""
+    places = (DATA / "by_hand", ROOT / "examples")
+    (file,) = (p for folder in places if (p := folder / f"{name}.toml").exists())
+    found = outrigger.sweep(outrigger.read_case(file), {path: values})
+    for i, value in enumerate(values):
+        single = outrigger.design(outrigger.read_case(file, f"{path}={value}"))
+        for id in {one.id for one in single.rows if one.ratio is not None}:
+            largest = max(r.ratio for r in single.rows if r.id == id and r.ratio is not None)
+            assert found.ratios[id][i] == largest, (value, id)

@@ -7,7 +7,7 @@ outrigger, by statics, or stated.
 import re
 
 import pytest
-from sample_case import BUNDLED, SAMPLE, case_of, changed, set_to, without
+from sample_case import DRIFTED, SAMPLE, case_of, changed, set_to, without
 
 from outrigger.actions.design_loads import NAMES, stated_loads
 from outrigger.cases.kinds import kind_of, level_of
@@ -94,7 +94,7 @@ def test_snow_is_at_the_level_of_the_edition(edition, level):
 
 def test_wind_on_the_wall_from_a_wind_speed_stands_on_the_cover():
     """plf of wall times the spacing of the outriggers is the force on one, both ways."""
-    text = without(BUNDLED, "garage_wall", "out_of_plane_wind")
+    text = without(DRIFTED, "garage_wall", "out_of_plane_wind")
     on = design(case_of(text)).loads
     cover = cover_of(text)
     for way, part, sign in (("inward", "H_away", 1), ("outward", "H_toward", -1)):
@@ -106,7 +106,7 @@ def test_wind_on_the_wall_from_a_wind_speed_stands_on_the_cover():
 
 
 def test_every_derived_load_stands_on_the_cover_with_its_unit_and_level():
-    text = without(BUNDLED, "garage_wall", "out_of_plane_wind")
+    text = without(DRIFTED, "garage_wall", "out_of_plane_wind")
     made, cover = design(case_of(text)), cover_of(text)
     assert {one.unit for one in made.loads.derived} == {"psf", "plf"}
     for level in ("service", "strength"):
@@ -128,7 +128,7 @@ def test_snow_that_a_truss_sheet_stands_for_is_not_listed():
     names = [
         one.name
         for one in design(
-            case_of(changed(("[garage_wall]", f"{line}[garage_wall]"), text=BUNDLED))
+            case_of(changed(("[garage_wall]", f"{line}[garage_wall]"), text=DRIFTED))
         ).loads.derived
     ]
     assert "balanced roof snow" in names

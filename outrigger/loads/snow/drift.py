@@ -339,12 +339,12 @@ def _largest(
         numbers,
     )
     return Drift(
-        tuple(candidates),
-        h_c,
-        chosen({one.rule: one.peak for one in candidates}, "p_d", "psf"),
-        chosen({one.rule: one.width for one in candidates}, "w_drift", "ft"),
-        numbers["lower"],
-        counts,
-        why,
-        governs,
+        candidates=tuple(candidates),
+        clear=h_c,
+        peak=chosen({one.rule: one.peak for one in candidates}, "p_d", "psf"),
+        width=chosen({one.rule: one.width for one in candidates}, "w_drift", "ft"),
+        lower_ft=numbers["lower"],
+        applies=counts,
+        why=why,
+        governs=governs,
     )

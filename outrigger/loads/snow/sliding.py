@@ -120,7 +120,9 @@ def sliding(
         {"pitch": rise(slope_deg)},
     )
     length = where(applies, least(REACH_FT, amount(lower_ft)), 0.0)
-    return Sliding(line, pressure, across, length, applies, why)
+    return Sliding(
+        line=line, pressure=pressure, across_gap=across, length_ft=length, applies=applies, why=why
+    )
 
 
 def _across_gap(

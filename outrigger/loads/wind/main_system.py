@@ -5,8 +5,9 @@ over the least plan dimension, gable roofs up to 45 degrees, at strength level. 
 and the larger is taken. Open where a reaction gathers wind from more than one surface; an
 outrigger gathers it from one, so components and cladding (wind_components.py) is the usual choice.
 
-Not covered: overhangs, hip and monoslope roofs. The minimum loads of 27.1.5 and 28.3.4 act sideways
-on the projected building and give no uplift.
+An overhang takes the pressure that 28.3.3 and 27.3.3 put under a windward one, with the strongest
+suction on its top. Not covered: hip and monoslope roofs. The minimum loads of 27.1.5 and 28.3.4 act
+sideways on the projected building and give no uplift.
 """
 
 from collections.abc import Callable
@@ -87,6 +88,30 @@ def directional_pressure_722(qh: Num, Kd: Num, G_gust: Num, Cp: Num, GCpi: Num) 
     return qh * Kd * G_gust * Cp - qh * Kd * GCpi
 
 
+@formula("p_28", "psf", clause="ASCE 7-16 28.3.3")
+def envelope_overhang_716(qh: Num, GCpf: Num, GCp_under: Num) -> Num:
+    """Net pressure on a windward overhang, envelope procedure, 7-16: Kd is in qh."""
+    return qh * (GCpf - GCp_under)
+
+
+@formula("p_28", "psf", clause="ASCE 7-22 28.3.3")
+def envelope_overhang_722(qh: Num, Kd: Num, GCpf: Num, GCp_under: Num) -> Num:
+    """Net pressure on a windward overhang, envelope procedure, 7-22: Kd here, not in qh."""
+    return qh * Kd * (GCpf - GCp_under)
+
+
+@formula("p_27", "psf", clause="ASCE 7-16 27.3.3")
+def directional_overhang_716(qh: Num, G_gust: Num, Cp: Num, Cp_under: Num) -> Num:
+    """Net pressure on a windward overhang, directional procedure, 7-16: Kd is in qh."""
+    return qh * G_gust * (Cp - Cp_under)
+
+
+@formula("p_27", "psf", clause="ASCE 7-22 27.3.3")
+def directional_overhang_722(qh: Num, Kd: Num, G_gust: Num, Cp: Num, Cp_under: Num) -> Num:
+    """Net pressure on a windward overhang, directional procedure, 7-22: Kd here, not in qh."""
+    return qh * Kd * G_gust * (Cp - Cp_under)
+
+
 @formula("p_up", "psf", clause="the larger of ASCE 7 28.3 and 27.3")
 def larger_uplift(p_28: Num, p_27: Num) -> Num:
     """Net uplift: the larger of the two procedures."""
@@ -160,18 +185,61 @@ def roof(
     )
 
 
+def overhang(
+    at: Velocity, *, theta_deg: float, enclosure: str, least_plan_ft: Num, zone: str = "worst"
+) -> RoofWind:
+    """Net uplift and net pressure down on the overhang over the wall line; arguments as `roof`.
+
+    Down is that of the roof: neither procedure has a value of its own for it. The pressure from
+    below would take some off, and a roof's internal suction, which an overhang has not, is in it.
+
+    Source: ASCE 7 28.3.3 and 27.3.3, recalled.
+    """
+    on_roof = roof(
+        at, theta_deg=theta_deg, enclosure=enclosure, least_plan_ft=least_plan_ft, zone=zone
+    )
+    theta = given("theta_roof", theta_deg, "deg", "stated")
+    B = given("B_plan", least_plan_ft, "ft", "stated")
+    zones = ENVELOPE_ZONES if zone == "worst" else (zone,)
+    GCpf = _worst_GCpf(at, theta, zones, min)
+    Cp = _suction(height_over_length.step(h_mean=at.h, B_plan=B), at.edition)
+    G = factor("G_gust", "G_gust", at.edition)
+    under_28 = factor("GCp_under", "GCp under an overhang, chapter 28", at.edition)
+    under_27 = factor("Cp_under", "Cp under an overhang, chapter 27", at.edition)
+    low = at.qh_low_rise
+    if at.edition == "ASCE 7-16":
+        p_28 = envelope_overhang_716.step(qh=low, GCpf=GCpf, GCp_under=under_28)
+        p_27 = directional_overhang_716.step(qh=at.qh, G_gust=G, Cp=Cp, Cp_under=under_27)
+    else:
+        p_28 = envelope_overhang_722.step(qh=low, Kd=at.Kd, GCpf=GCpf, GCp_under=under_28)
+        p_27 = directional_overhang_722.step(qh=at.qh, Kd=at.Kd, G_gust=G, Cp=Cp, Cp_under=under_27)
+    return RoofWind(
+        uplift=larger_uplift.step(p_28=p_28, p_27=p_27),
+        down=on_roof.down,
+        zone=on_roof.zone,
+        reason="pressure below and suction above at once (28.3.3 and 27.3.3, the larger)",
+        notes=("assumption: wind down on an overhang as on the roof, with internal pressure",),
+    )
+
+
 def _envelope(
     at: Velocity, theta: Step, zones: tuple[str, ...], GCpi: Step, worst: Callable[..., Step]
 ) -> Step:
     """Net pressure of the envelope procedure: the worst of the zones and both load cases."""
-    found = [_GCpf(at.edition, theta, zone, case) for case in LOAD_CASES for zone in zones]
-    GCpf = worst(found, key=lambda step: float(np.asarray(step.value)))
-    qh = at.qh_low_rise
+    GCpf, qh = _worst_GCpf(at, theta, zones, worst), at.qh_low_rise
     if at.edition == "ASCE 7-16":
         step = envelope_pressure_716.step(qh=qh, GCpf=GCpf, GCpi=GCpi)
     else:
         step = envelope_pressure_722.step(qh=qh, Kd=at.Kd, GCpf=GCpf, GCpi=GCpi)
     return replace(step, note=f"28.3 {GCpf.note}")
+
+
+def _worst_GCpf(
+    at: Velocity, theta: Step, zones: tuple[str, ...], worst: Callable[..., Step]
+) -> Step:
+    """GCpf of the worst of the zones and both load cases."""
+    found = [_GCpf(at.edition, theta, zone, case) for case in LOAD_CASES for zone in zones]
+    return worst(found, key=lambda step: float(np.asarray(step.value)))
 
 
 def _GCpf(edition: str, theta: Step, zone: str, load_case: str) -> Step:

@@ -8,7 +8,8 @@ import numpy as np
 
 from outrigger import __version__
 from outrigger.base.units import plf
-from outrigger.checks.movement import JOINT, LIVE, TOTAL
+from outrigger.checks.movement import LIVE, TOTAL
+from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
@@ -28,7 +29,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
     return {
         "program": {"name": "outrigger", "version": __version__},
         "digest": design.case.digest,
-        "sample": sample,
+        "sample": sample or design.case.project.invented,
         "verdict": design.verdict,
         "governing": {
             "id": governing.check.id,
@@ -70,6 +71,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
                 "along_lb": one.along,
                 "across_lb": one.across,
                 "per_clip_lb": one.uplift / one.count,
+                **_mark(one.mark),
             }
             for one in clip_forces(design)
         ],
@@ -93,6 +95,12 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "live_in": _demand(design, LIVE.kind),
             "total_in": _demand(design, TOTAL.kind),
             "joint_in": _demand(design, JOINT),
+            "droop_of_wood_in": at(design.at_wall.wood.value),
+            "clip_slip_in": at(design.at_wall.slip.value) if design.at_wall.known[0] else None,
+            "crushing_in": at(design.at_wall.crush.value) if design.at_wall.known[1] else None,
+            "droop_at_wall_in": at(design.at_wall.whole.value)
+            if all(design.at_wall.known)
+            else None,
             "tip_stiffness_lb_per_in": at(design.tip_stiffness),
             "end_rotation_rad": design.bent.turn,
             "back_span_bow_in": design.bent.bow,
@@ -141,7 +149,13 @@ def _demand(design: Design, kind: Kind) -> float | None:
 def reaction_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored reactions square to the sheathing, by place and load case; up is positive."""
     return [
-        {"at": one.at, "case": one.case, "force_lb": one.force, "line_plf": one.per_foot}
+        {
+            "at": one.at,
+            "case": one.case,
+            "force_lb": one.force,
+            "line_plf": one.per_foot,
+            **_mark(one.mark),
+        }
         for one in handed.square(design)
     ]
 
@@ -154,15 +168,22 @@ def side_rows(design: Design) -> list[dict[str, Any]]:
             "way": "along" if one.at == handed.ALONG else "across",
             "case": one.case,
             "force_lb": one.force,
+            **_mark(one.mark),
         }
         for one in handed.in_plane(design)
     ]
 
 
+def _mark(number: int | None) -> dict[str, int]:
+    """Of a layout the mark that a force is of."""
+    return {} if number is None else {"mark": number}
+
+
 def reactions_csv(design: Design) -> str:
     """The reactions as CSV."""
     text = io.StringIO()
-    writer = csv.DictWriter(text, ("at", "case", "force_lb", "line_plf"), lineterminator="\n")
+    columns = ["at", "case", "force_lb", "line_plf", *(["mark"] if design.mark is not None else [])]
+    writer = csv.DictWriter(text, columns, lineterminator="\n")
     writer.writeheader()
     writer.writerows(reaction_rows(design))
     return text.getvalue()

@@ -4,20 +4,23 @@ import csv
 import io
 from typing import Any
 
+from outrigger.report.data.sweeps import stamp
 from outrigger.studies.gaps import GapRow, GapStudy
 
 
 def as_rows(found: GapStudy, sample: bool = False) -> list[dict[str, Any]]:
     """A row for each gap, full precision, no NaN or infinity."""
     largest = None if found.largest is None else found.largest.last
-    return [_row(row, largest, sample) for row in found.rows]
+    stamped = stamp(found.unknown, sample)
+    sure = not found.unknown.missing
+    return [_row(row, largest, sure) | stamped | {"verdict": row.verdict} for row in found.rows]
 
 
-def _row(row: GapRow, largest: float | None, sample: bool) -> dict[str, Any]:
+def _row(row: GapRow, largest: float | None, sure: bool) -> dict[str, Any]:
     governing = row.governing
     return {
         "gap_in": row.gap,
-        "works": row.works,
+        "works": row.works and sure,
         "governing": {
             "id": governing.check.id,
             "place": governing.check.place,
@@ -31,8 +34,7 @@ def _row(row: GapRow, largest: float | None, sample: bool) -> dict[str, Any]:
         "least_back_span_in": row.least_back_span,
         "clip_pull_lb": row.pulls,
         "clip_listed_lb": row.listed,
-        "largest_gap_in": largest,
-        "sample": sample,
+        "largest_gap_in": largest if sure else None,
     }
 
 
@@ -58,4 +60,6 @@ def _flat(row: dict[str, Any]) -> dict[str, Any]:
 
 
 def _cell(value: Any) -> Any:
+    if isinstance(value, list):
+        return " ".join(value)
     return str(value).lower() if isinstance(value, bool) else value

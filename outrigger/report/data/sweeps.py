@@ -8,6 +8,20 @@ from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
 from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.design import Design
+from outrigger.verdict.unknown import Unknown
+
+
+def stamp(unknown: Unknown, sample: bool) -> dict[str, Any]:
+    """What every row carries: the case as asked, its verdict, the keys that are open in it, and
+    whether its data is made up."""
+    asked = unknown.design
+    return {
+        "digest": asked.case.digest,
+        "verdict": asked.verdict,
+        "open": unknown.keys,
+        "sample": sample or asked.case.project.invented,
+    }
 
 
 def check_of(row: CheckResult | None) -> dict[str, Any] | None:
@@ -17,9 +31,9 @@ def check_of(row: CheckResult | None) -> dict[str, Any] | None:
     return {"id": row.check.id, "place": row.check.place, "ratio": row.ratio}
 
 
-def reserve_rows(result: Reserve) -> list[dict[str, Any]]:
+def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
     """One row for each way of each number, in its own unit; null: no turn as far as was looked."""
-    rows = []
+    rows, stamped = [], stamp(result.unknown, sample)
     for side in result.sides:
         one, turn = side.quantity, side.turn
         rows.append(
@@ -33,14 +47,19 @@ def reserve_rows(result: Reserve) -> list[dict[str, Any]]:
                 "looked_to": (one.high if side.up else one.low) * one.times,
                 "governing": check_of(side.stops),
             }
+            | stamped
         )
     return rows
 
 
-def mishap_rows(found: Sequence[Mishap]) -> list[dict[str, Any]]:
+def mishap_rows(
+    asked: Design, found: Sequence[Mishap], sample: bool = False
+) -> list[dict[str, Any]]:
     """One row for each mishap."""
+    stamped = stamp(Unknown(asked), sample)
     return [
-        {
+        stamped
+        | {
             "place": one.place,
             "mishap": one.text,
             "verdict": one.verdict,
@@ -50,10 +69,14 @@ def mishap_rows(found: Sequence[Mishap]) -> list[dict[str, Any]]:
     ]
 
 
-def size_rows(result: Sizes, file: str, typed: Sequence[str]) -> list[dict[str, Any]]:
+def size_rows(
+    result: Sizes, file: str, typed: Sequence[str], sample: bool = False
+) -> list[dict[str, Any]]:
     """Every choice, as ranked."""
+    stamped = stamp(result.unknown, sample)
     return [
-        {
+        stamped
+        | {
             "species": one.species,
             "size": one.size,
             "grade": one.grade,
@@ -65,6 +88,7 @@ def size_rows(result: Sizes, file: str, typed: Sequence[str]) -> list[dict[str, 
             "follows_framing": not one.off_framing,
             "governing": check_of(one.row),
             "command": command("check", file, [*typed, *one.settings]),
+            "verdict": one.verdict,
         }
         for one in result.choices
     ]

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from typing import Any
 
-import matplotlib
 import numpy as np
 from matplotlib.figure import Figure
 
@@ -11,12 +10,13 @@ from outrigger.actions.places import WALL_LINE
 from outrigger.base.quantity import feet_and_inches
 from outrigger.report import words
 from outrigger.report.draw.section import INK, SETTINGS, WIDTH_IN, svg
+from outrigger.report.draw.style import own_style
 from outrigger.studies.curves import Curve, Curves
 
 
 def diagrams(drawn: Curves) -> str:
     """Shear, moment and droop along the member, with their values at the places that matter."""
-    with matplotlib.rc_context(SETTINGS):
+    with own_style(SETTINGS):
         figure = Figure(figsize=(WIDTH_IN, 5.2))
         shown = [
             ("shear", "lb", drawn.V, 1.0),

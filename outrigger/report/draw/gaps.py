@@ -1,8 +1,7 @@
 """The ratios of a case over a range of gaps as a picture: PNG or SVG, the same bytes each time."""
 
-import io
 import math
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
 from outrigger.formula.kind import Group
 from outrigger.report import words
+from outrigger.report.draw.style import own_style, saved
 from outrigger.report.screen.gap_words import down
 from outrigger.studies.gaps import GapStudy
 
@@ -33,21 +33,15 @@ def draw(found: GapStudy, kind: str, sample: bool = False) -> bytes:
     """
     if kind.lower() not in KINDS:
         raise InputError(f'--plot: "{kind}" is not drawn. Name a file in {" or ".join(KINDS)}.')
-    import matplotlib as mpl
     from matplotlib.figure import Figure
     from matplotlib.layout_engine import ConstrainedLayoutEngine
 
-    fixed: dict[Any, Any] = {"text.parse_math": False}  # a dollar sign in a name is one
-    fixed |= {"svg.hashsalt": "outrigger", "svg.fonttype": "none", "font.size": 10}
-    with mpl.rc_context(fixed):
+    with own_style({"font.size": 10}):
         figure = Figure(figsize=(8.5, 5.2), layout=ConstrainedLayoutEngine(rect=FRAME))
         axes = figure.add_subplot()
         _lines(axes, found)
         _frame(axes, found, sample)
-        out = io.BytesIO()
-        date = {"Date": None} if kind.lower() == ".svg" else {"Software": None}
-        figure.savefig(out, format=kind.lower()[1:], dpi=150, metadata=date)
-    return out.getvalue()
+        return saved(figure, kind.lower()[1:], 150)
 
 
 def _lines(axes: "Axes", found: GapStudy) -> None:

@@ -1,12 +1,12 @@
 """The layout as a PDF page and as a plan to scale. Same input, same bytes."""
 
-import io
 from pathlib import Path
 from typing import Any
 
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.layout.layout import LaidOut, MarkLine
 from outrigger.report import words
+from outrigger.report.draw.style import own_style, saved
 from outrigger.report.screen.layout import datum, page_data
 
 TEMPLATE = Path(__file__).with_name("layout.typ")
@@ -27,7 +27,6 @@ def pdf(laid: LaidOut, sample: bool) -> bytes:
 
 def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
     """A plan to scale, kind "svg" or "png": marks, framing, clips; those that miss are crosses."""
-    import matplotlib as mpl
     from matplotlib.figure import Figure
 
     layout = laid.case.layout
@@ -36,8 +35,7 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
     run = float(layout.run)
     inner, arm, end = (float(v[0, 0]) for v in (shape.house_end, shape.arm, shape.end))
     face = float(shape.face[0, 0])
-    settings: Any = {"svg.hashsalt": "outrigger", "svg.fonttype": "none", "font.size": 8}
-    with mpl.rc_context(settings):
+    with own_style({"font.size": 8}):
         left, right, top, low = -8.0, run + 34, inner - 24, end + 26
         scale = min((LONG_INCHES if run > LONG_RUN_IN else INCHES) / (right - left), MOST_SCALE)
         wide, tall = max(scale * (right - left), LEAST_INCHES), scale * (low - top)
@@ -71,10 +69,7 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
         figure.text(0.1 / wide, 1 - 0.25 / high, title, fontsize=11, weight="bold")
         said = f"{words.title(laid.design)}. {words.ENGINEERS_LINE}"
         figure.text(0.1 / wide, 1 - 0.45 / high, said)
-        out = io.BytesIO()
-        bare: dict[str, Any] = {"Date": None} if kind == "svg" else {"Software": None}
-        figure.savefig(out, format=kind, dpi=DOTS, metadata=bare)
-    return out.getvalue()
+        return saved(figure, kind, DOTS)
 
 
 def _framing(axes: Any, laid: LaidOut, run: float, inner: float) -> None:

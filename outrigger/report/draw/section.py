@@ -1,10 +1,8 @@
 """The section to scale, as SVG. One ink; what is said is said by words, too."""
 
-import io
 import re
 from typing import Any
 
-import matplotlib
 import numpy as np
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
@@ -14,24 +12,22 @@ from outrigger.actions.places import EDGE
 from outrigger.base.quantity import length
 from outrigger.formula.numbers import pick
 from outrigger.report import words
+from outrigger.report.draw.style import own_style, saved
 from outrigger.verdict.design import Design
 
-# the same bytes each time: no date, no random ids; text stays text
-SETTINGS: Any = {
-    "svg.hashsalt": "outrigger", "svg.fonttype": "none", "font.family": "DejaVu Sans",
-    "font.size": 9, "axes.linewidth": 0.6, "hatch.linewidth": 0.4, "text.parse_math": False,
+SETTINGS = {
+    "font.family": "DejaVu Sans", "font.size": 9, "axes.linewidth": 0.6, "hatch.linewidth": 0.4,
 }  # fmt: skip
 INK, PALE, PAPER = "black", "0.75", "white"
 WIDTH_IN = 7.0
+POINTS = 72  # in an inch
 MOST_HEIGHT_IN = 3.4
 
 
 def svg(figure: Figure) -> str:
     """A figure as SVG, the same bytes each time."""
-    text = io.StringIO()
     FigureCanvasSVG(figure)
-    figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
-    return bare(text.getvalue())
+    return bare(saved(figure, "svg", POINTS, Creator=None).decode())
 
 
 def bare(drawn: str) -> str:
@@ -42,7 +38,7 @@ def bare(drawn: str) -> str:
 
 def section(design: Design) -> str:
     """The outrigger over the house edge and the gap, to scale, with its lengths."""
-    with matplotlib.rc_context(SETTINGS):
+    with own_style(SETTINGS):
         return svg(_section(design))
 
 

@@ -15,8 +15,6 @@ from outrigger.report.words import wrap
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
-TOTALS = ("w_roof = ", "P = ", "H_wall = ", "A_wall = ")  # of each part, though they stand above
-
 
 def page(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     """Loads, then the steps of every check, then the symbols."""
@@ -33,7 +31,7 @@ def _takedown(design: Design, width: int) -> str:
     lines.append(
         wrap(f"takes the roof load of {length(float(on.share.ravel()[0]))} of wall", width, "  ")
     )
-    shown: set[str] = set()
+    shown, totals = set[str](), {id(s) for found in on.totals.values() for s in found}
     theta = shape.tilt.theta
     if theta:
         way = "down" if shape.tilt.down else "across"
@@ -46,9 +44,10 @@ def _takedown(design: Design, width: int) -> str:
             lines.append(wrap(f"{load} on the wall line: {shown_total:,.1f} lb, of", width, "  "))
             steps = [*steps, *design.model.by_axis.steps.get(part, ())]
             chain = {id(s): s for top in steps for s in top.chain()}
-            printed = [_step(step, width, "    ") for step in chain.values()]
-            lines += [line for line in printed if line not in shown]  # what stands above already
-            shown |= {line for line in printed if not line.strip().startswith(TOTALS)}
+            printed = {key: _step(step, width, "    ") for key, step in chain.items()}
+            lines += [line for line in printed.values() if line not in shown]  # stands above
+            # the totals of each part stand again, though a part above has the same
+            shown |= {line for key, line in printed.items() if key not in totals}
     for part, q in on.strip.items():
         if value := float(q.ravel()[0]):
             how = ", square to the sheathing" if theta and part in SQUARE else ""
@@ -61,6 +60,8 @@ def _takedown(design: Design, width: int) -> str:
     acting, along = design.model.by_axis, dict[str, list[float]]()
     for i, by_part in enumerate((acting.on_arm, acting.on_back)):
         for part, force in by_part.items():
+            if part == "D_own":  # it is in the dead load
+                continue
             along.setdefault(part.removesuffix("_back"), [0.0, 0.0])[i] = float(np.ravel(force)[0])
     for part, (arm, back) in along.items():
         if arm or back:

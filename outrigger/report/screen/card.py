@@ -8,10 +8,11 @@ from typing import Any
 from outrigger.base.quantity import length, sixteenths
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
+from outrigger.report.data.sweeps import stamp
 from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
@@ -40,8 +41,14 @@ def page(
     lines += ["", wrap(HOLDS, width)]
     lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
     return sweep_words.page(
-        result.asked, width, lines, _said(result), sample=sample, overrides=overrides
-    )
+        result.asked, width, lines, _said(result), sample=sample, overrides=overrides,
+        first=_unsure(result),
+    )  # fmt: skip
+
+
+def _unsure(result: Card) -> str:
+    """That it cannot be said what works, and why; empty: some cell works, or none does."""
+    return result.unknown.cannot_say("what works") if result.answer == "open" else ""
 
 
 def _block(
@@ -64,11 +71,12 @@ def _block(
 
 
 def _title(result: Card) -> str:
+    works = "by what is stated so far" if _unsure(result) else "that works"
     if result.over == "gap":
         back = length(result.asked.case.outrigger.back_span)
-        return f"Card: largest gap, in, that works with a back span of {back}"
+        return f"Card: largest gap, in, {works} with a back span of {back}"
     gap = length(result.asked.case.gap.width)
-    return f"Card: least back span, in, that works over a gap of {gap}"
+    return f"Card: least back span, in, {works} over a gap of {gap}"
 
 
 def _snow(result: Card) -> str:
@@ -131,14 +139,18 @@ def _said(result: Card) -> str:
     count = sum(cell.low is not None for cell in result.cells)
     what = "gap" if result.over == "gap" else "back span"
     text = f"{count} of {len(result.cells)} cells have a {what} that works"
+    if unsure := _unsure(result):
+        return f"{unsure} {SO_FAR} {count} of {len(result.cells)} cells have a {what}."
     return f"{words.capital(text)}."
 
 
-def as_rows(result: Card) -> list[dict[str, Any]]:
+def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
     """One row for each cell, full precision."""
     name = "gap" if result.over == "gap" else "back_span"
+    stamped = stamp(result.unknown, sample)
     return [
-        {
+        stamped
+        | {
             "spacing_in": cell.spacing,
             "snow_psf": cell.snow,
             "roof_span_ft": cell.span,
@@ -151,9 +163,10 @@ def as_rows(result: Card) -> list[dict[str, Any]]:
     ]
 
 
-def as_csv(result: Card) -> str:
+def as_csv(result: Card, sample: bool = False) -> str:
     """The rows as CSV; blank where nothing works."""
-    rows = as_rows(result)
+    rows = [row | {"open": " ".join(row["open"])} for row in as_rows(result, sample)]
+    rows = [row | {"sample": str(sample).lower()} for row in rows]
     text = io.StringIO()
     writer = csv.DictWriter(text, list(rows[0]), lineterminator="\n")
     writer.writeheader()
@@ -175,7 +188,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         "title": _title(result),
         "member": _member(result),
         "clips": _clips(result),
-        "open": sweep_words.open_line(asked, 10_000),
+        "open": _unsure(result) or sweep_words.open_line(asked, 10_000),
         "snow": _snow(result),
         "spans": [f"{span:g} ft" for span in result.spans],
         "groups": [

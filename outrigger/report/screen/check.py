@@ -45,6 +45,9 @@ def page(
     if ways:
         line += f" {'Works' if ways[0].verdict == 'pass' else 'Nothing fails'} {ways[0].words}."
     said = wrap(line, width)
+    said = "\n".join(
+        [said, *(wrap(f"The wall {text}.", width) for text in notes.roofless(design.case))]
+    )
     parts = [*[wrap(o.text, width) for o in overrides], heading(design, width), said, ""]
     parts += [
         _table(rows, width),
@@ -145,6 +148,7 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
     lines += [
         wrap(text, width, "  ") for text in (*handed.lowered(design, shown), *words.weakest(rows))
     ]
+    lines.append(wrap(handed.droop(design), width, "  "))
     return "\n".join(lines)
 
 

@@ -11,8 +11,10 @@ from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
 from outrigger.verdict.design import Design
+from outrigger.verdict.unsaid import RUN
 
 LEAST_WIDTH = 30
+SO_FAR = "By what is stated so far,"  # before what the numbers say while something is missing
 
 
 def page(
@@ -23,11 +25,21 @@ def page(
     *,
     sample: bool,
     overrides: Sequence[Override],
+    first: str = "",
 ) -> str:
-    """A whole page: what was changed, the case, what is open, the body, the last words."""
+    """A whole page: what was changed, the case, what is open, the body, the last words; `first`: in
+    place of what is open, that nothing can be said, and why."""
     last = wrap(_of_sample(said) if sample else said, width)
     parts = [*(wrap(one.text, width) for one in overrides), screen.heading(design, width)]
-    parts += [open_line(design, width), "", *body, "", last, wrap(words.ENGINEERS_LINE, width)]
+    top = wrap(_of_sample(first) if sample else first, width) if first else ""
+    parts += [
+        top or open_line(design, width),
+        "",
+        *body,
+        "",
+        last,
+        wrap(words.ENGINEERS_LINE, width),
+    ]
     return words.whole([part for i, part in enumerate(parts) if part or i or sample], sample)
 
 
@@ -42,8 +54,19 @@ def open_line(design: Design, width: int) -> str:
     reason = verdict_words.left_open(design)
     if not reason:
         return wrap("Nothing is left open in the case as stated.", width)
-    text = f"Open, and open it stays in all that follows: {reason}. See outrigger check."
+    stays = "" if _by_run_alone(design) else ", and open it stays in all that follows"
+    text = f"Open{stays}: {reason}. See outrigger check."
     return wrap(text, width)
+
+
+def _by_run_alone(design: Design) -> bool:
+    """Whether all that is open is the length of the wall: other numbers may close that."""
+    asked = [one.key for one in design.not_given]
+    return (
+        asked == [RUN]
+        and not design.not_covered
+        and "open" not in {row.status for row in design.rows}
+    )
 
 
 def number(quantity: Quantity, value: float) -> str:

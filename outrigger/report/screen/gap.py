@@ -11,6 +11,7 @@ from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import letters
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.screen.columns import columns
+from outrigger.report.screen.frame import SO_FAR
 from outrigger.report.screen.gap_change import answers
 from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
@@ -34,7 +35,10 @@ def page(
     said = wrap(verdict(found, sample), width)
     parts = [*[wrap(o.text, width) for o in overrides], heading(found.asked, width), said, ""]
     parts += [_table(found, width), "", *_governing(found, width), _legend(found, width), ""]
-    parts += [wrap(_largest(found), width), *answers(found, change, width), ""]
+    largest = _largest(found)
+    if found.answer == "open":
+        largest = f"{SO_FAR} {largest[0].lower()}{largest[1:]}"
+    parts += [wrap(largest, width), *answers(found, change, width), ""]
     parts += [*cautions.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
@@ -43,18 +47,32 @@ def page(
 def verdict(found: GapStudy, sample: bool = False) -> str:
     """The answer in one line: how wide the gap may be, and how the asked one stands."""
     asked = found.asked
+    here = length_of(asked.case.gap.width)
+    if found.answer == "open":
+        word = found.unknown.cannot_say("to what gap it works")
+        text = f"{word} {SO_FAR} {_so_far(found)}. At {here}: {closest(asked.closest)}."
+        return f"SAMPLE: c{text[1:]}" if sample else text
     if found.largest is None:
         word, rest = "NO GAP", f" works, not even {sixteenths(SIXTEENTH)}"
     elif math.isinf(found.largest.first):
         word, rest = "WORKS", f" to {length(found.largest.last)} and beyond"
     else:
         word, rest = "WORKS", f" to a gap of {down(found.largest.last)}"
-    here = length_of(asked.case.gap.width)
     here += " it works" if asked.works else " it does not"
     reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
     text = f"{rest}. At {here}: {closest(asked.closest)}.{still}"
     return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
+
+
+def _so_far(found: GapStudy) -> str:
+    """To what gap the numbers go."""
+    if found.largest is None:
+        return "to none"
+    last = found.largest.last
+    return (
+        f"to {length(last)} and beyond" if math.isinf(found.largest.first) else f"to {down(last)}"
+    )
 
 
 def _letters(found: GapStudy) -> list[str]:

@@ -17,6 +17,8 @@ def answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     works = change.after.works
     reason = verdict_words.left_open(change.after)
     answer = "yes" if works else "no"
+    if works and found.unknown.missing:
+        answer, reason = "cannot say; so far", ""
     still = f" Open still: {reason}." if works and reason else ""
     asked = f"From {was} to {now}, does it work? {answer.capitalize()}: {closest(row)}.{still}"
     lines = ["", wrap(asked, width), "What changes:"]

@@ -134,14 +134,15 @@ def notes(laid: LaidOut) -> list[str]:
     if not laid.clips:
         found.append("Clips on framing or not: house_roof.framing_spacing or framing_at not given.")
     elif not laid.misses:
-        found.append("Every clip lands on the framing, within 3/4 in of its centre.")
+        found.append("Every clip lands on the framing, less than 3/4 in from its middle.")
     else:
         found.append(
             f"{laid.misses} of {laid.clips} places of clips miss the framing ({_missing(laid)}): "
-            "off is from their centre to that of the nearest framing, more than 3/4 in."
+            "off is from a clip's fastener to the middle of the nearest framing, 3/4 in or more."
         )
         found += [better(one, laid) for one in laid.better] or [
-            "No other first mark or closer spacing that was tried lands more."
+            "No other first mark or closer spacing that was tried lands more: put solid blocking "
+            "under the feet."
         ]
     found += [f"{words.capital(text)}." for text in share_notes(laid.design)]
     return found

@@ -8,11 +8,12 @@ from outrigger.formula.check import Status
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, number
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, number
 from outrigger.report.words import wrap
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve, Side
 from outrigger.verdict.design import Design
+from outrigger.verdict.unknown import Unknown
 
 WAYS = {(True, True): "up to", (True, False): "down to", (False, False): "at most",
         (False, True): "at least"}  # fmt: skip
@@ -27,7 +28,12 @@ def page(
     """How far each number can go, alone."""
     width = max(LEAST_WIDTH, width)
     found = [side for side in result.sides if side.turn is not None]
-    if result.works:
+    unsure = _unsure(result)
+    if unsure and result.works:
+        text = f"{SO_FAR} each of these alone can go, all else as stated:"
+        lines = [wrap(text, width), ""]
+        same = "The numbers stay as far as was looked: "
+    elif result.works:
         lines = [wrap("It works. All else as stated, each of these alone can go:", width), ""]
         same = "The answer is the same as far as was looked: "
     else:
@@ -35,7 +41,9 @@ def page(
         text = f"It does not work as stated: {stops}."
         lines = [wrap(text, width)]
         if found:
-            lines.append(wrap("All else as stated, each of these alone makes it work:", width))
+            text = "All else as stated, each of these alone makes it work:"
+            text = f"{SO_FAR} each of these alone cures that:" if unsure else text
+            lines.append(wrap(text, width))
         lines.append("")
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
@@ -45,8 +53,14 @@ def page(
         lines.append(wrap(f"{same}{'; '.join(map(looked, rest))}.", width))
     body = [line for line in lines if line is not None]
     return sweep_words.page(
-        result.asked, width, body, _said(result), sample=sample, overrides=overrides
+        result.asked, width, body, _said(result), sample=sample, overrides=overrides, first=unsure
     )
+
+
+def _unsure(result: Reserve) -> str:
+    """That it cannot be said whether it works, and why; empty: it works or does not."""
+    what = "whether it works" if result.works else "what makes it work"
+    return result.unknown.cannot_say(what) if result.answer == "open" else ""
 
 
 def _table(sides: Sequence[Side], works: bool, width: int) -> list[str]:
@@ -94,12 +108,18 @@ def looked(side: Side) -> str:
 
 def _said(result: Reserve) -> str:
     """The last words: how near the nearest turn is."""
-    near = result.nearest
+    near, unsure = result.nearest, _unsure(result)
+    if unsure and (near is None or near.shown is None):
+        return unsure
     if near is None or near.shown is None:
         return "WORKS." if result.works else "DOES NOT WORK, and no single number above changes it."
     one = near.quantity
     way = WAYS[result.works, near.up]
     text = f"{one.name} {way} {number(one, near.shown)}, {number(one, one.now)} now."
+    if unsure and result.works:
+        return f"{unsure} {SO_FAR} least to spare: {text}"
+    if unsure:
+        return f"{unsure} {SO_FAR} the smallest change of the numbers: {text}"
     if result.works:
         return f"WORKS. Least to spare: {text}"
     return f"DOES NOT WORK. The smallest change that works: {text}"
@@ -132,11 +152,16 @@ def mishaps_page(
     said = "No single one of these mishaps turns the verdict."
     if turned:
         said = f"{len(turned)} of {len(found)} mishaps turn the verdict: {_names(turned)}."
-    return sweep_words.page(asked, width, lines, said, sample=sample, overrides=overrides)
+    unknown = Unknown(asked)
+    unsure = unknown.cannot_say("whether it works") if unknown.answer(asked.works) == "open" else ""
+    said = f"{unsure} {said}" if unsure else said
+    return sweep_words.page(
+        asked, width, lines, said, sample=sample, overrides=overrides, first=unsure
+    )
 
 
 def _names(found: Sequence[Mishap]) -> str:
-    return "; ".join(f"{one.text.partition(', ')[0]} ({words.place(one.place)})" for one in found)
+    return "; ".join(f"{one.what} ({words.place(one.place)})" for one in found)
 
 
 def _closest(one: Mishap) -> str:

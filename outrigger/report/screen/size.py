@@ -7,7 +7,7 @@ from outrigger.base.shell import command
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
-from outrigger.report.screen.frame import LEAST_WIDTH
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR
 from outrigger.report.words import wrap
 from outrigger.studies.sizes import Choice, Rejected, Sizes
 
@@ -27,25 +27,37 @@ def page(
     """The choices, best first. `file` and `typed`: the case and the settings, as given."""
     width = max(LEAST_WIDTH, width)
     lines = [wrap(_tried(result), width), ""]
+    unsure = _unsure(result)
+    by = f"{SO_FAR} least" if unsure else "Least"
     kept = [one for one in result.shortest if not one.off_framing]
     off = [one for one in result.shortest if one.off_framing]
     several = len({one.species for one in result.choices}) > 1
     if kept:
-        lines.append(wrap("Least lumber first (board feet and clips for a foot of wall):", width))
+        lines.append(wrap(f"{by} lumber first (board feet and clips for a foot of wall):", width))
         lines += _listed(kept, width, file, typed, several)
     if off:
         framing = result.asked.case.house_roof.framing_spacing or 0.0
         text = (
-            f"These work too, but do not follow the house framing at {length(framing)}: check "
-            "leaves them open until blocking between the rafters carries the clips."
+            f"The numbers allow these too, but they do not follow the house framing at "
+            f"{length(framing)}: check leaves them open until blocking between the rafters carries "
+            "the clips."
         )
         lines += ["", wrap(text, width), *_listed(off, width, file, typed, several)]
     if result.rejected:
         lines += ["", "At no spacing and back span:"]
         lines += [wrap(_why(one, several), width, "  ") for one in result.rejected]
     return sweep_words.page(
-        result.asked, width, lines, _said(result, file, typed), sample=sample, overrides=overrides
-    )
+        result.asked, width, lines, _said(result, file, typed), sample=sample, overrides=overrides,
+        first=unsure,
+    )  # fmt: skip
+
+
+def _unsure(result: Sizes) -> str:
+    """That it cannot be said what works, and why; empty: something works, or nothing does."""
+    if result.answer != "open":
+        return ""
+    why = "CANNOT SAY what works: which clips land on the house framing is open."
+    return result.unknown.cannot_say("what works") or why
 
 
 def _tried(result: Sizes) -> str:
@@ -102,9 +114,13 @@ def _why(one: Rejected, several: bool) -> str:
 
 
 def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
-    if result.shortest:
-        return f"WORKS. Least lumber: {_adopt(result.shortest[0], file, typed)}"
-    near = result.closest
+    near, unsure = result.closest, _unsure(result)
+    if unsure and not result.choices:
+        return unsure
+    if unsure:
+        return f"{unsure} {SO_FAR} least lumber: {_adopt(result.shortest[0], file, typed)}"
+    if result.best is not None:
+        return f"WORKS. Least lumber: {_adopt(result.best, file, typed)}"
     if near is None:
         return "NOTHING WORKS: no grade of this kind is on file in these sizes."
     used = words.ratio(near.row.ratio) if near.row.ratio is not None else near.row.check.why

@@ -62,13 +62,13 @@ def build(found: Findings, given: Called) -> Document:
         *summary_back.back(found, given.raw, given.overrides, work),
     ]
     return Document(
-        "Outrigger calculation summary",
-        job,
-        f"{foot}, preliminary until adopted, see cover",
-        foot,
-        words.SAMPLE if given.sample else "",
-        sections,
-        (
+        title="Outrigger calculation summary",
+        job=job,
+        foot=f"{foot}, preliminary until adopted, see cover",
+        cover_foot=foot,
+        sample=words.SAMPLE if given.sample else "",
+        sections=sections,
+        attachments=(
             Attachment(CASE_NAME, given.text, "application/toml", "The case of this summary."),
             Attachment(
                 RESULT_NAME,

@@ -118,7 +118,7 @@ def _house(design: Design) -> list[Block]:
             "Loads handed to the house",
         ),
         *(Paragraph((Bold(text),), "small") for text in _sideways(design)),
-        Paragraph(f"{words.capital(title)}. {handed.bent(design)}", "small"),
+        Paragraph(f"{words.capital(title)}. {handed.droop(design)} {handed.bent(design)}", "small"),
     ]
 
 

@@ -70,7 +70,7 @@ def evidence(design: Design) -> Chapter:
                 (Bold(side),),
                 hold.rated_for or "not given",
                 hold.rated_wood or "not given",
-                hold.rated_into,
+                hold.rated_into or "not given",
                 words.printable(hold.rated_source) or "not given",
             )
         )

@@ -174,7 +174,7 @@ def _stated(step: Step, element: Element) -> Iterator[str]:
 
 def _trade(name: str, value: float, unit: str) -> str:
     """A stated input as the trade writes it; empty where the line says it already."""
-    if unit == "psi" and name == "q":
+    if unit == "psi" and name in ("q", "q_overhang"):
         return f"{show(units.psf(value))} psf"
     if unit == "lb/in" and name in ("w_along", "w_roof"):
         return f"{show(units.plf(value))} plf"

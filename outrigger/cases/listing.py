@@ -1,0 +1,54 @@
+"""What a listed hold-down was tested into, as `rated_into` says it."""
+
+import re
+from dataclasses import dataclass
+
+from outrigger.base import quantity
+from outrigger.base.errors import InputError
+
+FRAMING = "framing"
+_THROUGH = re.compile(r"framing\s+through\s+(.+)", re.IGNORECASE)
+_PANEL = re.compile(r"(.*?)\s*(\d.*)")
+
+
+@dataclass(frozen=True)
+class Base:
+    """What a listing holds in: framing, or a panel alone; `through`: the panel between, empty where
+    the clip lay right on the framing; `thickness` of the panel, in, None where none is named."""
+
+    framing: bool
+    through: str = ""
+    thickness: float | None = None
+
+
+def read_base(text: str) -> Base:
+    """A base from its words: framing, framing through sheathing, framing through OSB 7/16 in, OSB
+    7/16 in.
+
+    Raises:
+        InputError: a panel between without its thickness.
+    """
+    words = " ".join(text.split())
+    if words.lower() == FRAMING:
+        return Base(framing=True)
+    found = _THROUGH.fullmatch(words)
+    panel = found[1] if found else words
+    if found and panel.lower() == "sheathing":
+        return Base(framing=True, through=panel)
+    thickness = _thickness(panel)
+    if found and thickness is None:
+        raise InputError(
+            f'"{text}": which panel, how thick? "framing through OSB 7/16 in", say, or "framing '
+            'through sheathing" where the listing names none.'
+        )
+    return Base(framing=bool(found), through=panel if found else "", thickness=thickness)
+
+
+def _thickness(panel: str) -> float | None:
+    found = _PANEL.fullmatch(panel)
+    if not found:
+        return None
+    try:
+        return quantity.read(found[2], "length")
+    except InputError:
+        return None

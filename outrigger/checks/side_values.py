@@ -1,0 +1,220 @@
+"""What the hold-downs of a place may carry sideways, and their shares of a force along the member.
+
+Listed side values, or the fasteners of built clips: into the outrigger and into the framing, the
+weaker. NDS 2018 12.3. Lengths in, forces lb, (cases, combinations).
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from outrigger.actions.combined import Combined
+from outrigger.actions.model import Model
+from outrigger.actions.places import BACK, EDGE
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, built, through
+from outrigger.checks.loaded_member import LoadedMember
+from outrigger.fasteners import adjusted as connection_values
+from outrigger.fasteners import dowel_bearing
+from outrigger.fasteners import lateral as lateral_values
+from outrigger.fasteners import listed as connections
+from outrigger.fasteners import spacing as fastener_spacing
+from outrigger.fasteners.adjusted import Use
+from outrigger.fasteners.dowel_bearing import Layer
+from outrigger.fasteners.lateral import Lateral
+from outrigger.fasteners.trade_names import Fastener, read_fastener
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num, least
+
+PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
+FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
+
+
+@dataclass(frozen=True, eq=False)
+class Held:
+    """A place and what holds it."""
+
+    member: LoadedMember
+    name: str
+    hold: HoldDown
+
+    @property
+    def use(self) -> Use:
+        """Moisture and temperature; unseasoned lumber was wet when it was fastened."""
+        return Use(self.member.conditions, wet_built=not self.member.case.outrigger.seasoned)
+
+    @property
+    def panel(self) -> Step:
+        """Thickness of the sheathing, in."""
+        stated = self.member.case.house_roof.sheathing_thickness
+        value = PANEL_IN if stated is None else stated
+        note = "sheathing not given: 3/4 in taken" if stated is None else "sheathing"
+        return given("g_gap", value, "in", "", note)
+
+    @property
+    def pulled_along(self) -> bool:
+        """Whether a force along the member may reach it."""
+        total = self.member.main.side.N_all
+        return total is not None and self.hold.into != SHEATHING_ONLY and bool(np.any(total != 0))
+
+
+def steel_side(hold: HoldDown) -> Layer | None:
+    """The clip's steel as the side member; None where it is not given."""
+    if not hold.steel:
+        return None
+    steel = dowel_bearing.read_steel(hold.steel)
+    return Layer(steel.step("Fe"), steel.step("ts"), 0.0)
+
+
+def wood_side(at: Held, deck: Fastener) -> Layer:
+    """The outrigger as the side member of a fastener through it, across its grain."""
+    return Layer(dowel_bearing.in_wood(deck, at.member.own_G, 90.0), at.member.d, 90.0)
+
+
+def framing_penetration(at: Held, deck: Fastener) -> Step:
+    """Penetration into the house framing, below steel or outrigger and the sheathing, in."""
+    hold = at.hold
+    ts: Num | Step = at.member.d if through(hold) else 0.0
+    if hold.steel:
+        steel = dowel_bearing.read_steel(hold.steel)
+        ts = steel.step("ts")
+        if through(hold):
+            note = "outrigger and the plate on it"
+            ts = given("ts", at.member.d + steel.t, "in", "geometry", note)
+    return dowel_bearing.penetration.step(
+        L_f=deck.step("L_f"), ts=ts, g_gap=at.panel, tm=FRAMING_DEPTH_IN
+    )
+
+
+def framing_lateral(at: Held, deck: Fastener, p: Step, side: Layer) -> lateral_values.Lateral:
+    """Lateral value of one deck fastener; the sheathing between counts as a gap."""
+    Fem = dowel_bearing.in_wood(deck, at.member.framing_G, 90.0)
+    return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=at.panel)
+
+
+def several_lags(hold: HoldDown, deck: Fastener) -> bool:
+    """Whether more than one large fastener stands at a place: a row, whose Cg is not computed."""
+    return not deck.small and hold.count * (hold.deck_fasteners or 1) > 1
+
+
+def deck_value(at: Held, deck: Fastener, p: Step, side: Layer) -> Step:
+    """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
+    CDelta: Num | Step = 1.0
+    if through(at.hold) and at.name == BACK and at.pulled_along:
+        behind = at.member.batch.column("outrigger.behind_back")
+        tension = ("end", "tension along the grain")
+        CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
+    found, times = framing_lateral(at, deck, p, side), at.member.main.combinations.times
+    return connection_values.adjusted_lateral(found.Z, deck, at.use, times, CDelta=CDelta)
+
+
+@formula("Z_group", "lb", clause="NDS 2018 11.2.1")
+def group_value(n_f: Num, Z_adj: Num) -> Num:
+    """Lateral value of the fasteners of one clip."""
+    return n_f * Z_adj
+
+
+@formula("F_place", "lb", clause="NDS 2018 12.3: the weaker of its two groups")
+def clips_sideways(Z_side: Num, Z_deck: Num, n_clips: Num) -> Num:
+    """Side value of the clips of a place: through the outrigger, and into the framing."""
+    return least(Z_side, Z_deck) * n_clips
+
+
+@formula("F_place", "lb", clause="NDS 2018 12.3")
+def lags_sideways(Z_deck: Num, n_clips: Num) -> Num:
+    """Side value of the lags of a place."""
+    return Z_deck * n_clips
+
+
+def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | None:
+    """Side value of the built clips of a place, lb, over CD or lambda; None: it is not known."""
+    if not hold.deck_fastener or hold.into == SHEATHING_ONLY:
+        return None
+    at, times = Held(member, name, hold), member.main.combinations.times
+    deck = read_fastener(hold.deck_fastener)
+    side = wood_side(at, deck) if through(hold) else steel_side(hold)
+    if side is None:
+        return None
+    if several_lags(hold, deck):
+        return None
+    Z_adj = deck_value(at, deck, framing_penetration(at, deck), side)
+    Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
+    Z_deck = replace(Z_deck, symbol="Z_deck")
+    if through(hold):
+        return lags_sideways.step(Z_deck=Z_deck, n_clips=float(hold.count))
+    fastener = read_fastener(hold.side_fastener)
+    own, _ = into_outrigger(at, fastener, side)
+    Z_own = connection_values.adjusted_lateral(own.Z, fastener, at.use, times)
+    Z_side = group_value.step(n_f=float(hold.side_fasteners or 1), Z_adj=Z_own)
+    return clips_sideways.step(
+        Z_side=replace(Z_side, symbol="Z_side"), Z_deck=Z_deck, n_clips=float(hold.count)
+    )
+
+
+def into_outrigger(at: Held, fastener: Fastener, side: Layer) -> tuple[Lateral, Step]:
+    """Lateral value of one side fastener, across the grain, and its penetration."""
+    member = at.member
+    p = dowel_bearing.penetration.step(
+        L_f=fastener.step("L_f"), ts=side.length, g_gap=0.0, tm=member.b
+    )
+    Fem = dowel_bearing.in_wood(fastener, member.own_G, 90.0)
+    return lateral_values.reference_lateral(fastener, Fem, side, p, theta=90.0), p
+
+
+def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
+    """What the listed clips of a place may carry sideways; None: no side value is given."""
+    if hold.rated_lateral is None:
+        return None
+    source = hold.rated_source or "source not given"
+    rated = member.batch.column(hold.path("rated_lateral"))
+    listed = given("F_listed", rated, "lb", "listing", source)
+    times = member.clips.combinations.times
+    return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
+
+
+def lateral_holds(model: Model) -> dict[str, HoldDown]:
+    """Hold-downs into framing, by place: what resists sliding."""
+    return {name: h for name, h in model.hold_downs.items() if h.into != SHEATHING_ONLY}
+
+
+def along_at(member: LoadedMember, actions: Combined, place: str) -> Array | None:
+    """Force along the member that one place may have to carry, lb; None: there is none.
+
+    The edge, where it has a hold-down into framing, may carry all of it; else, and inward of the
+    edge, each place its share of all that stand in framing, by their side values.
+    """
+    total = actions.side.N_all
+    if total is None:
+        return None
+    holds = lateral_holds(member.model)
+    if place not in holds:
+        return np.zeros_like(total)
+    if place == EDGE:
+        return np.abs(total)
+    values = _side_values(member, actions, holds)
+    whole = sum(values.values(), np.zeros((1, 1)))
+    part = np.divide(values[place], whole, out=np.zeros_like(whole), where=whole > 0)
+    return np.abs(total) * part
+
+
+def _side_values(
+    member: LoadedMember, actions: Combined, holds: dict[str, HoldDown]
+) -> dict[str, Array]:
+    """Side value of each place, lb: as listed, times the count, or of its fasteners.
+
+    By their number where one is not known, or listed and built clips stand together, which leaves
+    sliding open; where all are none, too.
+    """
+    by_number = {name: np.full((1, 1), float(hold.count)) for name, hold in holds.items()}
+    found = dict[str, Array]()
+    kinds = set[bool]()
+    for name, hold in holds.items():
+        by_fasteners = built(hold) and hold.rated_lateral is None
+        kinds.add(by_fasteners)
+        if not by_fasteners and hold.rated_lateral is not None:
+            found[name] = member.batch.column(hold.path("rated_lateral")) * hold.count
+        elif by_fasteners and actions is member.main:
+            value = lateral_of_place(member, name, hold)
+            if value is not None:
+                found[name] = np.asarray(value.value)
+    known = len(found) == len(holds) and len(kinds) == 1
+    return found if known and any(np.any(v > 0) for v in found.values()) else by_number

@@ -1,0 +1,90 @@
+"""Where the feet of a hold-down stand beside the outrigger, and whether wood is below. Lengths in.
+
+A clip holds by the fastener in its foot, not by the outrigger: what lands is that fastener.
+"""
+
+import numpy as np
+
+from outrigger.base.quantity import length
+from outrigger.cases.model import Case
+from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, through
+from outrigger.formula.numbers import Array
+from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
+from outrigger.wood import lumber
+
+ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
+
+
+def thickness(case: Case) -> float:
+    """Width of one outrigger along the wall, its plies together."""
+    piece = case.outrigger
+    size = lumber.read_size(piece.size)
+    return (size.d if piece.laid == "flat" else size.b) * piece.plies
+
+
+def beside(case: Case, hold: HoldDown) -> float:
+    """How far the fastener of a foot stands from the middle of the outrigger; through it, 0.
+
+    At its leg_offset from the outrigger's face, else in the middle of the foot.
+    """
+    if through(hold):
+        return 0.0
+    return thickness(case) / 2 + (hold.foot / 2 if hold.leg_offset is None else hold.leg_offset)
+
+
+def both_sides(hold: HoldDown) -> bool:
+    """Whether a place has a foot on each side: two clips and more, or a strap over the top."""
+    return hold.count > 1 or hold.side_height == "over the top"
+
+
+def on_edge_wood(case: Case, hold: HoldDown) -> bool:
+    """Whether it stands at the edge over wood that runs along the wall, under every foot."""
+    return hold.at in ("edge", 0.0) and case.house_roof.edge_support in ALONG_THE_EDGE
+
+
+def off_parallel(case: Case, hold: HoldDown, middles: Array, centres: Array) -> Array:
+    """How far the fasteners at each outrigger stand from the middle of a parallel rafter: of two
+    sides the farther, as both must hold; of one clip the nearer, as it may stand on either."""
+    out = beside(case, hold)
+    sides = np.array([off_centre(middles + side, centres) for side in (-out, out)])
+    far = np.abs(sides).argmax(axis=0)
+    chosen = far if both_sides(hold) else np.abs(sides).argmin(axis=0)
+    return np.asarray(np.take_along_axis(sides, chosen[None], axis=0)[0])
+
+
+def off_crossing(case: Case, hold: HoldDown, back_span: Array) -> Array | None:
+    """How far a place lies from the middle of the rafter that crosses there, (cases, 1).
+
+    None: not into framing, rafters that do not cross, or where they lie is not given.
+    """
+    house = case.house_roof
+    if house.framing_parallel is not False or hold.into == SHEATHING_ONLY:
+        return None
+    if on_edge_wood(case, hold):
+        return np.zeros(back_span.shape)
+    centres = framing_centres(
+        spacing=house.framing_spacing,
+        offset=house.framing_offset,
+        at=house.framing_at,
+        reach=float(np.max(back_span)),
+    )
+    if centres is None:
+        return None
+    inward = {"edge": np.zeros(back_span.shape), "back": back_span}.get(str(hold.at))
+    return off_centre(np.full(back_span.shape, hold.at) if inward is None else inward, centres)
+
+
+def on_bare_panel(case: Case, hold: HoldDown) -> str:
+    """Why the feet of a place into framing stand on bare panel beside a parallel rafter, whatever
+    the place of the outrigger; empty where they may find wood."""
+    if hold.into == SHEATHING_ONLY or on_edge_wood(case, hold):
+        return ""
+    out = beside(case, hold)
+    if not case.house_roof.framing_parallel or out < HALF_RAFTER_IN:
+        return ""
+    if case.layout is not None and not both_sides(hold):
+        return ""  # one foot may find a rafter beside the outrigger: each mark is looked at
+    return (
+        f"over a parallel rafter these fasteners stand {length(out)} from its middle, beside it, "
+        "on bare panel: put solid blocking under the feet, between the rafters"
+    )
