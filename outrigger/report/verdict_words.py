@@ -1,15 +1,9 @@
 """The verdict in words: what fails, what is open, the last lines of an output."""
 
-import re
-from typing import TYPE_CHECKING
-
 from outrigger.checks.hold_downs import RATED, listed_uplift
+from outrigger.report.words import amount, of_sample, place, ratio, subject
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
-
-if TYPE_CHECKING:
-    pass
-from outrigger.report.words import amount, place, ratio, subject
 
 
 def verdict(design: Design) -> str:
@@ -62,5 +56,4 @@ def left_open(design: Design) -> str:
 
 def verdict_line(design: Design, sample: bool = False) -> str:
     """The verdict, the same at the top and near the end."""
-    word, rest = re.split(r"(?=[,:])", verdict(design), maxsplit=1)
-    return f"SAMPLE: {word.lower()}{rest}" if sample else f"{word}{rest}"
+    return of_sample(verdict(design)) if sample else verdict(design)

@@ -33,6 +33,11 @@ _CASES = {
 }
 
 
+def of_sample(said: str) -> str:
+    """A verdict of made-up data: SAMPLE before it, and its word not in capitals."""
+    return "SAMPLE: " + re.sub(r"^[A-Z]+( [A-Z]+)*\b", lambda word: word[0].lower(), said)
+
+
 def place(name: str) -> str:
     """A place as a framer says it."""
     if name.endswith(" in"):

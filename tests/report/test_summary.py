@@ -156,7 +156,7 @@ def test_a_printed_calculation_can_be_done_again(name, what):
 def test_every_ratio_of_the_second_page_is_load_over_limit(name):
     """From the printed load and limit alone."""
     rows = re.findall(rf"{N} (psi|lb|in) {N} \2 (\d+\.\d\d)", made(name).pages[1])
-    assert len(rows) > 8
+    assert len(rows) >= 4  # ratios of interactions have no unit and are not looked at here
     for load, _, limit, used in rows:
         exact = amount(load) / amount(limit)
         carried = exact * (half(load) / max(amount(load), half(load)) + half(limit) / amount(limit))
@@ -431,7 +431,7 @@ def test_the_command(run, tmp_path):
     case = str(EXAMPLES / "clip_listed_for_wind.toml")
     out = tmp_path / "out.pdf"
     done = run("summary", case, "-o", str(out))
-    assert done.returncode == 1 and "FAIL" in done.stdout and "written" in done.stdout
+    assert done.returncode == 1 and "SAMPLE: fail" in done.stdout and "written" in done.stdout
     first = out.read_bytes()
     done = run("summary", case, "-o", str(out))
     assert done.returncode == 2 and "--overwrite" in done.stderr and out.read_bytes() == first

@@ -1,6 +1,5 @@
 """What the pages of size, reserve and card share: opening and closing lines, numbers."""
 
-import re
 from collections.abc import Iterable, Sequence
 
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
@@ -29,9 +28,9 @@ def page(
 ) -> str:
     """A whole page: what was changed, the case, what is open, the body, the last words; `first`: in
     place of what is open, that nothing can be said, and why."""
-    last = wrap(_of_sample(said) if sample else said, width)
+    last = wrap(words.of_sample(said) if sample else said, width)
     parts = [*(wrap(one.text, width) for one in overrides), screen.heading(design, width)]
-    top = wrap(_of_sample(first) if sample else first, width) if first else ""
+    top = wrap(words.of_sample(first) if sample else first, width) if first else ""
     parts += [
         top or open_line(design, width),
         "",
@@ -41,12 +40,6 @@ def page(
         wrap(words.ENGINEERS_LINE, width),
     ]
     return words.whole([part for i, part in enumerate(parts) if part or i or sample], sample)
-
-
-def _of_sample(said: str) -> str:
-    """The last words of a sample: never a verdict in capitals."""
-    word, rest = re.split(r"(?=[.,:])", said, maxsplit=1)
-    return f"SAMPLE: {word.lower()}{rest}"
 
 
 def open_line(design: Design, width: int) -> str:

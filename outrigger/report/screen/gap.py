@@ -51,7 +51,7 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     if found.answer == "open":
         word = found.unknown.cannot_say("to what gap it works")
         text = f"{word} {SO_FAR} {_so_far(found)}. At {here}: {closest(asked.closest)}."
-        return f"SAMPLE: c{text[1:]}" if sample else text
+        return words.of_sample(text) if sample else text
     if found.largest is None:
         word, rest = "NO GAP", f" works, not even {sixteenths(SIXTEENTH)}"
     elif math.isinf(found.largest.first):
@@ -61,8 +61,8 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     here += " it works" if asked.works else " it does not"
     reason = verdict_words.left_open(asked)
     still = f" Open still: {reason}." if reason else ""
-    text = f"{rest}. At {here}: {closest(asked.closest)}.{still}"
-    return f"SAMPLE: {word.lower()}{text}" if sample else f"{word}{text}"
+    text = f"{word}{rest}. At {here}: {closest(asked.closest)}.{still}"
+    return words.of_sample(text) if sample else text
 
 
 def _so_far(found: GapStudy) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, words
-from outrigger.report.rows import in_words, keys, worst_first
+from outrigger.report.rows import keys, worst_first
 from outrigger.report.summary.cover import cover
 from outrigger.report.write.document import (
     Bar,
@@ -22,9 +22,10 @@ from outrigger.studies.for_summary import Findings
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
-MOST_ROWS, MOST_LINES = 18, 26  # of the ratio table, and of all tables, on the second page
+MOST_ROWS, MOST_LINES = 18, 30  # of the ratio table, and of all tables, on the second page
 TIE = "\N{NO-BREAK SPACE}"
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
+LETTERS_OF_UNDER = 125  # in a line under the ratio table
 
 
 def front(
@@ -46,11 +47,25 @@ def front(
 
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     rows = worst_first(design.rows)
-    kept = [r for r in rows if r.status != "pass"]
+    shown = rows[: _count(design, rows)]
+    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(design, shown)]
+
+
+def _count(design: Design, rows: Sequence[CheckResult]) -> int:
+    """How many rows the second page has room for; what fails or is open always stands there."""
+    kept = sum(r.status != "pass" for r in rows)
     links, _ = _links(design)
     others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
-    shown = rows[: max(min(MOST_ROWS, MOST_LINES - others), len(kept))]
-    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(design, shown)]
+    others += 2 * len(handed.table(design)[0])  # each has a load over its plf
+    count = min(MOST_ROWS, len(rows))
+    while count > kept and count + others + _letters(design, rows[:count]) > MOST_LINES:
+        count -= 1
+    return count
+
+
+def _letters(design: Design, rows: Sequence[CheckResult]) -> int:
+    """Lines that the combinations of these rows take under the table."""
+    return sum(1 + len(said) // LETTERS_OF_UNDER for said in _under(design, rows))
 
 
 def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Table:
@@ -90,12 +105,14 @@ def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Blo
 
 
 def under(design: Design, rows: Sequence[CheckResult]) -> list[Block]:
-    """The combinations in words."""
-    said = in_words(rows)
-    listed = "; ".join(f"{key} {said[text]} ({text})" for text, key in keys(rows).items())
+    """The combinations as the standard writes them."""
+    return [Paragraph(said, "small") for said in _under(design, rows)]
+
+
+def _under(design: Design, rows: Sequence[CheckResult]) -> list[str]:
+    listed = "; ".join(f"{key} {text}" for text, key in keys(rows).items())
     clips = " ".join(handed.lowered(design, rows))
-    blocks: list[Block] = [Paragraph(f"Under: {listed}.", "small")] if listed else []
-    return [*blocks, *([Paragraph(clips, "small")] if clips else [])]
+    return [text for text in (f"Under: {listed}." if listed else "", clips) if text]
 
 
 def _house(design: Design) -> list[Block]:
