@@ -120,7 +120,7 @@ def _house(design: Design) -> list[Block]:
     rows: list[tuple[Runs, ...]] = []
     for phrase, cells in table:
         loads: list[Runs] = [
-            "" if cell is None else (Bold(f"{cell[0]:,.0f}{TIE}lb"), f" ({cell[1]:,.0f}{TIE}plf)")
+            "" if cell is None else (Bold(f"{cell[0]:,.0f}{TIE}lb"), f" ({cell[1]:,.0f} plf)")
             for cell in cells
         ]
         rows.append((phrase, *loads))
