@@ -422,13 +422,3 @@ def test_every_symbol_of_the_arithmetic_is_explained(name):
     for group in list(blocks(name))[1:]:
         for symbol, _, _, _, printed in equations(group):
             assert symbol in listed, printed
-
-
-@pytest.mark.parametrize("name", ALL)
-def test_what_has_nothing_to_carry_is_not_counted_as_passed(name):
-    said = " ".join(page(name)[-3:])
-    passed, count = map(int, re.search(r"(\d+) of (\d+) checks", said).groups())
-    rows = stated(name)["checks"]
-    carrying = [r for r in rows if r["demand"] or r["status"] != "pass"]
-    assert count == len(carrying)
-    assert passed == sum(r["status"] == "pass" for r in carrying)
