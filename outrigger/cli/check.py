@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from outrigger.base.errors import InputError
-from outrigger.base.outputs import output
+from outrigger.base.outputs import Output, output
 from outrigger.cases.read import CaseFile
 from outrigger.cases.settings import saved_text
 from outrigger.cli.common import (
@@ -22,21 +22,36 @@ from outrigger.cli.common import (
 )
 from outrigger.report import words
 from outrigger.report.data import check as data
+from outrigger.report.screen import brief as brief_screen
 from outrigger.report.screen import check as screen
+from outrigger.report.screen import first
+from outrigger.report.words import wrap
 from outrigger.verdict.design import Design, design
 
 if TYPE_CHECKING:
     from outrigger.studies.changes import Way
 
+SHEETS = (".pdf", ".md")  # of --ask
+
 
 def check_command(
     case_words: CaseArgument = None,
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every row, load, assumption and caution.")
+    ] = False,
     steps: Annotated[bool, typer.Option("--steps", help="Show the arithmetic.")] = False,
+    brief: Annotated[bool, typer.Option("--brief", help="Five short lines to send.")] = False,
+    ask: Annotated[
+        bool, typer.Option("--ask", help="What is missing and who has it; --ask FILE.pdf or .md.")
+    ] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Everything as JSON.")] = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="The reactions as CSV.")] = False,
     save: Annotated[
         Path | None, typer.Option("--save", help="Write the case with its settings to a new file.")
     ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Replace the sheet of --ask.")
+    ] = False,
 ) -> None:
     """Check one run of outriggers: ratios, clip loads, loads handed to the house, verdict.
 
@@ -44,6 +59,7 @@ def check_command(
     """
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
+    case_words, sheet = _sheet(case_words) if ask else (case_words, None)
     case, overrides, file, sample = case_of(case_words)
     if (to := output("--save", save, (), [file.path])) is not None:
         _, settings = split(case_words)
@@ -57,19 +73,37 @@ def check_command(
             say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
         else:
             say(data.reactions_csv(result).rstrip("\n"))
+    elif brief:
+        say(brief_screen.lines(result, changed=bool(overrides), sample=sample))
+    elif ask:
+        _asked(result, output("--ask", sheet, SHEETS, [file.path], overwrite), width, sample)
     else:
         found, command = ways_of(result, case_words, file)
-        page = screen.page(
-            result,
-            width,
-            sample=sample,
-            overrides=overrides,
-            steps=steps,
-            ways=found,
-            command=command,
-        )
-        say(page)
+        told = {"sample": sample, "overrides": overrides, "ways": found, "command": command}
+        if everything or steps:
+            say(screen.page(result, width, steps=steps, **told))
+        else:
+            say(first.page(result, width, **told))
     raise typer.Exit(EXIT[result.verdict])
+
+
+def _sheet(given: list[str] | None) -> tuple[list[str], Path | None]:
+    """The words of --ask without the file of its sheet, and that file."""
+    named = [word for word in given or [] if word.endswith(SHEETS) and "=" not in word]
+    return [w for w in given or [] if w not in named], Path(named[0]) if named else None
+
+
+def _asked(result: Design, to: Output | None, width: int, sample: bool) -> None:
+    """Print the ask sheet, or write it."""
+    from outrigger.report import ask
+
+    if to is None:
+        say(words.whole([ask.lines(result, width), "", wrap(words.ENGINEERS_LINE, width)], sample))
+        return
+    from outrigger.report.summary.file import written
+
+    to.write(written(ask.document(result, sample), to.path.suffix.lower()))
+    say(f"{to.path} written.")
 
 
 def ways_of(

@@ -43,6 +43,19 @@ def cautions(design: Design) -> list[Caution]:
     return [one for one in _cautions() if holds[one.when]]
 
 
+def of_case(design: Design) -> list[str]:
+    """The cautions that this case alone calls for."""
+    return [
+        f"{capital(one.short)}." for one in cautions(design) if one.when and not one.not_checked
+    ]
+
+
+def not_checked_line(design: Design) -> str:
+    """What is not checked, in a line."""
+    listed = [one.short for one in cautions(design) if one.not_checked]
+    return f"Not checked: {'; '.join(listed)}."
+
+
 def caution_lines(design: Design, width: int) -> list[str]:
     """The cautions in their short form, folded."""
     listed = cautions(design)

@@ -33,6 +33,13 @@ _CASES = {
 }
 
 
+def adopted_line(verdict: str, sample: bool) -> str:
+    """The last words of a screen: what a verdict is not."""
+    word = "" if sample or verdict != "pass" else "PASS, but "
+    said = f"{word}not permission to build: a licensed engineer must verify and adopt it; local "
+    return capital(f"{said}codes govern.")
+
+
 def of_sample(said: str) -> str:
     """A verdict of made-up data: SAMPLE before it, and its word not in capitals."""
     return "SAMPLE: " + re.sub(r"^[A-Z]+( [A-Z]+)*\b", lambda word: word[0].lower(), said)

@@ -37,6 +37,21 @@ WORDS = {
     "house_roof.live": "live load on the back span",
     "house_roof.snow": "snow on the back span",
     "house_roof.wind_uplift": "wind on the back span",
+    "outrigger.grade": "the grade",
+    "garage_roof.pitch": "garage roof pitch",
+    "garage_roof.shape": "garage roof shape",
+    "garage_roof.member_spacing": "truss spacing",
+    "garage_roof.overhang": "garage roof overhang",
+    "house_roof.pitch": "house roof pitch",
+    "house_roof.direction": "down or across the slope",
+    "house_roof.framing_parallel": "which way the house rafters run",
+    "house_roof.framing_spacing": "how far apart the house rafters are",
+    "house_roof.sheathing_thickness": "sheathing thickness",
+    "house_roof.framing_species": "wood of the house framing",
+    "garage_wall.plate_species": "wood of the garage plate",
+    "gap.house_finish": "thickness of the house finish",
+    "seismic.sds": "SDS",
+    "layout.run": "how long the wall is",
 }
 RANK = {key: i for i, key in enumerate(WORDS)}
 MOST_NAMED = 4
@@ -59,7 +74,7 @@ class Unknown:
     def missing(self) -> list[str]:
         """What keeps every answer back, in words, what people ask for first; none: nothing."""
         facts = sorted((n for n in self.design.not_given if n.bears), key=_rank)
-        found = [_words(one) for one in facts] + [_head(text) for text in self.design.not_covered]
+        found = [in_words(one) for one in facts] + [_head(text) for text in self.design.not_covered]
         if not found:  # an open check beside missing facts mostly follows from them
             rows = [row.check for row in self._open if not row.check.link.estimate]
             found = [f"{row.kind.name} ({row.place})" for row in rows]
@@ -95,8 +110,9 @@ def _rank(one: NotGiven) -> int:
     return RANK.get(one.key, len(RANK))
 
 
-def _words(one: NotGiven) -> str:
-    return WORDS.get(one.key, one.key)
+def in_words(one: NotGiven) -> str:
+    """A fact that is missing as people call it; others by the question that asks for it."""
+    return WORDS.get(one.key) or one.question.partition("?")[0].partition(" [")[0]
 
 
 def held_back(found: Designs, own: Design) -> Bools:

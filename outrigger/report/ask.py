@@ -1,0 +1,69 @@
+"""The ask sheet: what is missing, a block a person, with blanks and the key of each."""
+
+from outrigger.report import words
+from outrigger.report.words import wrap
+from outrigger.report.write.document import (
+    Blank,
+    Block,
+    Bold,
+    Chapter,
+    Document,
+    Paragraph,
+    Runs,
+    Table,
+)
+from outrigger.verdict.asked import Ask, by_person
+from outrigger.verdict.design import Design
+
+NOTHING = "Nothing is missing."
+HOW = (
+    "Zero is an answer: none. What nobody knows stays empty; the case stays open there. The "
+    "settings on the right answer each question; put the true value in."
+)
+
+
+def lines(design: Design, width: int) -> str:
+    """The sheet on screen."""
+    people = by_person(design)
+    if not people:
+        return NOTHING
+    said = [wrap(f"To ask for {words.printable(design.case.project.name)}:", width), ""]
+    for who, asks in people.items():
+        said.append(f"{words.capital(who)}:")
+        for one in asks:
+            said.append(wrap(f"{words.capital(one.question)} ______", width, "  "))
+            said += [wrap(one.setting, width, "      ")] if one.setting else []
+            said += [wrap(f"with it: {one.needs}", width, "      ")] if one.needs else []
+        said.append("")
+    return "\n".join([*said, wrap(HOW, width)])
+
+
+def document(design: Design, sample: bool) -> Document:
+    """The sheet as a document of one page or few."""
+    project = design.case.project
+    job = words.printable(project.name)
+    foot = f"{job}, rev {words.printable(project.revision)}, {words.digest(design.case.digest)}"
+    people = by_person(design)
+    top: Runs = HOW if people else NOTHING
+    return Document(
+        title="What is missing, and who has it",
+        job=job,
+        foot=foot,
+        cover_foot=foot,
+        sample=words.SAMPLE if sample else "",
+        sections=[
+            Chapter("", [Paragraph(top)], 2, "how"),
+            *(Chapter(words.capital(who), [_table(asks)], 2, "") for who, asks in people.items()),
+        ],
+    )
+
+
+def _table(asks: list[Ask]) -> Block:
+    rows: list[tuple[Runs, ...]] = []
+    for one in asks:
+        needs = f" With it: {one.needs}." if one.needs else ""
+        rows.append(
+            (f"{words.capital(one.question)}{needs}", (Blank(0, ""),), (Bold(one.setting),))
+        )
+    head = ("question", "answer", "setting")
+    return Table(head, rows, "lll", (3.2, 1.8, 2.2), "Questions")

@@ -1,0 +1,183 @@
+"""The first screen of `check`: what a person asks, in a window of 30 lines; the rest is behind
+--all.
+
+Never left out: verdict, what is missing, rows that fail or are open, what was stated as none,
+cautions of the case, the engineer's line.
+"""
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from outrigger.actions.places import EDGE
+from outrigger.cases.settings import Override
+from outrigger.checks.one_clip import HOLD_DOWN
+from outrigger.report import cautions, verdict_words, words
+from outrigger.report.rows import worst_first
+from outrigger.report.screen.check import heading
+from outrigger.report.screen.columns import columns
+from outrigger.report.words import wrap
+from outrigger.verdict import notes
+from outrigger.verdict.check_result import CheckResult
+from outrigger.verdict.clip_forces import clip_forces
+from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import LEVELS, PULL, PUSH, envelopes
+from outrigger.verdict.unknown import in_words
+from outrigger.verdict.unsaid import stated_none
+
+if TYPE_CHECKING:
+    from outrigger.studies.changes import Way
+
+MOST_ROWS = 8  # unless more fail or are open
+NARROW = 60  # columns under which a row has no figures beside its ratio
+TENTH, MOST_OVER = 10, 3  # characters for 1.00, and past the tick
+UNCUT = 999  # columns, before lines are cut to the screen
+ASD = LEVELS["ASD"]
+
+
+def page(
+    design: Design,
+    width: int,
+    *,
+    sample: bool = False,
+    overrides: Sequence[Override] = (),
+    ways: "Sequence[Way]" = (),
+    command: "Callable[[Way], str]" = lambda way: way.setting,
+) -> str:
+    """The first screen of a case; `ways`: changes that cure it, `command` tries one."""
+    width = max(30, width)
+    parts = [*(wrap(one.text, width) for one in overrides), heading(design, width), ""]
+    parts += [wrap(verdict_words.verdict_line(design, sample), width)]
+    parts += [wrap(f"The wall {text}.", width) for text in notes.roofless(design.case)]
+    parts += [*_cures(design, ways, command, width), *_missing(design, width), ""]
+    parts += [*_rows(design, width), ""]
+    parts += [wrap(_house(design), width), *_none(design, width)]
+    parts += [*(wrap(text, width) for text in cautions.of_case(design))]
+    parts += [wrap(cautions.not_checked_line(design), width)]
+    parts += [wrap(words.adopted_line(design.verdict, sample), width)]
+    return words.whole(parts, sample)
+
+
+def _rows(design: Design, width: int) -> list[str]:
+    """One row a place and kind, the worst of its layers; what fails and is open always."""
+    worst = _worst_of_each(design.rows)
+    kept = sum(row.status != "pass" for row in worst)
+    shown = worst[: max(kept, MOST_ROWS)]
+    if width < NARROW:
+        lines = [wrap(" ".join(_cells(row)[:4]), width, "  ") for row in shown]
+    else:
+        pulls = {one.at: one.uplift / one.count for one in clip_forces(design)}
+        cells = [(*_cells(row), _figures(row, pulls)) for row in shown]
+        lines = _cut(columns(cells, "llrll", UNCUT, between="  ") or [], width)
+    hidden = worst[len(shown) :]
+    if hidden:
+        most = words.ratio(max(row.ratio or 0.0 for row in hidden))
+        lines.append(f"  {len(hidden)} more, none over {most}: --all")
+    return lines
+
+
+def _worst_of_each(rows: Sequence[CheckResult]) -> list[CheckResult]:
+    """Of each place and kind the worst row that has something to carry."""
+    found: dict[tuple[str, str], CheckResult] = {}
+    for row in worst_first(rows):
+        if row.demand or row.status != "pass":
+            found.setdefault((row.check.place, row.check.kind.name), row)
+    return list(found.values())
+
+
+def _cells(row: CheckResult) -> tuple[str, str, str, str]:
+    """Place, what, ratio, and a bar or a word."""
+    used = "" if row.ratio is None else words.ratio(row.ratio)
+    return words.place(row.check.place), row.check.kind.name, used, _bar(row)
+
+
+def _bar(row: CheckResult) -> str:
+    """A tenth of the limit each mark, a tick at 1.00, and what is over it past the tick."""
+    if row.status == "open":
+        return "open"
+    if row.ratio is None:
+        return "FAILS"
+    marks = round(row.ratio * TENTH)
+    bar = f"{'=' * min(marks, TENTH):<{TENTH}}|"
+    over = min(math.ceil((row.ratio - 1) * TENTH), MOST_OVER)
+    return f"FAILS {bar[-(TENTH - 5) :]}{'>' * over}" if row.status == "fail" else bar
+
+
+def _figures(row: CheckResult, pulls: Mapping[str, float]) -> str:
+    """What it has and what it takes; of a clip its pull; why it is open."""
+    if row.status != "pass" and row.check.why:
+        return words.printable(row.check.why)
+    if row.check.kind == HOLD_DOWN and row.check.unit != "lb":
+        return f"{pulls.get(row.check.place, 0.0):,.0f} lb each"
+    if not row.check.unit or row.capacity is None:
+        return ""
+    unit = row.check.unit
+    takes = words.amount(row.capacity, unit).removesuffix(f" {unit}")
+    return f"{words.amount(row.demand, unit)}, takes {takes}"
+
+
+def _cut(lines: Sequence[str], width: int) -> list[str]:
+    """Lines no wider than the screen; a word that does not fit goes, and three points say so."""
+    cut = []
+    for line in lines:
+        bare = line.rstrip()
+        cut.append(bare if len(bare) <= width else f"{bare[: width - 4].rsplit(' ', 1)[0]} ...")
+    return cut
+
+
+def _house(design: Design) -> str:
+    """What the house gets, in a sentence: ASD level."""
+    most = {(one.at, one.way): one.force for one in envelopes(design) if one.level == ASD}
+    edge = [f"{force:,.0f} lb {way}" for way, force in
+            (("down", most.get((EDGE, PUSH), 0.0)), ("up", most.get((EDGE, PULL), 0.0)))
+            if round(force)]  # fmt: skip
+    clips = [f"{words.clip(at)} up to {force:,.0f} lb up"
+             for (at, way), force in most.items() if way == PULL and at != EDGE and round(force)]  # fmt: skip
+    said = [f"house wall up to {' and '.join(edge)}" if edge else "", *clips]
+    listed = "; ".join(one for one in said if one)
+    return f"The house gets, from each outrigger: {listed} (ASD)." if listed else ""
+
+
+def _cures(
+    design: Design, ways: "Sequence[Way]", command: "Callable[[Way], str]", width: int
+) -> list[str]:
+    """What cures a case that does not pass, the cheapest in labor first, each run in full."""
+    if not ways:
+        if design.verdict != "fail":
+            return []
+        return [wrap("No single change that was tried, and no two, make it work.", width)]
+    left = sum(row.status == "open" for row in design.rows) + len(design.not_given)
+    passing = ways[0].verdict == "pass"
+    leaves = "" if passing or not left else f" and leaves {left} open"
+    lines = [wrap(f"Any one of these cures it{leaves}; each run in full:", width)]
+    cells = [
+        (one.words, "" if one.closest.ratio is None else f"then {words.ratio(one.closest.ratio)}",
+         one.setting)
+        for one in ways
+    ]  # fmt: skip
+    table = columns(cells, "lll", width, between="  ")
+    lines += table or [wrap(", ".join(filter(None, one)), width, "  ") for one in cells]
+    return [
+        *lines,
+        wrap("to try one:", width, "  "),
+        *words.command_lines(command(ways[0]), width, "  "),
+    ]
+
+
+def _missing(design: Design, width: int) -> list[str]:
+    """What is not given, by who has it, and how to go on."""
+    if not design.not_given:
+        return [wrap(f"Not computed: {text}", width) for text in design.not_covered]
+    by_person: dict[str, list[str]] = {}
+    for one in design.not_given:
+        by_person.setdefault(one.who, []).append(in_words(one))
+    lines = [wrap("Missing, by who has it:", width)]
+    for who, facts in by_person.items():
+        lines.append(wrap(f"{who}: {', '.join(dict.fromkeys(facts))}", width, "  "))
+    lines += [wrap(f"Not computed: {text}", width) for text in design.not_covered]
+    return lines
+
+
+def _none(design: Design, width: int) -> list[str]:
+    said = stated_none(design.case)
+    return [wrap(f"You said none of: {', '.join(said)}.", width)] if said else []
