@@ -4,6 +4,7 @@ import json
 import shutil
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -79,11 +80,8 @@ def check_command(
         _asked(result, output("--ask", sheet, SHEETS, [file.path], overwrite), width, sample)
     else:
         found, command = ways_of(result, case_words, file)
-        told = {"sample": sample, "overrides": overrides, "ways": found, "command": command}
-        if everything or steps:
-            say(screen.page(result, width, steps=steps, **told))
-        else:
-            say(first.page(result, width, **told))
+        whole = partial(screen.page, steps=steps) if everything or steps else first.page
+        say(whole(result, width, sample=sample, overrides=overrides, ways=found, command=command))
     raise typer.Exit(EXIT[result.verdict])
 
 

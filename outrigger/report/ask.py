@@ -53,7 +53,10 @@ def document(design: Design, sample: bool) -> Document:
         sample=words.SAMPLE if sample else "",
         sections=[
             Chapter("", [Paragraph(top)], 2, "how"),
-            *(Chapter(words.capital(who), [_table(asks)], 2, "") for who, asks in people.items()),
+            *(
+                Chapter(words.capital(who), [_table(asks)], 2, f"ask-{i}")
+                for i, (who, asks) in enumerate(people.items())
+            ),
         ],
     )
 

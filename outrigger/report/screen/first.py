@@ -128,13 +128,16 @@ def _cut(lines: Sequence[str], width: int) -> list[str]:
 def _house(design: Design) -> str:
     """What the house gets, in a sentence: ASD level."""
     most = {(one.at, one.way): one.force for one in envelopes(design) if one.level == ASD}
-    edge = [f"{force:,.0f} lb {way}" for way, force in
-            (("down", most.get((EDGE, PUSH), 0.0)), ("up", most.get((EDGE, PULL), 0.0)))
-            if round(force)]  # fmt: skip
-    clips = [f"{words.clip(at)} up to {force:,.0f} lb up"
-             for (at, way), force in most.items() if way == PULL and at != EDGE and round(force)]  # fmt: skip
-    said = [f"house wall up to {' and '.join(edge)}" if edge else "", *clips]
-    listed = "; ".join(one for one in said if one)
+    edge = []
+    for way, said in ((PUSH, "down"), (PULL, "up")):
+        if round(force := most.get((EDGE, way), 0.0)):
+            edge.append(f"{force:,.0f} lb {said}")
+    clips = []
+    for (at, way), force in most.items():
+        if way == PULL and at != EDGE and round(force):
+            clips.append(f"{words.clip(at)} up to {force:,.0f} lb up")
+    parts = [f"house wall up to {' and '.join(edge)}" if edge else "", *clips]
+    listed = "; ".join(one for one in parts if one)
     return f"The house gets, from each outrigger: {listed} (ASD)." if listed else ""
 
 
