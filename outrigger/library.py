@@ -25,7 +25,7 @@ from outrigger.cases.faults import CaseFaultsError, Fault
 from outrigger.cases.model import Case, Origin
 from outrigger.cases.validate import validate
 from outrigger.report.data import check as _data
-from outrigger.report.screen import check as _screen
+from outrigger.report.screen import first as _screen
 from outrigger.studies import changes as _changes
 from outrigger.studies import search as _search
 from outrigger.studies import sizes as _sizes

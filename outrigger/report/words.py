@@ -35,9 +35,10 @@ _CASES = {
 
 def adopted_line(verdict: str, sample: bool) -> str:
     """The last words of a screen: what a verdict is not."""
-    word = "" if sample or verdict != "pass" else "PASS, but "
-    said = f"{word}not permission to build: a licensed engineer must verify and adopt it; local "
-    return capital(f"{said}codes govern.")
+    said = (
+        f"{verdict.upper()}, not permission to build: a licensed engineer must verify and adopt it"
+    )
+    return f"{of_sample(said) if sample else said}; local codes govern."
 
 
 def of_sample(said: str) -> str:

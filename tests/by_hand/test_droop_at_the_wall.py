@@ -53,7 +53,7 @@ def test_with_a_joint_it_is_the_joints_less_shrinkage_and_buildings():
 
 
 def test_it_stands_on_the_screen_in_the_data_and_in_the_summary(run, tmp_path):
-    said = " ".join(checked(run, tmp_path).stdout.split())
+    said = " ".join(checked(run, tmp_path, "--all").stdout.split())
     words = (
         "Droop at the garage wall: the wood alone 0.076 in; with slip of the back clip, 0.007 in "
         "(1/8 in at its listed value, taken), and crushing at the house edge, 0.088 in: 0.171 in."
@@ -71,7 +71,7 @@ def test_it_stands_on_the_screen_in_the_data_and_in_the_summary(run, tmp_path):
 def test_a_clip_without_a_value_slips_by_what_is_not_known(run, tmp_path):
     """Not given is not zero: said, and null in the data."""
     (tmp_path / "job.toml").write_text(SMALLEST, encoding="utf-8")
-    said = " ".join(run("check", "job.toml", folder=tmp_path).stdout.split())
+    said = " ".join(run("check", "--all", "job.toml", folder=tmp_path).stdout.split())
     assert "with slip of the back clip, not known, and crushing" in said
     data = json.loads(run("check", "job.toml", "--json", folder=tmp_path).stdout)["movement"]
     assert (data["clip_slip_in"], data["droop_at_wall_in"]) == (None, None)

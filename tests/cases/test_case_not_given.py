@@ -270,7 +270,7 @@ def test_only_what_is_required_is_open():
 
 def test_a_clip_listed_for_nothing(run):
     """A listed uplift of none holds nothing: it fails, in words."""
-    result = run("check", "clip=none")
+    result = run("check", "--all", "clip=none")
     assert result.returncode == 1
     said = " ".join(result.stdout.split())
     assert said.count("SAMPLE: fail: back clip pull-out: its listed value is none.") == 2

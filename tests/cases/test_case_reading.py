@@ -295,7 +295,7 @@ def test_a_source_beside_a_load():
 
 def test_a_source_is_printed(run, tmp_path):
     text = changed(('dead = "15 psf"', 'dead = "15 psf"\ndead_source = "truss sheet 3"'))
-    result = run("check", written(tmp_path, text))
+    result = run("check", "--all", written(tmp_path, text))
     assert "garage_roof.dead from truss sheet 3" in " ".join(result.stdout.split())
 
 

@@ -50,6 +50,7 @@ def ran(run, tmp_path_factory):
 
     @cache
     def once(name, *options, width=80):
+        options = options or ("--all",)
         return run("check", folder / f"{name}.toml", *options, width=width)
 
     return once
@@ -85,7 +86,7 @@ def verdict_at_the_end(lines):
 
 def test_the_sample(run, tmp_path):
     """Runs without a file, says first and last that it is a sample, passes as one."""
-    result = run("check", folder=tmp_path)
+    result = run("check", "--all", folder=tmp_path)
     lines = result.stdout.splitlines()
     assert (result.returncode, result.stderr) == (0, "")
     assert lines[0] == lines[-1] == SAID
@@ -111,7 +112,7 @@ def test_the_sample_as_data(run, tmp_path):
 
 def test_settings_over_the_sample(run, tmp_path):
     """Said right behind the first line; in capitals only in a case of one's own."""
-    result = run("check", "gap=9 in", "snow=90 psf", folder=tmp_path)
+    result = run("check", "--all", "gap=9 in", "snow=90 psf", folder=tmp_path)
     lines = result.stdout.splitlines()
     assert lines[:3] == [
         SAID, "gap 9 in, file says 6 in", "snow 90 psf, file says 25 psf"
@@ -123,7 +124,7 @@ def test_settings_over_the_sample(run, tmp_path):
 
 
 def test_settings_are_printed_first(run, job):
-    lines = run("check", job(), "gap=9 in").stdout.splitlines()
+    lines = run("check", "--all", job(), "gap=9 in").stdout.splitlines()
     assert lines[0] == "gap 9 in, file says 6 in"
 
 
@@ -141,7 +142,7 @@ def test_settings_are_printed_first(run, job):
     ],
 )
 def test_exit_status_and_verdict(run, job, text, status, word):
-    result = run("check", job(text))
+    result = run("check", "--all", job(text))
     assert (result.returncode, result.stderr) == (status, "")
     lines = result.stdout.splitlines()
     assert lines[-1] == ENGINEERS_LINE
@@ -152,11 +153,11 @@ def test_exit_status_and_verdict(run, job, text, status, word):
 
 def test_bad_input(run, job):
     path = job(set_to(SAMPLE, gap__width="6", snow__roof="20"))
-    result = run("check", path)
+    result = run("check", "--all", path)
     assert (result.returncode, result.stdout) == (2, "")
     assert result.stderr.startswith("outrigger: job.toml: 2 faults\n  line ")
     for options in (["--json"], ["--csv"], ["--steps"]):
-        assert run("check", path, *options) == result
+        assert run("check", "--all", path, *options) == result
 
 
 @pytest.mark.parametrize(
@@ -170,7 +171,7 @@ def test_bad_input(run, job):
 )
 def test_bad_words(run, job, words, said):
     folder = job().parent
-    result = run("check", *words, folder=folder)
+    result = run("check", "--all", *words, folder=folder)
     assert (result.returncode, result.stdout) == (2, "")
     assert f"outrigger: {said}" in unfolded(result.stderr)
 
@@ -345,7 +346,7 @@ def test_the_folder_and_the_name_of_the_file_do_not_matter(run, job, tmp_path):
 
 def test_steps_add_the_arithmetic_and_change_nothing_else(run, job):
     path = job()
-    plain, steps = (run("check", path, *o).stdout.splitlines() for o in ([], ["--steps"]))
+    plain, steps = (run("check", path, *o).stdout.splitlines() for o in (["--all"], ["--steps"]))
     end = len(verdict_at_the_end(plain)) + 1
     assert steps[: len(plain) - end] == plain[:-end]
     assert steps[-end:] == plain[-end:]
@@ -360,7 +361,7 @@ def test_new_writes_what_check_asks_for(run, tmp_path):
     assert (result.returncode, result.stderr) == (0, "")
     assert "outrigger check job.toml" in unfolded(result.stdout)
     assert [p.name for p in tmp_path.iterdir()] == ["job.toml"]
-    check = run("check", "job.toml", folder=tmp_path)
+    check = run("check", "--all", "job.toml", folder=tmp_path)
     assert (check.returncode, check.stdout) == (2, "")
     text = (tmp_path / "job.toml").read_text(encoding="utf-8")
     assert text.count("#") > 20  # commented
@@ -411,7 +412,7 @@ def test_new_schema(run, tmp_path):
 def test_the_only_case_file_is_offered(run, job):
     """On stderr, by name; the sample runs all the same."""
     folder = job(name="orchard.toml").parent
-    result = run("check", folder=folder)
+    result = run("check", "--all", folder=folder)
     assert "outrigger check orchard.toml" in unfolded(result.stderr)
     assert result.stdout.startswith(SAID)
     assert "orchard" not in result.stdout
@@ -437,7 +438,7 @@ def test_a_named_case_offers_nothing(run, job):
 def test_what_is_named_like_a_case_file_and_is_none(run, tmp_path, what):
     odd = tmp_path / "odd.toml"
     odd.mkdir() if what == "a folder" else odd.symlink_to("nowhere")
-    result = run("check", folder=tmp_path)
+    result = run("check", "--all", folder=tmp_path)
     assert (result.returncode, result.stderr) == (0, "")
     assert result.stdout.startswith(SAID)
 
@@ -499,7 +500,7 @@ def test_the_screen_is_as_wide_as_it_says(ran, width):
 @pytest.mark.parametrize("width", [30, 40, 80])
 def test_no_line_of_a_message_is_wider_than_the_screen(run, job, width):
     text = set_to(SAMPLE, gap__width="6", outrigger__size='"2x7"', outrigger__species='"fir"')
-    result = run("check", job(text), width=width, folder=job().parent)
+    result = run("check", "--all", job(text), width=width, folder=job().parent)
     assert [line for line in result.stderr.splitlines() if len(line) > width] == []
 
 
@@ -514,7 +515,7 @@ def test_a_narrow_screen_loses_nothing(name):
 
 
 @pytest.mark.parametrize("variables", [{}, {"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}])
-@pytest.mark.parametrize("options", [[], ["--steps"], ["--json"]])
+@pytest.mark.parametrize("options", [["--all"], ["--steps"], ["--json"]])
 def test_one_ink(run, job, ran, variables, options):
     """No escape codes, wherever it is printed; NO_COLOR changes nothing."""
     path = job(CASES["fails"])
@@ -583,9 +584,9 @@ def test_every_page_says_what_is_not_checked(name):
 
 def test_words_without_ratio_are_said(run, job):
     """What fails by a rule, or is open, has its reason and what to add on the page."""
-    page = unfolded(run("check", job(CASES["no edge tie"])).stdout)
+    page = unfolded(run("check", "--all", job(CASES["no edge tie"])).stdout)
     assert 'add [[hold_down]] with at = "edge"' in page
-    page = unfolded(run("check", job(SMALLEST)).stdout)
+    page = unfolded(run("check", "--all", job(SMALLEST)).stdout)
     for key in ("snow.ground", "wind.uplift", "hold_down", "house_roof.edge_support"):
         assert f"{key}: " in page
     assert "Ask: framer on site." in page

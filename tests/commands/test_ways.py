@@ -47,7 +47,7 @@ def test_the_printed_commands_pass(run, name):
     """As they stand on the screen, folded or not."""
     path = ROOT / "examples" / f"{name}.toml"
     for width in (40, 80):
-        page = run("check", path, width=width).stdout
+        page = run("check", "--all", path, width=width).stdout
         assert "What would make it a pass" in page.replace("\n", " ") or width == 40
         commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
         assert commands
@@ -66,7 +66,7 @@ def least_listing():
 
 def test_the_first_way_ends_the_verdict(run):
     """The verdict, at the top and at the end, closes with the plainest change that passes."""
-    page = " ".join(run("check", WIND_CLIP).stdout.split())
+    page = " ".join(run("check", "--all", WIND_CLIP).stdout.split())
     said = f"checks pass. Works with back clips listed for {least_listing()} lb."
     assert page.count(said) == 2
     assert page.endswith(
@@ -88,7 +88,7 @@ def test_a_clip_one_step_weaker_would_not_do():
 
 def test_other_settings_stay_in_the_command(run):
     path = ROOT / "examples" / "passes.toml"
-    page = run("check", path, "gap=11in", "basis.method=LRFD").stdout
+    page = run("check", "--all", path, "gap=11in", "basis.method=LRFD").stdout
     commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
     assert commands
     for command in commands:
@@ -97,7 +97,7 @@ def test_other_settings_stay_in_the_command(run):
 
 def test_nothing_that_was_tried_works(run):
     path = ROOT / "examples" / "passes.toml"
-    page = run("check", path, "garage_roof.span=60ft", "snow=200psf", "gap=24in").stdout
+    page = run("check", "--all", path, "garage_roof.span=60ft", "snow=200psf", "gap=24in").stdout
     assert "No single change that was tried makes it work." in page
 
 
@@ -164,7 +164,7 @@ def test_a_printed_command_names_its_file_whatever_its_name(run, tmp_path, name,
         (ROOT / "examples" / "passes.toml").read_text(encoding="utf-8"), encoding="utf-8"
     )
     typed = f"./{name}" if name.startswith("-") else name
-    page = run("check", typed, "gap=14in", width=width, folder=tmp_path).stdout
+    page = run("check", "--all", typed, "gap=14in", width=width, folder=tmp_path).stdout
     commands = re.findall(r"^    (outrigger check.*(?:\n      .*)*)$", page, re.M)
     assert commands
     for command in commands:

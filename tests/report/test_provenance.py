@@ -27,7 +27,7 @@ def flat(text):
 def test_a_recalled_lambda_is_named(run):
     """examples/strength_level_snow.toml, LRFD with 7-22: 0.8 of 3a-L is not in NDS 2018 Table N3
     beside 1.0S; 1.4D and what has no snow is."""
-    screen = flat(run("check", EXAMPLES / "strength_level_snow.toml").stdout)
+    screen = flat(run("check", "--all", EXAMPLES / "strength_level_snow.toml").stdout)
     said = screen.partition("Not verified, from memory: ")[2].partition("Not verified, ")[0]
     assert "lambda 0.8 with ASCE 7-22 2.3.1 combinations 2a, 3a-L, 3a-W;" in said
     assert "; lambda 0.8 with one worker, a rule of our own;" in said
@@ -67,9 +67,11 @@ def test_each_unsure_value_has_its_word():
 
 def test_another_edition_is_named(run):
     """Mixed Southern Pine, Table 4B: read in the 2024 edition alone."""
-    said = flat(run("check", EXAMPLES / "passes.toml", "species=Mixed Southern Pine").stdout)
+    said = flat(
+        run("check", "--all", EXAMPLES / "passes.toml", "species=Mixed Southern Pine").stdout
+    )
     assert "Not verified, other edition: G of Mixed Southern Pine No. 2, own weight;" in said
-    data = run("check", EXAMPLES / "passes.toml", "species=Mixed Southern Pine", "--json").stdout
+    data = run(*words, "--json").stdout
     named = [n for n in json.loads(data)["notes"] if n.startswith("unverified value used: ")]
     assert any("Table 4B" in n and n.endswith("(other edition)") for n in named)
     listed = flat(run("lumber", "Mixed Southern Pine").stdout)
@@ -94,7 +96,7 @@ def test_the_words_are_defined_once_in_a_summary(run, tmp_path):
 @pytest.mark.parametrize("grade", ["1800f-1.5E", "900f-1.0E"])
 def test_a_recalled_grade_keeps_the_verdict_open(run, grade):
     said = f"{grade}: from memory, not read in print: use none before it is read there"
-    result = run("check", EXAMPLES / "passes.toml", "species=SPF", f"grade={grade}")
+    result = run("check", "--all", EXAMPLES / "passes.toml", "species=SPF", f"grade={grade}")
     assert result.returncode in (1, 3)
     assert said in flat(result.stdout)
     assert "outrigger.grade not given" not in flat(result.stdout)
@@ -103,10 +105,10 @@ def test_a_recalled_grade_keeps_the_verdict_open(run, grade):
 
 
 def test_a_recalled_grade_is_open_where_all_else_passes(run):
-    result = run("check", EXAMPLES / "passes.toml", "species=SPF", "grade=1800f-1.5E")
+    result = run("check", "--all", EXAMPLES / "passes.toml", "species=SPF", "grade=1800f-1.5E")
     assert result.returncode == 3
     assert "open: cannot say yet, outrigger.grade not read in print." in flat(result.stdout)
-    read = run("check", EXAMPLES / "passes.toml", "species=SPF", "grade=2100f-1.8E")
+    read = run("check", "--all", EXAMPLES / "passes.toml", "species=SPF", "grade=2100f-1.8E")
     assert read.returncode == 0  # second-hand, not recalled
 
 

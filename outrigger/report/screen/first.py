@@ -9,8 +9,11 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from outrigger.actions.places import EDGE
 from outrigger.cases.settings import Override
+from outrigger.checks.movement import TOTAL
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import worst_first
@@ -67,7 +70,7 @@ def _rows(design: Design, width: int) -> list[str]:
         lines = [wrap(" ".join(_cells(row)[:4]), width, "  ") for row in shown]
     else:
         pulls = {one.at: one.uplift / one.count for one in clip_forces(design)}
-        cells = [(*_cells(row), _figures(row, pulls)) for row in shown]
+        cells = [(*_cells(row), _figures(design, row, pulls)) for row in shown]
         lines = _cut(columns(cells, "llrll", UNCUT, between="  ") or [], width)
     hidden = worst[len(shown) :]
     if hidden:
@@ -103,7 +106,7 @@ def _bar(row: CheckResult) -> str:
     return f"FAILS {bar[-(TENTH - 5) :]}{'>' * over}" if row.status == "fail" else bar
 
 
-def _figures(row: CheckResult, pulls: Mapping[str, float]) -> str:
+def _figures(design: Design, row: CheckResult, pulls: Mapping[str, float]) -> str:
     """What it has and what it takes; of a clip its pull; why it is open."""
     if row.status != "pass" and row.check.why:
         return words.printable(row.check.why)
@@ -113,7 +116,11 @@ def _figures(row: CheckResult, pulls: Mapping[str, float]) -> str:
         return ""
     unit = row.check.unit
     takes = words.amount(row.capacity, unit).removesuffix(f" {unit}")
-    return f"{words.amount(row.demand, unit)}, takes {takes}"
+    has = words.amount(row.demand, unit)
+    if row.check.link == TOTAL:  # the limit is one of the wood: what clips and bearing give is said
+        whole = float(np.ravel(design.at_wall.whole.value)[0])
+        has = f"{has} of wood ({whole:.3f} with clips)"
+    return f"{has}, takes {takes}"
 
 
 def _cut(lines: Sequence[str], width: int) -> list[str]:
