@@ -4,11 +4,12 @@ import difflib
 import json
 import re
 import tomllib
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.cases import one_snow
 from outrigger.cases.sections import SECTIONS
 
 SHORT_NAMES = {
@@ -29,11 +30,14 @@ BACK_CLIP = "hold_down[back].rated_uplift"
 
 @dataclass(frozen=True)
 class Override:
-    """One `name=value` of the command line: the key it sets, its new and its old value."""
+    """One `name=value` of the command line: the key it sets, its new and its old value; `too`: what
+    it moves with it; `left`: what it does not move, for people."""
 
     key: str
     value: Any
     before: Any
+    too: "Override | None" = None
+    left: str = ""
 
     @property
     def text(self) -> str:
@@ -41,7 +45,16 @@ class Override:
         said = "does not say" if self.before is None else f"says {spoken(self.before)}"
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
-        return f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
+        text = f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
+        if self.too is not None:
+            now, was = _shortly(self.too.value), _shortly(self.too.before)
+            text += f"; on the house roof {now} too, was {was}"
+        return text + self.left
+
+
+def _shortly(value: object) -> str:
+    """A load for people, in three decimals at most: 17.857 psf."""
+    return re.sub(r"(\.\d{3})\d+", r"\1", spoken(value))
 
 
 def spoken(value: object) -> str:
@@ -49,6 +62,30 @@ def spoken(value: object) -> str:
     if isinstance(value, str):
         return re.sub(r"(?<=\d)(?=(in|ft|psf|plf|lb|psi|mph)\b)", " ", value)
     return json.dumps(value, default=str)
+
+
+def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, ...]:
+    """Put settings over the tables of a file, and one snow over the whole site: a house roof's own
+    snow moves with the garage roof's, unless it is set itself.
+
+    Raises:
+        InputError: as `apply`.
+    """
+    found = [apply(raw, setting) for setting in settings]
+    snows = [i for i, one in enumerate(found) if one.key in one_snow.SNOWS]
+    house = raw.get("house_roof")
+    if not snows or not isinstance(house, dict) or any(one.key == one_snow.HOUSE for one in found):
+        return tuple(found)
+    last, own = found[snows[-1]], house.get("snow")
+    first = next(one for one in found if one.key == last.key)
+    if now := one_snow.in_proportion(own, first.before, last.value):
+        house["snow"] = now
+        too = Override(one_snow.HOUSE, now, own)
+        found[snows[-1]] = replace(last, too=too)
+    elif own is not None and not one_snow.is_none(own):
+        left = f"; on the house roof {spoken(own)} as the file says: no snow there to go by"
+        found[snows[-1]] = replace(last, left=left)
+    return tuple(found)
 
 
 def apply(raw: dict[str, Any], setting: str) -> Override:
@@ -166,7 +203,7 @@ def _written_into(text: str, overrides: Sequence[Override]) -> str:
     import tomlkit
 
     document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
-    for override in overrides:
+    for override in (one for stated in overrides for one in (stated, stated.too) if one):
         *path, field = override.key.split(".")
         if (alike := _ALIKE.fullmatch(override.key)) is not None:
             entries = document["hold_down"]

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
 from outrigger.base.errors import InputError
+from outrigger.cases import one_snow
 from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
@@ -39,6 +40,7 @@ LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree n
 class Cell:
     """One spacing (in), snow (psf) and roof span (ft): the lengths that work, in, or None.
 
+    house_snow: on the house roof, psf, where it has a snow of its own; None: it has none.
     low to high work, all of them at the first look; `stops`: the check that decides just past the
     largest gap or just under the least back span, and in a blank cell at the length that comes
     closest. None: it works to the end of what was looked at.
@@ -46,6 +48,7 @@ class Cell:
 
     spacing: float
     snow: float
+    house_snow: float | None
     span: float
     low: float | None
     high: float | None
@@ -95,7 +98,8 @@ def card(
     """The card of a case; spacings in, snows psf, spans ft; `told` hears designs done, and of how
     many.
 
-    The stated snow is swept at its own level: roof snow where the file gives it, else ground snow.
+    The stated snow is swept at its own level: roof snow where the file gives it, else ground snow;
+    a house roof's own snow in the same proportion.
 
     Raises:
         InputError: the case has no roof span or no snow to change.
@@ -170,12 +174,21 @@ class _Finder:
     def _swept(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> dict[str, Array]:
         spacing, snow, span = self.table[which].T
         length = "gap.width" if self.over == "gap" else "outrigger.back_span"
-        return {
-            "outrigger.spacing": spacing,
-            self.snow_key: units.psi(snow),
-            "garage_roof.span": units.inches(span),
-            length: self.lengths[at],
-        }
+        return one_snow.moved(
+            self.case,
+            {
+                "outrigger.spacing": spacing,
+                self.snow_key: units.psi(snow),
+                "garage_roof.span": units.inches(span),
+                length: self.lengths[at],
+            },
+        )
+
+    def _house_snow(self, snow: float) -> float | None:
+        """The house roof's own snow beside one of the garage roof, psf."""
+        own = self.case.house_roof.snow
+        with_it = one_snow.moved(self.case, {self.snow_key: units.psi(snow)})
+        return None if own is None else float(units.psf(with_it.get(one_snow.HOUSE, own)))
 
     def judged(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> tuple[Bools, Array]:
         """Whether places work at lengths of the grid, and their largest ratios."""
@@ -208,6 +221,7 @@ class _Finder:
                 Cell(
                     spacing=spacing,
                     snow=snow,
+                    house_snow=self._house_snow(snow),
                     span=span,
                     low=least,
                     high=most,

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from outrigger.actions.places import ENDS, place_name
 from outrigger.base import units
 from outrigger.base.units import SIXTEENTH
+from outrigger.cases import one_snow
 from outrigger.cases.batch import batch_of
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
@@ -184,7 +185,7 @@ class Sweep:
         table = np.tile(self.now, (len(which), 1))
         table[np.arange(len(which)), which] = values
         swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
-        return designs_of(batch_of(self.case, swept))
+        return designs_of(batch_of(self.case, one_snow.moved(self.case, swept)))
 
     def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
         """Of each row: whether it works, and its largest ratio."""

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from outrigger.base.shell import command
+from outrigger.cases import one_snow
+from outrigger.cases.model import Case
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
@@ -24,6 +26,11 @@ def stamp(unknown: Unknown, sample: bool) -> dict[str, Any]:
     }
 
 
+def moved_with(case: Case, key: str) -> list[str]:
+    """Keys that move in proportion with one that a study changes."""
+    return [one_snow.HOUSE] if key in one_snow.SNOWS and one_snow.moves(case) else []
+
+
 def check_of(row: CheckResult | None) -> dict[str, Any] | None:
     """Which check: id, place, ratio (null where a rule decides)."""
     if row is None:
@@ -39,6 +46,7 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
         rows.append(
             {
                 "key": one.key,
+                "with_it": moved_with(result.asked.case, one.key),
                 "unit": one.unit,
                 "stated": one.now * one.times,
                 "way": "up" if side.up else "down",

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from outrigger.base.quantity import length, sixteenths
+from outrigger.cases import one_snow
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
 from outrigger.report.data.sweeps import stamp
@@ -117,7 +118,8 @@ def _legend(result: Card, keys: dict[str, str]) -> list[str]:
     lines.append(
         f"Looked at from {least} to {most} in steps of {step}; no letter: it works to the end of "
         f"that. Two numbers: {ends} too. Every cell was run whole, and nothing lies between two "
-        "cells: for another spacing, snow or span run the case."
+        "cells: for another spacing, snow or span run the case. "
+        f"{sweep_words.house_snow(result.asked.case)}".rstrip()
     )
     return lines
 
@@ -127,6 +129,7 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     asked = result.asked
     length_key = "gap.width" if result.over == "gap" else "outrigger.back_span"
     swept = {"outrigger.spacing", "garage_roof.span", result.snow_key, length_key}
+    swept |= {one_snow.HOUSE} if one_snow.moves(asked.case) else set()
     lines = stated_list(asked.case, swept)
     lines.append(("taken by default", "; ".join(asked.defaults)))
     values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
@@ -158,6 +161,7 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
             f"largest_{name}_in": cell.high,
             "stopped_by": None if cell.stops is None else cell.stops.check.id,
             "place": None if cell.stops is None else cell.stops.check.place,
+            "house_snow_psf": cell.house_snow,
         }
         for cell in result.cells
     ]

@@ -2,8 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 
+from outrigger.base import units
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.cases import one_snow
+from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import check as screen
@@ -60,6 +63,17 @@ def _by_run_alone(design: Design) -> bool:
         and not design.not_covered
         and "open" not in {row.status for row in design.rows}
     )
+
+
+def house_snow(case: Case) -> str:
+    """What becomes of the house roof's own snow where a study changes the snow; empty: it has
+    none."""
+    if not case.house_roof.snow:
+        return ""
+    own = f"{units.psf(case.house_roof.snow):.4g} psf"
+    if one_snow.moves(case):
+        return f"Snow on the house roof, {own} as stated, goes with the garage's in proportion."
+    return f"Snow on the house roof stays at {own}: no other snow is stated to go by."
 
 
 def number(quantity: Quantity, value: float) -> str:

@@ -3,6 +3,7 @@
 import textwrap
 from collections.abc import Sequence
 
+from outrigger.cases import one_snow
 from outrigger.cases.settings import Override
 from outrigger.formula.check import Status
 from outrigger.report import verdict_words, words
@@ -47,6 +48,10 @@ def page(
         lines.append("")
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
+    if any(side.quantity.key in one_snow.SNOWS for side in result.sides):
+        lines += [
+            wrap(text, width) for text in (sweep_words.house_snow(result.asked.case),) if text
+        ]
     rest = [side for side in result.sides if side.turn is None]
     if rest:
         lines += [""] if found else []
@@ -55,6 +60,13 @@ def page(
     return sweep_words.page(
         result.asked, width, body, _said(result), sample=sample, overrides=overrides, first=unsure
     )
+
+
+def _house_snow(result: Reserve, width: int) -> list[str]:
+    """What becomes of the house roof's own snow."""
+    text = sweep_words.house_snow(result.asked.case)
+    swept = any(side.quantity.key in one_snow.SNOWS for side in result.sides)
+    return [wrap(text, width)] if swept and text else []
 
 
 def _unsure(result: Reserve) -> str:
