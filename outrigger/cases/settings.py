@@ -25,19 +25,29 @@ SHORT_NAMES = {
 _WORD = r"[^\W\d][\w\-]*"
 _NAME = rf"{_WORD}(?:\[[^\[\]]+\])?(?:\.{_WORD})*"  # "hold_down[back].count", "gap.width"
 _ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
+INSULATION = ("insulation", "roof_insulation", "gap.insulation")
+# what a key that moves no ratio by itself means for another that does
+BEARS_ELSEWHERE = {
+    "gap.roof_insulation": ": thicker insulation and its sheathing are dead load on the back span, "
+    "house_roof.dead"
+}
 BACK_CLIP = "hold_down[back].rated_uplift"
 
 
 @dataclass(frozen=True)
 class Override:
-    """One `name=value` of the command line: the key it sets, its new and its old value; `too`: what
-    it moves with it; `left`: what it does not move, for people."""
+    """One `name=value` of the command line: the key it sets, its new and its old value.
+
+    too: what it moves with it; `left`: what it does not move, for people; `unmoved`: no ratio moves
+    with it.
+    """
 
     key: str
     value: Any
     before: Any
     too: "Override | None" = None
     left: str = ""
+    unmoved: bool = False
 
     @property
     def text(self) -> str:
@@ -49,6 +59,8 @@ class Override:
         if self.too is not None:
             now, was = _shortly(self.too.value), _shortly(self.too.before)
             text += f"; on the house roof {now} too, was {was}"
+        if self.unmoved:
+            text += f"; no ratio moves with it{BEARS_ELSEWHERE.get(self.key, '')}"
         return text + self.left
 
 
@@ -105,6 +117,12 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
         raise InputError(
             f'"{setting}": {name} is not how a key is written.{meant} Write it as in the file, one '
             "dot between two words: gap.width=9in, or hold_down[back].count=2."
+        )
+    if name in INSULATION:
+        raise InputError(
+            f'"{setting}": which insulation? Over the deck, gap.roof_insulation={written.strip()}: '
+            "the screws through it and what it covers follow, and what it weighs is "
+            f"house_roof.dead. Between the buildings, gap.width={written.strip()}: the arm follows."
         )
     value = _value(written.strip())
     key = full_name(name, raw)

@@ -19,6 +19,7 @@ from outrigger.cli.common import (
     case_of,
     say,
     split,
+    told,
 )
 from outrigger.report import words
 from outrigger.report.data import check as data
@@ -59,6 +60,7 @@ def check_command(
             say(data.reactions_csv(result).rstrip("\n"))
     else:
         found, command = ways_of(result, case_words, file)
+        overrides = told(file, split(case_words)[1], overrides, result)
         page = screen.page(
             result,
             width,

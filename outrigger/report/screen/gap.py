@@ -38,7 +38,7 @@ def page(
     largest = _largest(found)
     if found.answer == "open":
         largest = f"{SO_FAR} {largest[0].lower()}{largest[1:]}"
-    parts += [wrap(largest, width), *answers(found, change, width), ""]
+    parts += [wrap(largest, width), *answers(found, change, width, [o.key for o in overrides]), ""]
     parts += [*cautions.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
