@@ -23,6 +23,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
 from outrigger.studies.reserve import least_back_span, named_places
+from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 from outrigger.verdict.unknown import Unknown
@@ -43,7 +44,8 @@ class Cell:
     house_snow: on the house roof, psf, where it has a snow of its own; None: it has none.
     low to high work, all of them at the first look; `stops`: the check that decides just past the
     largest gap or just under the least back span, and in a blank cell at the length that comes
-    closest. None: it works to the end of what was looked at.
+    closest. None: it works to the end of what was looked at. `caution`: where the back span is
+    short beside the arm at the largest gap, or the least back span is.
     """
 
     spacing: float
@@ -55,6 +57,7 @@ class Cell:
     stops: CheckResult | None
     over: Over
     to_the_end: bool  # every smaller gap, or longer back span, of the grid works too
+    caution: ShortBack | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -171,16 +174,19 @@ class _Finder:
         self.done = self.known = 0
         self.table = np.array(places)
 
+    @property
+    def _length(self) -> str:
+        return "gap.width" if self.over == "gap" else "outrigger.back_span"
+
     def _swept(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> dict[str, Array]:
         spacing, snow, span = self.table[which].T
-        length = "gap.width" if self.over == "gap" else "outrigger.back_span"
         return one_snow.moved(
             self.case,
             {
                 "outrigger.spacing": spacing,
                 self.snow_key: units.psi(snow),
                 "garage_roof.span": units.inches(span),
-                length: self.lengths[at],
+                self._length: self.lengths[at],
             },
         )
 
@@ -211,6 +217,7 @@ class _Finder:
         held, ratios = self.judged(np.repeat(np.arange(count), len(looks)), np.tile(looks, count))
         ends = [_stretch(row, looks, self.over) for row in held.reshape(count, -1)]
         ends = self._refined(ends)
+        short = short_backs(self.case, {self._length: self.lengths})
         stops = self._stops(ends, looks[np.argmin(ratios.reshape(count, -1), axis=1)])
         cells = []
         for (spacing, snow, span), (low, high), stop in zip(self.places, ends, stops, strict=True):
@@ -228,6 +235,7 @@ class _Finder:
                     stops=stop,
                     over=self.over,
                     to_the_end=far,
+                    caution=None if blank else short[high if self.over == "gap" else low],
                 )
             )
         return cells

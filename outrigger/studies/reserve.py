@@ -22,6 +22,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
+from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
 from outrigger.verdict.unknown import Unknown
@@ -31,6 +32,7 @@ MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
 MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
 LEAST_CLIP_LB, MOST_CLIP_LB = 1.0, 5000.0
+SPANS = ("gap.width", "outrigger.back_span")  # what changes the back span beside the arm
 TRUSS_SHEET = {"S": "snow", "D": "dead", "W_up": "wind up", "W_down": "wind down"}
 
 
@@ -57,7 +59,8 @@ class Side:
     """One way from a stated number. turn None: the answer is the same as far as it was looked at.
 
     `turn.last` works, `turn.first`, the next float, does not; `shown`: the last that works rounded
-    to where it still works, itself run; `stops`: the check that decides at `turn.first`.
+    to where it still works, itself run; `stops`: the check that decides at `turn.first`; `caution`:
+    where the back span is short beside the arm at what is shown.
     """
 
     quantity: Quantity
@@ -65,6 +68,7 @@ class Side:
     turn: Turn | None = None
     shown: float | None = None
     stops: CheckResult | None = None
+    caution: ShortBack | None = None
 
     @property
     def change(self) -> float:
@@ -152,7 +156,10 @@ def _told(
             holds[row] = bool(result.works[at])
     for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
         shown = rounded[i] if holds[count + i] else end.last
-        yield Side(side.quantity, side.up, end, shown, stops[i])
+        key, caution = side.quantity.key, None
+        if key in SPANS:
+            caution = short_backs(sweep.case, {key: np.array([shown])})[0]
+        yield Side(side.quantity, side.up, end, shown, stops[i], caution)
 
 
 def _rounded(one: Quantity, end: Turn) -> float:

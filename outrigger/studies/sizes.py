@@ -21,6 +21,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import least_back_span, named_places
 from outrigger.studies.search import MOST_BACK_SPAN_IN
+from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
 from outrigger.verdict.unknown import Unknown, held_back, verdicts
@@ -38,7 +39,8 @@ class Choice:
     `grade`: the stated one where it works, else the lowest; `settings`: what it changes in the
     case, as `name=value`; `row`: its closest check; `off_framing`: framing runs beside the
     outriggers, but not at this spacing; `deep`: deeper than the roof insulation; `verdict`: that
-    of `check`; `sure`: nothing is missing that a load or a strength hangs on.
+    of `check`; `sure`: nothing is missing that a load or a strength hangs on; `caution`: where the
+    back span is short beside the arm.
     """
 
     species: str
@@ -55,6 +57,7 @@ class Choice:
     deep: bool
     verdict: Status
     sure: bool
+    caution: ShortBack | None
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,6 +72,7 @@ class Rejected:
     spacing: float
     back_span: float
     row: CheckResult
+    caution: ShortBack | None
 
 
 @dataclass(frozen=True, eq=False)
@@ -227,6 +231,7 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
             least = (stated or working)[0]
             shape, section = least.result.shape, least.result.worked.wood.size
             spacing, back = float(shape.spacing[i, 0]), float(shape.back_span[i, 0])
+            arm = float(np.broadcast_to(shape.arm.ravel(), least.result.count)[i])
             off = _off_framing(case, spacing)
             open_here = off or _uncovered(case, spacing)
             verdict = said[id(least)][i]
@@ -249,6 +254,7 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
                 deep=case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
                 verdict="open" if open_here and verdict == "pass" else verdict,
                 sure=not (open_here or held[id(least)][i]),
+                caution=short_back(back, arm),
             )
 
 
@@ -311,4 +317,8 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
             spacing=float(shape.spacing[at, 0]),
             back_span=float(shape.back_span[at, 0]),
             row=best.result.closest(at),
+            caution=short_back(
+                float(shape.back_span[at, 0]),
+                float(np.broadcast_to(shape.arm.ravel(), best.result.count)[at]),
+            ),
         )

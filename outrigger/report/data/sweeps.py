@@ -9,6 +9,7 @@ from outrigger.cases.model import Case
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
+from outrigger.verdict.back_span import words
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import Unknown
@@ -54,6 +55,7 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
                 "fails_at": None if turn is None else turn.first * one.times,
                 "looked_to": (one.high if side.up else one.low) * one.times,
                 "governing": check_of(side.stops),
+                "caution": words(side.caution),
             }
             | stamped
         )
@@ -93,6 +95,7 @@ def size_rows(
             "back_span_in": one.back_span,
             "board_feet_per_ft": one.board_feet,
             "clips_per_ft": one.clips,
+            "caution": words(one.caution),
             "follows_framing": not one.off_framing,
             "governing": check_of(one.row),
             "command": command("check", file, [*typed, *one.settings]),

@@ -13,10 +13,12 @@ from outrigger.report.data.sweeps import stamp
 from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
+from outrigger.verdict.back_span import mark
+from outrigger.verdict.back_span import words as caution_words
 from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
@@ -39,6 +41,7 @@ def page(
         lines += ["", wrap(f"{_snow(result)} down, roof span across", width)]
         lines += _block(result, spans, keys, column)
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
+    lines += caution_lines((cell.caution for cell in result.cells), width)
     lines += ["", wrap(HOLDS, width)]
     lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
     return sweep_words.page(
@@ -103,9 +106,10 @@ def _lengths(cell: Cell) -> str:
     if cell.low is None or cell.high is None:
         return "-"
     low, high = (sixteenths(v).removesuffix(" in") for v in (cell.low, cell.high))
+    caution = mark(cell.caution)
     if cell.to_the_end:
-        return high if cell.over == "gap" else low
-    return f"{low} to {high}"
+        return f"{high if cell.over == 'gap' else low}{caution}"
+    return f"{low} to {high}{caution}" if cell.over == "gap" else f"{low}{caution} to {high}"
 
 
 def _legend(result: Card, keys: dict[str, str]) -> list[str]:
@@ -162,6 +166,7 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
             "stopped_by": None if cell.stops is None else cell.stops.check.id,
             "place": None if cell.stops is None else cell.stops.check.place,
             "house_snow_psf": cell.house_snow,
+            "caution": caution_words(cell.caution),
         }
         for cell in result.cells
     ]
@@ -183,6 +188,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
     keys = _keys(result)
     asked = result.asked
     project = asked.case.project
+    cautioned = caution_lines((cell.caution for cell in result.cells), ANY_WIDTH)
     holds = [{"name": name, "text": f"{text}."} for name, text in assumptions(result)]
     return {
         "sample": words.SAMPLE if sample else "",
@@ -213,7 +219,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         ],
         "legend": _legend(result, keys)[0],
         "keys": [{"letter": letter, "text": text} for text, letter in keys.items()],
-        "how": _legend(result, keys)[-1],
+        "how": " ".join([_legend(result, keys)[-1], *cautioned]),
         "holds": HOLDS,
         "assumptions": [one for one in holds if one["name"] not in ALWAYS],
         "always": [one for one in holds if one["name"] in ALWAYS],

@@ -12,6 +12,7 @@ from outrigger.report import verdict_words, words
 from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
+from outrigger.verdict.back_span import SHORT_BACKS, ShortBack
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import RUN
 
@@ -74,6 +75,12 @@ def house_snow(case: Case) -> str:
     if one_snow.moves(case):
         return f"Snow on the house roof, {own} as stated, goes with the garage's in proportion."
     return f"Snow on the house roof stays at {own}: no other snow is stated to go by."
+
+
+def caution_lines(found: Iterable[ShortBack | None], width: int) -> list[str]:
+    """What the marks beside back spans mean, the gravest first; each once."""
+    used = set(found)
+    return [wrap(f"{one.mark} {one.words}.", width, "  ") for one in SHORT_BACKS if one in used]
 
 
 def number(quantity: Quantity, value: float) -> str:

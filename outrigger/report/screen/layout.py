@@ -168,7 +168,8 @@ def better(one: Better, laid: LaidOut) -> str:
             f"With the first mark at {tape(one.value)} (layout.first_mark), the row shifted "
             f"{tape(abs(one.shift))} {way} the datum, {said}."
         )
-    return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}."
+    caution = f" Caution: {one.caution.words}." if one.caution else ""
+    return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}.{caution}"
 
 
 def cut_lines(laid: LaidOut) -> list[str]:

@@ -9,10 +9,11 @@ from outrigger.formula.check import Status
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, number
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines, number
 from outrigger.report.words import wrap
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve, Side
+from outrigger.verdict.back_span import mark
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import Unknown
 
@@ -48,10 +49,7 @@ def page(
         lines.append("")
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
-    if any(side.quantity.key in one_snow.SNOWS for side in result.sides):
-        lines += [
-            wrap(text, width) for text in (sweep_words.house_snow(result.asked.case),) if text
-        ]
+    lines += [*caution_lines((side.caution for side in found), width), *_house_snow(result, width)]
     rest = [side for side in result.sides if side.turn is None]
     if rest:
         lines += [""] if found else []
@@ -82,7 +80,7 @@ def _table(sides: Sequence[Side], works: bool, width: int) -> list[str]:
         one = side.quantity
         first = ("", "") if one.name == last else (one.name, number(one, one.now))
         last = one.name
-        shown = "" if side.shown is None else number(one, side.shown)
+        shown = "" if side.shown is None else f"{number(one, side.shown)}{mark(side.caution)}"
         stops = "" if side.stops is None else words.subject(side.stops)
         cells.append((*first, WAYS[works, side.up], shown, stops))
     if not cells:
@@ -104,7 +102,7 @@ def _narrow(sides: Sequence[Side], works: bool, width: int) -> list[str]:
     lines = []
     for side in sides:
         one = side.quantity
-        shown = "" if side.shown is None else number(one, side.shown)
+        shown = "" if side.shown is None else f"{number(one, side.shown)}{mark(side.caution)}"
         text = f"{one.name}, {number(one, one.now)}: {WAYS[works, side.up]} {shown}"
         stops = "" if side.stops is None else words.subject(side.stops)
         lines += [wrap(text, width), wrap(stops, width, "  ")]
@@ -128,6 +126,7 @@ def _said(result: Reserve) -> str:
     one = near.quantity
     way = WAYS[result.works, near.up]
     text = f"{one.name} {way} {number(one, near.shown)}, {number(one, one.now)} now."
+    text += f" There, {near.caution.words}." if near.caution is not None else ""
     if unsure and result.works:
         return f"{unsure} {SO_FAR} least to spare: {text}"
     if unsure:

@@ -7,9 +7,10 @@ from outrigger.base.shell import command
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines
 from outrigger.report.words import wrap
 from outrigger.studies.sizes import Choice, Rejected, Sizes
+from outrigger.verdict.back_span import mark
 
 MOST_SHOWN = 5  # of those that follow the framing, and of those that do not
 MOST_LISTED = 12  # back spans
@@ -46,6 +47,8 @@ def page(
     if result.rejected:
         lines += ["", "At no spacing and back span:"]
         lines += [wrap(_why(one, several), width, "  ") for one in result.rejected]
+    shown: list[Choice | Rejected] = [*kept[:MOST_SHOWN], *off[:MOST_SHOWN], *result.rejected]
+    lines += caution_lines((one.caution for one in shown), width)
     return sweep_words.page(
         result.asked, width, lines, _said(result, file, typed), sample=sample, overrides=overrides,
         first=unsure,
@@ -84,7 +87,7 @@ def _listed(
         deep = ", deeper than the roof insulation" if one.deep else ""
         text = (
             f"{one.board_feet:.2f} bd ft, {one.clips:.2g} clips: {one.size}{kind} {one.grade}"
-            f"{better} at {_spacing(one.spacing)}, back span {length(one.back_span)}{deep}. "
+            f"{better} at {_spacing(one.spacing)}, back span {_back(one)}{deep}. "
             f"Closest: {words.subject(one.row)}, {words.ratio(one.row.ratio)}."
         )
         # a command is not folded: it is there to be copied
@@ -92,6 +95,10 @@ def _listed(
     if more := len(found) - MOST_SHOWN:
         lines += [f"  {more} more with --json."] if more > 0 else []
     return lines
+
+
+def _back(one: Choice | Rejected) -> str:
+    return f"{length(one.back_span)}{mark(one.caution)}"
 
 
 def _spacing(value: float) -> str:
@@ -106,9 +113,9 @@ def _adopt(one: Choice, file: str, typed: Sequence[str]) -> str:
 def _why(one: Rejected, several: bool) -> str:
     grades = "every grade" if one.every and len(one.grades) > 1 else ", ".join(one.grades)
     kind = f" {one.species}" if several else ""
-    closest = f"{one.grade} at {_spacing(one.spacing)}, back span {length(one.back_span)}: "
+    closest = f"{one.grade} at {_spacing(one.spacing)}, back span {_back(one)}: "
     if len(one.grades) == 1:
-        closest = f"{_spacing(one.spacing)}, back span {length(one.back_span)}: "
+        closest = f"{_spacing(one.spacing)}, back span {_back(one)}: "
     used = words.ratio(one.row.ratio) if one.row.ratio is not None else one.row.check.why
     return f"{one.size}{kind} {grades}. Closest, {closest}{words.subject(one.row)} {used}."
 
@@ -126,5 +133,5 @@ def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
     used = words.ratio(near.row.ratio) if near.row.ratio is not None else near.row.check.why
     return (
         f"NOTHING WORKS. Closest: {near.size} {near.grade} at {_spacing(near.spacing)}, back span "
-        f"{length(near.back_span)}, stopped by {words.subject(near.row)} {used}."
+        f"{_back(near)}, stopped by {words.subject(near.row)} {used}."
     )
