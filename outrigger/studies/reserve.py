@@ -221,6 +221,17 @@ def least_back_span(case: Case) -> float:
     )
 
 
+def back_span_lines(case: Case, otherwise: float, least: float) -> Array:
+    """Back spans from the least on that a study looks at, in: those that reach a line of framing
+    across the outriggers; along them, or not given, steps of `otherwise`."""
+    house = case.house_roof
+    step, first = otherwise, 0.0
+    if house.framing_parallel is False and house.framing_spacing and house.framing_at is None:
+        step, first = house.framing_spacing, house.framing_offset
+    lines = first + step * np.arange(int(MOST_BACK_SPAN_IN / step) + 1)
+    return np.asarray(lines[(lines >= least) & (lines <= MOST_BACK_SPAN_IN)])
+
+
 def quantities(case: Case) -> list[Quantity]:
     """The numbers of a case that are stated and can be asked about."""
     piece = case.outrigger

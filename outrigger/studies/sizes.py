@@ -19,8 +19,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers, with_values
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
-from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.search import MOST_BACK_SPAN_IN
+from outrigger.studies.reserve import back_span_lines, least_back_span, named_places
 from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
@@ -192,12 +191,8 @@ def back_spans(case: Case) -> Array:
     Framing across the outriggers has lines at its spacing from the edge; along them, or not given,
     each half foot is one. None but the stated one is under twice the arm, which is cautioned.
     """
-    house = case.house_roof
-    across = house.framing_parallel is False and house.framing_spacing
-    step = house.framing_spacing if across and house.framing_spacing else BACK_STEP_IN
-    lines = np.arange(1, int(MOST_BACK_SPAN_IN / step) + 1) * step
     least = max(TIMES_ARM * float(np.max(geometry(Batch(case)).arm)), least_back_span(case))
-    return np.unique([*lines[lines >= least], case.outrigger.back_span])
+    return np.unique([*back_span_lines(case, BACK_STEP_IN, least), case.outrigger.back_span])
 
 
 def _families(asked: Design, species: Sequence[str]) -> Iterator[tuple[str, lumber.Grade, str]]:

@@ -24,6 +24,7 @@ from outrigger.verdict.notes import doubtful
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
 ANY_WIDTH = 10_000
+OPEN = "?"  # beside a length at which more is open than in the case as stated
 LEFT = 9  # characters for the snow before a row
 
 
@@ -41,7 +42,7 @@ def page(
         lines += ["", wrap(f"{_snow(result)} down, roof span across", width)]
         lines += _block(result, spans, keys, column)
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
-    lines += caution_lines((cell.caution for cell in result.cells), width)
+    lines += _marks(result, width)
     lines += ["", wrap(HOLDS, width)]
     lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
     return sweep_words.page(
@@ -50,9 +51,21 @@ def page(
     )  # fmt: skip
 
 
+def _marks(result: Card, width: int) -> list[str]:
+    """What the marks beside lengths mean."""
+    lines = caution_lines((cell.caution for cell in result.cells), width)
+    if result.open:
+        text = f"{OPEN} not known to work, open there: {'; '.join(result.open)}."
+        lines.append(wrap(text, width, "  "))
+    return lines
+
+
 def _unsure(result: Card) -> str:
     """That it cannot be said what works, and why; empty: some cell works, or none does."""
-    return result.unknown.cannot_say("what works") if result.answer == "open" else ""
+    if result.answer != "open":
+        return ""
+    every = f"CANNOT SAY what works: no cell works without what is open: {'; '.join(result.open)}."
+    return result.unknown.cannot_say("what works") or every
 
 
 def _block(
@@ -106,7 +119,7 @@ def _lengths(cell: Cell) -> str:
     if cell.low is None or cell.high is None:
         return "-"
     low, high = (sixteenths(v).removesuffix(" in") for v in (cell.low, cell.high))
-    caution = mark(cell.caution)
+    caution = f"{mark(cell.caution)}{OPEN if cell.open else ''}"
     if cell.to_the_end:
         return f"{high if cell.over == 'gap' else low}{caution}"
     return f"{low} to {high}{caution}" if cell.over == "gap" else f"{low}{caution} to {high}"
@@ -143,11 +156,13 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
 
 
 def _said(result: Card) -> str:
-    count = sum(cell.low is not None for cell in result.cells)
+    count = sum(cell.works for cell in result.cells)
+    asked = sum(bool(cell.open) for cell in result.cells)
+    more = f", {asked} more are open ({OPEN})" if asked else ""
     what = "gap" if result.over == "gap" else "back span"
-    text = f"{count} of {len(result.cells)} cells have a {what} that works"
+    text = f"{count} of {len(result.cells)} cells have a {what} that works{more}"
     if unsure := _unsure(result):
-        return f"{unsure} {SO_FAR} {count} of {len(result.cells)} cells have a {what}."
+        return f"{unsure} {SO_FAR} {count} of {len(result.cells)} cells have a {what}{more}."
     return f"{words.capital(text)}."
 
 
@@ -156,8 +171,10 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
     name = "gap" if result.over == "gap" else "back_span"
     stamped = stamp(result.unknown, sample)
     return [
-        stamped
-        | {
+        {
+            **stamped,
+            "verdict": "open" if cell.open else stamped["verdict"],
+            "open": [*stamped["open"], *(text for text in cell.open)],
             "spacing_in": cell.spacing,
             "snow_psf": cell.snow,
             "roof_span_ft": cell.span,
@@ -167,6 +184,7 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
             "place": None if cell.stops is None else cell.stops.check.place,
             "house_snow_psf": cell.house_snow,
             "caution": caution_words(cell.caution),
+            "works": cell.works and not result.unknown.missing,
         }
         for cell in result.cells
     ]
@@ -174,7 +192,10 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
 
 def as_csv(result: Card, sample: bool = False) -> str:
     """The rows as CSV; blank where nothing works."""
-    rows = [row | {"open": " ".join(row["open"])} for row in as_rows(result, sample)]
+    rows = [
+        row | {"open": " ".join(row["open"]), "works": str(row["works"]).lower()}
+        for row in as_rows(result, sample)
+    ]
     rows = [row | {"sample": str(sample).lower()} for row in rows]
     text = io.StringIO()
     writer = csv.DictWriter(text, list(rows[0]), lineterminator="\n")
@@ -188,7 +209,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
     keys = _keys(result)
     asked = result.asked
     project = asked.case.project
-    cautioned = caution_lines((cell.caution for cell in result.cells), ANY_WIDTH)
+    cautioned = [text.strip() for text in _marks(result, ANY_WIDTH)]
     holds = [{"name": name, "text": f"{text}."} for name, text in assumptions(result)]
     return {
         "sample": words.SAMPLE if sample else "",

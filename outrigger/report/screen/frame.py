@@ -83,6 +83,17 @@ def caution_lines(found: Iterable[ShortBack | None], width: int) -> list[str]:
     return [wrap(f"{one.mark} {one.words}.", width, "  ") for one in SHORT_BACKS if one in used]
 
 
+def between_lines(case: Case) -> str:
+    """That back spans between two lines of crossing framing are open; empty: it does not cross."""
+    house = case.house_roof
+    if house.framing_parallel is not False or house.framing_spacing is None:
+        return ""
+    return (
+        f"The house framing crosses every {length(house.framing_spacing)}: at a back span between "
+        "two of its lines the clips miss it, and check leaves that open."
+    )
+
+
 def number(quantity: Quantity, value: float) -> str:
     """A stated number for people, in its unit; one that its step does not reach in full."""
     if quantity.unit == "in":

@@ -11,7 +11,7 @@ from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import letters
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import SO_FAR, caution_lines
+from outrigger.report.screen.frame import SO_FAR, between_lines, caution_lines
 from outrigger.report.screen.gap_change import answers
 from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
@@ -176,7 +176,8 @@ def _legend(found: GapStudy, width: int) -> str:
         "else as stated. "
     )
     if any(row.listed for row in found.rows):
-        text += "Clip at least: the listed value each needs, in the column read for it."
+        text += "Clip at least: the listed value each needs, in the column read for it. "
+    text += between_lines(found.case)
     return wrap(text, width, "  ")
 
 

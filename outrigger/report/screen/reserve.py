@@ -9,7 +9,7 @@ from outrigger.formula.check import Status
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines, number
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, between_lines, caution_lines, number
 from outrigger.report.words import wrap
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve, Side
@@ -50,6 +50,8 @@ def page(
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
     lines += [*caution_lines((side.caution for side in found), width), *_house_snow(result, width)]
+    if any(side.quantity.key == "outrigger.back_span" for side in found):
+        lines += [wrap(text, width) for text in [between_lines(result.asked.case)] if text]
     rest = [side for side in result.sides if side.turn is None]
     if rest:
         lines += [""] if found else []
