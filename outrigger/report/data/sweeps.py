@@ -88,6 +88,7 @@ def size_rows(
         stamped
         | {
             "species": one.species,
+            "plies": one.plies,
             "size": one.size,
             "grade": one.grade,
             "grades": list(one.grades),
