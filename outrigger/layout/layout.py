@@ -97,6 +97,16 @@ class LaidOut:
         return sum(len(line.misses) for line in self.lines)
 
     @property
+    def fails(self) -> bool:
+        """The wall fails: nothing of it is to be built."""
+        return self.design.verdict == "fail"
+
+    @property
+    def failing(self) -> list[int]:
+        """Numbers of the marks that fail."""
+        return [line.number for line in self.lines if line.status == "fail"]
+
+    @property
     def moving(self) -> str:
         """The load case that comes and goes with the most on a wall line."""
         loads = self.lines[self.worst - 1].loads
