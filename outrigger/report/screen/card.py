@@ -13,7 +13,7 @@ from outrigger.report.data.sweeps import stamp
 from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines
+from outrigger.report.screen.frame import ANY_WIDTH, LEAST_WIDTH, SO_FAR, caution_lines
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
@@ -23,7 +23,6 @@ from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
-ANY_WIDTH = 10_000
 OPEN = "?"  # beside a length at which more is open than in the case as stated
 LEFT = 9  # characters for the snow before a row
 

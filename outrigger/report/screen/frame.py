@@ -16,7 +16,7 @@ from outrigger.verdict.back_span import SHORT_BACKS, ShortBack
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import RUN
 
-LEAST_WIDTH = 30
+LEAST_WIDTH, ANY_WIDTH = 30, 10_000
 SO_FAR = "By what is stated so far,"  # before what the numbers say while something is missing
 
 

@@ -49,7 +49,7 @@ def page(
         lines.append("")
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
-    lines += [*caution_lines((side.caution for side in found), width), *_house_snow(result, width)]
+    lines += [*caution_lines((side.caution for side in found), width), *house_snow(result, width)]
     if any(side.quantity.key == "outrigger.back_span" for side in found):
         lines += [wrap(text, width) for text in [between_lines(result.asked.case)] if text]
     rest = [side for side in result.sides if side.turn is None]
@@ -62,7 +62,7 @@ def page(
     )
 
 
-def _house_snow(result: Reserve, width: int) -> list[str]:
+def house_snow(result: Reserve, width: int) -> list[str]:
     """What becomes of the house roof's own snow."""
     text = sweep_words.house_snow(result.asked.case)
     swept = any(side.quantity.key in one_snow.SNOWS for side in result.sides)
