@@ -94,7 +94,7 @@ def case(tables: Mapping[str, Any], *settings: str) -> Case:
         CaseFaultsError: every fault of the case at once, those between keys too.
     """
     raw = copy.deepcopy(dict(tables))
-    overrides = tuple(_settings.apply(raw, setting) for setting in settings)
+    overrides = _settings.apply_all(raw, settings)
     found = validate(raw, "case")
     return found.read_from(Origin(raw, "", settings, overrides))
 

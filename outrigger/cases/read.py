@@ -12,7 +12,7 @@ from outrigger.base.files import read_up_to
 from outrigger.base.shell import command
 from outrigger.cases.faults import CaseFaultsError, Fault, key_part
 from outrigger.cases.model import Case, Origin
-from outrigger.cases.settings import Override, apply
+from outrigger.cases.settings import Override, apply_all
 from outrigger.cases.validate import validate
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
@@ -34,7 +34,7 @@ class CaseFile:
             CaseFaultsError: the file is wrong; every fault at once.
         """
         raw, typed = self.tables(), tuple(settings)
-        overrides = tuple(apply(raw, setting) for setting in typed)
+        overrides = apply_all(raw, typed)
         case = validate(raw, self.path.name, key_lines(self.text))
         return case.read_from(Origin(raw, self.text, typed, overrides, str(self.path))), overrides
 
@@ -45,8 +45,7 @@ class CaseFile:
             InputError: as `case`.
         """
         raw = parse(self.text, self.path.name)
-        for setting in settings:
-            apply(raw, setting)
+        apply_all(raw, settings)
         return raw
 
 

@@ -4,11 +4,12 @@ import difflib
 import json
 import re
 import tomllib
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.cases import one_snow
 from outrigger.cases.sections import SECTIONS
 
 SHORT_NAMES = {
@@ -24,16 +25,29 @@ SHORT_NAMES = {
 _WORD = r"[^\W\d][\w\-]*"
 _NAME = rf"{_WORD}(?:\[[^\[\]]+\])?(?:\.{_WORD})*"  # "hold_down[back].count", "gap.width"
 _ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
+INSULATION = ("insulation", "roof_insulation", "gap.insulation")
+# what a key that moves no ratio by itself means for another that does
+BEARS_ELSEWHERE = {
+    "gap.roof_insulation": ": thicker insulation and its sheathing are dead load on the back span, "
+    "house_roof.dead"
+}
 BACK_CLIP = "hold_down[back].rated_uplift"
 
 
 @dataclass(frozen=True)
 class Override:
-    """One `name=value` of the command line: the key it sets, its new and its old value."""
+    """One `name=value` of the command line: the key it sets, its new and its old value.
+
+    too: what it moves with it; `left`: what it does not move, for people; `unmoved`: no ratio moves
+    with it.
+    """
 
     key: str
     value: Any
     before: Any
+    too: "Override | None" = None
+    left: str = ""
+    unmoved: bool = False
 
     @property
     def text(self) -> str:
@@ -41,7 +55,18 @@ class Override:
         said = "does not say" if self.before is None else f"says {spoken(self.before)}"
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
-        return f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
+        text = f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
+        if self.too is not None:
+            now, was = _shortly(self.too.value), _shortly(self.too.before)
+            text += f"; on the house roof {now} too, was {was}"
+        if self.unmoved:
+            text += f"; no ratio moves with it{BEARS_ELSEWHERE.get(self.key, '')}"
+        return text + self.left
+
+
+def _shortly(value: object) -> str:
+    """A load for people, in three decimals at most: 17.857 psf."""
+    return re.sub(r"(\.\d{3})\d+", r"\1", spoken(value))
 
 
 def spoken(value: object) -> str:
@@ -49,6 +74,30 @@ def spoken(value: object) -> str:
     if isinstance(value, str):
         return re.sub(r"(?<=\d)(?=(in|ft|psf|plf|lb|psi|mph)\b)", " ", value)
     return json.dumps(value, default=str)
+
+
+def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, ...]:
+    """Put settings over the tables of a file, and one snow over the whole site: a house roof's own
+    snow moves with the garage roof's, unless it is set itself.
+
+    Raises:
+        InputError: as `apply`.
+    """
+    found = [apply(raw, setting) for setting in settings]
+    snows = [i for i, one in enumerate(found) if one.key in one_snow.SNOWS]
+    house = raw.get("house_roof")
+    if not snows or not isinstance(house, dict) or any(one.key == one_snow.HOUSE for one in found):
+        return tuple(found)
+    last, own = found[snows[-1]], house.get("snow")
+    first = next(one for one in found if one.key == last.key)
+    if now := one_snow.in_proportion(own, first.before, last.value):
+        house["snow"] = now
+        too = Override(one_snow.HOUSE, now, own)
+        found[snows[-1]] = replace(last, too=too)
+    elif own is not None and not one_snow.is_none(own):
+        left = f"; on the house roof {spoken(own)} as the file says: no snow there to go by"
+        found[snows[-1]] = replace(last, left=left)
+    return tuple(found)
 
 
 def apply(raw: dict[str, Any], setting: str) -> Override:
@@ -68,6 +117,12 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
         raise InputError(
             f'"{setting}": {name} is not how a key is written.{meant} Write it as in the file, one '
             "dot between two words: gap.width=9in, or hold_down[back].count=2."
+        )
+    if name in INSULATION:
+        raise InputError(
+            f'"{setting}": which insulation? Over the deck, gap.roof_insulation={written.strip()}: '
+            "the screws through it and what it covers follow, and what it weighs is "
+            f"house_roof.dead. Between the buildings, gap.width={written.strip()}: the arm follows."
         )
     value = _value(written.strip())
     key = full_name(name, raw)
@@ -166,7 +221,7 @@ def _written_into(text: str, overrides: Sequence[Override]) -> str:
     import tomlkit
 
     document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
-    for override in overrides:
+    for override in (one for stated in overrides for one in (stated, stated.too) if one):
         *path, field = override.key.split(".")
         if (alike := _ALIKE.fullmatch(override.key)) is not None:
             entries = document["hold_down"]

@@ -20,6 +20,7 @@ from outrigger.cli.common import (
     case_of,
     say,
     split,
+    told,
 )
 from outrigger.report import words
 from outrigger.report.data import check as data
@@ -80,6 +81,7 @@ def check_command(
         _asked(result, output("--ask", sheet, SHEETS, [file.path], overwrite), width, sample)
     else:
         found, command = ways_of(result, case_words, file)
+        overrides = told(file, split(case_words)[1], overrides, result)
         whole = partial(screen.page, steps=steps) if everything or steps else first.page
         say(whole(result, width, sample=sample, overrides=overrides, ways=found, command=command))
     raise typer.Exit(EXIT[result.verdict])

@@ -3,6 +3,7 @@
 import shutil
 import sys
 import textwrap
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -16,6 +17,7 @@ from outrigger.cases.read import CaseFile, opened, read_text
 from outrigger.cases.settings import Override
 from outrigger.formula.check import Status
 from outrigger.report import words
+from outrigger.verdict.design import Design
 
 BAD_INPUT = 2
 BROKEN = 70  # a mistake of the program itself; as other programs say it
@@ -76,6 +78,17 @@ def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], 
     read = opened(Path(file) if file else SAMPLE_FILE)
     case, overrides = read.case(settings)
     return case, overrides, read, not file or case.project.invented
+
+
+def told(
+    file: CaseFile, settings: Sequence[str], overrides: tuple[Override, ...], result: Design
+) -> tuple[Override, ...]:
+    """The settings as they are told, those marked that move no ratio."""
+    if not overrides:
+        return ()
+    from outrigger.studies.unmoved import marked  # most runs set nothing, and start sooner
+
+    return marked(file, settings, overrides, result)
 
 
 def _is_case(path: Path) -> bool:

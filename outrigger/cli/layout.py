@@ -1,5 +1,6 @@
 """The command `layout`."""
 
+import json
 import shutil
 import sys
 from pathlib import Path
@@ -7,6 +8,7 @@ from typing import Annotated
 
 import typer
 
+from outrigger.base.errors import InputError
 from outrigger.base.outputs import PICTURES, output
 from outrigger.cli.common import EXIT, CaseArgument, case_of, say
 from outrigger.report import words
@@ -17,6 +19,7 @@ SAMPLE_RUN = "layout.run=24 ft"
 def layout_command(
     case_words: CaseArgument = None,
     as_csv: Annotated[bool, typer.Option("--csv", help="The marks as CSV.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="The marks as JSON rows.")] = False,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="Write the page to build from.")] = None,
     plan: Annotated[
         Path | None, typer.Option("--plan", help="Write the plan to scale, .svg or .png.")
@@ -32,6 +35,8 @@ def layout_command(
     from outrigger.report.draw import layout as layout_files
     from outrigger.report.screen import layout as layout_page
 
+    if as_json and as_csv:
+        raise InputError("--json and --csv: give one of them.")
     given = list(case_words or [])
     no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
     if no_file and not any(word.startswith("layout.run") for word in given):
@@ -45,10 +50,12 @@ def layout_command(
     if picture is not None:
         kind = picture.path.suffix.lower().removeprefix(".")
         picture.write(layout_files.plan(laid, kind, sample))
+    if (as_csv or as_json) and sample:
+        print(words.SAMPLE, file=sys.stderr)
     if as_csv:
-        if sample:
-            print(words.SAMPLE, file=sys.stderr)
-        say(layout_page.marks_csv(laid).rstrip("\n"))
+        say(layout_page.marks_csv(laid, sample).rstrip("\n"))
+    elif as_json:
+        say(json.dumps(layout_page.mark_rows(laid, sample), indent=1, allow_nan=False))
     else:
         width = shutil.get_terminal_size().columns
         say(layout_page.page(laid, width, sample=sample, overrides=overrides))

@@ -22,6 +22,7 @@ from outrigger.cli.common import (
     say,
     split,
     tell,
+    told,
 )
 from outrigger.report import words
 from outrigger.report.screen.progress import Progress
@@ -82,6 +83,7 @@ def gap_command(
     else:
         width = shutil.get_terminal_size().columns
         change = consequences.of(found)
+        overrides = told(file, split(case_words)[1], overrides, found.asked)
         say(gap_page.page(found, change, width, sample=sample, overrides=overrides))
     raise typer.Exit(EXIT[found.answer])
 
@@ -125,7 +127,7 @@ def compare_command(
     found = compare.compare(before, after, *said)
     one, other = (str(path) if path != SAMPLE_FILE else "the sample" for path, _ in sides)
     width = shutil.get_terminal_size().columns
-    overrides = cases[1][1]
+    overrides = told(files[sides[1][0]], sides[1][1], cases[1][1], after)
     sample = before.case.project.invented or after.case.project.invented
     say(compare_page.page(found, (one, other), width, sample=sample, overrides=overrides))
     raise typer.Exit(EXIT[after.verdict])

@@ -22,6 +22,7 @@ from outrigger.marks.feet import on_bare_panel
 from outrigger.marks.framing import framing_centres, lands
 from outrigger.marks.of_case import clip_offsets, pieces_of, row_of, wanted_of
 from outrigger.marks.row import Piece
+from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult, closest_of
 from outrigger.verdict.design import Design, Designs, design
 
@@ -53,12 +54,13 @@ class MarkLine:
 @dataclass(frozen=True)
 class Better:
     """Another value of one key and how many clips then miss; with a first mark, how far the row is
-    shifted, in, away from the datum."""
+    shifted, in, away from the datum; with a back span its caution, where it is short."""
 
     key: str
     value: float
     misses: int
     shift: float = 0.0
+    caution: ShortBack | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,6 +95,16 @@ class LaidOut:
     def misses(self) -> int:
         """Of those the ones that miss."""
         return sum(len(line.misses) for line in self.lines)
+
+    @property
+    def fails(self) -> bool:
+        """The wall fails: nothing of it is to be built."""
+        return self.design.verdict == "fail"
+
+    @property
+    def failing(self) -> list[int]:
+        """Numbers of the marks that fail."""
+        return [line.number for line in self.lines if line.status == "fail"]
 
     @property
     def moving(self) -> str:
@@ -201,7 +213,9 @@ def _better(laid: LaidOut) -> Iterator[Better]:
             here = -float(x[at][0, 0])
             key = "outrigger.back_span" if at == BACK else f"hold_down at {at}"
             if here - off > 0:
-                yield Better(key, here - off, laid.misses - len(laid.lines))
+                arm = float(laid.design.shape.arm[0, 0])
+                short = short_back(here - off, arm) if at == BACK else None
+                yield Better(key, here - off, laid.misses - len(laid.lines), caution=short)
         return
     missed = {at for line in laid.lines for at in line.misses}
     if all(on_bare_panel(case, hold) for hold in case.hold_down if hold.name in missed):

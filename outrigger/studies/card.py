@@ -17,14 +17,17 @@ from numpy.typing import NDArray
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
 from outrigger.base.errors import InputError
+from outrigger.cases import one_snow
 from outrigger.cases.model import Case
+from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
-from outrigger.studies.reserve import least_back_span, named_places
+from outrigger.studies.reserve import back_span_lines, least_back_span, named_places
+from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
-from outrigger.verdict.unknown import Unknown
+from outrigger.verdict.unknown import Unknown, more_open
 
 Over = Literal["gap", "back span"]
 
@@ -39,19 +42,30 @@ LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree n
 class Cell:
     """One spacing (in), snow (psf) and roof span (ft): the lengths that work, in, or None.
 
+    house_snow: on the house roof, psf, where it has a snow of its own; None: it has none.
     low to high work, all of them at the first look; `stops`: the check that decides just past the
     largest gap or just under the least back span, and in a blank cell at the length that comes
-    closest. None: it works to the end of what was looked at.
+    closest. None: it works to the end of what was looked at. `caution`: where the back span is
+    short beside the arm at the largest gap, or the least back span is. `open`: what is open at
+    those lengths and not in the case as stated: then it is not known to work.
     """
 
     spacing: float
     snow: float
+    house_snow: float | None
     span: float
     low: float | None
     high: float | None
     stops: CheckResult | None
     over: Over
     to_the_end: bool  # every smaller gap, or longer back span, of the grid works too
+    caution: ShortBack | None = None
+    open: tuple[str, ...] = ()
+
+    @property
+    def works(self) -> bool:
+        """Some length works, and nothing more is open there than in the case as stated."""
+        return self.low is not None and not self.open
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,8 +83,13 @@ class Card:
 
     @property
     def works(self) -> bool:
-        """Some cell is not blank."""
-        return any(cell.low is not None for cell in self.cells)
+        """Some cell is neither blank nor open."""
+        return any(cell.works for cell in self.cells)
+
+    @property
+    def open(self) -> list[str]:
+        """What is open in some cells alone, each once."""
+        return list(dict.fromkeys(text for cell in self.cells for text in cell.open))
 
     @cached_property
     def unknown(self) -> Unknown:
@@ -79,7 +98,10 @@ class Card:
 
     @property
     def answer(self) -> Status:
-        """Pass when some cell is not blank; open: cannot say, for what is missing."""
+        """Pass when some cell works; open: cannot say, for what is missing, or since every cell
+        that is not blank is open."""
+        if self.open and not self.works:
+            return "open"
         return self.unknown.answer(self.works)
 
 
@@ -95,17 +117,19 @@ def card(
     """The card of a case; spacings in, snows psf, spans ft; `told` hears designs done, and of how
     many.
 
-    The stated snow is swept at its own level: roof snow where the file gives it, else ground snow.
+    The stated snow is swept at its own level: ground snow where the file gives it, else roof snow;
+    a house roof's own snow in the same proportion.
 
     Raises:
-        InputError: the case has no roof span or no snow to change.
+        InputError: the roof's load does not follow from a span and a snow.
     """
+    asked = design(case)
     snow_key = _snow_key(case)
     places = list(product(spacings, snows, spans))
     lengths = _lengths(case, over)
-    finder = _Finder(named_places(case), over, snow_key, places, lengths, told)
+    finder = _Finder(asked, over, snow_key, places, lengths, told)
     return Card(
-        asked=design(case),
+        asked=asked,
         over=over,
         snow_key=snow_key,
         spacings=tuple(spacings),
@@ -130,23 +154,22 @@ def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
 
 def _snow_key(case: Case) -> str:
     roof, snow = case.garage_roof, case.snow
-    if not roof.bearing or roof.span is None or roof.line is not None:
+    if not roof.bearing or roof.line is not None:
         raise InputError(
             "card: the roof's load does not follow from garage_roof.span here (a truss sheet's "
             "line, or a wall that bears no roof). Give span and snow instead."
         )
-    if snow.roof is None and not snow.ground:
+    if snow.roof is None and snow.ground == 0:
         raise InputError('card: no snow to change. Give [snow] ground = "25 psf", or roof.')
-    return "snow.ground" if snow.roof is None else "snow.roof"
+    return "snow.ground" if snow.roof is None and snow.ground is not None else "snow.roof"
 
 
 def _lengths(case: Case, over: Over) -> Array:
-    """The grid of gaps or back spans, in."""
-    if over == "gap":
-        start, end, step = GAP
-    else:
-        step, end = BACK_SPAN_STEP_IN, search.MOST_BACK_SPAN_IN
-        start = float(np.ceil(least_back_span(case)))
+    """The grid of gaps or back spans, in; of back spans the lines of framing across the outriggers,
+    where the back clips land, else every inch."""
+    if over == "back span":
+        return back_span_lines(case, BACK_SPAN_STEP_IN, least_back_span(case))
+    start, end, step = GAP
     return np.asarray(start + np.arange(round((end - start) / step) + 1) * step)
 
 
@@ -155,27 +178,40 @@ class _Finder:
 
     def __init__(
         self,
-        case: Case,
+        asked: Design,
         over: Over,
         snow_key: str,
         places: list[tuple[float, float, float]],
         lengths: Array,
         told: Callable[[int, int], None] | None,
     ) -> None:
-        self.case, self.over, self.snow_key = case, over, snow_key
+        self.asked, self.over, self.snow_key = asked, over, snow_key
+        self.case = named_places(asked.case)
         self.places, self.lengths, self.told = places, lengths, told
         self.done = self.known = 0
         self.table = np.array(places)
 
+    @property
+    def _length(self) -> str:
+        return "gap.width" if self.over == "gap" else "outrigger.back_span"
+
     def _swept(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> dict[str, Array]:
         spacing, snow, span = self.table[which].T
-        length = "gap.width" if self.over == "gap" else "outrigger.back_span"
-        return {
-            "outrigger.spacing": spacing,
-            self.snow_key: units.psi(snow),
-            "garage_roof.span": units.inches(span),
-            length: self.lengths[at],
-        }
+        return one_snow.moved(
+            self.case,
+            {
+                "outrigger.spacing": spacing,
+                self.snow_key: units.psi(snow),
+                "garage_roof.span": units.inches(span),
+                self._length: self.lengths[at],
+            },
+        )
+
+    def _house_snow(self, snow: float) -> float | None:
+        """The house roof's own snow beside one of the garage roof, psf."""
+        own = self.case.house_roof.snow
+        with_it = one_snow.moved(self.case, {self.snow_key: units.psi(snow)})
+        return None if own is None else float(units.psf(with_it.get(one_snow.HOUSE, own)))
 
     def judged(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> tuple[Bools, Array]:
         """Whether places work at lengths of the grid, and their largest ratios."""
@@ -193,14 +229,18 @@ class _Finder:
     def cells(self) -> list[Cell]:
         """First look, then the stretch that works refined to the grid, then what stops it."""
         count, step = len(self.places), self.lengths[1] - self.lengths[0]
-        every = round(LOOK_IN[self.over] / step)
+        every = max(1, round(LOOK_IN[self.over] / step))
         looks = np.unique([*range(0, len(self.lengths), every), len(self.lengths) - 1])
         held, ratios = self.judged(np.repeat(np.arange(count), len(looks)), np.tile(looks, count))
         ends = [_stretch(row, looks, self.over) for row in held.reshape(count, -1)]
         ends = self._refined(ends)
+        short = short_backs(self.case, {self._length: self.lengths})
+        open_at = self._open(ends)
         stops = self._stops(ends, looks[np.argmin(ratios.reshape(count, -1), axis=1)])
         cells = []
-        for (spacing, snow, span), (low, high), stop in zip(self.places, ends, stops, strict=True):
+        for i, ((spacing, snow, span), (low, high)) in enumerate(
+            zip(self.places, ends, strict=True)
+        ):
             blank = low < 0
             least, most = (None if blank else float(self.lengths[at]) for at in (low, high))
             far = low == 0 if self.over == "gap" else high == len(self.lengths) - 1
@@ -208,19 +248,22 @@ class _Finder:
                 Cell(
                     spacing=spacing,
                     snow=snow,
+                    house_snow=self._house_snow(snow),
                     span=span,
                     low=least,
                     high=most,
-                    stops=stop,
+                    stops=stops[i],
                     over=self.over,
                     to_the_end=far,
+                    caution=None if blank else short[high if self.over == "gap" else low],
+                    open=open_at[i],
                 )
             )
         return cells
 
     def _refined(self, ends: list[tuple[int, int]]) -> list[tuple[int, int]]:
         """Each end moved outward as far as every length of the grid up to it works."""
-        every = round(LOOK_IN[self.over] / (self.lengths[1] - self.lengths[0]))
+        every = max(1, round(LOOK_IN[self.over] / (self.lengths[1] - self.lengths[0])))
         last = len(self.lengths) - 1
         asked = [
             (i, end, at)
@@ -238,6 +281,22 @@ class _Finder:
             if works and abs(at - found[i][end]) == 1:
                 found[i][end] = at
         return [(low, high) for low, high in found]
+
+    def _open(self, ends: list[tuple[int, int]]) -> list[tuple[str, ...]]:
+        """What is open at the lengths of each cell that is not in the case as stated."""
+        found: list[dict[str, None]] = [{} for _ in ends]
+        some = [(i, at) for i, pair in enumerate(ends) if pair[0] >= 0 for at in sorted({*pair})]
+        which, at = (np.array([one[k] for one in some], dtype=np.intp) for k in (0, 1))
+        if not some:
+            return [()] * len(ends)
+        swept = self._swept(which, at)
+        for part, result in search.designs(self.case, swept):
+            for i in range(part.stop - part.start):
+                k = part.start + i
+                one = with_numbers(self.case, {p: float(of[k]) for p, of in swept.items()})
+                said = more_open(result, i, one, self.asked)
+                found[int(which[k])] |= dict.fromkeys(said)
+        return [tuple(texts) for texts in found]
 
     def _stops(
         self, ends: list[tuple[int, int]], closest: NDArray[np.intp]

@@ -24,6 +24,7 @@ from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import FORM, ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
+from outrigger.verdict.back_span import short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 from outrigger.wood import lumber
@@ -188,7 +189,9 @@ def _back_spans(case: Case) -> Iterator[Found]:
     spans = spans[np.argsort(np.abs(spans - stated), kind="stable")]
     back = _first(case, "outrigger.back_span", spans[spans != stated])
     if back is not None:
-        yield f"back_span={back:g}in", f"with a back span of {length(back)}"
+        short = short_backs(case, {"outrigger.back_span": np.array([back])})[0]
+        caution = "" if short is None else f", a {short.words}"
+        yield f"back_span={back:g}in", f"with a back span of {length(back)}{caution}"
 
 
 def _narrower(case: Case) -> Iterator[Found]:

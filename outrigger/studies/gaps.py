@@ -17,7 +17,7 @@ from outrigger.actions.geometry import geometry
 from outrigger.actions.places import BACK, place_name
 from outrigger.base.errors import InputError
 from outrigger.base.units import SIXTEENTH
-from outrigger.cases.batch import Batch
+from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
@@ -26,6 +26,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.kind import Group, Link
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
+from outrigger.verdict.back_span import ShortBack, short_back, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
 from outrigger.verdict.unknown import Unknown, verdicts
@@ -44,9 +45,10 @@ class GapRow:
     """One gap: lengths in, forces lb.
 
     ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
-    where no back span up to 12 ft works. `verdict`: that of `check`. `pulls`: largest uplift on
-    one clip by place; `listed`: by place of rated clips the least listed value of the column read
-    that is enough, in whole pounds, None where 8,000 lb is not.
+    where no back span up to 20 ft works; `caution`, `least_caution`: where the back span, or the
+    least one, is short beside the arm at that gap. `verdict`: that of `check`. `pulls`: largest
+    uplift on one clip by place; `listed`: by place of rated clips the least listed value of the
+    column read that is enough, in whole pounds, None where 8,000 lb is not.
     """
 
     gap: float
@@ -57,7 +59,9 @@ class GapRow:
     ratios: dict[Group, float | None]
     governing: CheckResult
     pulls: dict[str, float]
+    caution: ShortBack | None = None
     least_back_span: float | None = None
+    least_caution: ShortBack | None = None
     listed: dict[str, float | None] = field(default_factory=dict)
 
 
@@ -78,7 +82,8 @@ class GapStudy:
     for that gap, and the back span is what a wider gap leaves. `largest`: where the case stops
     working for good, None where no gap works; `least`: the smallest gap of the stretch that ends
     there, None where everything smaller works too; `beyond`: what decides just past it, or at the
-    smallest gap where none works. `no_room`: the widest gap that leaves a cut piece a back span.
+    smallest gap where none works. `no_room`: the widest gap that leaves a cut piece a back span;
+    `largest_caution`: where the back span is short beside the arm at the largest gap.
     """
 
     case: Case
@@ -91,6 +96,7 @@ class GapStudy:
     least: float | None
     beyond: CheckResult | None
     no_room: float | None
+    largest_caution: ShortBack | None = None
 
     @property
     def works(self) -> bool:
@@ -175,11 +181,14 @@ def study(
     asked = design(at_gap(case, fields, case.gap.width))
     rows, keys = _rows(asked, fields, values, told)
     least = _least_back_spans(case, values, shortest)
+    arms = np.broadcast_to(geometry(batch_of(case, fields(values))).arm.ravel(), len(values))
     listed = _listed(case, fields, values)
     rows = [
         replace(
             row,
+            caution=short_back(row.back_span, float(arms[i])),
             least_back_span=least[i],
+            least_caution=None if (back := least[i]) is None else short_back(back, float(arms[i])),
             listed={p: needed[i] if row.pulls[p] else 0.0 for p, needed in listed.items()},
         )
         for i, row in enumerate(rows)
@@ -193,6 +202,7 @@ def study(
     if np.isfinite(at):
         beyond = slim(design(at_gap(case, fields, at)).closest)
     stretches = _stretches(case, fields, rows, keys)
+    widest = None if largest is None else short_backs(case, fields(np.array([largest.last])))[0]
     least_gap = _start(answer, every, held)
     return GapStudy(
         case=case,
@@ -205,6 +215,7 @@ def study(
         least=least_gap,
         beyond=beyond,
         no_room=no_room,
+        largest_caution=widest,
     )
 
 

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from outrigger.actions.places import ENDS, place_name
 from outrigger.base import units
 from outrigger.base.units import SIXTEENTH
+from outrigger.cases import one_snow
 from outrigger.cases.batch import batch_of
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
@@ -21,6 +22,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
+from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design, designs_of
 from outrigger.verdict.unknown import Unknown
@@ -30,6 +32,7 @@ MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
 MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
 LEAST_CLIP_LB, MOST_CLIP_LB = 1.0, 5000.0
+SPANS = ("gap.width", "outrigger.back_span")  # what changes the back span beside the arm
 TRUSS_SHEET = {"S": "snow", "D": "dead", "W_up": "wind up", "W_down": "wind down"}
 
 
@@ -56,7 +59,8 @@ class Side:
     """One way from a stated number. turn None: the answer is the same as far as it was looked at.
 
     `turn.last` works, `turn.first`, the next float, does not; `shown`: the last that works rounded
-    to where it still works, itself run; `stops`: the check that decides at `turn.first`.
+    to where it still works, itself run; `stops`: the check that decides at `turn.first`; `caution`:
+    where the back span is short beside the arm at what is shown.
     """
 
     quantity: Quantity
@@ -64,6 +68,7 @@ class Side:
     turn: Turn | None = None
     shown: float | None = None
     stops: CheckResult | None = None
+    caution: ShortBack | None = None
 
     @property
     def change(self) -> float:
@@ -151,7 +156,10 @@ def _told(
             holds[row] = bool(result.works[at])
     for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
         shown = rounded[i] if holds[count + i] else end.last
-        yield Side(side.quantity, side.up, end, shown, stops[i])
+        key, caution = side.quantity.key, None
+        if key in SPANS:
+            caution = short_backs(sweep.case, {key: np.array([shown])})[0]
+        yield Side(side.quantity, side.up, end, shown, stops[i], caution)
 
 
 def _rounded(one: Quantity, end: Turn) -> float:
@@ -184,7 +192,7 @@ class Sweep:
         table = np.tile(self.now, (len(which), 1))
         table[np.arange(len(which)), which] = values
         swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
-        return designs_of(batch_of(self.case, swept))
+        return designs_of(batch_of(self.case, one_snow.moved(self.case, swept)))
 
     def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
         """Of each row: whether it works, and its largest ratio."""
@@ -211,6 +219,17 @@ def least_back_span(case: Case) -> float:
     return max(
         [LEAST_BACK_SPAN_IN, *(x + LEAST_APART_IN for x in between), *(x - behind for x in blocked)]
     )
+
+
+def back_span_lines(case: Case, otherwise: float, least: float) -> Array:
+    """Back spans from the least on that a study looks at, in: those that reach a line of framing
+    across the outriggers; along them, or not given, steps of `otherwise`."""
+    house = case.house_roof
+    step, first = otherwise, 0.0
+    if house.framing_parallel is False and house.framing_spacing and house.framing_at is None:
+        step, first = house.framing_spacing, house.framing_offset
+    lines = first + step * np.arange(int(MOST_BACK_SPAN_IN / step) + 1)
+    return np.asarray(lines[(lines >= least) & (lines <= MOST_BACK_SPAN_IN)])
 
 
 def quantities(case: Case) -> list[Quantity]:

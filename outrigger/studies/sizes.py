@@ -1,6 +1,7 @@
 """Which outriggers work: sizes, grades, spacings and back spans, every one a whole design.
 
 Ranked by lumber per foot of wall, then by clips; what does not follow the house framing comes last.
+Where no single piece of the stated thickness works, pairs and thicker pieces are tried too.
 What works is what no check fails; what is open in the case stays open.
 """
 
@@ -11,18 +12,18 @@ from itertools import groupby
 
 import numpy as np
 
-from outrigger.actions.geometry import TRADE_SPACINGS_IN, geometry
-from outrigger.base.errors import InputError
+from outrigger.actions.geometry import TRADE_SPACINGS_IN, geometry, truss_spacing
 from outrigger.base.units import INCHES_PER_FOOT
-from outrigger.cases.batch import Batch, batch_of
+from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
-from outrigger.cases.paths import with_numbers, with_values
+from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
-from outrigger.studies.reserve import least_back_span, named_places
-from outrigger.studies.search import MOST_BACK_SPAN_IN
+from outrigger.studies.builds import Built, Family, families, heavier, named
+from outrigger.studies.reserve import back_span_lines, least_back_span
+from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, Designs, design, designs_of
+from outrigger.verdict.design import Design, design
 from outrigger.verdict.unknown import Unknown, held_back, verdicts
 from outrigger.verdict.unsaid import not_covered
 from outrigger.wood import lumber
@@ -38,12 +39,14 @@ class Choice:
     `grade`: the stated one where it works, else the lowest; `settings`: what it changes in the
     case, as `name=value`; `row`: its closest check; `off_framing`: framing runs beside the
     outriggers, but not at this spacing; `deep`: deeper than the roof insulation; `verdict`: that
-    of `check`; `sure`: nothing is missing that a load or a strength hangs on.
+    of `check`; `sure`: nothing is missing that a load or a strength hangs on; `caution`: where the
+    back span is short beside the arm.
     """
 
     species: str
     grades: tuple[str, ...]
     grade: str
+    plies: int
     size: str
     spacing: float
     back_span: float
@@ -55,6 +58,7 @@ class Choice:
     deep: bool
     verdict: Status
     sure: bool
+    caution: ShortBack | None
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,21 +67,27 @@ class Rejected:
 
     species: str
     grades: tuple[str, ...]
+    plies: int
     size: str
     every: bool  # no grade of this size works
     grade: str
     spacing: float
     back_span: float
     row: CheckResult
+    caution: ShortBack | None
 
 
 @dataclass(frozen=True, eq=False)
 class Sizes:
-    """What works, ranked, and what does not, with the reason. `families`: what was tried."""
+    """What works, ranked, and what does not, with the reason. `families`: what was tried; `more`:
+    tried since nothing of those works; `whole`: each roof truss lands whole on one outrigger, so
+    that nothing is gained by putting them closer."""
 
     asked: Design
     tried: int
     families: list[str]
+    more: list[str]
+    whole: bool
     spacings: Array
     back_spans: Array
     choices: list[Choice]
@@ -89,9 +99,9 @@ class Sizes:
     @cached_property
     def shortest(self) -> list[Choice]:
         """Of each species, size and spacing the choice with the shortest back span, as ranked."""
-        seen: dict[tuple[str, str, float], Choice] = {}
+        seen: dict[tuple[str, int, str, float], Choice] = {}
         for one in self.choices:
-            seen.setdefault((one.species, one.size, one.spacing), one)
+            seen.setdefault((one.species, one.plies, one.size, one.spacing), one)
         return list(seen.values())
 
     @cached_property
@@ -117,22 +127,14 @@ class Sizes:
         return min(self.rejected, key=lambda one: _ratio(one.row), default=None)
 
 
-@dataclass(frozen=True, eq=False)
-class _Family:
-    """One grade in one size at every spacing and back span."""
-
-    grade: lumber.Grade
-    size: str
-    result: Designs
-
-
 def sizes(
     case: Case, species: Sequence[str] = (), told: Callable[[int], None] | None = None
 ) -> Sizes:
     """Every size, grade, spacing and back span that works; `told` hears how many are done.
 
     Species: full names; none: that of the case. Sizes of the stated thickness and plies; grades of
-    the kind that the case states (visually graded, machine rated, timber).
+    the kind that the case states (visually graded, machine rated, timber). Where none of them
+    works, one ply more, and 3 in and 4 in thick.
 
     Raises:
         InputError: not a species.
@@ -143,38 +145,42 @@ def sizes(
         "outrigger.spacing": np.repeat(spacings, len(backs)),
         "outrigger.back_span": np.tile(backs, len(spacings)),
     }
-    base = named_places(case)
-    found, done = list[_Family](), 0
-    for name, grade, size in _families(asked, species):
-        lumber_tried = {
-            "outrigger.species": name, "outrigger.grade": grade.grade, "outrigger.size": size,
-        }  # fmt: skip
-        try:
-            result = designs_of(batch_of(with_values(base, lumber_tried), grid))
-        except InputError:
-            continue  # a notch deeper than the member, a factor the tables have no row for
-        found.append(_Family(grade, size, result))
-        done += found[-1].result.count
-        if told is not None:
-            told(done)
-    choices = sorted(_choices(asked, found), key=_rank)
-    named = groupby(found, key=lambda one: one.grade.species)
-    families = [f"{name} {_depths(list(group))}" for name, group in named]
+    done = 0
+
+    def run(built: Sequence[Built]) -> list[Family]:
+        nonlocal done
+        found = list[Family]()
+        for one in families(asked, species, grid, built):
+            found.append(one)
+            done += one.result.count
+            if told is not None:
+                told(done)
+        return found
+
+    stated = (case.outrigger.plies, asked.wood.size.nominal_b)
+    found, more = run([stated]), list[Family]()
+    if not any(one.result.works.any() for one in found):
+        more = run(heavier(*stated))
+    choices = sorted(_choices(asked, [*found, *more]), key=_rank)
     return Sizes(
         asked=asked,
         tried=done,
-        families=families,
+        families=named(found),
+        more=named(more),
+        whole=bool(more) and _whole(case, spacings),
         spacings=spacings,
         back_spans=backs,
         choices=choices,
-        rejected=list(_rejected(found)),
+        rejected=list(_rejected(found if choices else [*found, *more])),
     )
 
 
-def _depths(family: list[_Family]) -> str:
-    """2x4 to 2x12 in every grade."""
-    ends = dict.fromkeys((family[0].size, family[-1].size))
-    return f"{' to '.join(ends)} in every grade"
+def _whole(case: Case, spacings: Array) -> bool:
+    """Whether roof members stand farther apart than some outriggers, so that each lands whole on
+    one of them; along a layout their places may say otherwise."""
+    apart = truss_spacing(case)
+    bears = case.garage_roof.bearing and case.garage_roof.line is None and case.layout is None
+    return bears and isinstance(apart, float) and bool(np.any(spacings < apart))
 
 
 def trade_spacings(case: Case) -> Array:
@@ -188,34 +194,14 @@ def back_spans(case: Case) -> Array:
     Framing across the outriggers has lines at its spacing from the edge; along them, or not given,
     each half foot is one. None but the stated one is under twice the arm, which is cautioned.
     """
-    house = case.house_roof
-    across = house.framing_parallel is False and house.framing_spacing
-    step = house.framing_spacing if across and house.framing_spacing else BACK_STEP_IN
-    lines = np.arange(1, int(MOST_BACK_SPAN_IN / step) + 1) * step
     least = max(TIMES_ARM * float(np.max(geometry(Batch(case)).arm)), least_back_span(case))
-    return np.unique([*lines[lines >= least], case.outrigger.back_span])
+    return np.unique([*back_span_lines(case, BACK_STEP_IN, least), case.outrigger.back_span])
 
 
-def _families(asked: Design, species: Sequence[str]) -> Iterator[tuple[str, lumber.Grade, str]]:
-    """Species, grades and sizes to try, the highest Fb first."""
-    wood = asked.wood
-    thick, kind = wood.size.nominal_b, wood.row.kind
-    for name in dict.fromkeys(species or (wood.row.species,)):
-        rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
-        for depth in lumber.DEPTHS_IN:
-            if depth < thick:
-                continue
-            size = f"{thick:g}x{depth}"
-            for row in rows:
-                if row.kind == kind and lumber.fits(row, lumber.read_size(size)):
-                    yield name, row, size
-
-
-def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
+def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
     """One choice for each size, spacing and back span at which some grade works."""
     case = asked.case
-    kinds = groupby(found, key=lambda one: (one.grade.species, one.size))
-    for (species, size), group in kinds:
+    for (species, plies, size), group in groupby(found, key=lambda one: one.alike):
         family = list(group)
         said = {id(one): verdicts(one.result, asked) for one in family}
         held = {id(one): held_back(one.result, asked) for one in family}
@@ -227,28 +213,30 @@ def _choices(asked: Design, found: list[_Family]) -> Iterator[Choice]:
             least = (stated or working)[0]
             shape, section = least.result.shape, least.result.worked.wood.size
             spacing, back = float(shape.spacing[i, 0]), float(shape.back_span[i, 0])
+            arm = float(np.broadcast_to(shape.arm.ravel(), least.result.count)[i])
             off = _off_framing(case, spacing)
-            open_here = off or _uncovered(case, spacing)
+            open_here = off or _uncovered(family[0].case, spacing)
             verdict = said[id(least)][i]
             changes = {"species": species, "grade": least.grade.grade, "size": size}
+            heavier = [f"outrigger.plies={plies}"] if plies != case.outrigger.plies else []
             clips = sum(hold.count for hold in case.hold_down)
             yield Choice(
                 species=species,
                 grades=tuple(one.grade.grade for one in working),
                 grade=least.grade.grade,
+                plies=plies,
                 size=size,
                 spacing=spacing,
                 back_span=back,
-                board_feet=board_feet_per_foot(
-                    section, case.outrigger.plies, float(shape.length[i, 0]), spacing
-                ),
+                board_feet=board_feet_per_foot(section, plies, float(shape.length[i, 0]), spacing),
                 clips=clips * INCHES_PER_FOOT / spacing,
                 row=least.result.closest(i),
-                settings=tuple(_settings(asked, changes, spacing, back)),
+                settings=(*_settings(asked, changes, spacing, back), *heavier),
                 off_framing=off,
                 deep=case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
                 verdict="open" if open_here and verdict == "pass" else verdict,
                 sure=not (open_here or held[id(least)][i]),
+                caution=short_back(back, arm),
             )
 
 
@@ -285,16 +273,16 @@ def _settings(asked: Design, changes: dict[str, str], spacing: float, back: floa
 
 
 def _rank(one: Choice) -> tuple[bool, float, float, float]:
-    return one.off_framing, one.board_feet, one.clips, one.back_span
+    return one.off_framing, one.board_feet, one.clips, one.back_span  # a pair before a 4x: as found
 
 
 def _ratio(row: CheckResult) -> float:
     return np.inf if row.ratio is None else row.ratio
 
 
-def _rejected(found: list[_Family]) -> Iterator[Rejected]:
+def _rejected(found: list[Family]) -> Iterator[Rejected]:
     """Of each size the grades of which nothing works, together."""
-    for (species, size), group in groupby(found, key=lambda one: (one.grade.species, one.size)):
+    for (species, plies, size), group in groupby(found, key=lambda one: one.alike):
         family = list(group)
         failed = [one for one in family if not one.result.works.any()]
         if not failed:
@@ -305,10 +293,15 @@ def _rejected(found: list[_Family]) -> Iterator[Rejected]:
         yield Rejected(
             species=species,
             grades=tuple(one.grade.grade for one in failed),
+            plies=plies,
             size=size,
             every=len(failed) == len(family),
             grade=best.grade.grade,
             spacing=float(shape.spacing[at, 0]),
             back_span=float(shape.back_span[at, 0]),
             row=best.result.closest(at),
+            caution=short_back(
+                float(shape.back_span[at, 0]),
+                float(np.broadcast_to(shape.arm.ravel(), best.result.count)[at]),
+            ),
         )

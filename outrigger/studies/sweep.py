@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from outrigger.base.errors import InputError
+from outrigger.cases import one_snow
 from outrigger.cases.batch import batch_of, is_column
 from outrigger.cases.faults import CaseFaultsError, cross_faults
 from outrigger.cases.model import Case
@@ -138,7 +139,10 @@ def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True
         raise InputError(f"sweep: columns of unlike length: {said}. Or let cross be True.")
     points = product(*named.values()) if cross else zip(*named.values(), strict=True)
     given = [dict(zip(named, point, strict=True)) for point in points]
-    read = [{path: read_value(case, path, value) for path, value in one.items()} for one in given]
+    read = [
+        one_snow.moved(case, {path: read_value(case, path, value) for path, value in one.items()})
+        for one in given
+    ]
     cases = [_checked(with_values(case, one), said) for one, said in zip(read, given, strict=True)]
     rows: list[SweepRow | None] = [None] * len(given)
     for group in _groups(read):

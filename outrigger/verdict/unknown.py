@@ -5,11 +5,12 @@ from functools import cached_property
 
 import numpy as np
 
+from outrigger.cases.model import Case
 from outrigger.formula.check import FAILS, OPEN, STATUSES, Status
 from outrigger.formula.numbers import Bools
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
-from outrigger.verdict.unsaid import RUN, NotGiven
+from outrigger.verdict.unsaid import RUN, NotGiven, not_covered, not_given
 
 # what people ask for first, in words; others are called by their key
 WORDS = {
@@ -99,6 +100,22 @@ class Unknown:
         facts = "1 fact is" if count == 1 else f"{count} facts are"
         among = ", among them" if count > MOST_NAMED else ":"
         return f"CANNOT SAY {what}: {facts} missing{among} {named}."
+
+
+def more_open(found: Designs, i: int, case: Case, own: Design) -> list[str]:
+    """What is open in one of many cases, itself `case`, that is not open in the case as stated, and
+    that a load or a strength hangs on; in words, each once."""
+    stated = {(row.check.link, row.check.place) for row in own.rows if row.status == "open"}
+    keys = {one.key for one in own.not_given}
+    said = [_words(one) for one in not_given(case) if one.bears and one.key not in keys]
+    before = {_head(text) for text in own.not_covered}
+    said += [head for text in not_covered(case) if (head := _head(text)) not in before]
+    if not said:
+        for check, levels in zip(found.checks, found.worked.levels, strict=True):
+            new = (check.link, check.place) not in stated and not check.link.estimate
+            if levels[i] == OPEN and new:
+                said.append(f"{check.kind.name} ({check.place})")
+    return list(dict.fromkeys(said))
 
 
 def _head(text: str) -> str:

@@ -141,7 +141,10 @@ def test_clip_without_a_back_clip(tmp_path):
     [
         ("gap=9 in", "gap 9 in, file says 6 in"),
         ("spacing=12 in", "spacing 12 in, file says 16 in"),
-        ("snow=30 psf", "snow 30 psf, file says 20 psf"),
+        (
+            "snow=30 psf",
+            "snow 30 psf, file says 20 psf; on the house roof 30 psf too, was 20 psf",
+        ),
         ("clip=300 lb", "clip 300 lb, file says 420 lb"),
         ("grade=#2", "grade #2, file says No. 2"),
         ("size=2x8", "size 2x8, file says 2x6"),

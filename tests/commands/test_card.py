@@ -1,6 +1,8 @@
 """The card: every cell against single designs, blank cells, one printed page."""
 
+import csv
 import io
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -9,6 +11,7 @@ import numpy as np
 import pytest
 from level_case import case
 from pypdf import PdfReader
+from sample_case import SMALLEST, written
 
 import outrigger
 from outrigger.base import quantity
@@ -61,16 +64,27 @@ def test_a_cell_works_at_its_gap_and_not_a_quarter_inch_on(sample):
         assert past.closest.check.id == cell.stops.check.id
 
 
-def test_a_back_span_works_and_an_inch_less_does_not():
+def test_a_back_span_works_and_a_line_less_does_not():
+    """The rafters cross below at 16 in: between two of them the back clips miss."""
     one, _ = read_case(SAMPLE)
     found = card(one, "back span", spacings=[16], snows=[20, 25, 40], spans=[12, 18, 24])
     for cell in found.cells:
         if cell.low is None:
             continue
         assert alone(found, cell, cell.low).works
-        assert not alone(found, cell, cell.low - 1).works
+        assert cell.low % 16 == 0
+        assert cell.low == found.lengths[0] or not alone(found, cell, cell.low - 16).works
         if not cell.to_the_end:
-            assert not alone(found, cell, cell.high + 1).works
+            assert not alone(found, cell, cell.high + 16).works
+
+
+def test_along_the_framing_every_inch_is_a_back_span():
+    one, _ = read_case(SAMPLE, ["house_roof.framing_parallel=true", "spacing=16in"])
+    found = card(one, "back span", spacings=[16], snows=[25], spans=[18])
+    assert set(np.diff(found.lengths)) == {1.0}
+    (cell,) = found.cells
+    assert alone(found, cell, cell.low).works
+    assert not alone(found, cell, cell.low - 1).works
 
 
 def test_no_gap_between_two_looks_is_missed():
@@ -127,7 +141,7 @@ def test_rows_and_csv_hold_every_cell(sample):
     assert len(rows) == len(sample.spacings) * len(sample.snows) * len(sample.spans)
     lines = card_page.as_csv(sample).splitlines()
     assert len(lines) == len(rows) + 1
-    first = dict(zip(lines[0].split(","), lines[1].split(","), strict=True))
+    first = next(csv.DictReader(lines))
     assert [first[key] for key in ("digest", "verdict", "open", "sample")] == [
         sample.asked.case.digest, "pass", "", "false",
     ]  # fmt: skip
@@ -150,6 +164,40 @@ def test_rows_and_csv_hold_every_cell(sample):
 def test_a_card_needs_a_span_and_a_snow(changes, fault):
     with pytest.raises(InputError, match=fault):
         card(case(**changes))
+
+
+@pytest.mark.parametrize("over", ["gap", "back span"])
+def test_a_cell_works_only_where_check_passes(sample, over):
+    """A roof of more span than the sample's garage is long is open in check, and so is its cell:
+    marked, and not among those that work."""
+    found = sample if over == "gap" else card(read_case(SAMPLE)[0], over, snows=[20, 30])
+    for cell in found.cells:
+        if cell.low is None:
+            continue
+        verdicts = {alone(found, cell, length).verdict for length in {cell.low, cell.high}}
+        assert verdicts == ({"pass"} if cell.works else {"open"}), cell
+        assert bool(cell.open) != cell.works
+    opened = [cell for cell in found.cells if cell.open]
+    assert opened
+    assert {cell.open for cell in opened} == {("snow.drift.garage_length",)}
+    rows = card_page.as_rows(found)
+    assert {row["verdict"] for row in rows if not row["works"] and row["open"]} == {"open"}
+    text = " ".join(card_page.page(found, 80).split())
+    works = sum(cell.works for cell in found.cells)
+    assert f"{works} of {len(found.cells)} cells" in text
+    assert f"{len(opened)} more are open (?)" in text
+    assert "? not known to work, open there: snow.drift.garage_length." in text
+
+
+def test_no_snow_given_cannot_say(run, tmp_path):
+    """Not given is not zero, and no fault either; a truss sheet in place of it is one."""
+    path = written(tmp_path, SMALLEST)
+    done = run("card", path)
+    assert done.returncode == 3
+    assert "CANNOT SAY what works" in done.stdout
+    assert "snow" in done.stdout.partition("missing")[2].partition(".")[0]
+    assert not any(row["works"] for row in json.loads(run("card", path, "--json").stdout))
+    assert run("card", path, "garage_roof.line.D=150plf").returncode == 2
 
 
 def text_of(page):

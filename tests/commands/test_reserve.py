@@ -15,8 +15,12 @@ from outrigger.verdict.design import design
 
 
 def alone(one, key, value):
-    """The design of the case with one number set, by itself."""
-    return design(with_numbers(one, {key: value}))
+    """The design of the case with one number set, by itself; the house roof's own snow goes with
+    that of the garage roof."""
+    changed = {key: value}
+    if key == "snow.roof" and one.snow.roof and one.house_roof.snow:
+        changed["house_roof.snow"] = one.house_roof.snow * (value / one.snow.roof)
+    return design(with_numbers(one, changed))
 
 
 def sides(one):

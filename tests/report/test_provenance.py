@@ -67,9 +67,8 @@ def test_each_unsure_value_has_its_word():
 
 def test_another_edition_is_named(run):
     """Mixed Southern Pine, Table 4B: read in the 2024 edition alone."""
-    said = flat(
-        run("check", "--all", EXAMPLES / "passes.toml", "species=Mixed Southern Pine").stdout
-    )
+    words = ("check", EXAMPLES / "passes.toml", "species=Mixed Southern Pine")
+    said = flat(run(*words, "--all").stdout)
     assert "Not verified, other edition: G of Mixed Southern Pine No. 2, own weight;" in said
     data = run(*words, "--json").stdout
     named = [n for n in json.loads(data)["notes"] if n.startswith("unverified value used: ")]

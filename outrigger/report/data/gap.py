@@ -6,6 +6,7 @@ from typing import Any
 
 from outrigger.report.data.sweeps import stamp
 from outrigger.studies.gaps import GapRow, GapStudy
+from outrigger.verdict.back_span import words
 
 
 def as_rows(found: GapStudy, sample: bool = False) -> list[dict[str, Any]]:
@@ -31,7 +32,9 @@ def _row(row: GapRow, largest: float | None, sure: bool) -> dict[str, Any]:
         "ratios": {group.id: ratio for group, ratio in row.ratios.items()},
         "back_span_in": row.back_span,
         "length_in": row.length,
+        "caution": words(row.caution),
         "least_back_span_in": row.least_back_span,
+        "least_back_span_caution": words(row.least_caution),
         "clip_pull_lb": row.pulls,
         "clip_listed_lb": row.listed,
         "largest_gap_in": largest if sure else None,

@@ -4,9 +4,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from outrigger.base.shell import command
+from outrigger.cases import one_snow
+from outrigger.cases.model import Case
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
+from outrigger.verdict.back_span import words
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import Unknown
@@ -24,6 +27,11 @@ def stamp(unknown: Unknown, sample: bool) -> dict[str, Any]:
     }
 
 
+def moved_with(case: Case, key: str) -> list[str]:
+    """Keys that move in proportion with one that a study changes."""
+    return [one_snow.HOUSE] if key in one_snow.SNOWS and one_snow.moves(case) else []
+
+
 def check_of(row: CheckResult | None) -> dict[str, Any] | None:
     """Which check: id, place, ratio (null where a rule decides)."""
     if row is None:
@@ -39,6 +47,7 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
         rows.append(
             {
                 "key": one.key,
+                "with_it": moved_with(result.asked.case, one.key),
                 "unit": one.unit,
                 "stated": one.now * one.times,
                 "way": "up" if side.up else "down",
@@ -46,6 +55,7 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
                 "fails_at": None if turn is None else turn.first * one.times,
                 "looked_to": (one.high if side.up else one.low) * one.times,
                 "governing": check_of(side.stops),
+                "caution": words(side.caution),
             }
             | stamped
         )
@@ -78,6 +88,7 @@ def size_rows(
         stamped
         | {
             "species": one.species,
+            "plies": one.plies,
             "size": one.size,
             "grade": one.grade,
             "grades": list(one.grades),
@@ -85,6 +96,7 @@ def size_rows(
             "back_span_in": one.back_span,
             "board_feet_per_ft": one.board_feet,
             "clips_per_ft": one.clips,
+            "caution": words(one.caution),
             "follows_framing": not one.off_framing,
             "governing": check_of(one.row),
             "command": command("check", file, [*typed, *one.settings]),

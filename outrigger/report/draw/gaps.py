@@ -1,6 +1,11 @@
-"""The ratios of a case over a range of gaps as a picture: PNG or SVG, the same bytes each time."""
+"""The ratios of a case over a range of gaps as a picture: PNG or SVG, the same bytes each time.
+
+A picture travels alone: it says itself what works, what is open, what fails without a curve.
+"""
 
 import math
+import textwrap
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,6 +15,7 @@ from outrigger.base.quantity import length
 from outrigger.formula.kind import Group
 from outrigger.report import words
 from outrigger.report.draw.style import own_style, saved
+from outrigger.report.screen.gap import verdict
 from outrigger.report.screen.gap_words import down
 from outrigger.studies.gaps import GapStudy
 
@@ -20,7 +26,10 @@ KINDS = (".png", ".svg")
 MOST_LINES = 6  # more do not read apart in one ink
 STYLES = ("-", "--", "-.", ":", (0, (7, 2)), (0, (1, 1)))
 TOP = 2.0  # ratios above are off the picture
-INK, FAINT = "#1a1a1a", "#8c8c8c"
+INK, FAINT, FAILING = "#1a1a1a", "#8c8c8c", "#e4e4e4"
+MADE_UP = "#c9c9c9"  # of SAMPLE across the picture: seen on the shading too
+GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
+TITLE_CHARACTERS = 108  # of a line over the picture
 FRAME = (0.0, 0.04, 1.0, 0.96)  # a line of text stands below
 LINE_HEIGHT = 0.05  # of a label, of the height of the picture
 
@@ -39,6 +48,7 @@ def draw(found: GapStudy, kind: str, sample: bool = False) -> bytes:
     with own_style({"font.size": 10}):
         figure = Figure(figsize=(8.5, 5.2), layout=ConstrainedLayoutEngine(rect=FRAME))
         axes = figure.add_subplot()
+        _shaded(axes, found)
         _lines(axes, found)
         _frame(axes, found, sample)
         return saved(figure, kind.lower()[1:], 150)
@@ -75,11 +85,16 @@ def _ratio(value: float | None) -> float:
 
 
 def _apart(heights: dict[Group, float], top: float) -> dict[Group, float]:
-    """Heights of the labels, the lowest first, no two on one another; the picture is `top` high."""
+    """Heights of the labels, the lowest first, no two on one another, none over the picture, which
+    is `top` high."""
     placed: dict[Group, float] = {}
     floor = -math.inf
     for group, y in sorted(heights.items(), key=lambda item: item[1]):
         floor = placed[group] = max(y, floor + LINE_HEIGHT * top)
+    ceiling = top
+    for group in reversed(placed):
+        placed[group] = min(placed[group], ceiling)
+        ceiling = placed[group] - LINE_HEIGHT * top
     return placed
 
 
@@ -87,6 +102,50 @@ def _top(found: GapStudy) -> float:
     """The largest ratio that the picture shows."""
     known = [r for row in found.rows for r in row.ratios.values() if r is not None]
     return min(TOP, max(1.15, 1.05 * max(known, default=1.0)))
+
+
+def _shaded(axes: "Axes", found: GapStudy) -> None:
+    """Stretches of gaps that do not work, each out to the next that does, and what they are."""
+    for start, end in failing(found):
+        axes.axvspan(start, end, color=FAILING, zorder=-1, linewidth=0)
+        axes.text(
+            (start + end) / 2, 0.97 * _top(found), "FAILS", ha="center", va="top", color=INK,
+            fontsize=9, weight="bold", bbox=GROUND, zorder=3,
+        )  # fmt: skip
+
+
+def failing(found: GapStudy) -> list[tuple[float, float]]:
+    """Stretches of the range that do not work, in; between two gaps that were run the one that
+    works ends it, or the exact largest gap where that lies between."""
+    stretches: list[tuple[float, float]] = []
+    last = -math.inf if found.largest is None else found.largest.last
+    before = None  # the last gap that works
+    for row in found.rows:
+        if row.works:
+            if stretches and stretches[-1][1] == math.inf:
+                stretches[-1] = (stretches[-1][0], row.gap)
+            before = row.gap
+        elif not stretches or stretches[-1][1] != math.inf:
+            start = row.gap if before is None else max(before, last if last < row.gap else before)
+            stretches.append((start, math.inf))
+    return [(start, min(end, found.rows[-1].gap)) for start, end in stretches]
+
+
+def _title(found: GapStudy, sample: bool) -> list[str]:
+    """The job, the verdict of the screen, and what fails by a rule, which no curve shows."""
+    lines = [words.job(found.asked), words.title(found.asked), verdict(found, sample)]
+    lines += [f"No curve shows it: {text}." for text in _ruled(found)]
+    return [one for text in lines for one in textwrap.wrap(text, TITLE_CHARACTERS)]
+
+
+def _ruled(found: GapStudy) -> Iterator[str]:
+    """What fails by a rule somewhere in the range, and at which gaps."""
+    at: dict[str, list[float]] = {}
+    for row in found.rows:
+        if not row.works and row.governing.ratio is None:
+            at.setdefault(words.subject(row.governing), []).append(row.gap)
+    for subject, gaps in at.items():
+        yield f"{subject} fails by a rule from {length(gaps[0])} to {length(gaps[-1])}"
 
 
 def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
@@ -98,22 +157,24 @@ def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
     axes.set_xlim(first, last if last > first else first + 1)
     axes.axhline(1.0, color=INK, linewidth=0.8)
     axes.text(first, 1.0, " limit", va="bottom", color=INK, fontsize=9)
-    marks = [(case.gap.width, f"asked: {length(case.gap.width)}", FAINT)]
+    marks = []
+    if found.before is not None:
+        marks.append((case.gap.width, f"asked: {length(case.gap.width)}", FAINT))
     if found.largest is not None and math.isfinite(found.largest.first):
-        marks.append((found.largest.last, f"works to {down(found.largest.last)}", INK))
+        word = "by what is stated, to" if found.answer == "open" else "works to"
+        marks.append((found.largest.last, f"{word} {down(found.largest.last)}", INK))
     for level, (x, text, ink) in zip((0.02, 0.09), marks, strict=False):
         if first <= x <= last:
             axes.axvline(x, color=ink, linewidth=0.8, linestyle=(0, (2, 3)))
-            ground = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
-            axes.text(x, level * top, f" {text}", color=ink, fontsize=9, bbox=ground)
+            axes.text(x, level * top, f" {text}", color=ink, fontsize=9, bbox=GROUND)
     axes.set_xlabel("clear width of the gap, in")
     axes.set_ylabel("demand over capacity")
     axes.spines[["top", "right"]].set_visible(False)
-    axes.set_title(f"{words.job(found.asked)}\n{words.title(found.asked)}", loc="left", fontsize=10)
+    axes.set_title("\n".join(_title(found, sample)), loc="left", fontsize=9)
     foot = f"case {words.digest(case.digest)}. {words.ENGINEERS_LINE}"
     axes.figure.text(0.01, 0.005, f"{words.SAMPLE}. {foot}" if sample else foot, fontsize=8)
     if sample:
         axes.text(
-            0.5, 0.5, "SAMPLE", transform=axes.transAxes, fontsize=60, color="#e3e3e3",
+            0.5, 0.5, "SAMPLE", transform=axes.transAxes, fontsize=60, color=MADE_UP,
             ha="center", va="center", rotation=20, zorder=0,
         )  # fmt: skip

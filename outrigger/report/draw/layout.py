@@ -1,19 +1,22 @@
 """The layout as a PDF page and as a plan to scale. Same input, same bytes."""
 
+import textwrap
 from pathlib import Path
 from typing import Any
 
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.layout.layout import LaidOut, MarkLine
-from outrigger.report import words
+from outrigger.report import verdict_words, words
 from outrigger.report.draw.style import own_style, saved
-from outrigger.report.screen.layout import datum, page_data
+from outrigger.report.screen.layout import datum, failing, page_data
 
 TEMPLATE = Path(__file__).with_name("layout.typ")
 INCHES, LONG_INCHES, LEAST_INCHES = 11.0, 17.0, 8.0  # widths of the sheet
 LONG_RUN_IN = 360.0  # a longer run goes on the wider sheet
 MOST_SCALE = 0.05  # inches on the sheet for one of the job
 HEAD_INCHES, FOOT_INCHES = 0.55, 0.35
+LINE_INCHES, LINE_CHARACTERS = 0.17, 13.5  # of the verdict: its height, and so many to an inch
+FAILING = "0.45"  # of a piece that fails
 DOTS = 150
 MARKED_MOST = 26  # marks whose number and distance fit beside each other
 
@@ -39,7 +42,8 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
         left, right, top, low = -8.0, run + 34, inner - 24, end + 26
         scale = min((LONG_INCHES if run > LONG_RUN_IN else INCHES) / (right - left), MOST_SCALE)
         wide, tall = max(scale * (right - left), LEAST_INCHES), scale * (low - top)
-        high = tall + HEAD_INCHES + FOOT_INCHES
+        said = textwrap.wrap(verdict(laid, sample), int(LINE_CHARACTERS * wide))
+        high = tall + HEAD_INCHES + LINE_INCHES * len(said) + FOOT_INCHES
         figure = Figure(figsize=(wide, high))
         axes = figure.add_axes((0, FOOT_INCHES / high, scale * (right - left) / wide, tall / high))
         axes.set_aspect("equal")
@@ -67,9 +71,20 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
         title = f"{words.SAMPLE}. " if sample else ""
         title += f"{words.printable(laid.case.project.name)}: plan of the outriggers, to scale"
         figure.text(0.1 / wide, 1 - 0.25 / high, title, fontsize=11, weight="bold")
-        said = f"{words.title(laid.design)}. {words.ENGINEERS_LINE}"
-        figure.text(0.1 / wide, 1 - 0.45 / high, said)
+        under = f"{words.title(laid.design)}. {words.ENGINEERS_LINE}"
+        figure.text(0.1 / wide, 1 - 0.45 / high, under)
+        for i, text in enumerate(said):
+            at = 0.45 + LINE_INCHES * (i + 1)
+            figure.text(0.1 / wide, 1 - at / high, text, weight="bold")
         return saved(figure, kind, DOTS)
+
+
+def verdict(laid: LaidOut, sample: bool) -> str:
+    """The verdict of the screen, which marks fail, and what is open: a plan travels alone."""
+    text = verdict_words.verdict_line(laid.design, sample)
+    reason = verdict_words.left_open(laid.design) if laid.fails else ""
+    still = f"Open still: {reason}." if reason else ""
+    return " ".join(part for part in (text, failing(laid), still) if part)
 
 
 def _framing(axes: Any, laid: LaidOut, run: float, inner: float) -> None:
@@ -84,7 +99,9 @@ def _framing(axes: Any, laid: LaidOut, run: float, inner: float) -> None:
 def _piece(axes: Any, line: MarkLine, inner: float, end: float, laid: LaidOut) -> None:
     """One outrigger, its number and mark, its clips: a dot that lands, a cross that misses."""
     near, far = float(line.piece.near), float(line.piece.far)
-    axes.fill([near, far, far, near], [inner, inner, end, end], fc="0.88", ec="black", lw=0.7)
+    fails = line.status == "fail"
+    ink = FAILING if fails else "0.88"
+    axes.fill([near, far, far, near], [inner, inner, end, end], fc=ink, ec="black", lw=0.7)
     middle = (near + far) / 2
     for at, x in laid.design.model.supports:
         if at not in laid.design.model.hold_downs:
@@ -97,7 +114,11 @@ def _piece(axes: Any, line: MarkLine, inner: float, end: float, laid: LaidOut) -
     size = 7 if len(laid.lines) <= MARKED_MOST else 5
     beside = line.piece.pair and any(other.piece.far == line.piece.near for other in laid.lines)
     side = ("left" if beside else "right") if line.piece.pair else "center"
-    axes.text(middle, end + 2, f"{line.number}", ha=side, va="top", fontsize=size)
+    axes.text(middle, end + 2, f"{line.number}", ha=side, va="top", fontsize=size,
+              weight="bold" if fails else "normal")  # fmt: skip
+    if fails:
+        axes.text(middle, inner / 2, "FAILS", ha="center", va="center", rotation=90, fontsize=size,
+                  weight="bold", bbox={"fc": "white", "ec": "none", "pad": 0.5})  # fmt: skip
     axes.text(middle + (4 if beside else 0), end + 7, tape(near), ha="right", va="top",
               rotation=45, fontsize=size, rotation_mode="anchor")  # fmt: skip
 

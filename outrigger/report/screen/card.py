@@ -6,21 +6,24 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from outrigger.base.quantity import length, sixteenths
+from outrigger.cases import one_snow
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
 from outrigger.report.data.sweeps import stamp
 from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR
+from outrigger.report.screen.frame import ANY_WIDTH, LEAST_WIDTH, SO_FAR, caution_lines
 from outrigger.report.screen.inputs import stated_list
 from outrigger.report.words import wrap
 from outrigger.studies.card import Card, Cell
+from outrigger.verdict.back_span import mark
+from outrigger.verdict.back_span import words as caution_words
 from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
 ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
-ANY_WIDTH = 10_000
+OPEN = "?"  # beside a length at which more is open than in the case as stated
 LEFT = 9  # characters for the snow before a row
 
 
@@ -38,6 +41,7 @@ def page(
         lines += ["", wrap(f"{_snow(result)} down, roof span across", width)]
         lines += _block(result, spans, keys, column)
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
+    lines += _marks(result, width)
     lines += ["", wrap(HOLDS, width)]
     lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
     return sweep_words.page(
@@ -46,9 +50,21 @@ def page(
     )  # fmt: skip
 
 
+def _marks(result: Card, width: int) -> list[str]:
+    """What the marks beside lengths mean."""
+    lines = caution_lines((cell.caution for cell in result.cells), width)
+    if result.open:
+        text = f"{OPEN} not known to work, open there: {'; '.join(result.open)}."
+        lines.append(wrap(text, width, "  "))
+    return lines
+
+
 def _unsure(result: Card) -> str:
     """That it cannot be said what works, and why; empty: some cell works, or none does."""
-    return result.unknown.cannot_say("what works") if result.answer == "open" else ""
+    if result.answer != "open":
+        return ""
+    every = f"CANNOT SAY what works: no cell works without what is open: {'; '.join(result.open)}."
+    return result.unknown.cannot_say("what works") or every
 
 
 def _block(
@@ -102,9 +118,10 @@ def _lengths(cell: Cell) -> str:
     if cell.low is None or cell.high is None:
         return "-"
     low, high = (sixteenths(v).removesuffix(" in") for v in (cell.low, cell.high))
+    caution = f"{mark(cell.caution)}{OPEN if cell.open else ''}"
     if cell.to_the_end:
-        return high if cell.over == "gap" else low
-    return f"{low} to {high}"
+        return f"{high if cell.over == 'gap' else low}{caution}"
+    return f"{low} to {high}{caution}" if cell.over == "gap" else f"{low}{caution} to {high}"
 
 
 def _legend(result: Card, keys: dict[str, str]) -> list[str]:
@@ -117,7 +134,8 @@ def _legend(result: Card, keys: dict[str, str]) -> list[str]:
     lines.append(
         f"Looked at from {least} to {most} in steps of {step}; no letter: it works to the end of "
         f"that. Two numbers: {ends} too. Every cell was run whole, and nothing lies between two "
-        "cells: for another spacing, snow or span run the case."
+        "cells: for another spacing, snow or span run the case. "
+        f"{sweep_words.house_snow(result.asked.case)}".rstrip()
     )
     return lines
 
@@ -127,6 +145,7 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     asked = result.asked
     length_key = "gap.width" if result.over == "gap" else "outrigger.back_span"
     swept = {"outrigger.spacing", "garage_roof.span", result.snow_key, length_key}
+    swept |= {one_snow.HOUSE} if one_snow.moves(asked.case) else set()
     lines = stated_list(asked.case, swept)
     lines.append(("taken by default", "; ".join(asked.defaults)))
     values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
@@ -136,11 +155,13 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
 
 
 def _said(result: Card) -> str:
-    count = sum(cell.low is not None for cell in result.cells)
+    count = sum(cell.works for cell in result.cells)
+    asked = sum(bool(cell.open) for cell in result.cells)
+    more = f", {asked} more are open ({OPEN})" if asked else ""
     what = "gap" if result.over == "gap" else "back span"
-    text = f"{count} of {len(result.cells)} cells have a {what} that works"
+    text = f"{count} of {len(result.cells)} cells have a {what} that works{more}"
     if unsure := _unsure(result):
-        return f"{unsure} {SO_FAR} {count} of {len(result.cells)} cells have a {what}."
+        return f"{unsure} {SO_FAR} {count} of {len(result.cells)} cells have a {what}{more}."
     return f"{words.capital(text)}."
 
 
@@ -149,8 +170,10 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
     name = "gap" if result.over == "gap" else "back_span"
     stamped = stamp(result.unknown, sample)
     return [
-        stamped
-        | {
+        {
+            **stamped,
+            "verdict": "open" if cell.open else stamped["verdict"],
+            "open": [*stamped["open"], *(text for text in cell.open)],
             "spacing_in": cell.spacing,
             "snow_psf": cell.snow,
             "roof_span_ft": cell.span,
@@ -158,6 +181,9 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
             f"largest_{name}_in": cell.high,
             "stopped_by": None if cell.stops is None else cell.stops.check.id,
             "place": None if cell.stops is None else cell.stops.check.place,
+            "house_snow_psf": cell.house_snow,
+            "caution": caution_words(cell.caution),
+            "works": cell.works and not result.unknown.missing,
         }
         for cell in result.cells
     ]
@@ -165,7 +191,10 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
 
 def as_csv(result: Card, sample: bool = False) -> str:
     """The rows as CSV; blank where nothing works."""
-    rows = [row | {"open": " ".join(row["open"])} for row in as_rows(result, sample)]
+    rows = [
+        row | {"open": " ".join(row["open"]), "works": str(row["works"]).lower()}
+        for row in as_rows(result, sample)
+    ]
     rows = [row | {"sample": str(sample).lower()} for row in rows]
     text = io.StringIO()
     writer = csv.DictWriter(text, list(rows[0]), lineterminator="\n")
@@ -179,6 +208,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
     keys = _keys(result)
     asked = result.asked
     project = asked.case.project
+    cautioned = [text.strip() for text in _marks(result, ANY_WIDTH)]
     holds = [{"name": name, "text": f"{text}."} for name, text in assumptions(result)]
     return {
         "sample": words.SAMPLE if sample else "",
@@ -209,7 +239,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         ],
         "legend": _legend(result, keys)[0],
         "keys": [{"letter": letter, "text": text} for text, letter in keys.items()],
-        "how": _legend(result, keys)[-1],
+        "how": " ".join([_legend(result, keys)[-1], *cautioned]),
         "holds": HOLDS,
         "assumptions": [one for one in holds if one["name"] not in ALWAYS],
         "always": [one for one in holds if one["name"] in ALWAYS],

@@ -33,7 +33,11 @@ def page(
     parts += [wrap(_verdict("A", found.before, sample), width), said, ""]
     inputs = [(one.key, one.before, one.after) for one in found.inputs]
     parts += _table("What differs in", inputs, width, "no input that changes a number")
-    parts += _table("Used of each limit", ratios(found), width, "every check alike")
+    rows = ratios(found)
+    moving = [row for row in rows if row[1] != row[2]]
+    parts += _table("Used of each limit", moving, width, f"no ratio moves, {len(rows)} alike")
+    if moving and (still := len(rows) - len(moving)):
+        parts[-1:] = [wrap(f"{still} more do not move.", width, "  "), ""]
     level = "snow and wind" if found.after.case.basis.loads == "ASCE 7-22" else "wind"
     title = f"Handed to the house under each outrigger, unfactored ({level} at strength level)"
     parts += _table(title, forces(found), width, "every load alike")

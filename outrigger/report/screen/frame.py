@@ -2,17 +2,21 @@
 
 from collections.abc import Iterable, Sequence
 
+from outrigger.base import units
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
+from outrigger.cases import one_snow
+from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
+from outrigger.verdict.back_span import SHORT_BACKS, ShortBack
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import RUN
 
-LEAST_WIDTH = 30
+LEAST_WIDTH, ANY_WIDTH = 30, 10_000
 SO_FAR = "By what is stated so far,"  # before what the numbers say while something is missing
 
 
@@ -59,6 +63,34 @@ def _by_run_alone(design: Design) -> bool:
         asked == [RUN]
         and not design.not_covered
         and "open" not in {row.status for row in design.rows}
+    )
+
+
+def house_snow(case: Case) -> str:
+    """What becomes of the house roof's own snow where a study changes the snow; empty: it has
+    none."""
+    if not case.house_roof.snow:
+        return ""
+    own = f"{units.psf(case.house_roof.snow):.4g} psf"
+    if one_snow.moves(case):
+        return f"Snow on the house roof, {own} as stated, goes with the garage's in proportion."
+    return f"Snow on the house roof stays at {own}: no other snow is stated to go by."
+
+
+def caution_lines(found: Iterable[ShortBack | None], width: int) -> list[str]:
+    """What the marks beside back spans mean, the gravest first; each once."""
+    used = set(found)
+    return [wrap(f"{one.mark} {one.words}.", width, "  ") for one in SHORT_BACKS if one in used]
+
+
+def between_lines(case: Case) -> str:
+    """That back spans between two lines of crossing framing are open; empty: it does not cross."""
+    house = case.house_roof
+    if house.framing_parallel is not False or house.framing_spacing is None:
+        return ""
+    return (
+        f"The house framing crosses every {length(house.framing_spacing)}: at a back span between "
+        "two of its lines the clips miss it, and check leaves that open."
     )
 
 

@@ -11,12 +11,13 @@ from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import letters
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import SO_FAR
+from outrigger.report.screen.frame import SO_FAR, between_lines, caution_lines
 from outrigger.report.screen.gap_change import answers
 from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change
 from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
+from outrigger.verdict.back_span import mark
 from outrigger.verdict.check_result import CheckResult
 
 NONE_WORKS = "none"
@@ -34,11 +35,13 @@ def page(
     width = max(30, width)
     said = wrap(verdict(found, sample), width)
     parts = [*[wrap(o.text, width) for o in overrides], heading(found.asked, width), said, ""]
-    parts += [_table(found, width), "", *_governing(found, width), _legend(found, width), ""]
+    parts += [_table(found, width), "", *_governing(found, width), _legend(found, width)]
+    cautioned = [one for row in found.rows for one in (row.caution, row.least_caution)]
+    parts += [*caution_lines(cautioned, width), ""]
     largest = _largest(found)
     if found.answer == "open":
         largest = f"{SO_FAR} {largest[0].lower()}{largest[1:]}"
-    parts += [wrap(largest, width), *answers(found, change, width), ""]
+    parts += [wrap(largest, width), *answers(found, change, width, [o.key for o in overrides]), ""]
     parts += [*cautions.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
@@ -94,6 +97,7 @@ def _table(found: GapStudy, width: int) -> str:
     under = ["", "", "", "", "", "at least", _kind(found, BACK), _kind(found, EDGE)]
     if not any(cells[-1] for cells in rows):
         rows, heads, under = [c[:-1] for c in rows], heads[:-1], under[:-1]
+    rows = [[*c[:5], _even(c[5], rows), *c[6:]] for c in rows]
     apart = [[*line[:4], *(f" {cell}" for cell in line[4:])] for line in (heads, under, *rows)]
     lines = columns(apart, "lrllrrrr"[: len(heads)], width)
     return "\n".join(lines or [_narrow(found, row, width) for row in found.rows])
@@ -102,15 +106,27 @@ def _table(found: GapStudy, width: int) -> str:
 def _cells(found: GapStudy, row: GapRow) -> list[str]:
     governing = row.governing
     return [
-        inches(row.gap),
+        f"{inches(row.gap)}{mark(row.caution)}",
         words.ratio(governing.ratio),
         bar(governing),
         _letter(found, row),
         feet_and_inches(row.length),
-        NONE_WORKS if row.least_back_span is None else sixteenths(row.least_back_span),
+        NONE_WORKS
+        if row.least_back_span is None
+        else f"{sixteenths(row.least_back_span)}{mark(row.least_caution)}",
         _clip(row, BACK),
         _clip(row, EDGE),
     ]
+
+
+def _even(cell: str, rows: list[list[str]]) -> str:
+    """A back span with blanks where others have a mark, so that the numbers stay in line."""
+    widest = max(len(_mark_of(one[5])) for one in rows)
+    return f"{cell}{' ' * (widest - len(_mark_of(cell)))}"
+
+
+def _mark_of(cell: str) -> str:
+    return cell[len(cell.rstrip("!*")) :]
 
 
 def _kind(found: GapStudy, place: str) -> str:
@@ -160,7 +176,8 @@ def _legend(found: GapStudy, width: int) -> str:
         "else as stated. "
     )
     if any(row.listed for row in found.rows):
-        text += "Clip at least: the listed value each needs, in the column read for it."
+        text += "Clip at least: the listed value each needs, in the column read for it. "
+    text += between_lines(found.case)
     return wrap(text, width, "  ")
 
 
@@ -186,6 +203,8 @@ def _largest(found: GapStudy) -> str:
     text += f"Wider by a hair, {_beyond(row)}{under(row)}."
     if found.least is not None:
         text += f" Not every narrower gap works: the stretch begins at {up(found.least)}."
+    if found.largest_caution is not None:
+        text += f" There, {found.largest_caution.words}."
     return text
 
 

@@ -1,5 +1,7 @@
 """What another gap changes, for the client: lengths, boards, clips, flashing, cover, heat."""
 
+from collections.abc import Collection
+
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.report import verdict_words, words
 from outrigger.report.screen.gap_words import closest, down, length_of
@@ -7,9 +9,14 @@ from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
 from outrigger.studies.gaps import GapStudy
 
+INSULATION = "gap.roof_insulation"
 
-def answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
-    """The client's questions: does it work, what changes, who must see it."""
+
+def answers(
+    found: GapStudy, change: Change | None, width: int, settings: Collection[str] = ()
+) -> list[str]:
+    """The client's questions: does it work, what changes, who must see it. settings: the keys that
+    the command sets."""
     if change is None:
         return []
     was, now = (length_of(one.case.gap.width) for one in (change.before, change.after))
@@ -22,7 +29,7 @@ def answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     still = f" Open still: {reason}." if works and reason else ""
     asked = f"From {was} to {now}, does it work? {answer.capitalize()}: {closest(row)}.{still}"
     lines = ["", wrap(asked, width), "What changes:"]
-    lines += [wrap(text, width, "  ") for text in _changes(found, change)]
+    lines += [wrap(text, width, "  ") for text in _changes(found, change, settings)]
     revision = words.printable(found.case.project.revision)
     lines.append(
         wrap(
@@ -34,7 +41,7 @@ def answers(found: GapStudy, change: Change | None, width: int) -> list[str]:
     return lines
 
 
-def _changes(found: GapStudy, change: Change) -> list[str]:
+def _changes(found: GapStudy, change: Change, settings: Collection[str]) -> list[str]:
     before, after = change.lengths
     count = change.pieces[1]
     many = "as many as before" if count is None else f"{count}, as before"
@@ -49,7 +56,7 @@ def _changes(found: GapStudy, change: Change) -> list[str]:
         pulls = f"pulls {words.pounds(now)} each, {words.pounds(was)} before"
         said.append(f"{words.clip(place)}: {pulls}")
     said.append(_flashing(change))
-    said.append(_cover(change))
+    said.append(_cover(change, INSULATION in settings))
     (was_R, now_R) = (float(step.value) for step in change.heat)
     fill = [float(step.inputs["R_fill"].value) for step in change.heat]  # type: ignore[union-attr]
     said.append(
@@ -89,7 +96,7 @@ def _flashing(change: Change) -> str:
     return f"flashing over the gap: girth {length_of(abs(change.girth))} {wider}; {number}"
 
 
-def _cover(change: Change) -> str:
+def _cover(change: Change, is_set: bool) -> str:
     over = change.after.case.gap.roof_insulation
     deep = sixteenths(change.after.member.d)
     if over is None:
@@ -98,7 +105,8 @@ def _cover(change: Change) -> str:
             f"{deep} deep, and how long its fasteners must be, is not known"
         )
     assert change.cover is not None
-    text = f"roof insulation is left at {length(over)}: "
+    word = "set to" if is_set else "left at"
+    text = f"roof insulation is {word} {length(over)}: "
     if change.cover < 0:
         return text + f"outriggers {deep} deep stand {sixteenths(-change.cover)} out of it"
     return text + (

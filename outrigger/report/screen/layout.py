@@ -12,9 +12,11 @@ from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, LaidOut, MarkLine
 from outrigger.report import verdict_words, words
+from outrigger.report.data.sweeps import stamp
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.verdict.notes import share_notes
+from outrigger.verdict.unknown import Unknown
 
 DATUM = "one end of the run, as agreed on site"
 RULE = (
@@ -22,6 +24,8 @@ RULE = (
     "lies beyond its mark, away from the datum."
 )
 BOX = "[ ]"
+FAILS = "FAILS"  # in place of a box, at a mark that does
+NOT_TO_BUILD = "No boxes to tick: this wall fails, and is not to be built so."
 
 
 def page(
@@ -63,6 +67,29 @@ def summary(laid: LaidOut) -> str:
     )
 
 
+def failing(laid: LaidOut) -> str:
+    """The marks that fail: FAILS: marks 3 to 17; empty: none does."""
+    runs: list[list[int]] = []
+    for number in laid.failing:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    named = [f"{run[0]} to {run[-1]}" if run[1:] else str(run[0]) for run in runs]
+    many = "s" if laid.failing[1:] else ""
+    return f"{FAILS}: mark{many} {', '.join(named)}." if named else ""
+
+
+def _box(laid: LaidOut) -> str:
+    """A box to tick before a line; none for a wall that fails."""
+    return "" if laid.fails else f"{BOX} "
+
+
+def _first(laid: LaidOut, line: MarkLine) -> str:
+    """What stands before a mark."""
+    return _box(laid).strip() or (FAILS if line.status == "fail" else "")
+
+
 def along_lines(laid: LaidOut) -> list[str]:
     """Where each piece is held, and where its blocks stand, from its outer end."""
     names = {WALL_LINE: "middle of the garage wall", EDGE: "middle of the house bearing"}
@@ -94,7 +121,7 @@ def _marks(laid: LaidOut, width: int) -> list[str]:
             " clips")  # fmt: skip
     rows = [
         (
-            BOX,
+            _first(laid, line),
             f"{line.number}",
             tape(float(line.piece.near)),
             f" {feet_and_inches(float(line.piece.near))}",
@@ -113,7 +140,9 @@ def _marks(laid: LaidOut, width: int) -> list[str]:
 
 def _narrow(laid: LaidOut, line: MarkLine, width: int) -> Iterator[str]:
     near = float(line.piece.near)
-    mark = f"{BOX} {line.number:>2} {tape(near)}  {feet_and_inches(near)} {far_side(line)}"
+    first = _first(laid, line) or " " * len(FAILS)
+    both = f"{tape(near)}  {feet_and_inches(near)}"
+    mark = f"{first} {line.number:>2} {both} {far_side(line)}"
     yield mark if len(mark) <= width else wrap(mark, width)
     said = (
         f"dead {line.loads['D']:,.0f} lb, {words.load_case(laid.moving)} "
@@ -126,7 +155,8 @@ def _narrow(laid: LaidOut, line: MarkLine, width: int) -> Iterator[str]:
 def notes(laid: LaidOut) -> list[str]:
     """The worst mark, clips that miss and what would land more, what the loads follow from."""
     worst = laid.lines[laid.worst - 1]
-    found = [
+    found = [f"{failing(laid)} {NOT_TO_BUILD}".lstrip()] if laid.fails else []
+    found += [
         f"Worst: mark {worst.number}, {words.subject(worst.governing)} "
         f"{words.ratio(worst.governing.ratio)}; it is the one that check verifies. It carries "
         f"{length(worst.carried)} of wall and {length(worst.share)} of roof."
@@ -168,7 +198,8 @@ def better(one: Better, laid: LaidOut) -> str:
             f"With the first mark at {tape(one.value)} (layout.first_mark), the row shifted "
             f"{tape(abs(one.shift))} {way} the datum, {said}."
         )
-    return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}."
+    caution = f" Caution: {one.caution.words}." if one.caution else ""
+    return f"With {one.key.replace('outrigger.', '')} at {length(one.value)} {said}.{caution}"
 
 
 def cut_lines(laid: LaidOut) -> list[str]:
@@ -176,12 +207,12 @@ def cut_lines(laid: LaidOut) -> list[str]:
     layout, packing = laid.case.layout, laid.packing
     assert layout is not None
     found = [
-        f"{BOX} {cut.count} {cut.what}{'s' if cut.count > 1 else ''} at {tape(cut.length)}, "
+        f"{_box(laid)}{cut.count} {cut.what}{'s' if cut.count > 1 else ''} at {tape(cut.length)}, "
         f"{feet_and_inches(cut.length)}"
         for cut in laid.cuts
     ]
     found += [
-        f"{BOX} {count} of {length(stick.stock)}{', each' if count > 1 else ''}: "
+        f"{_box(laid)}{count} of {length(stick.stock)}{', each' if count > 1 else ''}: "
         f"{_cut_from(stick, laid)}"
         for stick, count in packing.sticks
     ]
@@ -215,34 +246,52 @@ def material_lines(laid: LaidOut) -> list[str]:
         by_stock[stick.stock] = by_stock.get(stick.stock, 0) + count
     wood = laid.design.wood
     name = f"{wood.size.name} {wood.row.species} {wood.row.grade}"
-    found = [f"{BOX} {n} {name}, {length(stock)}" for stock, n in by_stock.items()]
+    found = [f"{_box(laid)}{n} {name}, {length(stock)}" for stock, n in by_stock.items()]
     for item in laid.items:
-        found.append(f"{BOX} {item.count} {item.what}" + (f" ({item.how})" if item.how else ""))
+        found.append(
+            f"{_box(laid)}{item.count} {item.what}" + (f" ({item.how})" if item.how else "")
+        )
     found.append(
         "A tenth more fasteners, flashing girth, laps and lengths are common practice, no source."
     )
     return found
 
 
-def marks_csv(laid: LaidOut) -> str:
-    """One row for each mark, full precision."""
-    out = io.StringIO()
-    places = list(laid.lines[0].off)
+def mark_rows(laid: LaidOut, sample: bool = False) -> list[dict[str, Any]]:
+    """One row for each mark, full precision; digest, verdict and what is open are of the wall."""
     parts = ("D", "L", "Lr", "S", "W_up", "W_down")
-    names = ["mark", "near_edge_in", "near_edge_ft_in", "piece", "tributary_in", "wall_in",
-             "roof_in", *(f"{part}_lb" for part in parts), "ratio", "check", "place", "status",
-             *(f"off_framing_{at}_in" for at in places)]  # fmt: skip
-    rows = csv.writer(out, lineterminator="\n")
-    rows.writerow(names)
-    for line in laid.lines:
-        near, row = float(line.piece.near), line.governing
-        rows.writerow(
-            [line.number, near, feet_and_inches(near), "beyond, pair" if line.piece.pair
-             else "beyond", line.tributary, line.carried, line.share,
-             *(line.loads.get(part, 0.0) for part in parts),
-             "" if row.ratio is None else row.ratio, row.check.id, row.check.place, line.status,
-             *(line.off[at] for at in places)]
-        )  # fmt: skip
+    stamped = stamp(Unknown(laid.design), sample)
+    return [
+        {
+            "mark": line.number,
+            "near_edge_in": float(line.piece.near),
+            "near_edge_ft_in": feet_and_inches(float(line.piece.near)),
+            "piece": "beyond, pair" if line.piece.pair else "beyond",
+            "tributary_in": line.tributary,
+            "wall_in": line.carried,
+            "roof_in": line.share,
+            **{f"{part}_lb": line.loads.get(part, 0.0) for part in parts},
+            "ratio": line.governing.ratio,
+            "check": line.governing.check.id,
+            "place": line.governing.check.place,
+            "status": line.status,
+            **{f"off_framing_{at}_in": float(off) for at, off in line.off.items()},
+            **stamped,
+        }
+        for line in laid.lines
+    ]
+
+
+def marks_csv(laid: LaidOut, sample: bool = False) -> str:
+    """The rows as CSV."""
+    out = io.StringIO()
+    rows = [
+        row | {"open": " ".join(row["open"]), "sample": str(row["sample"]).lower()}
+        for row in mark_rows(laid, sample)
+    ]
+    writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
     return out.getvalue()
 
 
@@ -264,6 +313,7 @@ def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
                 "feet": feet_and_inches(float(line.piece.near)),
                 "pair": line.piece.pair,
                 "used": words.ratio(line.governing.ratio),
+                "fails": line.status == "fail",
                 "clips": clips(line),
                 "missed": bool(line.misses),
             }
@@ -273,6 +323,8 @@ def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
         "along": along_lines(laid),
         "cuts": [text.removeprefix(f"{BOX} ") for text in cut_lines(laid)],
         "boxes": sum(text.startswith(BOX) for text in cut_lines(laid)),
+        "material_boxes": sum(text.startswith(BOX) for text in material_lines(laid)),
+        "fails": laid.fails,
         "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
         "verdict": verdict_words.verdict_line(design, sample),
         "engineer": words.ENGINEERS_LINE,

@@ -3,15 +3,17 @@
 import textwrap
 from collections.abc import Sequence
 
+from outrigger.cases import one_snow
 from outrigger.cases.settings import Override
 from outrigger.formula.check import Status
 from outrigger.report import verdict_words, words
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, number
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, between_lines, caution_lines, number
 from outrigger.report.words import wrap
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve, Side
+from outrigger.verdict.back_span import mark
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import Unknown
 
@@ -47,6 +49,9 @@ def page(
         lines.append("")
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
+    lines += [*caution_lines((side.caution for side in found), width), *house_snow(result, width)]
+    if any(side.quantity.key == "outrigger.back_span" for side in found):
+        lines += [wrap(text, width) for text in [between_lines(result.asked.case)] if text]
     rest = [side for side in result.sides if side.turn is None]
     if rest:
         lines += [""] if found else []
@@ -55,6 +60,13 @@ def page(
     return sweep_words.page(
         result.asked, width, body, _said(result), sample=sample, overrides=overrides, first=unsure
     )
+
+
+def house_snow(result: Reserve, width: int) -> list[str]:
+    """What becomes of the house roof's own snow."""
+    text = sweep_words.house_snow(result.asked.case)
+    swept = any(side.quantity.key in one_snow.SNOWS for side in result.sides)
+    return [wrap(text, width)] if swept and text else []
 
 
 def _unsure(result: Reserve) -> str:
@@ -70,7 +82,7 @@ def _table(sides: Sequence[Side], works: bool, width: int) -> list[str]:
         one = side.quantity
         first = ("", "") if one.name == last else (one.name, number(one, one.now))
         last = one.name
-        shown = "" if side.shown is None else number(one, side.shown)
+        shown = "" if side.shown is None else f"{number(one, side.shown)}{mark(side.caution)}"
         stops = "" if side.stops is None else words.subject(side.stops)
         cells.append((*first, WAYS[works, side.up], shown, stops))
     if not cells:
@@ -92,7 +104,7 @@ def _narrow(sides: Sequence[Side], works: bool, width: int) -> list[str]:
     lines = []
     for side in sides:
         one = side.quantity
-        shown = "" if side.shown is None else number(one, side.shown)
+        shown = "" if side.shown is None else f"{number(one, side.shown)}{mark(side.caution)}"
         text = f"{one.name}, {number(one, one.now)}: {WAYS[works, side.up]} {shown}"
         stops = "" if side.stops is None else words.subject(side.stops)
         lines += [wrap(text, width), wrap(stops, width, "  ")]
@@ -116,6 +128,7 @@ def _said(result: Reserve) -> str:
     one = near.quantity
     way = WAYS[result.works, near.up]
     text = f"{one.name} {way} {number(one, near.shown)}, {number(one, one.now)} now."
+    text += f" There, {near.caution.words}." if near.caution is not None else ""
     if unsure and result.works:
         return f"{unsure} {SO_FAR} least to spare: {text}"
     if unsure:

@@ -7,10 +7,15 @@ from outrigger.base.shell import command
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
-from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR
+from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines
 from outrigger.report.words import wrap
 from outrigger.studies.sizes import Choice, Rejected, Sizes
+from outrigger.verdict.back_span import mark
 
+WHOLE = (
+    "Each truss lands whole on one outrigger: closer spacing does not help; put one under each "
+    "truss, or double it."
+)
 MOST_SHOWN = 5  # of those that follow the framing, and of those that do not
 MOST_LISTED = 12  # back spans
 
@@ -26,7 +31,7 @@ def page(
 ) -> str:
     """The choices, best first. `file` and `typed`: the case and the settings, as given."""
     width = max(LEAST_WIDTH, width)
-    lines = [wrap(_tried(result), width), ""]
+    lines = [wrap(_tried(result), width), *([wrap(WHOLE, width)] if result.whole else []), ""]
     unsure = _unsure(result)
     by = f"{SO_FAR} least" if unsure else "Least"
     kept = [one for one in result.shortest if not one.off_framing]
@@ -46,6 +51,8 @@ def page(
     if result.rejected:
         lines += ["", "At no spacing and back span:"]
         lines += [wrap(_why(one, several), width, "  ") for one in result.rejected]
+    shown: list[Choice | Rejected] = [*kept[:MOST_SHOWN], *off[:MOST_SHOWN], *result.rejected]
+    lines += caution_lines((one.caution for one in shown), width)
     return sweep_words.page(
         result.asked, width, lines, _said(result, file, typed), sample=sample, overrides=overrides,
         first=unsure,
@@ -66,8 +73,9 @@ def _tried(result: Sizes) -> str:
     )
     if len(backs) > MOST_LISTED:
         backs = [*backs[:3], "...", backs[-1]]
+    more = f"; as none of these works, {', '.join(result.more)}" if result.more else ""
     return (
-        f"{result.tried:,} outriggers run whole: {', '.join(result.families)}, "
+        f"{result.tried:,} outriggers run whole: {', '.join(result.families)}{more}, "
         f"at {', '.join(spacings)} in, back spans {', '.join(backs)} in. All else as stated."
     )
 
@@ -83,8 +91,8 @@ def _listed(
         kind = f" {one.species}" if several else ""
         deep = ", deeper than the roof insulation" if one.deep else ""
         text = (
-            f"{one.board_feet:.2f} bd ft, {one.clips:.2g} clips: {one.size}{kind} {one.grade}"
-            f"{better} at {_spacing(one.spacing)}, back span {length(one.back_span)}{deep}. "
+            f"{one.board_feet:.2f} bd ft, {one.clips:.2g} clips: {_piece(one)}{kind} {one.grade}"
+            f"{better} at {_spacing(one.spacing)}, back span {_back(one)}{deep}. "
             f"Closest: {words.subject(one.row)}, {words.ratio(one.row.ratio)}."
         )
         # a command is not folded: it is there to be copied
@@ -92,6 +100,15 @@ def _listed(
     if more := len(found) - MOST_SHOWN:
         lines += [f"  {more} more with --json."] if more > 0 else []
     return lines
+
+
+def _piece(one: Choice | Rejected) -> str:
+    """2x6, or 2 plies of 2x6."""
+    return f"{one.plies} plies of {one.size}" if one.plies > 1 else one.size
+
+
+def _back(one: Choice | Rejected) -> str:
+    return f"{length(one.back_span)}{mark(one.caution)}"
 
 
 def _spacing(value: float) -> str:
@@ -106,11 +123,11 @@ def _adopt(one: Choice, file: str, typed: Sequence[str]) -> str:
 def _why(one: Rejected, several: bool) -> str:
     grades = "every grade" if one.every and len(one.grades) > 1 else ", ".join(one.grades)
     kind = f" {one.species}" if several else ""
-    closest = f"{one.grade} at {_spacing(one.spacing)}, back span {length(one.back_span)}: "
+    closest = f"{one.grade} at {_spacing(one.spacing)}, back span {_back(one)}: "
     if len(one.grades) == 1:
-        closest = f"{_spacing(one.spacing)}, back span {length(one.back_span)}: "
+        closest = f"{_spacing(one.spacing)}, back span {_back(one)}: "
     used = words.ratio(one.row.ratio) if one.row.ratio is not None else one.row.check.why
-    return f"{one.size}{kind} {grades}. Closest, {closest}{words.subject(one.row)} {used}."
+    return f"{_piece(one)}{kind} {grades}. Closest, {closest}{words.subject(one.row)} {used}."
 
 
 def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
@@ -125,6 +142,6 @@ def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
         return "NOTHING WORKS: no grade of this kind is on file in these sizes."
     used = words.ratio(near.row.ratio) if near.row.ratio is not None else near.row.check.why
     return (
-        f"NOTHING WORKS. Closest: {near.size} {near.grade} at {_spacing(near.spacing)}, back span "
-        f"{length(near.back_span)}, stopped by {words.subject(near.row)} {used}."
+        f"NOTHING WORKS. Closest: {_piece(near)} {near.grade} at {_spacing(near.spacing)}, "
+        f"back span {_back(near)}, stopped by {words.subject(near.row)} {used}."
     )

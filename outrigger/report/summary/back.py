@@ -14,6 +14,7 @@ from outrigger.report.rows import worst_first
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
+from outrigger.report.screen.frame import ANY_WIDTH
 from outrigger.report.summary import front as summary_front
 from outrigger.report.summary.work import Work
 from outrigger.report.write.document import (
@@ -30,6 +31,7 @@ from outrigger.report.write.document import (
 from outrigger.studies.compare import Comparison, as_said, flat
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict import notes
+from outrigger.verdict.back_span import mark
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
@@ -57,7 +59,8 @@ def reserves(found: Findings) -> list[Chapter]:
             continue
         one, way = side.quantity, reserve_page.WAYS[works, side.up]
         now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
-        rows.append((one.name, now, (f"{way} ", Bold(shown)), words.subject(side.stops)))
+        bold = Bold(f"{shown}{mark(side.caution)}")
+        rows.append((one.name, now, (f"{way} ", bold), words.subject(side.stops)))
     said = (
         "All else as stated, each of these alone can go so far before a check fails."
         if works
@@ -68,6 +71,9 @@ def reserves(found: Findings) -> list[Chapter]:
     if rows:
         head = ("what", "now", "can go" if works else "must go", "then decides")
         blocks.append(Table(head, rows, "lrll", (1.7, 1.0, 1.6, 2.7), "Reserve"))
+        under = sweep_words.caution_lines((side.caution for side in sides), ANY_WIDTH)
+        under += reserve_page.house_snow(found.reserve, ANY_WIDTH)
+        blocks += [Paragraph(text.strip(), "small") for text in under]
     if same:
         blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
     return [Chapter("Reserve", blocks, 2, "reserve")]
@@ -94,7 +100,7 @@ def back(
 
 def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Chapter:
     """Stated, defaulted and not given, apart."""
-    changed = {one.key for one in overrides}
+    changed = {one.key for stated in overrides for one in (stated, stated.too) if one}
     pairs = [
         (key, f"{words.printable(as_said(value))}{SET if key in changed else ''}")
         for key, value in flat(raw).items()
