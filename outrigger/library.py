@@ -9,7 +9,7 @@ The parts below have a door of their own, for plain numbers without a case: `out
 
 import copy
 import shutil
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -59,8 +59,8 @@ class Design(_design.Design):
         if origin is None:
             return _screen.page(self, width, sample=self.case.project.invented)
 
-        def read(setting: str) -> Case:
-            return case(origin.tables, setting)
+        def read(settings: Sequence[str]) -> Case:
+            return case(origin.tables, *settings)
 
         def command(way: _changes.Way) -> str:
             if not origin.path:

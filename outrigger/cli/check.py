@@ -115,5 +115,5 @@ def ways_of(
     from outrigger.studies import changes as ways  # most runs pass, and start sooner without it
 
     file, settings = split(case_words)
-    found = ways.ways(result, lambda one: read.case([*settings, one])[0])
+    found = ways.ways(result, lambda more: read.case([*settings, *more])[0])
     return found, lambda way: ways.command_of(file, settings, way)

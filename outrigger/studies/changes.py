@@ -1,12 +1,14 @@
-"""Single changes that would make a failing or open case pass, each verified by a full run.
+"""Changes that would make a failing or open case pass, each verified by a full run: single ones,
+the cheapest in labor first, or two together where no single one does.
 
 A family of numbers (spacings, back spans, gaps) is one design with arrays; what is found is then
 written as a setting, read again with the file and designed alone.
 """
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 
@@ -31,7 +33,7 @@ from outrigger.wood import lumber
 from outrigger.wood.bending import BENDING
 from outrigger.wood.shear import SHEAR
 
-MOST = 5
+MOST, MOST_PAIRS = 5, 3
 SPACINGS_IN = np.array([*reversed(TRADE_SPACINGS_IN), 9.6, 8.0])
 BACK_SPAN_STEP_IN = 6.0
 BEARINGS_IN = np.array([3.0, 3.5, 4.5, 5.5])
@@ -43,59 +45,117 @@ Found = tuple[str, str]  # setting, and what it is in words
 
 @dataclass(frozen=True, eq=False)
 class Way:
-    """One change: the setting, what it is in words, the design with it, its closest check."""
+    """One change, or two together: the settings, what they are in words, the verdict with them and
+    its closest check."""
 
-    setting: str
+    settings: tuple[str, ...]
     words: str
     closest: CheckResult
     verdict: str
 
+    @property
+    def setting(self) -> str:
+        """The settings in a line."""
+        return " ".join(self.settings)
 
-def ways(result: Design, read: Callable[[str], Case]) -> list[Way]:
-    """Up to five single changes of a failing or open case, the plainest first.
 
-    read: the case with one more setting, as the command line reads it. Where no change makes a
-    failing case pass, those with which nothing fails any more: it stays open.
+Read = Callable[[Sequence[str]], Case]  # the case with more settings, as the command line reads it
+
+
+def ways(result: Design, read: Read) -> list[Way]:
+    """Up to five changes of a failing or open case, the cheapest in labor first; two together where
+    no single one does.
+
+    Where no change makes a failing case pass, those with which nothing fails any more: it stays
+    open.
     """
     lacking = bool(result.not_given or result.not_covered)
-    before = result.verdict
-    if before == "pass" or (before == "open" and lacking):
+    if result.verdict == "pass" or (result.verdict == "open" and lacking):
         return []
+    singles = _tried(result, read, ([one] for one in _changes(result)), MOST)
+    if singles or result.verdict == "open":
+        return singles
+    tools = [*_rules(result), *_plain(result)]
+    twos = ([a, b] for a, b in combinations(tools, 2) if _key(a) != _key(b))
+    return _tried(result, read, twos, MOST_PAIRS)
+
+
+def _tried(result: Design, read: Read, changes: Iterable[list[Found]], most: int) -> list[Way]:
+    """Those of the changes with which the case passes, or at least nothing fails."""
+    lacking = bool(result.not_given or result.not_covered)
     passing, working = list[Way](), list[Way]()
-    for setting, words in _changes(result):
+    for change in changes:
+        settings = tuple(setting for setting, _ in change)
         try:
-            after = design(read(setting))
+            after = design(read(settings))
         except OutriggerError:
             continue  # the file's own limits, or no such lumber
-        way = Way(setting, words, after.closest, after.verdict)
+        words = " and ".join(words for _, words in change)
+        way = Way(settings, words, after.closest, after.verdict)
         if way.verdict == "pass":
             passing.append(way)
-        elif before == "fail" and after.works:
+        elif result.verdict == "fail" and after.works:
             working.append(way)
-        if MOST in (len(passing), len(working) if lacking else 0):
+        if most in (len(passing), len(working) if lacking else 0):
             break
-    return passing or working[:MOST]
+    return passing or working[:most]
+
+
+def _key(change: Found) -> str:
+    return change[0].partition("=")[0]
 
 
 def command_of(path: str, settings: list[str], way: Way) -> str:
     """The command that tries a way; path: of the case file, empty for the sample."""
-    return command("check", path, [*settings, way.setting])
+    return command("check", path, [*settings, *way.settings])
 
 
 def _changes(result: Design) -> Iterator[Found]:
-    """Changes worth a full run, the plainest first."""
+    """Changes worth a full run, the cheapest in labor first."""
     case = result.case
+    yield from _bearings(case)
     yield from _rules(result)
-    yield from _closer(case)
-    yield from _deeper(case)
     yield from _clips(result)
+    yield from _at_openings(case)
+    yield from _another_ply(case)
+    yield from _grades(result)
+    yield from _deeper(case)
+    yield from _closer(case)
     yield from _back_spans(case)
     yield from _narrower(case)
-    yield from _grades(result)
-    yield from _bearings(case)
+
+
+def _plain(result: Design) -> Iterator[Found]:
+    """Changes to be made two at a time, though none of them may do alone; the cheapest first."""
+    case = result.case
+    for bearing in _longer(case):
+        yield f"gap.edge_bearing={bearing:g}in", _bearing_words(bearing)
+    for hold in case.hold_down:
+        if any(c.kind == HOLD_DOWN and c.place == hold.name and c.status() != "pass"
+               for c in result.checks) and hold.count < MOST_CLIPS:  # fmt: skip
+            count = hold.count + 1
+            yield f"hold_down[{hold.name}].count={count}", f"with {count} {hold.name} clips"
+    yield from _at_openings(case)
+    yield from _another_ply(case)
+    size = lumber.read_size(case.outrigger.size)
+    for depth in [d for d in lumber.DEPTHS_IN if d > size.nominal_d][:2]:
+        yield f"size={size.nominal_b:g}x{depth}", f"with a {size.nominal_b:g}x{depth}"
+    for apart in SPACINGS_IN[case.outrigger.spacing > SPACINGS_IN][:2]:
+        yield f"spacing={apart:g}in", f"at {apart:g} in spacing"
+
+
+def _another_ply(case: Case) -> Iterator[Found]:
     if case.outrigger.plies < 3:
         plies = case.outrigger.plies + 1
-        yield f"outrigger.plies={plies}", f"with {plies} plies, fastened together"
+        said = "a pair in place of each" if plies == 2 else f"with {plies} plies"
+        yield f"outrigger.plies={plies}", f"{said}, fastened together"
+
+
+def _at_openings(case: Case) -> Iterator[Found]:
+    """A pair beside each opening alone."""
+    layout = case.layout
+    if layout is not None and layout.openings and not layout.double_at_openings:
+        yield "layout.double_at_openings=true", "a pair beside each opening"
 
 
 def _rules(result: Design) -> Iterator[Found]:
@@ -214,10 +274,18 @@ def _grades(result: Design) -> Iterator[Found]:
 
 
 def _bearings(case: Case) -> Iterator[Found]:
-    below = case.house_roof.edge_support_width
-    longer = BEARINGS_IN[case.gap.edge_bearing < BEARINGS_IN]
-    if below is not None:
-        longer = longer[longer <= below]
+    longer = _longer(case)
     bearing = _first(case, "gap.edge_bearing", longer) if len(longer) else None
     if bearing is not None:
-        yield f"gap.edge_bearing={bearing:g}in", f"with {length(bearing)} of bearing at the edge"
+        yield f"gap.edge_bearing={bearing:g}in", _bearing_words(bearing)
+
+
+def _longer(case: Case) -> Array:
+    """Bearings longer than the stated one, no longer than what is below."""
+    below = case.house_roof.edge_support_width
+    longer = BEARINGS_IN[case.gap.edge_bearing < BEARINGS_IN]
+    return longer if below is None else longer[longer <= below]
+
+
+def _bearing_words(bearing: float) -> str:
+    return f"{length(bearing)} of bearing at the house edge"

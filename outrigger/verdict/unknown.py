@@ -107,7 +107,7 @@ def more_open(found: Designs, i: int, case: Case, own: Design) -> list[str]:
     that a load or a strength hangs on; in words, each once."""
     stated = {(row.check.link, row.check.place) for row in own.rows if row.status == "open"}
     keys = {one.key for one in own.not_given}
-    said = [_words(one) for one in not_given(case) if one.bears and one.key not in keys]
+    said = [in_words(one) for one in not_given(case) if one.bears and one.key not in keys]
     before = {_head(text) for text in own.not_covered}
     said += [head for text in not_covered(case) if (head := _head(text)) not in before]
     if not said:

@@ -21,7 +21,7 @@ WIND_CLIP = ROOT / "examples" / "clip_listed_for_wind.toml"
 
 def found_for(path, *settings):
     case = read_case(path, settings)[0]
-    return ways(design(case), lambda one: read_case(path, [*settings, one])[0])
+    return ways(design(case), lambda more: read_case(path, [*settings, *more])[0])
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
@@ -34,7 +34,7 @@ def test_every_way_passes_when_it_is_read_and_run(path):
     if before.verdict == "pass" or (before.verdict == "open" and before.not_given):
         assert found == []
     for way in found:
-        after = design(read_case(path, [way.setting])[0])
+        after = design(read_case(path, way.settings)[0])
         assert after.verdict == way.verdict
         assert after.works
         assert way.verdict == "pass" or before.verdict == "fail"
@@ -99,6 +99,19 @@ def test_nothing_that_was_tried_works(run):
     path = ROOT / "examples" / "passes.toml"
     page = run("check", "--all", path, "garage_roof.span=60ft", "snow=200psf", "gap=24in").stdout
     assert "No single change that was tried makes it work." in page
+
+
+def test_two_together_where_no_single_change_does():
+    """1 1/2 in of bearing and no blocks: neither more bearing nor blocks alone do."""
+    path = ROOT / "examples" / "passes.toml"
+    given = ("outrigger.blocking=[]", "gap.edge_bearing=1.5in")
+    found = found_for(path, *given)
+    assert found and all(len(way.settings) == 2 for way in found)
+    for way in found:
+        both = read_case(path, [*given, *way.settings])[0]
+        assert design(both).verdict == way.verdict == "pass"
+        for one in way.settings:
+            assert design(read_case(path, [*given, one])[0]).verdict == "fail"
 
 
 def test_rules_put_right():

@@ -103,7 +103,7 @@ def _bar(row: CheckResult) -> str:
     marks = round(row.ratio * TENTH)
     bar = f"{'=' * min(marks, TENTH):<{TENTH}}|"
     over = min(math.ceil((row.ratio - 1) * TENTH), MOST_OVER)
-    return f"FAILS {bar[-(TENTH - 5) :]}{'>' * over}" if row.status == "fail" else bar
+    return f"{'FAILS':<{TENTH}}|{'>' * over}" if row.status == "fail" else bar
 
 
 def _figures(design: Design, row: CheckResult, pulls: Mapping[str, float]) -> str:
@@ -159,19 +159,23 @@ def _cures(
     left = sum(row.status == "open" for row in design.rows) + len(design.not_given)
     passing = ways[0].verdict == "pass"
     leaves = "" if passing or not left else f" and leaves {left} open"
-    lines = [wrap(f"Any one of these cures it{leaves}; each run in full:", width)]
-    cells = [
-        (one.words, "" if one.closest.ratio is None else f"then {words.ratio(one.closest.ratio)}",
-         one.setting)
-        for one in ways
-    ]  # fmt: skip
-    table = columns(cells, "lll", width, between="  ")
+    title = "Any one of these cures it"
+    if len(ways[0].settings) > 1:
+        title = "No single change does; any two of one line cure it"
+    lines = [wrap(f"{title}{leaves}; each run in full:", width)]
+    cells = [(one.words, _then(one)) for one in ways]
+    listed = [(*cell, one.setting) for cell, one in zip(cells, ways, strict=True)]
+    table = columns(listed, "lll", width, between="  ")
     lines += table or [wrap(", ".join(filter(None, one)), width, "  ") for one in cells]
     return [
         *lines,
         wrap("to try one:", width, "  "),
         *words.command_lines(command(ways[0]), width, "  "),
     ]
+
+
+def _then(way: "Way") -> str:
+    return "" if way.closest.ratio is None else f"then {words.ratio(way.closest.ratio)}"
 
 
 def _missing(design: Design, width: int) -> list[str]:
