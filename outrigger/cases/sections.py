@@ -308,12 +308,15 @@ class Seismic(Section):
 
 
 SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing
+BLOCKING = "blocking"  # that blocks stand between the rafters, right under its feet
+CLIP, STRAP, THROUGH = "clip", "strap", "through"
 
 
 class HoldDown(Section):
-    """Clips or ties at one place."""
+    """Clips or ties at one place: bent clips, straps, or screws down through the outrigger."""
 
     at: Place
+    kind: Literal["clip", "strap", "through"] = "clip"
     count: Clips = 1
     rated_uplift: ClipValue | None = None
     rated_lateral: ClipValue | None = None
@@ -322,7 +325,7 @@ class HoldDown(Section):
     rated_into: RatedInto = ""
     rated_across_grain: Flag | None = None
     rated_source: Text = ""
-    into: Literal["framing", "sheathing only"] | None = None
+    into: Literal["framing", "blocking", "sheathing only"] | None = None
     foot: Length = 1.5
     side_fastener: Text = ""
     side_fasteners: Fasteners | None = None
@@ -348,13 +351,25 @@ class HoldDown(Section):
 
 
 def built(hold: HoldDown) -> bool:
-    """Whether a hold-down is given by its fasteners and not by a listed value."""
-    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
+    """Whether a hold-down is given by its fasteners and not by a listed value; a strap never is."""
+    needed = {CLIP: hold.side_fastener, THROUGH: hold.deck_fastener}
+    return hold.rated_uplift is None and bool(needed.get(hold.kind))
 
 
 def through(hold: HoldDown) -> bool:
-    """Whether the deck fastener goes through the outrigger itself."""
-    return built(hold) and not hold.side_fastener
+    """Whether the deck fastener goes through the outrigger itself, by the file's word alone."""
+    return hold.kind == THROUGH
+
+
+def clip_or_through(hold: HoldDown) -> bool:
+    """Whether deck fasteners alone are given, of a clip or of a screw through the outrigger."""
+    alone = hold.deck_fastener and not hold.side_fastener
+    return hold.kind == CLIP and hold.rated_uplift is None and bool(alone)
+
+
+def on_rafters(hold: HoldDown) -> bool:
+    """Whether a rafter must be under the feet, or may be: no blocks of their own, not the panel."""
+    return hold.into not in (SHEATHING_ONLY, BLOCKING)
 
 
 class Limits(Section):

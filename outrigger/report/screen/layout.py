@@ -8,6 +8,7 @@ from typing import Any
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
+from outrigger.cases.sections import BLOCKING, on_rafters
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, LaidOut, MarkLine
@@ -131,11 +132,18 @@ def notes(laid: LaidOut) -> list[str]:
         f"{words.ratio(worst.governing.ratio)}; it is the one that check verifies. It carries "
         f"{length(worst.carried)} of wall and {length(worst.share)} of roof."
     ]
-    if not laid.clips:
+    own = [hold.name for hold in laid.case.hold_down if hold.into == BLOCKING]
+    if own:
+        places = " and the ".join(map(words.clip, own))
+        found.append(
+            f"The {places} stand on blocks between the house rafters, right under every foot: how "
+            "these are held is open, for the engineer."
+        )
+    if not laid.clips and any(map(on_rafters, laid.case.hold_down)):
         found.append("Clips on framing or not: house_roof.framing_spacing or framing_at not given.")
-    elif not laid.misses:
+    elif laid.clips and not laid.misses:
         found.append("Every clip lands on the framing, less than 3/4 in from its middle.")
-    else:
+    elif laid.clips:
         found.append(
             f"{laid.misses} of {laid.clips} places of clips miss the framing ({_missing(laid)}): "
             "off is from a clip's fastener to the middle of the nearest framing, 3/4 in or more."
