@@ -2,7 +2,6 @@
 
 import json
 import shutil
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -19,8 +18,9 @@ from outrigger.cli.common import (
     case_of,
     say,
     split,
+    warn,
 )
-from outrigger.report import words
+from outrigger.report.cautions import two_lines
 from outrigger.report.data import check as data
 from outrigger.report.screen import check as screen
 from outrigger.verdict.design import Design, design
@@ -50,13 +50,12 @@ def check_command(
         to.write(saved_text(file.text, overrides, file.tables(settings)))
     result = design(case)
     width = shutil.get_terminal_size().columns
-    if as_json or as_csv:
-        if sample:
-            print(words.SAMPLE, file=sys.stderr)
-        if as_json:
-            say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
-        else:
-            say(data.reactions_csv(result).rstrip("\n"))
+    if as_json:
+        warn((), sample)
+        say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
+    elif as_csv:
+        warn(two_lines(result), sample)
+        say(data.reactions_csv(result).rstrip("\n"))
     else:
         found, command = ways_of(result, case_words, file)
         page = screen.page(

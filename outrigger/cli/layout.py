@@ -1,15 +1,14 @@
 """The command `layout`."""
 
 import shutil
-import sys
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from outrigger.base.outputs import PICTURES, output
-from outrigger.cli.common import EXIT, CaseArgument, case_of, say
-from outrigger.report import words
+from outrigger.cli.common import EXIT, CaseArgument, case_of, say, warn
+from outrigger.report.cautions import two_lines
 
 SAMPLE_RUN = "layout.run=24 ft"
 
@@ -46,8 +45,7 @@ def layout_command(
         kind = picture.path.suffix.lower().removeprefix(".")
         picture.write(layout_files.plan(laid, kind, sample))
     if as_csv:
-        if sample:
-            print(words.SAMPLE, file=sys.stderr)
+        warn(two_lines(laid.design), sample)
         say(layout_page.marks_csv(laid).rstrip("\n"))
     else:
         width = shutil.get_terminal_size().columns

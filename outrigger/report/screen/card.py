@@ -8,7 +8,7 @@ from typing import Any
 from outrigger.base.quantity import length, sixteenths
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
-from outrigger.report.data.sweeps import stamp
+from outrigger.report.data.sweeps import bare, stamp
 from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
@@ -19,7 +19,8 @@ from outrigger.studies.card import Card, Cell
 from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
-ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
+NOT_CHECKED = "not checked"
+ALWAYS = ("values used unverified", NOT_CHECKED)  # on the page however long the rest is
 ANY_WIDTH = 10_000
 LEFT = 9  # characters for the snow before a row
 
@@ -39,7 +40,8 @@ def page(
         lines += _block(result, spans, keys, column)
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
     lines += ["", wrap(HOLDS, width)]
-    lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
+    stated = [one for one in assumptions(result) if one[0] != NOT_CHECKED]  # told at the end
+    lines += [wrap(f"{name}: {text}.", width) for name, text in stated]
     return sweep_words.page(
         result.asked, width, lines, _said(result), sample=sample, overrides=overrides,
         first=_unsure(result),
@@ -131,8 +133,8 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     lines.append(("taken by default", "; ".join(asked.defaults)))
     values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
     lines.append(("values used unverified", "; ".join(values)))
-    missing = "; ".join(one.short for one in cautions.cautions(asked) if one.not_checked)
-    return [(name, text) for name, text in [*lines, ("not checked", missing)] if text]
+    missing = "; ".join(one.short for one in cautions.not_checked(asked))
+    return [(name, text) for name, text in [*lines, (NOT_CHECKED, missing)] if text]
 
 
 def _said(result: Card) -> str:
@@ -165,7 +167,7 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
 
 def as_csv(result: Card, sample: bool = False) -> str:
     """The rows as CSV; blank where nothing works."""
-    rows = [row | {"open": " ".join(row["open"])} for row in as_rows(result, sample)]
+    rows = [bare(row) | {"open": " ".join(row["open"])} for row in as_rows(result, sample)]
     rows = [row | {"sample": str(sample).lower()} for row in rows]
     text = io.StringIO()
     writer = csv.DictWriter(text, list(rows[0]), lineterminator="\n")
@@ -213,7 +215,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         "holds": HOLDS,
         "assumptions": [one for one in holds if one["name"] not in ALWAYS],
         "always": [one for one in holds if one["name"] in ALWAYS],
-        "cautions": [one.short for one in cautions.cautions(asked) if not one.not_checked],
+        "cautions": [*(one.short for one in cautions.of_case(asked)), cautions.SEALED],
         "said": _said(result),
         "engineer": words.ENGINEERS_LINE,
     }

@@ -12,10 +12,10 @@ from outrigger.cases.sections import BLOCKING, on_rafters
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, LaidOut, MarkLine
-from outrigger.report import verdict_words, words
+from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
-from outrigger.verdict.notes import share_notes
+from outrigger.verdict.notes import roofless, share_notes
 
 DATUM = "one end of the run, as agreed on site"
 RULE = (
@@ -23,6 +23,7 @@ RULE = (
     "lies beyond its mark, away from the datum."
 )
 BOX = "[ ]"
+ONE_LINE = 10_000  # characters: folded by the page itself
 
 
 def page(
@@ -35,13 +36,15 @@ def page(
     project = design.case.project
     lines = [wrap(o.text, width) for o in overrides]
     lines += [wrap(words.printable(project.name), width), wrap(words.revision(laid.case), width)]
-    lines += [wrap(words.title(design), width), said, ""]
+    lines += [wrap(words.title(design), width), said]
+    lines += [*(wrap(f"The wall {text}.", width) for text in roofless(laid.case)), ""]
     lines += [wrap(text, width) for text in (f"Datum: {datum(laid)}.", summary(laid), RULE)]
     lines += ["", *_marks(laid, width), ""]
     lines += [wrap(text, width) for text in notes(laid)]
     lines += ["", "Each piece:", *(wrap(text, width, "  ") for text in along_lines(laid))]
     lines += ["", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
     lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
+    lines += ["", *cautions.caution_lines(design, width)]
     lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
     return words.whole(lines, sample)
 
@@ -283,5 +286,6 @@ def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
         "boxes": sum(text.startswith(BOX) for text in cut_lines(laid)),
         "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
         "verdict": verdict_words.verdict_line(design, sample),
+        "cautions": cautions.caution_lines(design, ONE_LINE),
         "engineer": words.ENGINEERS_LINE,
     }

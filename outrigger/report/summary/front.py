@@ -195,7 +195,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
 
 
 def _not_checked(design: Design) -> list[Block]:
-    listed = [one for one in cautions.cautions(design) if one.not_checked]
+    listed = cautions.not_checked(design)
     rows: list[tuple[Runs, ...]] = [(words.capital(one.short), (Blank(0, "by"),)) for one in listed]
     return [
         Table((), rows, "ll", (5.2, 1.9), "Not checked, and by whom it is"),
