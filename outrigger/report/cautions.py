@@ -65,7 +65,7 @@ def caution_lines(design: Design, width: int) -> list[str]:
 def two_lines(design: Design) -> tuple[str, str]:
     """The cautions where there is room for no more: under a picture, on stderr beside bare rows."""
     first = "".join(f"{capital(one.few)}. " for one in of_case(design))
-    return ADOPT, f"{first}Not checked: {_few(not_checked(design))}."
+    return ADOPT, f"{first}Not checked: {few(not_checked(design))}."
 
 
 def without_case() -> tuple[str, str]:
@@ -89,5 +89,6 @@ def stamped(design: Design) -> dict[str, list[str]]:
     }
 
 
-def _few(listed: Sequence[Caution]) -> str:
+def few(listed: Sequence[Caution]) -> str:
+    """Cautions in few words, in a row."""
     return ", ".join(dict.fromkeys(one.few for one in listed))

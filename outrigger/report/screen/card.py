@@ -133,7 +133,7 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     lines.append(("taken by default", "; ".join(asked.defaults)))
     values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
     lines.append(("values used unverified", "; ".join(values)))
-    missing = "; ".join(one.short for one in cautions.not_checked(asked))
+    missing = cautions.few(cautions.not_checked(asked))
     return [(name, text) for name, text in [*lines, (NOT_CHECKED, missing)] if text]
 
 
@@ -215,7 +215,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         "holds": HOLDS,
         "assumptions": [one for one in holds if one["name"] not in ALWAYS],
         "always": [one for one in holds if one["name"] in ALWAYS],
-        "cautions": [*(one.short for one in cautions.of_case(asked)), cautions.SEALED],
+        "cautions": [*(one.short for one in cautions.of_case(asked)), cautions.SEALED[:-1]],
         "said": _said(result),
         "engineer": words.ENGINEERS_LINE,
     }

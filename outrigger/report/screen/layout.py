@@ -23,7 +23,6 @@ RULE = (
     "lies beyond its mark, away from the datum."
 )
 BOX = "[ ]"
-ONE_LINE = 10_000  # characters: folded by the page itself
 
 
 def page(
@@ -286,6 +285,6 @@ def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
         "boxes": sum(text.startswith(BOX) for text in cut_lines(laid)),
         "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
         "verdict": verdict_words.verdict_line(design, sample),
-        "cautions": cautions.caution_lines(design, ONE_LINE),
+        "cautions": list(cautions.two_lines(design)),
         "engineer": words.ENGINEERS_LINE,
     }
