@@ -248,18 +248,20 @@ class Earthquake:
 
 def earthquake(case: Case, dead: Array) -> Earthquake:
     """What the seismic design category asks of one outrigger. ASCE 7 12.4.2.2, 12.4.4."""
-    category, SDS = case.seismic.category, case.seismic.sds
+    category, SDS = case.seismic.letter, case.seismic.sds
+    stated = case.seismic.category
+    named = category if stated == category else f"{stated} (designed as {category})"
     if category in (None, "none"):
         said = "not given" if category is None else "none, by the file's word"
         return Earthquake(f"earthquake: {said}")
     if category == "A":
         return Earthquake("earthquake: category A asks for no seismic load effect here")
     if SDS is None:
-        return Earthquake(f"earthquake: category {category}, but sds is not given")
+        return Earthquake(f"earthquake: category {named}, but sds is not given")
     E_up = seismic.upward(category=category, D_dead=1.0)
     E_v = seismic.vertical(SDS=SDS, D_dead=1.0)
     up = float(E_up.value)
     lateral = seismic.lateral(SDS=SDS, W_seismic=dead)
-    said = f"earthquake: category {category}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
+    said = f"earthquake: category {named}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
     said += f"; {up:g} D net up alone" if up else ""
     return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))

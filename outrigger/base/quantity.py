@@ -4,6 +4,7 @@ Any fraction is read exactly; only printing rounds.
 """
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -47,15 +48,18 @@ NONE = "none"
 LONGEST = 40  # characters; no quantity of the trade is longer
 
 
-def read(text: object, kind: Kind) -> float:
-    """A quantity of one kind, in lb and in (psi, lb/in, lb; mph stays).
+def read(text: object, kind: Kind, units: Sequence[str] = ()) -> float:
+    """A quantity of one kind, in lb and in (psi, lb/in, lb; mph stays); `units`: those that a
+    number without one may mean, the kind's usual one where none are named.
 
     Raises:
         InputError: a bare number, another kind of unit, or not a quantity; the fix is shown.
     """
     if isinstance(text, bool) or not isinstance(text, str):
         shown = str(text).lower() if isinstance(text, bool) else text
-        raise InputError(f'needs text with a unit, such as "{_suggest(text, kind)}", not {shown}.')
+        raise InputError(
+            f"needs text with a unit, such as {_suggest(text, kind, units)}, not {shown}."
+        )
     plain = tidied(text)
     if len(plain) > LONGEST:
         raise InputError(f'too long for a {kind}. Write it as "{EXAMPLES[kind]}".')
@@ -79,7 +83,7 @@ def read(text: object, kind: Kind) -> float:
     if kind != "length" and _length(plain) is not None:
         raise InputError(f'a length, but a {kind} is needed, such as "{EXAMPLES[kind]}".')
     if re.fullmatch(NUMBER, plain):
-        raise InputError(f'has no unit. Did you mean "{_suggest(plain, kind)}"?')
+        raise InputError(f"has no unit. Did you mean {_suggest(plain, kind, units)}?")
     raise InputError(f'not a {kind}. Write it as "{EXAMPLES[kind]}".')
 
 
@@ -116,11 +120,12 @@ def _length(plain: str) -> float | None:
     return float(feet * units.INCHES_PER_FOOT + _fraction(found["inches"] or "0"))
 
 
-def _suggest(text: object, kind: Kind) -> str:
+def _suggest(text: object, kind: Kind, units: Sequence[str]) -> str:
+    """A number with each unit that it may mean, in quotes; an example where it is no number."""
     if isinstance(text, bool) or not re.fullmatch(NUMBER, str(text)):
-        return EXAMPLES[kind]
-    unit = EXAMPLES[kind].rpartition(" ")[2]
-    return f"{text} {unit}"
+        return f'"{EXAMPLES[kind]}"'
+    own = EXAMPLES[kind].rpartition(" ")[2]
+    return " or ".join(f'"{text} {unit}"' for unit in units or (own,))
 
 
 def sixteenths(inches: float) -> str:

@@ -13,7 +13,7 @@ from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
-from outrigger.cases.sections import Drift
+from outrigger.cases.sections import Drift, through
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.loads.snow.roof import exposure_factor, thermal_factor
@@ -235,6 +235,8 @@ def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         if not hold:
             continue
         height = hold.side_height
+        if through(hold):
+            yield from _of_a_clip_alone(hold, f"hold_down[{i}]")
         if hold.side_fastener and hold.rated_uplift is None and height == "over the top":
             text = '= "over the top": belongs to a listed strap; give the height of the fasteners.'
             yield Fault(f"hold_down[{i}].side_height", text)
@@ -252,6 +254,15 @@ def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
                 yield Fault(key, f"is not given, but {count} of them: name the fastener.")
         if hold.steel:
             yield from _unread(f"hold_down[{i}].steel", hold.steel, read_steel)
+
+
+def _of_a_clip_alone(hold: Any, path: str) -> Iterator[Fault]:
+    """Keys of a bent clip beside a screw down through the outrigger, which has neither leg nor
+    side."""
+    for key in ("side_fastener", "side_fasteners", "side_height", "leg_offset", "bend_held"):
+        if getattr(hold, key):
+            text = 'stands beside kind = "through", which has no side and no leg: drop one of them.'
+            yield Fault(f"{path}.{key}", text)
 
 
 def _unread(key: str, text: str, read: Callable[[str], object]) -> Iterator[Fault]:

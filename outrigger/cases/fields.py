@@ -13,6 +13,15 @@ from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.cases.kinds import Form, Range, Written
 from outrigger.cases.listing import read_base
+from outrigger.cases.sizes import (
+    INCHES_ALONE,
+    at_least,
+    behind_a_clip,
+    from_least,
+    measured,
+    no_more,
+    up_to,
+)
 from outrigger.wood import lumber
 
 NONE = quantity.NONE
@@ -28,48 +37,17 @@ MOST_ELEVATION_IN = 180_000.0  # 15,000 ft: higher than any town
 LIMITS = (60.0, 2000.0)  # of a droop: what the length is divided by
 MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
-_INCHES_ALONE = re.compile(r"""\s*([\d ,/.\-]*\d)\s*(?:in|inch|inches|"|''|”|″)\.?\s*""")
 PLACES = ("back", "edge", "wall line")
-# of any quantity of its kind: far more than a house has, and far less than a slip of the keys
-MOST: dict[quantity.Kind, str] = {
-    "length": "1000 ft", "pressure": "1000 psf", "line load": "10000 plf", "force": "100000 lb",
-    "stress": "2000 psi", "stiffness": "10000000 lb/in", "speed": "400 mph",
-}  # fmt: skip
 SHEATHING_IN = (1 / 32, 3.0)  # thickness; of metal at the least
 NAIL_SPACINGS_IN = (0.5, 24.0)  # of a panel's own nails
-
-
-def _quantity(kind: quantity.Kind, *, none: bool = True) -> Callable[[object], float]:
-    def read(value: object) -> float:
-        if isinstance(value, str) and value.strip().lower() == NONE:
-            if not none:
-                raise InputError("must be more than zero.")
-            return 0.0
-        number = quantity.read(value, kind)
-        if not none and number <= 0:
-            raise InputError("must be more than zero.")
-        if number > quantity.read(MOST[kind], kind):
-            raise InputError(f"over {MOST[kind]}, more than anything here has.")
-        return number
-
-    return read
-
-
-def _up_to(largest: float, least: float = 0.0) -> Callable[[object], float]:
-    """A length with a largest size, to catch feet written for inches, and a least, to catch inches
-    written for feet, or a decimal point too many. Sweeps do not apply them."""
-
-    def read(value: object) -> float:
-        number = _quantity("length", none=False)(value)
-        if number > largest:
-            written = re.match(r"\s*([\d /.\-]+)(?:ft|feet|')", str(value))
-            hint = f' Did you mean "{written[1].strip()} in"?' if written else ""
-            raise InputError(f"over {largest:g} in.{hint}")
-        if number < least:
-            raise InputError(f"under {least:g} in.")
-        return number
-
-    return read
+PLATES_IN = (1.5, 12.0)  # widths of a wall's plate: of a 2x4 on edge to a 2x12 flat
+BEARINGS_IN = (0.5, 24.0)  # lengths along an outrigger
+LEAST_BEHIND_IN, BEHIND_IN = 0.5, 3.0  # wood behind the back clip
+# the least that is real, from the trade: the lightest metal roofs, walls, snow of the mild states
+LEAST_TRUSS_DEAD_PSF, LEAST_DECK_DEAD_PSF, LEAST_WALL_DEAD_PSF = 5.0, 2.0, 3.0
+LEAST_LIVE_PSF, LEAST_SNOW_PSF, LEAST_WIND_PSF = 10.0, 3.0, 5.0
+LEAST_SPEED_MPH = 70.0
+MOST_CLIP_LB = 3000.0  # of one clip or strap on a piece of 2x lumber
 
 
 def _number(value: object) -> float:
@@ -104,31 +82,11 @@ def _few(most: int) -> Callable[[object], int]:
     return read
 
 
-def _at_least(
-    least: float, *, none: bool = False, spelled: bool = False
-) -> Callable[[object], float]:
-    """A length with a least size, to catch inches written for feet. Sweeps do not apply it.
-
-    `none`: "none" is allowed; `spelled`: a smaller one is, when it is written with its feet.
-    """
-
-    def read(value: object) -> float:
-        number = _quantity("length", none=none)(value)
-        inches = _INCHES_ALONE.fullmatch(str(value).lower())
-        if not 0 < number < least or (spelled and not inches):
-            return number
-        hint = f' Did you mean "{inches[1]} ft"?' if inches else ""
-        hint += f' If not, write "0 ft {inches[1]} in".' if spelled and inches else ""
-        raise InputError(f"under {quantity.length(least)}.{hint}")
-
-    return read
-
-
 def _elevation(value: object) -> float:
     """Feet above the sea, on a site that may be built on."""
     none = isinstance(value, str) and value.strip().lower() == NONE
-    number = 0.0 if none else quantity.read(value, "length")
-    inches = _INCHES_ALONE.fullmatch(str(value).lower())
+    number = 0.0 if none else quantity.read(value, "length", ("ft",))
+    inches = INCHES_ALONE.fullmatch(str(value).lower())
     if number and inches:
         raise InputError(f'in inches. Did you mean "{inches[1]} ft"?')
     if number > MOST_ELEVATION_IN:
@@ -243,7 +201,7 @@ def _side_height(value: object) -> str | float:
 def _member_spacing(value: object) -> str | float:
     if isinstance(value, str) and value.strip().lower() == "uniform":
         return "uniform"
-    number = _quantity("length", none=False)(value)
+    number = measured("length", none=False)(value)
     if not MEMBER_SPACINGS_IN[0] <= number <= MEMBER_SPACINGS_IN[1]:
         raise InputError("from 6 in to 10 ft.")
     return number
@@ -255,6 +213,19 @@ def _rated_into(value: object) -> str:
     except InputError as error:
         raise InputError(str(error).partition('": ')[2] or str(error)) from None
     return _string(value)
+
+
+def _category(value: object) -> object:
+    """A seismic design category in any letters; none of them, as it is written."""
+    if not isinstance(value, str):
+        return value
+    text = re.sub(r"^(seismic\s+)?(design\s+)?category\s+", "", value.strip().lower())
+    return text.upper() if text != NONE else NONE
+
+
+def _letter(value: object) -> object:
+    """One letter, large or small."""
+    return value.strip().upper() if isinstance(value, str) and len(value.strip()) == 1 else value
 
 
 def _species(value: object) -> str:
@@ -281,34 +252,36 @@ def _written(value: object) -> str:
 
 
 Length = Annotated[
-    float, BeforeValidator(_quantity("length", none=False)), Written("length", none=False)
+    float, BeforeValidator(measured("length", none=False)), Written("length", none=False)
 ]
 
 
-Distance = Annotated[float, BeforeValidator(_quantity("length")), Written("length")]
+Distance = Annotated[float, BeforeValidator(measured("length")), Written("length")]
 
 
-Pressure = Annotated[float, BeforeValidator(_quantity("pressure")), Written("pressure")]
+Pressure = Annotated[float, BeforeValidator(measured("pressure")), Written("pressure")]
 
 
-LineLoad = Annotated[float, BeforeValidator(_quantity("line load")), Written("line load")]
+LineLoad = Annotated[float, BeforeValidator(measured("line load")), Written("line load")]
 
 
-Force = Annotated[float, BeforeValidator(_quantity("force")), Written("force")]
+Force = Annotated[float, BeforeValidator(measured("force")), Written("force")]
 
 
 Stress = Annotated[
-    float, BeforeValidator(_quantity("stress", none=False)), Written("stress", none=False)
+    float, BeforeValidator(measured("stress", none=False)), Written("stress", none=False)
 ]
 
 
 Stiffness = Annotated[
-    float, BeforeValidator(_quantity("stiffness", none=False)), Written("stiffness", none=False)
+    float, BeforeValidator(measured("stiffness", none=False)), Written("stiffness", none=False)
 ]
 
 
 Speed = Annotated[
-    float, BeforeValidator(_quantity("speed", none=False)), Written("speed", none=False)
+    float,
+    BeforeValidator(from_least("speed", LEAST_SPEED_MPH, none=False)),
+    Written("speed", none=False),
 ]
 
 
@@ -369,6 +342,14 @@ MemberSpacing = Annotated[
 ]
 
 
+Category = Annotated[
+    Literal["none", "A", "B", "C", "D", "D0", "D1", "D2", "E", "F"], BeforeValidator(_category)
+]
+
+
+WindExposure = Annotated[Literal["B", "C", "D"], BeforeValidator(_letter)]
+
+
 Nothing = Literal["none"]
 
 
@@ -377,23 +358,25 @@ LEAST_SPACING_IN = 4.0  # nearer, no clip finds room between two
 SPACINGS_IN = (12.0, 16.0, 19.2, 24.0)  # marked on a tape
 
 
-GapWidth = Annotated[float, BeforeValidator(_up_to(LARGEST_GAP_IN)), Written("length", none=False)]
+GapWidth = Annotated[float, BeforeValidator(up_to(LARGEST_GAP_IN)), Written("length", none=False)]
 
 
 Spacing = Annotated[
-    float, BeforeValidator(_up_to(LARGEST_SPACING_IN)), Written("length", none=False)
+    float, BeforeValidator(up_to(LARGEST_SPACING_IN)), Written("length", none=False)
 ]
 Thickness = Annotated[
-    float, BeforeValidator(_up_to(SHEATHING_IN[1], SHEATHING_IN[0])), Written("length", none=False)
+    float,
+    BeforeValidator(up_to(SHEATHING_IN[1], SHEATHING_IN[0], panel=True)),
+    Written("length", none=False),
 ]
 NailSpacing = Annotated[
     float,
-    BeforeValidator(_up_to(NAIL_SPACINGS_IN[1], NAIL_SPACINGS_IN[0])),
+    BeforeValidator(up_to(NAIL_SPACINGS_IN[1], NAIL_SPACINGS_IN[0])),
     Written("length", none=False),
 ]
 FramingSpacing = Annotated[
     float,
-    BeforeValidator(_up_to(MEMBER_SPACINGS_IN[1], MEMBER_SPACINGS_IN[0])),
+    BeforeValidator(up_to(MEMBER_SPACINGS_IN[1], MEMBER_SPACINGS_IN[0])),
     Written("length", none=False),
 ]
 JobName = Annotated[str, BeforeValidator(_job_name)]
@@ -410,21 +393,57 @@ Plies = Annotated[int, BeforeValidator(_few(3))]
 Plates = Annotated[int, BeforeValidator(_few(4))]
 Clips = Annotated[int, BeforeValidator(_few(8))]
 Fasteners = Annotated[int, BeforeValidator(_few(24))]
-RoofSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_SPAN_IN)), Written("length", none=False)
-]
+RoofSpan = Annotated[float, BeforeValidator(at_least(LEAST_SPAN_IN)), Written("length", none=False)]
 BackSpan = Annotated[
-    float, BeforeValidator(_at_least(LEAST_BACK_SPAN_IN)), Written("length", none=False)
+    float,
+    BeforeValidator(at_least(LEAST_BACK_SPAN_IN, inches=True)),
+    Written("length", none=False),
 ]
+Run = Annotated[
+    float,
+    BeforeValidator(measured("length", none=False, units=("ft",))),
+    Written("length", none=False),
+]
+Overhang = Annotated[
+    float, BeforeValidator(measured("length", units=("in", "ft"))), Written("length")
+]
+PlateWidth = Annotated[
+    float, BeforeValidator(up_to(PLATES_IN[1], PLATES_IN[0])), Written("length", none=False)
+]
+BearingLength = Annotated[
+    float, BeforeValidator(up_to(BEARINGS_IN[1], BEARINGS_IN[0])), Written("length", none=False)
+]
+BehindBack = Annotated[
+    float, BeforeValidator(behind_a_clip(LEAST_BEHIND_IN, BEHIND_IN)), Written("length")
+]
+TrussDead = Annotated[
+    float, BeforeValidator(from_least("pressure", LEAST_TRUSS_DEAD_PSF)), Written("pressure")
+]
+DeckDead = Annotated[
+    float, BeforeValidator(from_least("pressure", LEAST_DECK_DEAD_PSF)), Written("pressure")
+]
+WallDead = Annotated[
+    float, BeforeValidator(from_least("pressure", LEAST_WALL_DEAD_PSF)), Written("pressure")
+]
+RoofLive = Annotated[
+    float, BeforeValidator(from_least("pressure", LEAST_LIVE_PSF)), Written("pressure")
+]
+SnowLoad = Annotated[
+    float, BeforeValidator(from_least("pressure", LEAST_SNOW_PSF)), Written("pressure")
+]
+WindPressure = Annotated[
+    float, BeforeValidator(from_least("pressure", LEAST_WIND_PSF)), Written("pressure")
+]
+ClipValue = Annotated[float, BeforeValidator(no_more("force", MOST_CLIP_LB)), Written("force")]
 RoofStep = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, spelled=True)), Written("length", none=False)
+    float, BeforeValidator(at_least(LEAST_RISE_IN, spelled=True)), Written("length", none=False)
 ]
 WallHeight = Annotated[
-    float, BeforeValidator(_at_least(LEAST_RISE_IN, none=True, spelled=True)), Written("length")
+    float, BeforeValidator(at_least(LEAST_RISE_IN, none=True, spelled=True)), Written("length")
 ]
 MeanHeight = Annotated[
     float,
-    BeforeValidator(_at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
+    BeforeValidator(at_least(LEAST_MEAN_HEIGHT_IN, spelled=True)),
     Written("length", none=False),
 ]
 Elevation = Annotated[

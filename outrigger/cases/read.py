@@ -127,7 +127,7 @@ def _broken_lines(text: str) -> Iterator[Fault]:
         try:
             tomllib.loads(line)
         except (ValueError, RecursionError):
-            yield Fault(key, f"= {value}: {_mended(value)}", number)
+            yield Fault(key, f"= {value}: {_mended(key, value)}", number)
 
 
 def _undotted(key: str) -> str:
@@ -135,11 +135,18 @@ def _undotted(key: str) -> str:
     return ".".join(part for part in key.split(".") if part) or "gap.width"
 
 
-def _mended(value: str) -> str:
+def _mended(key: str, value: str) -> str:
     """What to do about a value that is not TOML."""
     bare = value.strip("\"'" + CURLY)
+    quoted = r"""(?:"[^"]*"|'[^']*')"""
+    if re.fullmatch(rf"{quoted}\s*(//|--|;).*", value):
+        return "a remark begins with #."
+    if re.fullmatch(rf"{quoted}[\s,]+{quoted}", value):
+        return "two values; keep one."
     if any(c in value for c in CURLY):
         return f'curly quotes; use straight ones: "{bare}".'
+    if key == "blocking" and bare.lower() in ("yes", "no", "true", "false"):
+        return 'which places? ["edge", "back"], say; [] for none.'
     if bare.lower() in ("true", "false", "yes", "no"):
         return "needs true or false, in small letters, without quotes."
     if re.fullmatch(r"\d{4}-\d\d-\d\d", value):
@@ -154,6 +161,11 @@ def _repeated_keys(text: str) -> Iterator[Fault]:
     table, seen = "", dict[str, int]()
     for number, line in enumerate(text.splitlines(), 1):
         if header := re.match(r"\s*(\[\[?\s*[\w.\-]+\s*\]?\])", line):
+            if re.sub(r"\s", "", header[1]) == "[hold_down]":  # its keys stand for one place
+                said = "[hold_down]: write [[hold_down]], in two brackets, for each place."
+                yield Fault("", said, number)
+                table = f"@{number}"
+                continue
             table = f"{header[1]}@{number}" if header[1].startswith("[[") else header[1]
         elif key := re.match(r"\s*([\w.\-]+)\s*=", line):
             name = f"{table}{key[1]}"
@@ -166,6 +178,8 @@ def _repeated_keys(text: str) -> Iterator[Fault]:
 
 def _syntax(message: str, text: str, line: int | None) -> str:
     written = text.splitlines()[line - 1].strip() if line else ""
+    if found := re.match(r"([\w.\-]+)\s*:\s*(\S.*)", written):
+        return f"{written}: write {found[1]} = {found[2]}"
     if "overwrite" in message or "already" in message or "twice" in message:
         return f"{written}: this key or table stands twice; keep one."
     return f"{written}: cannot be read ({message.partition(' (at')[0].lower()})."

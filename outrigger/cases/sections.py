@@ -10,10 +10,16 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import BaseModel, ConfigDict, Field
 
 from outrigger.cases.fields import (
+    NONE,
     BackSpan,
+    BearingLength,
+    BehindBack,
+    Category,
     Clips,
+    ClipValue,
     Count,
     DateText,
+    DeckDead,
     Distance,
     Elevation,
     ExposureFactor,
@@ -33,18 +39,23 @@ from outrigger.cases.fields import (
     NailSpacing,
     Nothing,
     Number,
+    Overhang,
     Percent,
     Pitch,
     Place,
     Plates,
+    PlateWidth,
     Plies,
     Pressure,
     RatedInto,
     RiskCategory,
+    RoofLive,
     RoofSpan,
     RoofStep,
+    Run,
     SideHeight,
     SizeName,
+    SnowLoad,
     Spacing,
     Species,
     Speed,
@@ -53,7 +64,11 @@ from outrigger.cases.fields import (
     Text,
     ThermalFactor,
     Thickness,
+    TrussDead,
+    WallDead,
     WallHeight,
+    WindExposure,
+    WindPressure,
 )
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
 
@@ -111,8 +126,8 @@ class Gap(Section):
 
     width: GapWidth
     house_finish: Distance | None = None
-    garage_plate: Length
-    edge_bearing: Length
+    garage_plate: PlateWidth
+    edge_bearing: BearingLength
     edge_setback: Distance = 0.0
     roof_insulation: Distance | None = None
 
@@ -136,7 +151,7 @@ class Outrigger(Section):
     spacing: Spacing
     back_span: BackSpan
     tail: Distance | None = None
-    behind_back: Distance = 3.0
+    behind_back: BehindBack = 3.0
     moisture: Literal["dry", "wet"] | None = None
     seasoned: Flag = True
     incised: Flag = False
@@ -168,10 +183,10 @@ class HouseRoof(Section):
     framing_parallel: Flag | None = None
     framing_offset: Distance = 0.0
     framing_at: list[Distance] | None = None
-    dead: Annotated[Pressure | None, SERVICE] = None
-    live: Annotated[Pressure | None, SERVICE] = None
-    snow: Annotated[Pressure | None, SNOW_LEVEL] = None
-    wind_uplift: Annotated[Pressure | None, STRENGTH] = None
+    dead: Annotated[DeckDead | None, SERVICE] = None
+    live: Annotated[RoofLive | None, SERVICE] = None
+    snow: Annotated[SnowLoad | None, SNOW_LEVEL] = None
+    wind_uplift: Annotated[WindPressure | None, STRENGTH] = None
 
 
 class RoofLine(Section):
@@ -207,14 +222,14 @@ class GarageRoof(Section):
     )
     shape: Literal["gable", "hip", "high at the house", "low at the house"] | None = None
     span: RoofSpan | None = None
-    overhang: Distance | None = None
+    overhang: Overhang | None = None
     member_spacing: MemberSpacing | None = None
     pitch: Pitch | None = None
-    dead: Annotated[Pressure | None, SERVICE] = None
-    live: Annotated[Pressure | None, SERVICE] = None
+    dead: Annotated[TrussDead | None, SERVICE] = None
+    live: Annotated[RoofLive | None, SERVICE] = None
     storage: Annotated[Pressure | None, SERVICE] = None
     reduce_live: Flag = False
-    strip_dead: Annotated[Pressure | None, SERVICE] = None
+    strip_dead: Annotated[DeckDead | None, SERVICE] = None
     line: RoofLine | None = None
     point: list[PointLoad] = Field(default_factory=list)
 
@@ -223,11 +238,11 @@ class GarageWall(Section):
     """The wall that stands on the ends of the outriggers."""
 
     height: WallHeight | None = None
-    dead: Annotated[Pressure | None, SERVICE] = None
+    dead: Annotated[WallDead | None, SERVICE] = None
     plate_species: Species | None = None
     plates: Plates = 1
     studs_over_outriggers: Flag | None = None
-    out_of_plane_wind: Annotated[Pressure | None, STRENGTH] = None
+    out_of_plane_wind: Annotated[WindPressure | None, STRENGTH] = None
     along: Annotated[LineLoad | None, STRENGTH] = None
 
 
@@ -252,11 +267,11 @@ class Sliding(Section):
 class Snow(Section):
     """Snow, from the ground or as a roof load, at the level of the stated edition."""
 
-    ground: Annotated[Pressure | None, SNOW_LEVEL] = None
+    ground: Annotated[SnowLoad | None, SNOW_LEVEL] = None
     exposure: ExposureFactor | None = None
     thermal: ThermalFactor | None = None
     importance: ImportanceFactor | None = None
-    roof: Annotated[Pressure | None, SNOW_LEVEL] = None
+    roof: Annotated[SnowLoad | None, SNOW_LEVEL] = None
     drift: Nothing | Drift | None = None
     sliding: Nothing | Sliding | None = None
     unbalanced: Nothing | None = None
@@ -267,13 +282,13 @@ class Snow(Section):
 class Wind(Section):
     """Wind on the garage roof, strength level: net pressures, or what they follow from."""
 
-    uplift: Annotated[Pressure | None, STRENGTH] = None
+    uplift: Annotated[WindPressure | None, STRENGTH] = None
     down: Annotated[Pressure | None, STRENGTH] = None
     speed: Speed | None = None
-    exposure: Literal["B", "C", "D"] | None = None
+    exposure: WindExposure | None = None
     mean_height: MeanHeight | None = None
     enclosure: Literal["enclosed", "partially enclosed"] | None = None
-    least_plan: Length | None = None
+    least_plan: Run | None = None
     zone: Text | None = None
     kzt: Number | None = None
     elevation: Elevation | None = None
@@ -281,28 +296,36 @@ class Wind(Section):
 
 
 class Seismic(Section):
-    """Seismic design category and short-period acceleration."""
+    """Seismic design category, as the permit prints it, and short-period acceleration."""
 
-    category: Literal["none", "A", "B", "C", "D", "E", "F"] | None = None
+    category: Category | None = None
     sds: Annotated[Number | None, STRENGTH] = None
+
+    @property
+    def letter(self) -> str | None:
+        """The category of ASCE 7: the residential code's D0, D1 and D2 are D there."""
+        return self.category[0] if self.category and self.category != NONE else self.category
 
 
 SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing
+BLOCKING = "blocking"  # that blocks stand between the rafters, right under its feet
+CLIP, STRAP, THROUGH = "clip", "strap", "through"
 
 
 class HoldDown(Section):
-    """Clips or ties at one place."""
+    """Clips or ties at one place: bent clips, straps, or screws down through the outrigger."""
 
     at: Place
+    kind: Literal["clip", "strap", "through"] = "clip"
     count: Clips = 1
-    rated_uplift: Force | None = None
-    rated_lateral: Force | None = None
+    rated_uplift: ClipValue | None = None
+    rated_lateral: ClipValue | None = None
     rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
     rated_wood: Species | None = None
     rated_into: RatedInto = ""
     rated_across_grain: Flag | None = None
     rated_source: Text = ""
-    into: Literal["framing", "sheathing only"] | None = None
+    into: Literal["framing", "blocking", "sheathing only"] | None = None
     foot: Length = 1.5
     side_fastener: Text = ""
     side_fasteners: Fasteners | None = None
@@ -328,13 +351,25 @@ class HoldDown(Section):
 
 
 def built(hold: HoldDown) -> bool:
-    """Whether a hold-down is given by its fasteners and not by a listed value."""
-    return hold.rated_uplift is None and bool(hold.side_fastener or hold.deck_fastener)
+    """Whether a hold-down is given by its fasteners and not by a listed value; a strap never is."""
+    needed = {CLIP: hold.side_fastener, THROUGH: hold.deck_fastener}
+    return hold.rated_uplift is None and bool(needed.get(hold.kind))
 
 
 def through(hold: HoldDown) -> bool:
-    """Whether the deck fastener goes through the outrigger itself."""
-    return built(hold) and not hold.side_fastener
+    """Whether the deck fastener goes through the outrigger itself, by the file's word alone."""
+    return hold.kind == THROUGH
+
+
+def clip_or_through(hold: HoldDown) -> bool:
+    """Whether deck fasteners alone are given, of a clip or of a screw through the outrigger."""
+    alone = hold.deck_fastener and not hold.side_fastener
+    return hold.kind == CLIP and hold.rated_uplift is None and bool(alone)
+
+
+def on_rafters(hold: HoldDown) -> bool:
+    """Whether a rafter must be under the feet, or may be: no blocks of their own, not the panel."""
+    return hold.into not in (SHEATHING_ONLY, BLOCKING)
 
 
 class Limits(Section):
@@ -361,7 +396,7 @@ class Layout(Section):
     """Marks along the wall."""
 
     datum: Text = ""
-    run: Length
+    run: Run
     start: Literal["half space", "flush"] = "half space"
     first_mark: Distance | None = None
     last: Literal["flush", "on spacing"] = "flush"

@@ -8,7 +8,16 @@ from outrigger.actions.combined import Combined
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import length
 from outrigger.cases.listing import read_base
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, HouseRoof, built
+from outrigger.cases.sections import (
+    BLOCKING,
+    SHEATHING_ONLY,
+    STRAP,
+    THROUGH,
+    HoldDown,
+    HouseRoof,
+    built,
+    clip_or_through,
+)
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
 from outrigger.checks.one_clip import HOLD_DOWN, clip_of
@@ -26,6 +35,13 @@ from outrigger.wood import shear
 
 CLIP = Link(HOLD_DOWN, "clip", "each", weakest="the clip, not known")
 RATED = Link(HOLD_DOWN, "rated clip", "each", weakest="the listed clip itself")
+BLOCKS = Link(
+    HOLD_DOWN,
+    "blocks between rafters",
+    "",
+    "blocks between the rafters",
+    weakest="the blocks under its feet, not checked",
+)
 NO_TIE = Link(HOLD_DOWN, "no tie", "no tie there", "uplift", missing=True)
 SPLIT = Kind("split", "splitting", by_place=True, chained=True)
 SPLIT_AT_SIDE = Link(
@@ -44,6 +60,8 @@ def hold_downs(member: LoadedMember) -> list[Check]:
             rows.append(_clip(member, name, hold))
             if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
                 rows += panel(clip_of(member, name, hold))
+        if hold is not None and hold.into == BLOCKING:
+            rows.append(_blocks(member, name, hold))
     sets = [member.clips] if member.clips is member.main else [member.main, member.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
@@ -59,8 +77,7 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
     place = member.closed_pull(place, name, member.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:
-        why = "neither a listed uplift nor the clip's fasteners are given"
-        return _not_known(member, name, T, why)
+        return _not_known(member, name, T, _unknown(hold))
     cap = listed_uplift(member, hold).cap
     rule, why = _listing_holds(member, hold)
     if not np.any(np.asarray(cap.value)):
@@ -77,6 +94,37 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
         why=why,
     )
     return member.over(_with_side_force(member, name, hold, row), member.clips)
+
+
+def _unknown(hold: HoldDown) -> str:
+    """Why it is not known what a place without a listed value holds."""
+    if clip_or_through(hold):
+        return f"a clip, or a screw down through the outrigger: {hold.path('kind')} is not said"
+    if hold.kind == STRAP:
+        return "no listed uplift of the strap is given"
+    if hold.kind == THROUGH:
+        return "neither a listed uplift nor the screw through the outrigger is given"
+    return "neither a listed uplift nor the clip's fasteners are given"
+
+
+def _blocks(member: LoadedMember, name: str, hold: HoldDown) -> Check:
+    """Blocks between the rafters that the feet stand on: what holds them is for the engineer."""
+    actions = member.main if built(hold) else member.clips
+    T = given("T_place", actions.uplift[name], "lb", "statics", f"uplift at {name}")
+    T = member.closed_pull(T, name, member.hand if built(hold) else member.clip_hand)
+    row = Check(
+        link=BLOCKS,
+        place=name,
+        clause="statics",
+        demand=T.value,
+        capacity=None,
+        unit="lb",
+        steps=(T,),
+        rule="open",
+        why="the blocks between the rafters, their ends and these rafters are not checked: they "
+        "take this pull, and any side force: the engineer says how they are held",
+    )
+    return member.over(row, actions)
 
 
 def _not_known(member: LoadedMember, name: str, T: Step, why: str) -> Check:

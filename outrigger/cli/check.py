@@ -2,7 +2,6 @@
 
 import json
 import shutil
-import sys
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -21,8 +20,10 @@ from outrigger.cli.common import (
     say,
     split,
     told,
+    warn,
 )
 from outrigger.report import words
+from outrigger.report.cautions import two_lines
 from outrigger.report.data import check as data
 from outrigger.report.screen import brief as brief_screen
 from outrigger.report.screen import check as screen
@@ -68,13 +69,12 @@ def check_command(
         to.write(saved_text(file.text, overrides, file.tables(settings)))
     result = design(case)
     width = shutil.get_terminal_size().columns
-    if as_json or as_csv:
-        if sample:
-            print(words.SAMPLE, file=sys.stderr)
-        if as_json:
-            say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
-        else:
-            say(data.reactions_csv(result).rstrip("\n"))
+    if as_json:
+        warn((), sample)
+        say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
+    elif as_csv:
+        warn(two_lines(result), sample)
+        say(data.reactions_csv(result).rstrip("\n"))
     elif brief:
         say(brief_screen.lines(result, changed=bool(overrides), sample=sample))
     elif ask:

@@ -112,9 +112,13 @@ def length_of(name: str, written: object) -> float:
         raise InputError(f'{name} "{written}": {error}') from None
 
 
-def tell(text: str, answer: Status, sample_as_data: bool = False) -> None:
+def warn(lines: Sequence[str], sample: bool = False) -> None:
+    """Beside bare rows the two lines of caution, and SAMPLE, on stderr."""
+    for line in [words.SAMPLE, *lines] if sample else lines:
+        print(fold(line), file=sys.stderr)
+
+
+def tell(text: str, answer: Status) -> None:
     """Print a sweep and leave: 0 when something works, 1 when nothing, 3 when it cannot say."""
-    if sample_as_data:
-        print(words.SAMPLE, file=sys.stderr)
     say(text)
     raise typer.Exit(EXIT[answer])

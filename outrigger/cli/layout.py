@@ -2,7 +2,6 @@
 
 import json
 import shutil
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -10,8 +9,8 @@ import typer
 
 from outrigger.base.errors import InputError
 from outrigger.base.outputs import PICTURES, output
-from outrigger.cli.common import EXIT, CaseArgument, case_of, say
-from outrigger.report import words
+from outrigger.cli.common import EXIT, CaseArgument, case_of, say, warn
+from outrigger.report.cautions import two_lines
 
 SAMPLE_RUN = "layout.run=24 ft"
 
@@ -50,11 +49,11 @@ def layout_command(
     if picture is not None:
         kind = picture.path.suffix.lower().removeprefix(".")
         picture.write(layout_files.plan(laid, kind, sample))
-    if (as_csv or as_json) and sample:
-        print(words.SAMPLE, file=sys.stderr)
     if as_csv:
+        warn(two_lines(laid.design), sample)
         say(layout_page.marks_csv(laid, sample).rstrip("\n"))
     elif as_json:
+        warn((), sample)
         say(json.dumps(layout_page.mark_rows(laid, sample), indent=1, allow_nan=False))
     else:
         width = shutil.get_terminal_size().columns

@@ -15,7 +15,9 @@ from outrigger.cli.common import (
     SAMPLE_FILE,
     fold,
     say,
+    warn,
 )
+from outrigger.report.cautions import without_case
 from outrigger.report.screen import lumber as lumber_list
 from outrigger.wood import lumber
 
@@ -66,6 +68,7 @@ def lumber_command(
     if species is None:
         listed = lumber.species_list()
         if as_json:
+            warn(without_case())
             keys = ("species", "stamps", "tables")
             say(json.dumps([dict(zip(keys, row, strict=True)) for row in listed], indent=1))
         else:
@@ -74,6 +77,7 @@ def lumber_command(
     name = lumber.read_species(species)
     rows, notes = lumber.rows_of_grade(grade, name) if grade else (lumber.grades(name), ())
     if as_json:
+        warn(without_case())
         say(json.dumps(lumber_list.as_rows(rows), indent=1))
         return
     heading = name if name == species else f"{species} is read as {name}"

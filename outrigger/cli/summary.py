@@ -10,6 +10,7 @@ from outrigger.base.errors import InputError
 from outrigger.cases.settings import saved_text
 from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, split
 from outrigger.report import verdict_words, words
+from outrigger.report.cautions import two_lines
 from outrigger.verdict.design import design
 
 
@@ -61,7 +62,8 @@ def summary_command(
     earlier = None if since is None else for_summary.since(since, result, called.raw)
     document = build.build(for_summary.findings(result, earlier), called)
     to.write(summary_file.written(document, output.suffix.lower(), size))
-    lines = [f"{output} written.", verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
+    lines = [f"{output} written.", *two_lines(result)]
+    lines += [verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
     raise typer.Exit(EXIT[result.verdict])

@@ -23,8 +23,9 @@ from outrigger.cli.common import (
     split,
     tell,
     told,
+    warn,
 )
-from outrigger.report import words
+from outrigger.report.cautions import two_lines
 from outrigger.report.screen.progress import Progress
 from outrigger.verdict.design import design
 from outrigger.verdict.unknown import Unknown
@@ -74,11 +75,11 @@ def gap_command(
         from outrigger.report.draw import gaps as gap_chart
 
         picture.write(gap_chart.draw(found, picture.path.suffix, sample))
-    if sample and (as_json or as_csv):
-        print(words.SAMPLE, file=sys.stderr)
     if as_json:
+        warn((), sample)
         say(json.dumps(gap_data.as_rows(found, sample), indent=1, allow_nan=False))
     elif as_csv:
+        warn(two_lines(found.asked), sample)
         say(gap_data.as_csv(found, sample).rstrip("\n"))
     else:
         width = shutil.get_terminal_size().columns
@@ -157,7 +158,8 @@ def size_command(
         result = sizes(case, names, progress.told)
     if as_json:
         rows = sweep_data.size_rows(result, file, typed, sample)
-        tell(json.dumps(rows, indent=1, allow_nan=False), result.answer, sample)
+        warn(() if rows else two_lines(result.asked), sample)
+        tell(json.dumps(rows, indent=1, allow_nan=False), result.answer)
     width = shutil.get_terminal_size().columns
     text = size_page.page(result, width, file, typed, sample=sample, overrides=overrides)
     tell(text, result.answer)
@@ -194,7 +196,8 @@ def reserve_command(
         rows, answer = sweep_data.reserve_rows(result, sample), result.answer
         text = reserve_page.page(result, width, sample=sample, overrides=overrides)
     if as_json:
-        tell(json.dumps(rows, indent=1, allow_nan=False), answer, sample)
+        warn((), sample)
+        tell(json.dumps(rows, indent=1, allow_nan=False), answer)
     tell(text, answer)
 
 
@@ -233,9 +236,11 @@ def card_command(
         print(fold(f"Wrote {pdf}."), file=sys.stderr)
     if as_json:
         rows = card_page.as_rows(result, sample)
-        tell(json.dumps(rows, indent=1, allow_nan=False), result.answer, sample)
+        warn((), sample)
+        tell(json.dumps(rows, indent=1, allow_nan=False), result.answer)
     if as_csv:
-        tell(card_page.as_csv(result, sample).rstrip("\n"), result.answer, sample)
+        warn(two_lines(result.asked), sample)
+        tell(card_page.as_csv(result, sample).rstrip("\n"), result.answer)
     width = shutil.get_terminal_size().columns
     text = card_page.page(result, width, sample=sample, overrides=overrides)
     tell(text, result.answer)

@@ -14,7 +14,7 @@ from itertools import pairwise
 from outrigger.actions.geometry import Geometry
 from outrigger.base.units import inches
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.sections import BLOCKING, HoldDown, through
 from outrigger.layout.cutting import Packing, pack
 from outrigger.marks.row import Piece, exact
 
@@ -106,17 +106,25 @@ def spared(driven: int) -> int:
 def _of_place(hold: HoldDown, members: int) -> list[Item]:
     at = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in from the edge"
     clips = members * hold.count
-    found = [Item(clips, f"clips, {at}", f"{hold.count} on each outrigger")]
+    each = "outrigger" if through(hold) else hold.kind
+    found = [Item(clips, f"{hold.kind}s, {at}", f"{hold.count} on each outrigger")]
     legs = (
         (hold.side_fastener, hold.side_fasteners, "into the outrigger"),
         (hold.deck_fastener, hold.deck_fasteners, "into the house roof"),
     )
     for fastener, count, into in legs:
         if fastener and count:
-            how = f"{count} in each clip, {into}, and a tenth more"
+            how = f"{count} in each {each}, {into}, and a tenth more"
             found.append(Item(spared(clips * count), f"{fastener}, {at}", how))
-    if not hold.side_fastener and not hold.deck_fastener:
-        found[0] = Item(clips, f"clips, {at}", f"{found[0].how}; fasteners as its listing says")
+    if through(hold):
+        found[0] = Item(clips, f"screws through the outrigger, {at}", found[0].how)
+        found = found[1:] or found
+    elif not hold.side_fastener and not hold.deck_fastener:
+        how = f"{found[0].how}; fasteners as its listing says"
+        found[0] = Item(clips, f"{hold.kind}s, {at}", how)
+    if hold.into == BLOCKING:
+        how = "right under every foot, before the clips; size and nails by the engineer"
+        found.append(Item(members, f"blocks or pairs of them between the house rafters, {at}", how))
     return found
 
 

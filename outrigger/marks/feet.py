@@ -7,7 +7,7 @@ import numpy as np
 
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, through
+from outrigger.cases.sections import HoldDown, on_rafters, through
 from outrigger.formula.numbers import Array
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
 from outrigger.wood import lumber
@@ -58,7 +58,7 @@ def off_crossing(case: Case, hold: HoldDown, back_span: Array) -> Array | None:
     None: not into framing, rafters that do not cross, or where they lie is not given.
     """
     house = case.house_roof
-    if house.framing_parallel is not False or hold.into == SHEATHING_ONLY:
+    if house.framing_parallel is not False or not on_rafters(hold):
         return None
     if on_edge_wood(case, hold):
         return np.zeros(back_span.shape)
@@ -77,7 +77,7 @@ def off_crossing(case: Case, hold: HoldDown, back_span: Array) -> Array | None:
 def on_bare_panel(case: Case, hold: HoldDown) -> str:
     """Why the feet of a place into framing stand on bare panel beside a parallel rafter, whatever
     the place of the outrigger; empty where they may find wood."""
-    if hold.into == SHEATHING_ONLY or on_edge_wood(case, hold):
+    if not on_rafters(hold) or on_edge_wood(case, hold):
         return ""
     out = beside(case, hold)
     if not case.house_roof.framing_parallel or out < HALF_RAFTER_IN:
@@ -86,5 +86,6 @@ def on_bare_panel(case: Case, hold: HoldDown) -> str:
         return ""  # one foot may find a rafter beside the outrigger: each mark is looked at
     return (
         f"over a parallel rafter these fasteners stand {length(out)} from its middle, beside it, "
-        "on bare panel: put solid blocking under the feet, between the rafters"
+        "on bare panel: put solid blocking under the feet, between the rafters, and say "
+        f"{hold.path('into')}=blocking"
     )

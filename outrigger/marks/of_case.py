@@ -16,7 +16,7 @@ from outrigger.base.errors import InputError
 from outrigger.cases.batch import Batch, Mark
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
-from outrigger.cases.sections import SHEATHING_ONLY
+from outrigger.cases.sections import on_rafters
 from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
 from outrigger.marks.feet import off_crossing, off_parallel, on_edge_wood, thickness
@@ -186,7 +186,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Arra
     found: dict[str, Array] = {}
     middles = np.array([float(piece.centre) for piece in row])
     for hold in case.hold_down:
-        if hold.into == SHEATHING_ONLY:
+        if not on_rafters(hold):
             continue
         across = off_crossing(case, hold, back_span) if crossing else None
         if across is not None:

@@ -4,6 +4,7 @@ from outrigger.checks.hold_downs import RATED, listed_uplift
 from outrigger.report.words import amount, of_sample, place, ratio, subject
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.unknown import in_words
 
 
 def verdict(design: Design) -> str:
@@ -47,7 +48,7 @@ def _lowered(design: Design, row: CheckResult) -> bool:
 def left_open(design: Design) -> str:
     """What keeps a verdict open, the first reason and how many more; empty: nothing does."""
     rows = design.rows
-    reasons = [f"{one.key} {one.lack}" for one in design.not_given]
+    reasons = [f"{in_words(one)} {one.lack}" for one in design.not_given]
     reasons += [f"{text.partition(':')[0]} not computed" for text in design.not_covered]
     reasons += [f"{subject(row)} is open" for row in rows if row.status == "open"]
     more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""

@@ -1,16 +1,18 @@
-"""Assumptions and limits that travel with a design; values of unverified source that it used."""
+"""What a design takes for granted; values of unverified source that it used.
+
+What it must be warned of stands in `dangers`.
+"""
 
 from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from outrigger.actions.geometry import Geometry, truss_spacing
+from outrigger.actions.geometry import truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown, built, through
-from outrigger.checks.loaded_member import COMMON
 from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
@@ -19,17 +21,13 @@ from outrigger.loads.gravity import MOST_OF_FIRST_INTERIOR, first_interior
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
 
-ROW_NOTE = (
-    "how a row of hold-downs shares is not known: each is held to the larger of its part in the "
-    "row and the whole pull alone"
-)
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
 ROOFLESS = "carries no roof by the file's word: a gable truss and its rake overhang stand on a wall"
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
 
 
 def of(result: Design) -> list[str]:
-    """Assumptions and limits, then the values of unverified source that were used."""
+    """What is taken for granted, then the values of unverified source that were used."""
     return [*assumed(result), *(f"unverified value used: {text}" for text in unverified(result))]
 
 
@@ -39,10 +37,9 @@ def roofless(case: Case) -> list[str]:
 
 
 def assumed(result: Design) -> list[str]:
-    """Assumptions and limits that travel with a design."""
-    case, shape = result.case, result.shape
+    """What a design takes for granted."""
+    case = result.case
     found = [
-        *roofless(case),
         *(["no point load on the wall line"] if not case.garage_roof.point else []),
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
           for p in case.garage_roof.point if result.mark is None),
@@ -50,9 +47,7 @@ def assumed(result: Design) -> list[str]:
         *result.wood.notes,
         *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if case.garage_roof.overhang else []),
-        *([ROW_NOTE] if len(result.model.supports) > 2 else []),
         *([SUCTION_NOTE] if "W_down" in result.model.parts else []),
-        *_back_span_notes(shape),
         *_wind_notes(result),
         *_share_notes(result),
     ]  # fmt: skip
@@ -60,8 +55,6 @@ def assumed(result: Design) -> list[str]:
         found.append(
             "listed clip values are held to the ASD combinations; droop is at service level"
         )
-    if case.garage_wall.studs_over_outriggers:
-        found.append("the plate and studs above carry what lands between the studs")
     if case.outrigger.repetitive:
         found.append(
             "Cr claimed: three or more outriggers, at most 24 in apart, joined by sheathing that "
@@ -81,19 +74,6 @@ def assumed(result: Design) -> list[str]:
     if result.wood.row.note:
         found.append(f"{result.wood.row.species}: {result.wood.row.note}")
     return found
-
-
-def _back_span_notes(shape: Geometry) -> list[str]:
-    arm, back = float(np.max(shape.arm)), float(np.min(shape.back_span))
-    said = f"the back span, {length(back)}, is"
-    if back < arm:
-        return [f"{said} shorter than the arm, {length(arm)}: the clip pulls more than the load"]
-    if back < 2 * arm:
-        return [f"{said} less than twice the arm, {length(arm)}: strongly consider a longer one "
-                f"({COMMON})"]  # fmt: skip
-    if back < 3 * arm:
-        return [f"{said} less than three times the arm, {length(arm)} ({COMMON})"]
-    return []
 
 
 def _wind_notes(result: Design) -> list[str]:
@@ -118,27 +98,18 @@ FLASHING = (
 
 
 def _kind_notes(result: Design) -> list[str]:
-    """What the kind of member and its lie ask of the site."""
-    case, tilt, found = result.case, result.shape.tilt, list[str]()
-    if case.outrigger.plies > 1:
-        found.append("the plies share the load only if they are fastened together as one member")
-        if any(through(h) for h in case.hold_down):
-            found.append("a lag stands in one ply: the others must be tied to it")
-    if tilt.down:
-        found.append(
-            "the garage plate bears on the sloping outrigger through a tapered filler as wide as "
-            "itself; a level seat cut into the top is a notch on the side in tension: not allowed"
-        )
+    """What is taken of the kind of member and of its clips."""
+    case, found = result.case, list[str]()
     if case.outrigger.bottom_notch:
         found.append("the notch is cut square over the bearing, its reach inward not known")
     for hold in case.hold_down:
-        found += _clip_notes(hold, place_name(hold.at, case.outrigger.back_span), result.member.b)
+        found += _clip_notes(hold, place_name(hold.at, case.outrigger.back_span))
     if case.limits.joint_width is not None:
         found.append(FLASHING)
     return found
 
 
-def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
+def _clip_notes(hold: HoldDown, name: str) -> list[str]:
     """What a hold-down's own fasteners leave open, in words."""
     found = []
     fastened = hold.side_fastener or hold.deck_fastener or hold.steel
@@ -146,10 +117,6 @@ def _clip_notes(hold: HoldDown, name: str, b: float) -> list[str]:
         if fastened:
             found.append(f"{name}: the listing holds its own fasteners and steel, not checked here")
         return found
-    if hold.count == 1 and not through(hold):
-        found.append(f"{name}: one clip on one side twists the outrigger, pull x {b / 2:g} in")
-    if hold.side_fastener and read_fastener(hold.side_fastener).length > b:
-        found.append(f"{name}: its side fasteners come out on the other side")
     if hold.deck_fastener and hold.steel and not through(hold):
         deck = read_fastener(hold.deck_fastener)
         why = why_by_analogy(deck.kind, deck.head)

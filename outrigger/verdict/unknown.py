@@ -54,6 +54,19 @@ WORDS = {
     "seismic.sds": "SDS",
     "layout.run": "how long the wall is",
 }
+OF_A_CLIP = {
+    "into": "whether the clips reach framing",
+    "rated_uplift": "pounds of a clip",
+    "rated_lateral": "pounds of a clip sideways",
+    "rated_for": "column of the listing",
+    "rated_wood": "wood of the listing",
+    "rated_into": "into what it is listed",
+    "rated_source": "page of the listing",
+    "rated_across_grain": "whether it is listed across the grain",
+    "side_height": "height of the side fasteners",
+    "side_fastener": "side fasteners of the clip",
+    "deck_fastener": "fastener down through the outrigger",
+}
 RANK = {key: i for i, key in enumerate(WORDS)}
 MOST_NAMED = 4
 
@@ -129,6 +142,9 @@ def _rank(one: NotGiven) -> int:
 
 def in_words(one: NotGiven) -> str:
     """A fact that is missing as people call it; others by the question that asks for it."""
+    section, _, field = one.key.rpartition(".")
+    if section.startswith("hold_down[") and field in OF_A_CLIP:
+        return OF_A_CLIP[field]
     return WORDS.get(one.key) or one.question.partition("?")[0].partition(" [")[0]
 
 

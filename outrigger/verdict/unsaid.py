@@ -10,7 +10,16 @@ from outrigger.base.quantity import length
 from outrigger.cases.fields import NONE
 from outrigger.cases.listing import read_base
 from outrigger.cases.model import Case
-from outrigger.cases.sections import Drift, HoldDown, Sliding, built, through
+from outrigger.cases.sections import (
+    THROUGH,
+    Drift,
+    HoldDown,
+    Sliding,
+    built,
+    clip_or_through,
+    on_rafters,
+    through,
+)
 from outrigger.checks.at_wall import SLIP_IN
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
@@ -34,7 +43,9 @@ EXAMPLES = {
     "edge_support": '"wall", "blocking", "rafter", ...',
     "moisture": '"dry" or "wet"',
     "blocking": '["edge", "back"], or []',
-    "into": '"framing" or "sheathing only"',
+    "into": '"framing", "blocking" or "sheathing only"',
+    "side_fastener": '"10d x 1 1/2 in" and side_fasteners, say; or kind = "through"',
+    "deck_fastener": '"lag 3/8 in x 9 in" and deck_fasteners, say',
     "rated_uplift": '"... lb", of one clip',
     "rated_into": '"framing through OSB 7/16 in", say',
     "framing_spacing": '"16 in", say, or framing_at',
@@ -231,7 +242,7 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     yield from _rafters(case, hold)
     if hold.rated_uplift is None:
         if not built(hold):
-            yield NotGiven(f"{key}.rated_uplift", f"listed uplift of one {name} clip?", MAKER)
+            yield _kind_of(hold, key, name)
             return
         if case.house_roof.sheathing_thickness is None:
             question = "thickness of the roof sheathing under the clips? [3/4 in taken]"
@@ -254,9 +265,23 @@ def _hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
         yield NotGiven(f"{key}.rated_source", question, MAKER, bears=False)
-    if not hold.rated_across_grain and hold.side_height is None:
+    if not hold.rated_across_grain and hold.side_height is None and not through(hold):
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
+
+
+def _kind_of(hold: HoldDown, key: str, name: str) -> NotGiven:
+    """What is asked of a place that says neither a listed value nor all of its fasteners."""
+    if clip_or_through(hold):
+        question = (
+            f"at the {name}, a clip (then its side fasteners), or a screw down through the "
+            'outrigger (kind = "through")?'
+        )
+        return NotGiven(f"{key}.side_fastener", question, FRAMER)
+    if hold.kind == THROUGH:
+        question = f"which screw or lag goes down through the outrigger at the {name}?"
+        return NotGiven(f"{key}.deck_fastener", question, DESIGNER)
+    return NotGiven(f"{key}.rated_uplift", f"listed uplift of one {name} {hold.kind}?", MAKER)
 
 
 def _rafters(case: Case, hold: HoldDown) -> Iterator[NotGiven]:
@@ -389,6 +414,8 @@ def _lands(case: Case) -> bool:
     """
     house = case.house_roof
     none = house.framing_spacing is None and house.framing_at is None
+    if case.hold_down and not any(map(on_rafters, case.hold_down)):
+        return True  # blocks of their own, or the panel: no rafter is looked for
     if none or case.layout is not None or house.framing_parallel is False:
         return True
     if house.framing_at is not None or house.framing_spacing is None or house.framing_offset:

@@ -388,12 +388,12 @@ def test_no_room_below_fails():
 
 
 def test_slip_of_the_edge_tie_moves_the_seal():
-    """1/8 x 79.40/450 x (1 + 0.28125) = 0.0283 in more than with a tie that is hardly used."""
+    """1/8 x 79.40/450 x (1 + 0.28125) = 0.0283 in, less 450/3000 of it with a tie of 3,000 lb."""
     weak = row(designed(limits=JOINT), "joint", "rise of the wall").demand
     strong = row(
-        designed(limits=JOINT, hold_down__1__rated_uplift="45,000 lb"), "joint", "rise of the wall"
+        designed(limits=JOINT, hold_down__1__rated_uplift="3,000 lb"), "joint", "rise of the wall"
     ).demand
-    assert weak - strong == pytest.approx(1 / 8 * 79.40 / 450 * 1.28125 * 0.99, abs=0.0001)
+    assert weak - strong == pytest.approx(1 / 8 * 79.40 / 450 * 1.28125 * 0.85, abs=0.0001)
 
 
 def test_droop_limits_are_of_twice_the_arm():
@@ -473,7 +473,7 @@ def test_shear_of_an_arm_that_is_heavy_under_uplift():
         garage_roof__overhang="none",
         gap__width="24 in",
         wind={"uplift": "none", "down": "none"},
-        hold_down__1__rated_uplift="4,000 lb",
+        hold_down__1__rated_uplift="3,000 lb",
     )
     w = 100 * 16 / 144 + 0.18719
     V_wall = 0.6 * (900 / 12 * 24) - 0.6 * 40 - 0.6 * w * 6

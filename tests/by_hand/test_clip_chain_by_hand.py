@@ -120,7 +120,13 @@ def test_bent_clip_in_sheathing_only():
     assert row(without, "hold_down:back", "panel nails").status == "open"
 
 
-LAG = {"at": "back", "deck_fastener": "lag 3/8 in x 10 in", "deck_fasteners": 1, "into": "framing"}
+LAG = {
+    "at": "back",
+    "kind": "through",
+    "deck_fastener": "lag 3/8 in x 10 in",
+    "deck_fasteners": 1,
+    "into": "framing",
+}
 
 
 def test_lag_through_the_outrigger():

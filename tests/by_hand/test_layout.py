@@ -30,7 +30,12 @@ def case(*, lagged=False, **changes):
     raw = tomllib.loads(PASSES.read_text(encoding="utf-8"))
     raw["layout"] = {"run": "24 ft", "member_offset": "none"}
     if lagged:
-        lag = {"deck_fastener": "lag 3/8 in x 9 in", "deck_fasteners": 1, "into": "framing"}
+        lag = {
+            "kind": "through",
+            "deck_fastener": "lag 3/8 in x 9 in",
+            "deck_fasteners": 1,
+            "into": "framing",
+        }
         raw["hold_down"] = [{"at": "back", **lag}, {"at": "edge", **lag}]
         raw["house_roof"]["framing_parallel"] = True
     for name, value in changes.items():

@@ -13,7 +13,8 @@ from in_combination import demand_in
 from level_case import capacity, check, designed, row
 
 from outrigger.formula.text import line, show
-from outrigger.verdict import near, notes
+from outrigger.report import cautions
+from outrigger.verdict import near
 
 DS = "D + S"
 SLOPES = {"4:12": 4.0, "6:12": 6.0, "12:12": 12.0}
@@ -200,12 +201,12 @@ def test_the_deepest_notch(depth, status):
 
 def test_two_plies():
     """b 3 in: self weight 0.37437, M = 1120 x 12.375 + 5.04104 x 18.375^2/2 = 14,711.0; S 26.28125:
-    559.75 psi; CL by the single ply, 1151.6 psi: 0.48607. The note asks that they be fastened."""
+    559.75 psi; CL by the single ply, 1151.6 psi: 0.48607. A caution asks that they be fastened."""
     result = hand_case(outrigger__plies=2)
     bending = check(result, "bending", place="edge", link="")
     assert demand_in(bending, DS) == pytest.approx(559.75, abs=0.005)
     assert capacity(bending, DS) == pytest.approx(1151.6, abs=0.05)
-    assert any("fastened together" in note for note in notes.of(result))
+    assert any("fastened together" in one.short for one in cautions.of_case(result))
 
 
 def test_laid_flat():

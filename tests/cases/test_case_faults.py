@@ -364,3 +364,24 @@ def test_digits_that_the_reader_gives_up_on():
     fault = the_fault(text)
     assert fault.startswith(f"line {line_of(text, 'width')}: width = 999")
     assert 'text needs straight quotes: "999' in fault
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('width = "6 in"', 'width = "6 in" // as built', "a remark begins with #."),
+        ('width = "6 in"', 'width = "6 in"  "7 in"', "two values; keep one."),
+        ('width = "6 in"', 'width: "6 in"', 'write width = "6 in"'),
+        ('blocking = ["edge", "back"]', "blocking = yes", 'which places? ["edge", "back"], say;'),
+    ],
+)
+def test_a_slip_of_the_pen_is_told_as_one(old, new, said):
+    (fault,) = faults_of(changed((old, new)))
+    assert said in fault
+
+
+def test_hold_downs_in_single_brackets_are_told_once_each():
+    """Not each of their keys, which only seem to stand twice."""
+    found = faults_of(SAMPLE.replace("[[hold_down]]", "[hold_down]"))
+    assert len(found) == 2
+    assert all("write [[hold_down]], in two brackets" in fault for fault in found)

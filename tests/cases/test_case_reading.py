@@ -213,7 +213,7 @@ OTHER = {  # another value for each kind of value
     "0:12": "1:12", "6:12": "5:12",
 }  # fmt: skip
 LOADS = {
-    "live": "1 psf", "storage": "1 psf", "out_of_plane_wind": "1 psf", "along": "1 plf",
+    "live": "10 psf", "storage": "1 psf", "out_of_plane_wind": "5 psf", "along": "1 plf",
 }  # fmt: skip
 
 
@@ -358,3 +358,44 @@ def test_the_schema_names_no_table_that_the_file_refuses():
 
 def test_the_schema_allows_source_keys():
     assert "_source$" in schema()["$defs"]["GarageRoof"]["patternProperties"]
+
+
+@pytest.mark.parametrize(
+    ("written", "category", "letter"),
+    [
+        ("b", "B", "B"), ("D0", "D0", "D"), ("D1", "D1", "D"), ("d2", "D2", "D"),
+        ("Category c", "C", "C"), ("F", "F", "F"), ("none", "none", "none"),
+        ("None", "none", "none"),
+    ],
+)  # fmt: skip
+def test_a_seismic_category_as_permits_print_it(written, category, letter):
+    """The residential code splits D into D0, D1 and D2; ASCE 7 has D."""
+    seismic = case_of(set_to(SAMPLE, seismic__category=f'"{written}"')).seismic
+    assert (seismic.category, seismic.letter) == (category, letter)
+
+
+def test_a_category_of_the_residential_code_designs_as_d_and_says_so():
+    """Net uplift of 12.4.4 and the vertical effect are those of D; the loads name both."""
+    found = {}
+    for category in ("D2", "D"):
+        text = set_to(SAMPLE, seismic__category=f'"{category}"\nsds = 1.0')
+        found[category] = design(case_of(text))
+    of_d2, of_d = found["D2"], found["D"]
+    assert [row.ratio for row in of_d2.rows] == [row.ratio for row in of_d.rows]
+    assert of_d2.loads.net_up == of_d.loads.net_up == 0.2
+    said = [text for text in of_d2.loads.reasons if text.startswith("earthquake")]
+    assert said == [
+        "earthquake: category D2 (designed as D), 0.2 SDS D = 0.2 D up and down; 0.2 D net up alone"
+    ]
+
+
+@pytest.mark.parametrize("written", ["c", "C", " c "])
+def test_wind_exposure_in_small_letters(written):
+    text = changed(("[wind]", f'[wind]\nexposure = "{written}"'))
+    assert case_of(text).wind.exposure == "C"
+
+
+@pytest.mark.parametrize("written", ["D3", "G", "", "cd"])
+def test_a_category_that_is_none(written):
+    fault = the_fault(set_to(SAMPLE, seismic__category=f'"{written}"'))
+    assert "seismic.category" in fault and '"D0", "D1", "D2"' in fault

@@ -87,6 +87,87 @@ def test_the_town_may_lie_high():
 
 # Where no whole nail of the panel is left
 
+
+@pytest.mark.parametrize(
+    ("key", "value", "said"),
+    [
+        ("garage_roof__dead", "1.5 psf", 'under 5 psf. Did you mean "15 psf"?'),
+        ("garage_roof__dead", "4.9 psf", '"none" where there is none'),
+        ("garage_roof__live", "2 psf", 'under 10 psf. Did you mean "20 psf"?'),
+        ("garage_roof__strip_dead", "1 psf", 'under 2 psf. Did you mean "10 psf"?'),
+        ("garage_wall__dead", "1 psf", 'under 3 psf. Did you mean "10 psf"?'),
+        ("house_roof__dead", "1 psf", 'under 2 psf. Did you mean "10 psf"?'),
+        ("snow__roof", "2 psf", 'under 3 psf. Did you mean "20 psf"? If not, write "3 psf"'),
+        ("wind__uplift", "2.6 psf", 'under 5 psf. Did you mean "26 psf"?'),
+        ("house_roof__sheathing_thickness", "7 in", 'over 3 in. Did you mean "7/16 in"?'),
+        ("house_roof__sheathing_thickness", "15 in", 'over 3 in. Did you mean "15/32 in"?'),
+        ("outrigger__spacing", "160 in", 'over 48 in. Did you mean "16 in"?'),
+        ("gap__width", "60 in", 'over 24 in. Did you mean "6 in"?'),
+        ("outrigger__behind_back", "0 in", 'Did you mean "3 in"? If not, write "none".'),
+        ("outrigger__behind_back", "0.3 in", 'Did you mean "3 in"?'),
+        ("gap__garage_plate", "0.35 in", 'under 1.5 in. Did you mean "3.5 in"?'),
+        ("gap__garage_plate", "35 in", "over 12 in."),
+        ("gap__garage_plate", "3 1/2 ft", 'over 12 in. Did you mean "3 1/2 in"?'),
+        ("gap__edge_bearing", "3 ft", 'over 24 in. Did you mean "3 in"?'),
+        ("gap__edge_bearing", "30 in", 'over 24 in. Did you mean "3 in"?'),
+        ("outrigger__size", "2x60", "no such size"),
+    ],
+)  # fmt: skip
+def test_a_slip_of_the_decimal_point_or_the_unit_is_asked_back(key, value, said):
+    text = SAMPLE
+    table, name = key.split("__")
+    if not [line for line in SAMPLE.splitlines() if line.startswith(f"{name} = ")]:
+        text = SAMPLE.replace(f"[{table}]\n", f'[{table}]\n{name} = "1 in"\n', 1)
+    found = faults_of(set_to(text, **{key: f'"{value}"'}))
+    assert len(found) == 1 and said in found[0], found
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [
+        ("4200 lb", 'over 3000 lb. Did you mean "420 lb"? If not, write "3000 lb".'),
+        ("45000 lb", 'over 3000 lb. If not, write "3000 lb".'),
+        ("3001 lb", 'Did you mean "300.1 lb"?'),
+    ],
+)
+def test_a_clip_of_ten_times_its_value_is_asked_back(value, said):
+    found = faults_of(changed(('rated_uplift = "420 lb"', f'rated_uplift = "{value}"')))
+    assert found and all(said in fault for fault in found)
+    assert not faults_of(changed(('rated_uplift = "420 lb"', 'rated_uplift = "3000 lb"')))
+
+
+@pytest.mark.parametrize("written", ["3 psf", "none", "0 psf"])
+def test_a_real_low_snow_may_be_stated(written):
+    assert case_of(set_to(SAMPLE, snow__roof=f'"{written}"')).snow.roof is not None
+
+
+def test_ground_snow_of_a_mild_place_is_taken():
+    text = changed(('roof = "20 psf"', 'ground = "5 psf"\nexposure = 1.0\nthermal = 1.0'))
+    assert case_of(text).snow.ground == pytest.approx(5 / 144)
+
+
+def test_none_behind_the_back_clip_is_taken_by_the_word():
+    assert case_of(set_to(SAMPLE, outrigger__behind_back='"none"')).outrigger.behind_back == 0
+
+
+@pytest.mark.parametrize("quoted", [True, False])
+@pytest.mark.parametrize(
+    ("key", "value", "said"),
+    [
+        ("garage_roof__span", "22", '"22 ft"'),
+        ("outrigger__back_span", "4", '"4 ft" or "4 in"'),
+        ("garage_wall__height", "3", '"3 ft"'),
+        ("garage_roof__overhang", "16", '"16 in" or "16 ft"'),
+        ("gap__width", "6", '"6 in"'),
+        ("outrigger__spacing", "16", '"16 in"'),
+    ],
+)
+def test_a_number_without_a_unit_is_asked_in_the_units_of_its_key(quoted, key, value, said):
+    found = faults_of(set_to(SAMPLE, **{key: f'"{value}"' if quoted else value}))
+    assert len(found) == 1
+    assert (f"Did you mean {said}?" if quoted else f"such as {said}, not {value}.") in found[0]
+
+
 PANEL = {
     "house_roof__sheathing": "OSB", "house_roof__sheathing_thickness": "7/16 in",
     "house_roof__sheathing_nail": "nail 0.131 x 2 1/2 in",

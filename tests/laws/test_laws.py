@@ -26,8 +26,14 @@ def sixteenths(low, high):
     return st.integers(low * 16, high * 16).map(lambda n: f"{n}/16 in")
 
 
-def psf(high, low=0):
-    return st.integers(low, high).map(lambda n: f"{n} psf")
+def psf(high, least):
+    """None at all, or from the least that a case file may write."""
+    return st.integers(0, high).map(lambda n: f"{n} psf" if n >= least else "0 psf")
+
+
+def behind(low, high):
+    """None by the word, never by a nought; 1/2 in at the least."""
+    return st.integers(low * 16, high * 16).map(lambda n: f"{n}/16 in" if n >= 8 else "none")
 
 
 CALM = {"house_roof__wind_uplift": "none"}  # wind that lifts neither roof
@@ -38,19 +44,19 @@ CHANGES = st.fixed_dictionaries(
         "outrigger__spacing": sixteenths(8, 48),
         "outrigger__back_span": sixteenths(24, 90),
         "outrigger__tail": sixteenths(0, 24),
-        "outrigger__behind_back": sixteenths(0, 30),
+        "outrigger__behind_back": behind(0, 30),
         "garage_roof__span": st.integers(6, 40).map(lambda n: f"{n} ft"),
         "garage_roof__overhang": sixteenths(0, 30),
-        "garage_roof__dead": psf(40, 1),
-        "garage_roof__live": psf(40),
-        "garage_roof__storage": psf(20),
-        "snow__roof": psf(90),
-        "wind__uplift": psf(60),
-        "wind__down": psf(30),
-        "house_roof__dead": psf(30),
-        "house_roof__live": psf(20),
-        "house_roof__snow": psf(60),
-        "house_roof__wind_uplift": psf(40),
+        "garage_roof__dead": st.integers(5, 40).map(lambda n: f"{n} psf"),
+        "garage_roof__live": psf(40, 10),
+        "garage_roof__storage": psf(20, 1),
+        "snow__roof": psf(90, 3),
+        "wind__uplift": psf(60, 5),
+        "wind__down": psf(30, 1),
+        "house_roof__dead": psf(30, 2),
+        "house_roof__live": psf(20, 10),
+        "house_roof__snow": psf(60, 3),
+        "house_roof__wind_uplift": psf(40, 5),
         "outrigger__blocking": st.just(["edge"]),
     }
 ).map(lambda found: found | CALM if found["wind__uplift"] == "0 psf" else found)

@@ -41,8 +41,8 @@ LONGEST_GAP_IN = 20.0  # what an arm has more is stated as a setback: a card end
 SNOW_SHARE, LEAST_PSF = 0.924, 20.0  # of the ground snow, fitted
 FLOOR_DEAD_PSF, HELPING = 10.0, 0.6  # dead load that helps counts 0.6 in every combination
 CLIP = {
-    "count": 2,
-    "rated_uplift": "20000 lb",
+    "count": 8,
+    "rated_uplift": "3000 lb",
     "rated_for": "any duration",
     "rated_wood": "Northern Species",
     "rated_across_grain": True,

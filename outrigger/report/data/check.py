@@ -13,10 +13,12 @@ from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
+from outrigger.report import cautions
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import envelopes
+from outrigger.verdict.unsaid import stated_none
 
 
 def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
@@ -111,6 +113,8 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             {"key": one.key, "question": one.question, "who": one.who} for one in design.not_given
         ],
         "not_covered": design.not_covered,
+        **cautions.as_data(design),
+        "declared_none": stated_none(design.case),
         "defaults": design.defaults,
         "notes": [*notes.of(design), *_near(design)],
     }

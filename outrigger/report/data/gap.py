@@ -4,7 +4,7 @@ import csv
 import io
 from typing import Any
 
-from outrigger.report.data.sweeps import stamp
+from outrigger.report.data.sweeps import bare, stamp
 from outrigger.studies.gaps import GapRow, GapStudy
 from outrigger.verdict.back_span import words
 
@@ -43,7 +43,7 @@ def _row(row: GapRow, largest: float | None, sure: bool) -> dict[str, Any]:
 
 def as_csv(found: GapStudy, sample: bool = False) -> str:
     """The rows as CSV: nested keys joined by a colon, blank where nothing is known."""
-    flat = [_flat(row) for row in as_rows(found, sample)]
+    flat = [_flat(bare(row)) for row in as_rows(found, sample)]
     columns = dict.fromkeys(key for row in flat for key in row)
     text = io.StringIO()
     writer = csv.DictWriter(text, list(columns), lineterminator="\n")

@@ -6,6 +6,7 @@ from typing import Any
 from outrigger.base.shell import command
 from outrigger.cases import one_snow
 from outrigger.cases.model import Case
+from outrigger.report import cautions
 from outrigger.studies.mishaps import Mishap
 from outrigger.studies.reserve import Reserve
 from outrigger.studies.sizes import Sizes
@@ -16,20 +17,26 @@ from outrigger.verdict.unknown import Unknown
 
 
 def stamp(unknown: Unknown, sample: bool) -> dict[str, Any]:
-    """What every row carries: the case as asked, its verdict, the keys that are open in it, and
-    whether its data is made up."""
+    """What every row carries: the case as asked, its verdict, the keys that are open in it, whether
+    its data is made up, and the cautions in few words."""
     asked = unknown.design
     return {
         "digest": asked.case.digest,
         "verdict": asked.verdict,
         "open": unknown.keys,
         "sample": sample or asked.case.project.invented,
+        **cautions.stamped(asked),
     }
 
 
 def moved_with(case: Case, key: str) -> list[str]:
     """Keys that move in proportion with one that a study changes."""
     return [one_snow.HOUSE] if key in one_snow.SNOWS and one_snow.moves(case) else []
+
+
+def bare(row: dict[str, Any]) -> dict[str, Any]:
+    """A row for CSV, whose cautions stand on stderr."""
+    return {key: value for key, value in row.items() if key not in ("cautions", "not_checked")}
 
 
 def check_of(row: CheckResult | None) -> dict[str, Any] | None:

@@ -12,9 +12,10 @@ import numpy as np
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
+from outrigger.base.units import POINTS_PER_INCH
 from outrigger.formula.kind import Group
 from outrigger.report import words
-from outrigger.report.draw.style import own_style, saved
+from outrigger.report.draw.style import LINE, caution, own_style, saved
 from outrigger.report.screen.gap import verdict
 from outrigger.report.screen.gap_words import down
 from outrigger.studies.gaps import GapStudy
@@ -30,7 +31,8 @@ INK, FAINT, FAILING = "#1a1a1a", "#8c8c8c", "#e4e4e4"
 MADE_UP = "#c9c9c9"  # of SAMPLE across the picture: seen on the shading too
 GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
 TITLE_CHARACTERS = 108  # of a line over the picture
-FRAME = (0.0, 0.04, 1.0, 0.96)  # a line of text stands below
+SHEET = (8.5, 5.8)  # in
+FOOT_POINTS = 7.5  # size of the text below
 LINE_HEIGHT = 0.05  # of a label, of the height of the picture
 
 
@@ -45,13 +47,24 @@ def draw(found: GapStudy, kind: str, sample: bool = False) -> bytes:
     from matplotlib.figure import Figure
     from matplotlib.layout_engine import ConstrainedLayoutEngine
 
+    below = _below(found, sample)
+    foot = (below.count("\n") + 2) * LINE * FOOT_POINTS / POINTS_PER_INCH / SHEET[1]
     with own_style({"font.size": 10}):
-        figure = Figure(figsize=(8.5, 5.2), layout=ConstrainedLayoutEngine(rect=FRAME))
+        frame = ConstrainedLayoutEngine(rect=(0.0, foot, 1.0, 1.0 - foot))
+        figure = Figure(figsize=SHEET, layout=frame)
         axes = figure.add_subplot()
         _shaded(axes, found)
         _lines(axes, found)
         _frame(axes, found, sample)
+        figure.text(0.01, 0.005, below, fontsize=FOOT_POINTS, linespacing=LINE)
         return saved(figure, kind.lower()[1:], 150)
+
+
+def _below(found: GapStudy, sample: bool) -> str:
+    """What stands under the picture: the case, and the cautions."""
+    foot = f"case {words.digest(found.asked.case.digest)}. {words.ENGINEERS_LINE}"
+    said = f"{words.SAMPLE}. {foot}" if sample else foot
+    return f"{said}\n{caution(found.asked, SHEET[0], FOOT_POINTS)}"
 
 
 def _lines(axes: "Axes", found: GapStudy) -> None:
@@ -171,8 +184,6 @@ def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
     axes.set_ylabel("demand over capacity")
     axes.spines[["top", "right"]].set_visible(False)
     axes.set_title("\n".join(_title(found, sample)), loc="left", fontsize=9)
-    foot = f"case {words.digest(case.digest)}. {words.ENGINEERS_LINE}"
-    axes.figure.text(0.01, 0.005, f"{words.SAMPLE}. {foot}" if sample else foot, fontsize=8)
     if sample:
         axes.text(
             0.5, 0.5, "SAMPLE", transform=axes.transAxes, fontsize=60, color=MADE_UP,

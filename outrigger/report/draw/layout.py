@@ -5,9 +5,10 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.quantity import feet_and_inches, length, tape
+from outrigger.base.units import POINTS_PER_INCH
 from outrigger.layout.layout import LaidOut, MarkLine
 from outrigger.report import verdict_words, words
-from outrigger.report.draw.style import own_style, saved
+from outrigger.report.draw.style import LINE, caution, own_style, saved
 from outrigger.report.screen.layout import datum, failing, page_data
 
 TEMPLATE = Path(__file__).with_name("layout.typ")
@@ -18,6 +19,7 @@ HEAD_INCHES, FOOT_INCHES = 0.55, 0.35
 LINE_INCHES, LINE_CHARACTERS = 0.17, 13.5  # of the verdict: its height, and so many to an inch
 FAILING = "0.45"  # of a piece that fails
 DOTS = 150
+FOOT_POINTS = 7.5  # size of the cautions
 MARKED_MOST = 26  # marks whose number and distance fit beside each other
 
 
@@ -43,9 +45,12 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
         scale = min((LONG_INCHES if run > LONG_RUN_IN else INCHES) / (right - left), MOST_SCALE)
         wide, tall = max(scale * (right - left), LEAST_INCHES), scale * (low - top)
         said = textwrap.wrap(verdict(laid, sample), int(LINE_CHARACTERS * wide))
-        high = tall + HEAD_INCHES + LINE_INCHES * len(said) + FOOT_INCHES
+        warned = caution(laid.design, wide, FOOT_POINTS)
+        under = (warned.count("\n") + 1) * LINE * FOOT_POINTS / POINTS_PER_INCH
+        foot = FOOT_INCHES + under
+        high = tall + HEAD_INCHES + LINE_INCHES * len(said) + foot
         figure = Figure(figsize=(wide, high))
-        axes = figure.add_axes((0, FOOT_INCHES / high, scale * (right - left) / wide, tall / high))
+        axes = figure.add_axes((0, foot / high, scale * (right - left) / wide, tall / high))
         axes.set_aspect("equal")
         axes.axis("off")
         _framing(axes, laid, run, inner)
@@ -68,11 +73,19 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
         axes.set_xlim(left, right)
         axes.set_ylim(low, top)
         _legend(figure, laid)
+        figure.text(
+            0.1 / wide,
+            (foot - 0.05) / high,
+            warned,
+            va="top",
+            fontsize=FOOT_POINTS,
+            linespacing=LINE,
+        )
         title = f"{words.SAMPLE}. " if sample else ""
         title += f"{words.printable(laid.case.project.name)}: plan of the outriggers, to scale"
         figure.text(0.1 / wide, 1 - 0.25 / high, title, fontsize=11, weight="bold")
-        under = f"{words.title(laid.design)}. {words.ENGINEERS_LINE}"
-        figure.text(0.1 / wide, 1 - 0.45 / high, under)
+        what = f"{words.title(laid.design)}. {words.ENGINEERS_LINE}"
+        figure.text(0.1 / wide, 1 - 0.45 / high, what)
         for i, text in enumerate(said):
             at = 0.45 + LINE_INCHES * (i + 1)
             figure.text(0.1 / wide, 1 - at / high, text, weight="bold")

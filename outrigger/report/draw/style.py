@@ -2,9 +2,13 @@
 plain text, the same bytes each time."""
 
 import io
+import textwrap
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
+
+from outrigger.report.cautions import two_lines
+from outrigger.verdict.design import Design
 
 if TYPE_CHECKING:  # loaded only when drawing
     from matplotlib.figure import Figure
@@ -14,7 +18,15 @@ SAME: Any = {
     "text.parse_math": False, "text.usetex": False,
     "svg.hashsalt": "outrigger", "svg.fonttype": "none",
 }  # fmt: skip
+LETTERS_IN_AN_INCH = 118.0  # of the drawings' font at a size of one point, on the safe side
+LINE = 1.25  # from one line to the next, of the size of the letters
 DATED = {"svg": {"Date": None}, "png": {"Software": None}}
+
+
+def caution(design: Design, inches: float, points: float) -> str:
+    """The two lines of caution under a picture, folded to its width."""
+    letters = int(inches * LETTERS_IN_AN_INCH / points)
+    return "\n".join(textwrap.fill(text, letters) for text in two_lines(design))
 
 
 @contextmanager

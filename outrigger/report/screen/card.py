@@ -9,7 +9,7 @@ from outrigger.base.quantity import length, sixteenths
 from outrigger.cases import one_snow
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
-from outrigger.report.data.sweeps import stamp
+from outrigger.report.data.sweeps import bare, stamp
 from outrigger.report.rows import letters
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen.columns import columns
@@ -22,8 +22,9 @@ from outrigger.verdict.back_span import words as caution_words
 from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
-ALWAYS = ("values used unverified", "not checked")  # on the page however long the rest is
 OPEN = "?"  # beside a length at which more is open than in the case as stated
+NOT_CHECKED = "not checked"
+ALWAYS = ("values used unverified", NOT_CHECKED)  # on the page however long the rest is
 LEFT = 9  # characters for the snow before a row
 
 
@@ -43,7 +44,8 @@ def page(
     lines += ["", *(wrap(text, width) for text in _legend(result, keys))]
     lines += _marks(result, width)
     lines += ["", wrap(HOLDS, width)]
-    lines += [wrap(f"{name}: {text}.", width) for name, text in assumptions(result)]
+    stated = [one for one in assumptions(result) if one[0] != NOT_CHECKED]  # told at the end
+    lines += [wrap(f"{name}: {text}.", width) for name, text in stated]
     return sweep_words.page(
         result.asked, width, lines, _said(result), sample=sample, overrides=overrides,
         first=_unsure(result),
@@ -150,8 +152,8 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     lines.append(("taken by default", "; ".join(asked.defaults)))
     values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]
     lines.append(("values used unverified", "; ".join(values)))
-    missing = "; ".join(one.short for one in cautions.cautions(asked) if one.not_checked)
-    return [(name, text) for name, text in [*lines, ("not checked", missing)] if text]
+    missing = cautions.few(cautions.not_checked(asked))
+    return [(name, text) for name, text in [*lines, (NOT_CHECKED, missing)] if text]
 
 
 def _said(result: Card) -> str:
@@ -192,7 +194,7 @@ def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:
 def as_csv(result: Card, sample: bool = False) -> str:
     """The rows as CSV; blank where nothing works."""
     rows = [
-        row | {"open": " ".join(row["open"]), "works": str(row["works"]).lower()}
+        bare(row) | {"open": " ".join(row["open"]), "works": str(row["works"]).lower()}
         for row in as_rows(result, sample)
     ]
     rows = [row | {"sample": str(sample).lower()} for row in rows]
@@ -243,7 +245,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
         "holds": HOLDS,
         "assumptions": [one for one in holds if one["name"] not in ALWAYS],
         "always": [one for one in holds if one["name"] in ALWAYS],
-        "cautions": [one.short for one in cautions.cautions(asked) if not one.not_checked],
+        "cautions": [*(one.short for one in cautions.of_case(asked)), cautions.SEALED[:-1]],
         "said": _said(result),
         "engineer": words.ENGINEERS_LINE,
     }

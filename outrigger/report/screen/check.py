@@ -220,19 +220,20 @@ def _ways(
 
 
 def _lists(design: Design, width: int) -> list[str]:
-    """Assumptions, defaults, zeros by the user's word, cautions."""
-    lines = ["Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
+    """Cautions, zeros by the user's word; then what the loads follow from, and what is taken."""
+    lines = cautions.caution_lines(design, width)
+    if none := stated_none(design.case):
+        lines.append(wrap(f"None, by the file's word: {', '.join(none)}.", width))
+    lines += ["", "Loads:", *(wrap(reason, width, "  ") for reason in design.loads.reasons)]
     if close := [f"{words.subject(row)} {text}" for row, text in near.of(design)]:
         lines.append(wrap(f"Near the line: {'; '.join(close)}.", width))
     assumed = notes.assumed(design)
-    lines.append(wrap(f"Assumed: {'; '.join(assumed)}.", width))
+    lines.append(wrap(f"Taken for granted: {'; '.join(assumed)}.", width))
     for word, values in notes.doubtful(design).items():
         lines.append(wrap(f"Not verified, {word}: {'; '.join(values)}.", width))
     if design.defaults:
         lines.append(wrap(f"Taken by default: {'; '.join(design.defaults)}.", width))
-    if none := stated_none(design.case):
-        lines.append(wrap(f"None, by the file's word: {', '.join(none)}.", width))
     if sources := design.case.sources:
         said = "; ".join(f"{key} from {text}" for key, text in sources.items())
         lines.append(wrap(f"Sources: {said}.", width))
-    return [*lines, *cautions.caution_lines(design, width)]
+    return lines

@@ -31,7 +31,8 @@ from outrigger.verdict.unsaid import stated_none
 if TYPE_CHECKING:
     from outrigger.studies.changes import Way
 
-MOST_ROWS = 8  # unless more fail or are open
+WINDOW, NARROW_WINDOW = 30, 45  # lines that a person sees at once
+MOST_ROWS, LEAST_ROWS = 8, 1  # unless more fail or are open
 NARROW = 60  # columns under which a row has no figures beside its ratio
 TENTH, MOST_OVER = 10, 3  # characters for 1.00, and past the tick
 UNCUT = 999  # columns, before lines are cut to the screen
@@ -49,25 +50,30 @@ def page(
 ) -> str:
     """The first screen of a case; `ways`: changes that cure it, `command` tries one."""
     width = max(30, width)
-    parts = [*(wrap(one.text, width) for one in overrides), heading(design, width), ""]
-    parts += [wrap(verdict_words.verdict_line(design, sample), width)]
-    parts += [wrap(f"The wall {text}.", width) for text in notes.roofless(design.case)]
-    parts += [*_cures(design, ways, command, width), *_missing(design, width), ""]
-    parts += [*_rows(design, width), ""]
-    parts += [wrap(_house(design), width), *_none(design, width)]
-    parts += [*(wrap(text, width) for text in cautions.of_case(design))]
-    parts += [wrap(cautions.not_checked_line(design), width)]
-    parts += [wrap(words.adopted_line(design.verdict, sample), width)]
-    return words.whole(parts, sample)
+    top = [*(wrap(one.text, width) for one in overrides), heading(design, width), ""]
+    top += [wrap(verdict_words.verdict_line(design, sample), width)]
+    top += [wrap(f"The wall {text}.", width) for text in notes.roofless(design.case)]
+    top += [*_cures(design, ways, command, width), *_missing(design, width), ""]
+    below = ["", wrap(_house(design), width), *_none(design, width)]
+    below += [wrap(f"Caution: {one.short}.", width) for one in cautions.of_case(design)]
+    said = cautions.few(cautions.not_checked(design))
+    below.append(wrap(f"Not checked: {said}. In full: --all.", width))
+    below += [wrap(words.adopted_line(design.verdict, sample), width)]
+    used = sum(part.count("\n") + 1 for part in (*top, *below)) + 2 * sample
+    room = (WINDOW if width >= NARROW else NARROW_WINDOW) - used - 1
+    return words.whole([*top, *_rows(design, width, room), *below], sample)
 
 
-def _rows(design: Design, width: int) -> list[str]:
-    """One row a place and kind, the worst of its layers; what fails and is open always."""
+def _rows(design: Design, width: int, room: int) -> list[str]:
+    """One row a place and kind, the worst of its layers, as many as there is room for; what fails
+    and is open always."""
     worst = _worst_of_each(design.rows)
     kept = sum(row.status != "pass" for row in worst)
-    shown = worst[: max(kept, MOST_ROWS)]
+    shown = worst[: max(kept, min(MOST_ROWS, room), LEAST_ROWS)]
     if width < NARROW:
-        lines = [wrap(" ".join(_cells(row)[:4]), width, "  ") for row in shown]
+        lines = [
+            wrap(" ".join([*_cells(row)[:3], _word(row)]).rstrip(), width, "  ") for row in shown
+        ]
     else:
         pulls = {one.at: one.uplift / one.count for one in clip_forces(design)}
         cells = [(*_cells(row), _figures(design, row, pulls)) for row in shown]
@@ -96,14 +102,16 @@ def _cells(row: CheckResult) -> tuple[str, str, str, str]:
 
 def _bar(row: CheckResult) -> str:
     """A tenth of the limit each mark, a tick at 1.00, and what is over it past the tick."""
-    if row.status == "open":
-        return "open"
-    if row.ratio is None:
-        return "FAILS"
+    if row.status == "open" or row.ratio is None:
+        return _word(row)
     marks = round(row.ratio * TENTH)
     bar = f"{'=' * min(marks, TENTH):<{TENTH}}|"
     over = min(math.ceil((row.ratio - 1) * TENTH), MOST_OVER)
-    return f"{'FAILS':<{TENTH}}|{'>' * over}" if row.status == "fail" else bar
+    return f"{_word(row):<{TENTH}}|{'>' * over}" if row.status == "fail" else bar
+
+
+def _word(row: CheckResult) -> str:
+    return {"pass": "", "open": "open", "fail": "FAILS"}[row.status]
 
 
 def _figures(design: Design, row: CheckResult, pulls: Mapping[str, float]) -> str:
@@ -142,10 +150,10 @@ def _house(design: Design) -> str:
     clips = []
     for (at, way), force in most.items():
         if way == PULL and at != EDGE and round(force):
-            clips.append(f"{words.clip(at)} up to {force:,.0f} lb up")
-    parts = [f"house wall up to {' and '.join(edge)}" if edge else "", *clips]
+            clips.append(f"{words.clip(at)} {force:,.0f} lb up")
+    parts = [f"wall {', '.join(edge)}" if edge else "", *clips]
     listed = "; ".join(one for one in parts if one)
-    return f"The house gets, from each outrigger: {listed} (ASD)." if listed else ""
+    return f"The house gets at most, each outrigger (ASD): {listed}." if listed else ""
 
 
 def _cures(
@@ -165,13 +173,9 @@ def _cures(
     lines = [wrap(f"{title}{leaves}; each run in full:", width)]
     cells = [(one.words, _then(one)) for one in ways]
     listed = [(*cell, one.setting) for cell, one in zip(cells, ways, strict=True)]
-    table = columns(listed, "lll", width, between="  ")
+    table = columns(listed, "lll", width, between="  ") if width >= NARROW else None
     lines += table or [wrap(", ".join(filter(None, one)), width, "  ") for one in cells]
-    return [
-        *lines,
-        wrap("to try one:", width, "  "),
-        *words.command_lines(command(ways[0]), width, "  "),
-    ]
+    return [*lines, *words.command_lines(f"try: {command(ways[0])}", width, "  ")]
 
 
 def _then(way: "Way") -> str:

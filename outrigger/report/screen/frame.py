@@ -8,7 +8,7 @@ from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases import one_snow
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
-from outrigger.report import verdict_words, words
+from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen import check as screen
 from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
@@ -39,6 +39,8 @@ def page(
         top or open_line(design, width),
         "",
         *body,
+        "",
+        *cautions.caution_lines(design, width),
         "",
         last,
         wrap(words.ENGINEERS_LINE, width),

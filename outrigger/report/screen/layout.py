@@ -8,14 +8,15 @@ from typing import Any
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
+from outrigger.cases.sections import BLOCKING, on_rafters
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, LaidOut, MarkLine
-from outrigger.report import verdict_words, words
+from outrigger.report import cautions, verdict_words, words
 from outrigger.report.data.sweeps import stamp
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
-from outrigger.verdict.notes import share_notes
+from outrigger.verdict.notes import roofless, share_notes
 from outrigger.verdict.unknown import Unknown
 
 DATUM = "one end of the run, as agreed on site"
@@ -38,13 +39,15 @@ def page(
     project = design.case.project
     lines = [wrap(o.text, width) for o in overrides]
     lines += [wrap(words.printable(project.name), width), wrap(words.revision(laid.case), width)]
-    lines += [wrap(words.title(design), width), said, ""]
+    lines += [wrap(words.title(design), width), said]
+    lines += [*(wrap(f"The wall {text}.", width) for text in roofless(laid.case)), ""]
     lines += [wrap(text, width) for text in (f"Datum: {datum(laid)}.", summary(laid), RULE)]
     lines += ["", *_marks(laid, width), ""]
     lines += [wrap(text, width) for text in notes(laid)]
     lines += ["", "Each piece:", *(wrap(text, width, "  ") for text in along_lines(laid))]
     lines += ["", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
     lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
+    lines += ["", *cautions.caution_lines(design, width)]
     lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
     return words.whole(lines, sample)
 
@@ -161,11 +164,18 @@ def notes(laid: LaidOut) -> list[str]:
         f"{words.ratio(worst.governing.ratio)}; it is the one that check verifies. It carries "
         f"{length(worst.carried)} of wall and {length(worst.share)} of roof."
     ]
-    if not laid.clips:
+    own = [hold.name for hold in laid.case.hold_down if hold.into == BLOCKING]
+    if own:
+        places = " and the ".join(map(words.clip, own))
+        found.append(
+            f"The {places} stand on blocks between the house rafters, right under every foot: how "
+            "these are held is open, for the engineer."
+        )
+    if not laid.clips and any(map(on_rafters, laid.case.hold_down)):
         found.append("Clips on framing or not: house_roof.framing_spacing or framing_at not given.")
-    elif not laid.misses:
+    elif laid.clips and not laid.misses:
         found.append("Every clip lands on the framing, less than 3/4 in from its middle.")
-    else:
+    elif laid.clips:
         found.append(
             f"{laid.misses} of {laid.clips} places of clips miss the framing ({_missing(laid)}): "
             "off is from a clip's fastener to the middle of the nearest framing, 3/4 in or more."
@@ -327,5 +337,6 @@ def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
         "fails": laid.fails,
         "material": [text.removeprefix(f"{BOX} ") for text in material_lines(laid)],
         "verdict": verdict_words.verdict_line(design, sample),
+        "cautions": list(cautions.two_lines(design)),
         "engineer": words.ENGINEERS_LINE,
     }

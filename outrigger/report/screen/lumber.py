@@ -9,6 +9,7 @@ from tabulate import tabulate
 
 from outrigger.base.tables import DERIVED, MEMORY, OTHER_EDITION, SECOND_HAND
 from outrigger.formula.notation import symbol
+from outrigger.report.cautions import without_case
 from outrigger.wood.lumber import RECALLED, UNITS, Grade, Value
 
 MARKS = {MEMORY: "*", DERIVED: "+"}
@@ -61,7 +62,7 @@ def species_page(counts: Sequence[tuple[str, str, str]], width: int) -> str:
             for name, stamps, tables in counts
         )
     more = "One species: outrigger lumber SPECIES, by its full name or its exact stamp."
-    return "\n\n".join((body, wrap(more, width), wrap(CLOSING, width)))
+    return "\n\n".join((body, wrap(more, width), *_closing(width)))
 
 
 def grades_page(heading: str, grades: Sequence[Grade], width: int) -> str:
@@ -75,8 +76,12 @@ def grades_page(heading: str, grades: Sequence[Grade], width: int) -> str:
         title = f"{size_class}. {source}" + (f", graded by {agencies}" if agencies else "")
         parts.append("\n".join((wrap(title, width), _block(block, width), *_notes(block, width))))
     parts += [wrap(LEGEND[mark], width) for mark in LEGEND if mark in marks]
-    parts.append(wrap(CLOSING, width))
+    parts += _closing(width)
     return "\n\n".join(parts)
+
+
+def _closing(width: int) -> list[str]:
+    return [wrap(CLOSING, width), "\n".join(wrap(text, width) for text in without_case())]
 
 
 def _block(grades: Sequence[Grade], width: int) -> str:

@@ -90,7 +90,7 @@ def back(
         Chapter("All checks", table, 2, "all-checks"),
         Chapter("Loads handed to the house, by load", _by_load(design), 2, "by-load"),
         _inputs(design, raw, overrides),
-        Chapter("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
+        Chapter("Cautions and assumptions", _assumptions(design), 2, "assumptions"),
         _questions(design),
         Chapter("Copy to the plans", _plans(design), 2, "plans"),
         _revisions(design, found.earlier),
@@ -153,11 +153,16 @@ def _list(title: str, items: Sequence[str]) -> Paragraph:
 def _assumptions(design: Design) -> list[Block]:
     kept = notes.assumed(design)
     values = notes.unverified(design)
-    blocks: list[Block] = [Bullets([words.capital(f"{note}.") for note in kept])]
+    warned = [*(words.capital(one.long) for one in cautions.cautions(design)), cautions.SEALED]
+    blocks: list[Block] = [
+        Paragraph((Bold("Cautions, the most dangerous first"),)),
+        Bullets(warned),
+        Paragraph((Bold("Taken for granted"),)),
+        Bullets([words.capital(f"{note}.") for note in kept]),
+    ]
     if values:
         said = "Values of unverified source: check each in print"
         blocks += [Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS)), Bullets(values)]
-    blocks.append(Bullets([one.long for one in cautions.cautions(design)]))
     return blocks
 
 

@@ -22,6 +22,7 @@ from outrigger.report.write.document import (
 )
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
+from outrigger.verdict.notes import roofless
 
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
@@ -48,6 +49,7 @@ def cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[
         AdoptionBox(PRELIMINARY, ADOPTION),
         _facts(design.case),
         Paragraph((Bold(verdict_words.verdict_line(design, sample)),), "lead"),
+        *(Paragraph((Bold(f"The wall {text}."),), "small") for text in roofless(design.case)),
         *(Paragraph(f"Set on the command line: {one.text}.", "small") for one in overrides),
         *_missing(design),
         Paragraph(words.title(design)),

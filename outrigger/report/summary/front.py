@@ -203,9 +203,13 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
 
 
 def _not_checked(design: Design) -> list[Block]:
-    listed = [one for one in cautions.cautions(design) if one.not_checked]
-    rows: list[tuple[Runs, ...]] = [(words.capital(one.short), (Blank(0, "by"),)) for one in listed]
+    listed = list(dict.fromkeys(words.capital(one.few) for one in cautions.not_checked(design)))
+    pairs: list[tuple[Runs, Runs]] = [(text, (Blank(0, "by"),)) for text in listed]
+    half = (len(pairs) + 1) // 2  # read down, the most dangerous first
+    right: list[tuple[Runs, Runs]] = [*pairs[half:], ("", "")]
+    rows = [(*a, *b) for a, b in zip(pairs[:half], right, strict=False)]
     return [
-        Table((), rows, "ll", (5.2, 1.9), "Not checked, and by whom it is"),
+        Table((), rows, "llll", (2.2, 1.35, 2.2, 1.35), "Not checked, and by whom it is"),
+        Paragraph(cautions.SEALED, "small"),
         Paragraph(words.ENGINEERS_LINE, "small"),
     ]

@@ -1,0 +1,109 @@
+"""What a design must be warned of: which conditions hold, and the numbers that the words name."""
+
+import numpy as np
+
+from outrigger.actions.places import EDGE
+from outrigger.base.quantity import length
+from outrigger.cases.sections import (
+    CLIP,
+    SHEATHING_ONLY,
+    HoldDown,
+    built,
+    on_rafters,
+    through,
+)
+from outrigger.checks.plate import PLATE
+from outrigger.fasteners.trade_names import read_fastener
+from outrigger.verdict.design import Design
+from outrigger.verdict.unsaid import snows
+
+
+def holds(result: Design) -> dict[str, bool]:
+    """Each condition that a caution may name, and whether it holds."""
+    case = result.case
+    house, piece, held = case.house_roof, case.outrigger, case.hold_down
+    checked = {check.kind.id for check in result.checks}
+    below = house.edge_support
+    return {
+        "": True,
+        **_short_back_span(result),
+        "edge lifts": edge_uplift(result) > 0,
+        "member below": below != "wall" and "house_edge" not in checked,
+        "house wall": below == "wall" and "house_edge" not in checked,
+        "rafters": "house_rafter" not in checked,
+        "into framing": any(on_rafters(one) for one in held) or not held,
+        "through sheathing": any(_listed_on_wood(one) for one in held),
+        "snow": snows(case) or "S" in result.model.parts,
+        "uplift": "W_up" in result.model.parts and "wall_tie" not in checked,
+        "anchorage": "wall_tie" not in checked,
+        "one side": bool(one_sided(result)),
+        "row": len(result.model.supports) > 2,
+        "roofless": not case.garage_roof.bearing,
+        "studs above": bool(case.garage_wall.studs_over_outriggers),
+        "plate": not any(check.kind == PLATE for check in result.checks),
+        "filler": result.shape.tilt.down,
+        "plies": piece.plies > 1,
+        "plies and lag": piece.plies > 1 and any(map(through, held)),
+        "long nails": bool(_coming_out(result)),
+        "trusses": case.garage_roof.bearing and case.garage_roof.form == "trusses",
+    }
+
+
+def said(result: Design) -> dict[str, str]:
+    """What the words of a caution name: lengths, pounds, places."""
+    shape = result.shape
+    below = result.case.house_roof.edge_support
+    return {
+        "arm": length(float(np.max(shape.arm))),
+        "back": length(float(np.min(shape.back_span))),
+        "edge_up": f"{edge_uplift(result):,.0f} lb",
+        "below": below or "member",
+        "twist": f"{result.member.b / 2:g} in",
+        "one_sided": _places(one_sided(result)),
+        "coming_out": _places(_coming_out(result)),
+    }
+
+
+def _short_back_span(result: Design) -> dict[str, bool]:
+    """A back span under the arm, twice or three times the arm: the first that holds."""
+    arm, back = float(np.max(result.shape.arm)), float(np.min(result.shape.back_span))
+    times = next((n for n in (1, 2, 3) if back < n * arm), 0)
+    return {f"under {n} arms": times == n for n in (1, 2, 3)}
+
+
+def edge_uplift(result: Design) -> float:
+    """Largest uplift at the house edge, lb, tied or not, in either set of combinations."""
+    found = [0.0]
+    for actions in (result.main, result.clips):
+        found += [float(np.max(pull)) for at, pull in actions.uplift.items() if at == EDGE]
+        found += [float(np.max(actions.no_tie))] if actions.no_tie is not None else []
+    return max(found)
+
+
+def one_sided(result: Design) -> list[HoldDown]:
+    """Places with one clip on one side, which twists the piece."""
+    return [
+        one
+        for one in result.case.hold_down
+        if one.count == 1 and one.kind == CLIP and one.side_height != "over the top"
+    ]
+
+
+def _coming_out(result: Design) -> list[HoldDown]:
+    """Places whose side fasteners are longer than the piece is thick."""
+    return [
+        one
+        for one in result.case.hold_down
+        if built(one)
+        and one.side_fastener
+        and read_fastener(one.side_fastener).length > result.member.b
+    ]
+
+
+def _listed_on_wood(hold: HoldDown) -> bool:
+    """A listed clip whose fasteners go through the sheathing into wood, or may."""
+    return hold.rated_uplift is not None and hold.into != SHEATHING_ONLY
+
+
+def _places(found: list[HoldDown]) -> str:
+    return " and ".join(one.name for one in found)
