@@ -12,6 +12,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
+from outrigger.cases.below_faults import below_faults
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
 from outrigger.cases.sections import Drift
 from outrigger.fasteners.dowel_bearing import read_steel
@@ -91,6 +92,7 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault("garage_roof.overhang", text)
     yield from _wind_faults(wind, parts.get("house_roof"), roof)
     yield from _layout_faults(parts.get("layout"), roof)
+    yield from (Fault(key, text) for key, text in below_faults(parts))
     house = parts.get("house_roof")
     if house and house.framing_at == []:
         text = "= []: names no rafter. Give the place of one at least, or leave the key out."

@@ -4,11 +4,11 @@ Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not g
 never zero; "none" in the file is zero by the user's word.
 """
 
-from collections.abc import Mapping
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from outrigger.cases.below import HouseEdge
 from outrigger.cases.fields import (
     BackSpan,
     Clips,
@@ -55,25 +55,8 @@ from outrigger.cases.fields import (
     Thickness,
     WallHeight,
 )
-from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
-
-
-class Section(BaseModel):
-    """A table of the case file: unknown keys are errors; frozen."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
-
-    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
-        """The same table with other values, in lb and in; numbers are held to their range.
-
-        Raises:
-            InputError: a number outside the range of its key.
-        """
-        for key, value in (update or {}).items():
-            found = range_of(type(self), key)
-            if found is not None and isinstance(value, (int, float)):
-                found.check(key, value)
-        return super().model_copy(update=update, deep=deep)
+from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
+from outrigger.cases.section import Section
 
 
 class Project(Section):
@@ -377,4 +360,6 @@ SECTIONS: dict[str, type[Section]] = {
     "project": Project, "basis": Basis, "gap": Gap, "outrigger": Outrigger,
     "house_roof": HouseRoof, "garage_roof": GarageRoof, "garage_wall": GarageWall,
     "snow": Snow, "wind": Wind, "seismic": Seismic, "limits": Limits, "layout": Layout,
+    "house_edge": HouseEdge,
 }  # fmt: skip
+OPTIONAL = ("layout", "house_edge")  # tables that a case may leave out as a whole

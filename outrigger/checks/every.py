@@ -5,6 +5,7 @@ from outrigger.checks.bearing import back_bearing, edge_bearing, wall_bearing
 from outrigger.checks.bending import bending
 from outrigger.checks.bracing import bracing
 from outrigger.checks.hold_downs import hold_downs, splits
+from outrigger.checks.house_edge_ends import house_edge
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import notches
 from outrigger.checks.plate import plate
@@ -24,5 +25,6 @@ def all_checks(member: LoadedMember) -> list[Check]:
         *combined(member, brace),
     ]
     rows += [*shear(member), *notches(member)]
-    rows += [*edge_bearing(member), *back_bearing(member), *hold_downs(member), *splits(member)]
+    rows += [*edge_bearing(member), *house_edge(member)]
+    rows += [*back_bearing(member), *hold_downs(member), *splits(member)]
     return [*rows, *slides(member), *rolls(member), *form(member)]

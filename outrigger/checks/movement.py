@@ -48,10 +48,11 @@ class Service:
 Services = tuple[Service, ...]
 
 
-def transient(member: LoadedMember) -> Services:
-    """Each transient load alone, with and without its part on the back span."""
+def transient(member: LoadedMember, parts: tuple[str, ...] = ()) -> Services:
+    """Each transient load alone, with and without its part on the back span; of other parts than
+    the outrigger's where they are given."""
     wind = MAIN_WIND_FOR_DEFLECTION if member.case.wind.method == "main" else WIND_FOR_DEFLECTION
-    return _transient(member.model.parts, member.case.basis.loads, wind)
+    return _transient(parts or member.model.parts, member.case.basis.loads, wind)
 
 
 @cache

@@ -32,10 +32,11 @@ def _cautions() -> tuple[Caution, ...]:
 
 def cautions(design: Design) -> list[Caution]:
     """The cautions that this case calls for."""
-    roof = design.case.garage_roof
+    roof, edge = design.case.garage_roof, design.case.house_edge
     holds = {
         "": True,
-        "house wall": design.case.house_roof.edge_support == "wall",
+        "house wall": design.case.house_roof.edge_support == "wall"
+        and (edge is None or edge.stud is None),
         "plate": not any(check.kind == PLATE for check in design.checks),
         "uplift": "W_up" in design.model.parts,
         "trusses": roof.bearing and roof.form == "trusses",

@@ -18,6 +18,7 @@ from outrigger.loads.combinations import Combination
 from outrigger.loads.gravity import MOST_OF_FIRST_INTERIOR, first_interior
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
+from outrigger.verdict.notes_below import below_notes
 
 ROW_NOTE = (
     "how a row of hold-downs shares is not known: each is held to the larger of its part in the "
@@ -55,6 +56,7 @@ def assumed(result: Design) -> list[str]:
         *_back_span_notes(shape),
         *_wind_notes(result),
         *_share_notes(result),
+        *below_notes(case),
     ]  # fmt: skip
     if case.basis.method == "LRFD":
         found.append(

@@ -57,6 +57,8 @@ EXAMPLES = {
     "moisture_change": '"6 %", say',
     "clip_slip": '"1/8 in", say',
     "below_clearance": '"1 in", say',
+    "carries": '{ D = "... plf", ... }, or "none"',
+    "ends": '{ fastener = "16d common", count = 3 }, say',
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
 RUN = "layout.run"
