@@ -12,7 +12,7 @@ import numpy as np
 
 from outrigger.actions.model import Model
 from outrigger.actions.sums import Combinations, combinations_of
-from outrigger.formula.numbers import Array, greatest
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.combinations import HELPING_DEAD, PARTS, SNOW_CASES
 
 OF_CASE = {  # the parts of a combination that hold a load case
@@ -20,6 +20,7 @@ OF_CASE = {  # the parts of a combination that hold a load case
     "Lr": ("Lr", "Lr_back"),
     "S": ("S", *SNOW_CASES, "S_back"),
     "W_up": ("W_up", "W_back"),
+    "S_house": ("S_house",),
     "W_down": ("W_down",),
     "W": ("W_up", "W_down", "W_back", "H_away", "H_toward"),
 }
@@ -39,14 +40,14 @@ class Factors:
     dead_up: Array
     of: Mapping[str, Array]
 
-    def down(self, lines: Mapping[str, float]) -> Array:
+    def down(self, lines: Mapping[str, Num]) -> Array:
         """All that presses, by the line load of each load case."""
         total = self.dead_down * lines.get("D", 0.0)
-        for case in ("L", "Lr", "S", "W_down"):
+        for case in ("L", "Lr", "S", "S_house", "W_down"):
             total = total + self.of[case] * lines.get(case, 0.0)
         return total
 
-    def up(self, lines: Mapping[str, float]) -> Array:
+    def up(self, lines: Mapping[str, Num]) -> Array:
         """Net upward: wind, less the dead load that is sure to be there; negative: none."""
         return self.of["W_up"] * lines.get("W_up", 0.0) - self.dead_up * lines.get("D", 0.0)
 

@@ -9,6 +9,7 @@ from outrigger.cases.fields import (
     Fasteners,
     Flag,
     Force,
+    FramingSpacing,
     Length,
     LineLoad,
     Nothing,
@@ -37,6 +38,14 @@ class Stud(Section):
     height: Length
     count: Clips = 1
     wind: Annotated[Pressure | None, STRENGTH] = None
+
+
+class WallStuds(Section):
+    """The studs of the garage wall."""
+
+    size: SizeName
+    species: Species
+    grade: Text
 
 
 class Carries(Section):
@@ -80,3 +89,39 @@ class HouseEdge(Section):
     carries: Nothing | Carries | None = None
     ends: MemberEnds | None = None
     end_bearing: Length | None = None
+
+
+class EdgeTie(Section):
+    """What ties a rafter to the wall plate, as listed."""
+
+    rated: Force
+    rated_for: RatedFor | None = None
+
+
+class HouseRafter(Section):
+    """What the inner hold-downs are fastened to; its loads are those of the house roof."""
+
+    kind: Literal["rafter", "truss"]
+    size: SizeName | None = None
+    species: Species | None = None
+    grade: Text = ""
+    spacing: FramingSpacing | None = None
+    span: Length | None = None
+    overhang: Distance = 0.0
+    bearing: Length | None = None
+    repetitive: Flag = False
+    edge_tie: EdgeTie | None = None
+
+
+class WallTie(Section):
+    """What ties the garage wall's bottom plate to each outrigger: listed, each of `count` of them,
+    or fasteners straight down through the plate into the outrigger."""
+
+    fastener: Text = ""
+    count: Fasteners = 1
+    rated_uplift: Force | None = None
+    rated_lateral: Force | None = None
+    rated_for: RatedFor | None = None
+    rated_wood: Species | None = None
+    rated_across_grain: Flag | None = None
+    rated_source: Text = ""

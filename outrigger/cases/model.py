@@ -11,7 +11,7 @@ from typing import Any, Self
 
 from pydantic import Field, PrivateAttr, model_validator
 
-from outrigger.cases.below import HouseEdge
+from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
 from outrigger.cases.faults import CaseFaultsError, cross_faults
 from outrigger.cases.section import Section
 from outrigger.cases.sections import (
@@ -64,6 +64,8 @@ class Case(Section):
     limits: Limits = Field(default_factory=Limits)
     layout: Layout | None = None
     house_edge: HouseEdge | None = None
+    wall_tie: WallTie | None = None
+    house_rafter: HouseRafter | None = None
     sources: dict[str, str] = Field(default_factory=dict)
 
     _origin: Origin | None = PrivateAttr(default=None)

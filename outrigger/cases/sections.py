@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from outrigger.cases.below import HouseEdge
+from outrigger.cases.below import HouseEdge, HouseRafter, WallStuds, WallTie
 from outrigger.cases.fields import (
     BackSpan,
     Clips,
@@ -210,6 +210,8 @@ class GarageWall(Section):
     plate_species: Species | None = None
     plates: Plates = 1
     studs_over_outriggers: Flag | None = None
+    stud_spacing: FramingSpacing | None = None
+    studs: WallStuds | None = None
     out_of_plane_wind: Annotated[Pressure | None, STRENGTH] = None
     along: Annotated[LineLoad | None, STRENGTH] = None
 
@@ -360,6 +362,11 @@ SECTIONS: dict[str, type[Section]] = {
     "project": Project, "basis": Basis, "gap": Gap, "outrigger": Outrigger,
     "house_roof": HouseRoof, "garage_roof": GarageRoof, "garage_wall": GarageWall,
     "snow": Snow, "wind": Wind, "seismic": Seismic, "limits": Limits, "layout": Layout,
-    "house_edge": HouseEdge,
+    "house_edge": HouseEdge, "wall_tie": WallTie, "house_rafter": HouseRafter,
 }  # fmt: skip
-OPTIONAL = ("layout", "house_edge")  # tables that a case may leave out as a whole
+OPTIONAL = (
+    "layout",
+    "house_edge",
+    "wall_tie",
+    "house_rafter",
+)  # tables that a case may leave out as a whole

@@ -1,10 +1,11 @@
-"""The member right under the outriggers at the house wall, by itself. NDS 2018 chapter 3.
+"""A member of the house under the outriggers, by itself. NDS 2018 chapter 3.
 
-A simple span under the row of outriggers at its worst place, each with the push of the edge, or
-the pull of its tie, in every combination; beside them what the member carries already: pressing
-where it harms, and only sure dead load where it helps. Not given: nothing is computed.
+A simple span under the row of outriggers at its worst place, each with the push or the pull of one
+of its places in every combination; beside them what the member carries already: pressing where it
+harms, and only sure dead load where it helps.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
@@ -16,17 +17,16 @@ from outrigger.actions.combined import Combined, combine
 from outrigger.actions.places import EDGE
 from outrigger.base.units import plf
 from outrigger.cases.below import RAFTER, TOP_PLATE, HouseEdge
-from outrigger.checks.loaded_member import COMMON, LoadedMember
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num, cos_deg
 from outrigger.loads import row_of_loads as rows_of
-from outrigger.wood import bending, lumber, shear
-from outrigger.wood.adjusted import Conditions, adjusted, flat_use
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions
 
 HOUSE_EDGE = Kind("house_edge", "member below", stands_at=EDGE)
-BENT, CUT = Link(HOUSE_EDGE, "bending", "bending"), Link(HOUSE_EDGE, "shear", "shear")
 Way = Literal["both", "down", "up"]
 SAID: dict[Way, str] = {
     "both": "pushes down at the edge, or lifts where that is more",
@@ -56,12 +56,23 @@ def end_shear_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam:
 
 @dataclass(frozen=True, eq=False)
 class EdgeMember:
-    """The member below and what it carries, lb and in, (cases, combinations); `listed`: in the ASD
-    combinations, for listed values."""
+    """The member below and what it carries, lb and in, (cases, combinations).
+
+    `listed`: in the ASD combinations, for listed values; `kind`: what its rows are; `at`: the place
+    of the outriggers that stands on it, none of them where it is empty; `own`: what it carries
+    already, lb/in by load case, where that is not stated of it.
+    """
 
     member: LoadedMember
     edge: HouseEdge
     listed: bool = False
+    kind: Kind = HOUSE_EDGE
+    at: str = EDGE
+    own: Mapping[str, Num] | None = None
+
+    def link(self, what: str) -> Link:
+        """One of its rows."""
+        return Link(self.kind, what, what)
 
     @cached_property
     def wood(self) -> lumber.Wood:
@@ -103,9 +114,11 @@ class EdgeMember:
         )
 
     @property
-    def lines(self) -> dict[str, float]:
+    def lines(self) -> Mapping[str, Num]:
         """What it carries already by load case, lb/in; not given counts as none, and is asked."""
         stated = self.edge.carries
+        if self.own is not None:
+            return self.own
         if stated is None or isinstance(stated, str):
             return {}
         found = {case: getattr(stated, case) for case in type(stated).model_fields}
@@ -139,16 +152,24 @@ class EdgeMember:
     def down(self) -> "Brought":
         """What presses it."""
         found, own = self.actions, self.factors.down(self.lines)
-        rest = sum((np.maximum(R, 0.0) for R in found.R[:-1]), np.zeros((1, 1)))
-        return Brought(np.maximum(found.R_edge, 0.0), rest, own + np.zeros((1, 1)))
+        pushed = {name: np.maximum(R, 0.0) for name, R in self._pushes(found).items()}
+        return self._brought(pushed, own)
+
+    def _pushes(self, found: Combined) -> dict[str, Array]:
+        names = [name for name, _ in self.member.model.supports]
+        return {**dict(zip(names, found.R, strict=True)), EDGE: found.R_edge}
+
+    def _brought(self, by_place: Mapping[str, Array], own: Array) -> "Brought":
+        """Of its own place, and of the others but the edge."""
+        none = np.zeros((1, 1))
+        rest = sum((F for name, F in by_place.items() if name not in (EDGE, self.at)), none)
+        return Brought(by_place.get(self.at, none), rest, own + none)
 
     @cached_property
     def up(self) -> "Brought":
         """What lifts it."""
         found, own = self.actions, self.factors.up(self.lines)
-        pull = found.uplift[EDGE] if self.member.model.tied else np.zeros((1, 1))
-        rest = sum((T for name, T in found.uplift.items() if name != EDGE), np.zeros((1, 1)))
-        return Brought(pull, rest, own + np.zeros((1, 1)))
+        return self._brought(found.uplift, own)
 
     def vertical(self, force: Array, note: str, symbol: str = "R_one") -> Step:
         """A force square to the sheathing with what goes along it, straight down."""
@@ -186,7 +207,8 @@ class EdgeMember:
         """What it carries already, in words."""
         if not self.lines:
             return "nothing but the outriggers" if self.edge.carries else "not given"
-        stated = ", ".join(f"{case} {plf(line):g} plf" for case, line in self.lines.items())
+        first = {case: plf(float(np.ravel(line)[0])) for case, line in self.lines.items()}
+        stated = ", ".join(f"{case} {line:.4g} plf" for case, line in first.items())
         return f"it carries already: {stated}"
 
     def row(self, check: Check) -> Check:
@@ -198,16 +220,17 @@ class EdgeMember:
         """How the row of outriggers stands on it."""
         return rows_of.worst_row(self.edge.span, self.spacing)
 
-    def moment(self) -> Step:
+    def moment(self, way: Way = "both") -> Step:
         """Largest moment, lb-in."""
         edge = self.edge
         if edge.kind == RAFTER:
-            return self.worst(moment_of_rafter, self.of_rafter)
+            return self.worst(moment_of_rafter, self.of_rafter, way)
         at = self.place
         return self.worst(
             rows_of.moment_of_row,
             {"n_row": at.n, "l_beam": edge.span, "e_row": at.e, "s_row": self.spacing,
              "q_row": at.q},
+            way,
         )  # fmt: skip
 
     @property
@@ -243,56 +266,3 @@ class Brought:
 def lengths_of(lengths: dict[str, Num | Step]) -> dict[str, Num]:
     """The numbers of lengths that may be steps."""
     return {name: one.value if isinstance(one, Step) else one for name, one in lengths.items()}
-
-
-def in_itself(below: EdgeMember) -> list[Check]:
-    """Bending and shear of the member. NDS 2018 3.3, 3.4."""
-    wood, use, edge = below.wood, below.conditions, below.edge
-    Fb_star = adjusted("Fb", wood, use, below.times)
-    CL = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
-    if not below.flat:  # nothing but its ends is counted on to hold it upright
-        le = bending.effective_length("either", "any loading not listed", edge.span, below.d)
-        Emin_adj = adjusted("Emin", wood, use, 1.0)
-        CL = bending.stability(le, below.b, below.d, Fb_star, Emin_adj).CL
-    S = lumber.section_modulus.step(b=below.b, d=below.d)
-    Cfu = flat_use(wood, below.flat)
-    bent = bending.bending(
-        link=BENT, place=EDGE, M=below.moment(), S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu
-    )
-    Fv_adj = adjusted("Fv", wood, use, below.times)
-    V = relieved(below) if edge.near_support_relief else below.end_shear()
-    cut = shear.shear(link=CUT, place=EDGE, V=V, b=below.b, d=below.d, Fv_adj=Fv_adj)
-    return [below.row(bent), below.row(cut)]
-
-
-@formula("V", "lb", clause="NDS 2018 3.4.3.1: the first load a depth from the support")
-def relieved_shear_of_row(
-    R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam: Num, d: Num
-) -> Num:
-    """Shear at an end without the loads within a depth of the support."""
-    return R_one * (
-        n_end * (l_beam - d) / l_beam - n_end * (n_end - 1) / 2 * s_row / l_beam
-    ) + w_beam * (l_beam / 2 - d)
-
-
-def relieved(below: EdgeMember) -> Step:
-    """Shear less what stands within a depth of the support; full where the row or the span is too
-    short for it, and of a rafter, whose load is not known to stand away from its end."""
-    edge, d = below.edge, below.d
-    short = bool(np.any(below.spacing < d)) or edge.span <= 2 * d
-    if edge.kind == RAFTER or short:
-        return below.end_shear()
-    left = np.maximum(np.ceil((edge.span - d) / below.spacing - rows_of.A_HAIR), 1.0)
-    lengths: dict[str, Num | Step] = {
-        "n_end": given("n_end", left, "", "", "the first a depth from the support"),
-        "s_row": below.spacing, "l_beam": edge.span, "d": d,
-    }  # fmt: skip
-    return below.worst(relieved_shear_of_row, lengths)
-
-
-def bearing_length(below: EdgeMember) -> Step:
-    """Length of bearing at its ends, in."""
-    stated = below.edge.end_bearing
-    if stated is None:
-        return given("l_bearing", END_BEARING_IN, "in", COMMON, "1 1/2 in taken")
-    return given("l_bearing", stated, "in", "", "as stated")

@@ -21,10 +21,9 @@ from outrigger.checks.house_edge import (
     HOUSE_EDGE,
     EdgeMember,
     Way,
-    bearing_length,
-    in_itself,
 )
 from outrigger.checks.house_edge_sag import deflections
+from outrigger.checks.house_edge_self import bearing_length, in_itself
 from outrigger.checks.loaded_member import LoadedMember, fastener_gravity
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing

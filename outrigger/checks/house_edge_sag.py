@@ -4,22 +4,19 @@ from dataclasses import replace
 
 import numpy as np
 
-from outrigger.actions.places import EDGE
+from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.sums import summed
 from outrigger.cases.below import RAFTER
-from outrigger.checks.house_edge import HOUSE_EDGE, EdgeMember
+from outrigger.checks.house_edge import EdgeMember
 from outrigger.checks.movement import Services, transient, with_dead
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
-from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads.combinations import SNOW_CASES
 from outrigger.statics import beam as statics
 from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import adjusted
 
-LIVE = Link(HOUSE_EDGE, "live deflection", "live deflection")
-TOTAL = Link(HOUSE_EDGE, "total deflection", "total deflection")
 LIVE_CASES = ("L", "Lr", "S", "W_up", "W_down")
 
 
@@ -38,9 +35,9 @@ def deflections(below: EdgeMember) -> list[Check]:
     K_cr = deflection.creep_factor(edge.moisture == "wet", member.case.outrigger.seasoned)
     live = transient(member, _parts(below))
     limits, rows = member.case.limits, list[Check]()
-    for link, services, limit in (
-        (LIVE, live, limits.live_deflection),
-        (TOTAL, with_dead(live), limits.total_deflection),
+    for said, services, limit in (
+        ("live", live, limits.live_deflection),
+        ("total", with_dead(live), limits.total_deflection),
     ):
         if not services:
             continue
@@ -48,9 +45,14 @@ def deflections(below: EdgeMember) -> list[Check]:
         helps = np.asarray(long.value) * np.asarray(short.value) < 0
         long = replace(long, symbol="D_LT", value=np.where(helps, 0.0, long.value))
         check = deflection.deflection(
-            link=link, place=EDGE, long_term=long, short_term=short, K_cr=K_cr, span=edge.span,
+            link=below.link(f"{said} deflection"),
+            place=below.at or BACK,
+            long_term=long,
+            short_term=short,
+            K_cr=K_cr,
+            span=edge.span,
             limit=limit,
-        )  # fmt: skip
+        )
         rows.append(replace(check, combinations=services))
     return rows
 
@@ -83,24 +85,31 @@ def _one(below: EdgeMember, services: Services, term: str, c: Step, EI: Step) ->
 
 
 def _service(below: EdgeMember, rows: Services, term: str) -> tuple[Array, Array]:
-    """Reaction at the edge, lb, and what the member carries, lb/in, in each service row."""
+    """What stands on it, lb, and what the member carries, lb/in, in each service row."""
     model, lines = below.member.model, below.lines
+
+    def factor(*parts: str) -> Array:
+        """The largest factor of any of the parts, (1, rows)."""
+        return np.array([[max(getattr(r, term).get(p, 0.0) for p in parts) for r in rows]])
+
     factors = np.array([[getattr(row, term).get(p, 0.0) for p in model.parts] for row in rows])
-    R = summed(model.whole.R[-1], factors)
+    by_place = {
+        n: summed(r, factors) for n, r in zip(model.whole.names, model.whole.R, strict=True)
+    }
     if len(model.supports) > 2:  # the nearest hold-down alone, where that is more
         alone = summed(model.alone[model.supports[-2][0]].R[-1], factors)
-        R = np.where(np.abs(alone) > np.abs(R), alone, R)
-    if below.edge.kind == RAFTER:  # its other places press it too, no more than at mid-span
-        inner = [np.maximum(summed(r, factors), 0.0) for r in model.whole.R[:-1]]
-        R = R + sum(inner, np.zeros((1, 1)))
-    own = []
-    for row in rows:
-        held = getattr(row, term)
-        snow = max((held.get(p, 0.0) for p in ("S", *SNOW_CASES, "S_back")), default=0.0)
-        total = held.get("D", 0.0) * lines.get("D", 0.0) + snow * lines.get("S", 0.0)
-        total += sum(held.get(case, 0.0) * lines.get(case, 0.0) for case in ("L", "Lr", "W_down"))
-        own.append(total - held.get("W_up", 0.0) * lines.get("W_up", 0.0))
-    return R, np.array([own])
+        R = by_place[EDGE]
+        by_place[EDGE] = np.where(np.abs(alone) > np.abs(R), alone, R)
+    total = by_place.get(below.at, np.zeros((1, 1)))
+    if below.edge.kind == RAFTER:  # its other places too, no more than at mid-span
+        for name, R in by_place.items():
+            total = total + (np.maximum(R, 0.0) if name not in (EDGE, below.at) else 0.0)
+    own = factor("D") * lines.get("D", 0.0) - factor("W_up", "W_back") * lines.get("W_up", 0.0)
+    own = own + factor("S", *SNOW_CASES, "S_back") * lines.get("S", 0.0)
+    own = own + factor("Lr", "Lr_back") * lines.get("Lr", 0.0)
+    for case in ("L", "W_down", "S_house"):
+        own = own + factor(case) * lines.get(case, 0.0)
+    return total, own
 
 
 def _unit_row(below: EdgeMember, EI: float) -> Array:

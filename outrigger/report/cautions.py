@@ -38,7 +38,7 @@ def cautions(design: Design) -> list[Caution]:
         "house wall": design.case.house_roof.edge_support == "wall"
         and (edge is None or edge.stud is None),
         "plate": not any(check.kind == PLATE for check in design.checks),
-        "uplift": "W_up" in design.model.parts,
+        "uplift": "W_up" in design.model.parts and design.case.wall_tie is None,
         "trusses": roof.bearing and roof.form == "trusses",
     }
     return [one for one in _cautions() if holds[one.when]]

@@ -89,7 +89,7 @@ class Design:
     def not_given(self) -> list[stated.NotGiven]:
         """Needed, and not in the file."""
         over = self._over_inside
-        found = [*stated.not_given(self.case), *unsaid_below.not_given(self.case)]
+        found = [*stated.not_given(self.case), *unsaid_below.not_given(self.case, self.checks)]
         return [*found, *([] if over is None else [stated.run(over.ratio)])]
 
     @cached_property

@@ -9,7 +9,25 @@ from outrigger.checks.house_edge import END_BEARING_IN
 
 def below_notes(case: Case) -> list[str]:
     """What was taken of the tables that the case has."""
-    return [] if case.house_edge is None else list(_house_edge(case.house_edge))
+    edge, tie = case.house_edge, case.wall_tie
+    found = [] if edge is None else list(_house_edge(edge))
+    if case.garage_wall.studs is not None:
+        found.append("the studs over the outriggers: held by the wall's sheathing, loaded on their "
+                     "middle")  # fmt: skip
+    if case.house_rafter is not None:
+        found += _house_rafter(case)
+    if tie is not None and tie.fastener:
+        found.append("the wall tie's fasteners stand in the middle of the outrigger, side by side")
+    return found
+
+
+def _house_rafter(case: Case) -> Iterator[str]:
+    if case.house_rafter is None or case.house_rafter.kind == "truss":
+        return
+    beside = case.house_roof.framing_parallel
+    stands = "one outrigger on each, at mid-span" if beside else "a row of outriggers at its worst"
+    yield f"the house rafters: {stands}; simple spans, dry, held by the sheathing from above alone"
+    yield "the house rafters: snow that slides onto them off the garage roof is not in it"
 
 
 def _house_edge(edge: HouseEdge) -> Iterator[str]:

@@ -83,6 +83,8 @@ class NotGiven:
     def line(self) -> str:
         """What to add to the file."""
         section, _, field = self.key.rpartition(".")
+        if self.key == "wall_tie":
+            return "[wall_tie] count, rated_uplift, rated_lateral, rated_for; or fastener, count"
         if not section:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
@@ -281,6 +283,8 @@ def _made_up(case: Case) -> Iterator[NotGiven]:
     texts = {f"{key}_source": text for key, text in case.sources.items()}
     texts |= {f"hold_down[{i}].rated_source": hold.rated_source
               for i, hold in enumerate(case.hold_down)}  # fmt: skip
+    if case.wall_tie is not None:
+        texts["wall_tie.rated_source"] = case.wall_tie.rated_source
     for key, text in texts.items():
         if text and INVENTED in text.lower():
             question = "its source says that the value is invented: what is the real one?"
