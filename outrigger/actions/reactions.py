@@ -9,6 +9,7 @@ from outrigger.loads.combinations import SNOW_CASES
 CASES = {
     "D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back"), "W_up": ("W_up", "W_back"),
     "W_down": ("W_down",), "H_away": ("H_away",), "H_toward": ("H_toward",), "A": ("A_one",),
+    "E_away": ("E_away",), "E_toward": ("E_toward",),
 }  # fmt: skip
 
 

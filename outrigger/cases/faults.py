@@ -76,6 +76,9 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     if quake and quake.category in (NONE, "A") and (quake.sds or 0) >= LEAST_SDS_OF_B:
         text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
         yield Fault("seismic.sds", text)
+    if quake and quake.exempt and quake.category in ("D", "E", "F"):
+        text = f"= true: beside category {quake.category}. ASCE 7 11.1.2 lets off A, B and C."
+        yield Fault("seismic.exempt", text)
     if roof and roof.bearing and roof.span is None and roof.line is None:
         yield Fault(
             "garage_roof.span",

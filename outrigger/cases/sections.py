@@ -266,10 +266,12 @@ class Wind(Section):
 
 
 class Seismic(Section):
-    """Seismic design category and short-period acceleration."""
+    """Seismic design category and short-period acceleration; `exempt`: a detached one- or
+    two-family dwelling that ASCE 7 11.1.2 lets off, by the user's word."""
 
     category: Literal["none", "A", "B", "C", "D", "E", "F"] | None = None
     sds: Annotated[Number | None, STRENGTH] = None
+    exempt: Flag = False
 
 
 SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing

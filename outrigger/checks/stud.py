@@ -12,6 +12,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
+from outrigger.loads.combinations import SHAKEN
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
 from outrigger.wood.column import StudLinks, column
@@ -52,10 +53,11 @@ def stud(member: LoadedMember) -> list[Check]:
 
 def _wind(member: LoadedMember, height: float) -> Step | None:
     """Wind on the stud in every combination, lb/in; None: there is none."""
-    model, on = member.model, member.model.loads.on_wall
-    if not on:
+    model = member.model
+    blown = {part: np.abs(H) for part, H in model.loads.on_wall.items() if part not in SHAKEN}
+    if not blown:
         return None
-    table = model.table({part: np.abs(H) for part, H in on.items()})
+    table = model.table(blown)
     H = given("H_wall", member.main.combinations.combine(table), "lb", "", "in the combination")
     own = model.shape.plan_spacing
     stated = member.case.garage_wall.stud_spacing

@@ -32,5 +32,9 @@ BELOW: dict[str, Symbol] = {
     "T_line": Symbol("T", "line", "lb", "uplift at the wall line"),
     "s_stud": Symbol("s", "stud", "in", "spacing of the studs"),
     "l_over": Symbol("L", "over", "in", "overhang of the house rafter"),
+    "k_a": Symbol("k", "a", "", "amplification by a flexible diaphragm"),
+    "L_flex": Symbol("L", "f", "ft", "length of the diaphragm that holds the wall"),
+    "F_p": Symbol("F", "p", "lb", "earthquake square to the wall on one outrigger"),
+    "W_p": Symbol("W", "p", "lb", "weight of wall and roof on one outrigger"),
     "h_stud": Symbol("h", "stud", "in", "height of the stud"),
 }

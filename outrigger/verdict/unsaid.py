@@ -181,7 +181,7 @@ def _weather(case: Case) -> Iterator[NotGiven]:
         yield NotGiven("wind.down", "wind pressing down on the garage roof, or none?", ENGINEER)
     if seismic.category is None:
         yield NotGiven("seismic.category", "seismic design category, or none?", CODE)
-    elif seismic.category not in (NONE, "A") and seismic.sds is None:
+    elif seismic.category not in (NONE, "A") and seismic.sds is None and not seismic.exempt:
         yield NotGiven("seismic.sds", "SDS of the site?", CODE)
 
 
