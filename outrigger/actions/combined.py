@@ -107,6 +107,18 @@ class Combined:
         return found | {EDGE: self.edge_pull} if self.model.tied else found
 
     @cached_property
+    def push(self) -> dict[str, Array]:
+        """Push down on each place, lb, 0 where it is pulled up: of the row, or of a hold-down as
+        the only one beside the edge, whichever is more."""
+        model, names = self.model, [name for name, _ in self.model.supports]
+        found = {name: np.maximum(R, 0.0) for name, R in zip(names, self.R, strict=True)}
+        if len(names) > 2:
+            for name in names[:-1]:
+                alone = self.combinations.combine(model.alone[name].R[0])
+                found[name] = np.maximum(found[name], alone)
+        return found | {EDGE: np.maximum(self.R_edge, 0.0)}
+
+    @cached_property
     def no_tie(self) -> Array | None:
         """Uplift at the edge, lb, that a missing tie would have to carry; None: there is a tie, or
         a row of hold-downs holds without it."""

@@ -1,56 +1,88 @@
-"""Unfactored reactions by place and load case."""
+"""Unfactored reactions by place, source and load case.
+
+What the garage side brings and what lies on the back span are never set off against each other:
+either may be there without the other.
+"""
+
+from dataclasses import replace
 
 import numpy as np
 
+from outrigger.actions.loads import Loads
 from outrigger.actions.model import Model
+from outrigger.actions.response import Response, Stiffness, respond
 from outrigger.formula.numbers import Array
 from outrigger.loads.combinations import SNOW_CASES
 
-CASES = {
-    "D": ("D", "D_back"), "L": ("L",), "Lr": ("Lr", "Lr_back"), "W_up": ("W_up", "W_back"),
-    "W_down": ("W_down",), "H_away": ("H_away",), "H_toward": ("H_toward",), "A": ("A_one",),
-    "E_away": ("E_away",), "E_toward": ("E_toward",),
+GARAGE_SIDE, BACK_SPAN, HOUSE_DRIFT = "garage side", "back span", "drift on the house roof"
+ON_HOUSE = "S_house"  # balanced snow on the garage side, and a drift on the house roof with it
+SOURCES = {
+    GARAGE_SIDE: {
+        "D": "D", "L": "L", "Lr": "Lr", "W_up": "W_up", "W_down": "W_down",
+        "H_away": "H_away", "H_toward": "H_toward", "A": "A_one",
+        "E_away": "E_away", "E_toward": "E_toward",
+    },
+    BACK_SPAN: {"D": "D_back", "Lr": "Lr_back", "S": "S_back", "W_up": "W_back"},
 }  # fmt: skip
 
+Reaction = tuple[str, str]  # source and load case
+ByReaction = dict[Reaction, list[Array]]  # columns, one for each way the load may lie
 
-def reactions_by_case(model: Model) -> dict[str, dict[str, Array]]:
-    """Unfactored reactions, lb, square to the sheathing, by place and load case.
 
-    Every support holding both ways. Snow: of its cases the one with the largest reaction at the
-    place. E: 0.2 SDS D.
+def reactions(model: Model) -> dict[str, ByReaction]:
+    """Unfactored reactions, lb, square to the sheathing, by place, source and load case.
+
+    Every support holding both ways. Snow of the garage side: each of its cases; E: 0.2 SDS D.
     """
-    whole = model.whole
-    return {name: _by_case(model, R) for name, R in zip(whole.names, whole.R, strict=True)}
+    return _of_row(model, model.whole, model.by_axis.square, model.stiff)
 
 
-def side_reactions(model: Model) -> dict[str, dict[str, Array]]:
-    """Unfactored forces in the sheathing's plane, lb, by load case: "along" the member, outward
-    positive, all hold-downs together; across it by place, down the slope or one way positive."""
-    found, on = dict[str, dict[str, Array]](), model.by_axis
+def side_reactions(model: Model) -> dict[str, ByReaction]:
+    """Unfactored forces in the sheathing's plane, lb: "along" the member, outward positive, all
+    hold-downs together; across it by place, down the slope or one way positive."""
+    found, on = dict[str, ByReaction](), model.by_axis
     if on.on_arm or on.on_back:
-        found["along"] = _by_case(model, model.table(on.on_arm) + model.table(on.on_back))
-    across = model.sideways
-    if across is not None:
-        found |= {n: _by_case(model, R) for n, R in zip(across.names, across.R, strict=True)}
+        inside = model.table(on.on_back)
+        found["along"] = _by_source(model, model.table(on.on_arm) + inside, inside)
+    if model.sideways is not None and on.across is not None:
+        found |= _of_row(model, model.sideways, on.across, model.side)
     return found
 
 
-def _by_case(model: Model, amounts: Array) -> dict[str, Array]:
-    """Sums over the parts of each load case, columns; amounts (cases, parts)."""
-    by_part = {part: amounts[:, i : i + 1] for i, part in enumerate(model.parts)}
-    by_case = {}
-    for load, parts in CASES.items():
-        chosen = [by_part[p] for p in parts if p in by_part]
-        if chosen:
-            by_case[load] = sum(chosen[1:], chosen[0])
-    snows = [by_part[p] for p in ("S", *SNOW_CASES) if p in by_part]
-    back = by_part.get("S_back", np.zeros((1, 1)))
-    if snows or "S_back" in by_part:
-        totals = [snow + back for snow in snows] or [back]
-        largest = totals[0]
-        for other in totals[1:]:
-            largest = np.where(np.abs(other) > np.abs(largest), other, largest)
-        by_case["S"] = largest
+def _of_row(model: Model, row: Response, on: Loads, stiff: Stiffness) -> dict[str, ByReaction]:
+    """The reactions of every support along one axis of the member."""
+    drifts = [np.zeros((1, len(model.parts)))] * len(row.R)
+    if ON_HOUSE in on.house:
+        nothing = {"D": np.zeros((1, 1))}
+        alone = replace(
+            on, wall_line={}, strip=nothing, strip_ramp={}, back={}, couple_wall={},
+            couple_edge={}, self_weight=np.zeros((1, 1)), worker=np.zeros((1, 1)),
+        )  # fmt: skip
+        drifts = respond(alone, model.shape, model.parts, stiff, model.supports).R
+    each = zip(row.names, row.R, drifts, strict=True)
+    return {name: _by_source(model, R, drift) for name, R, drift in each}
+
+
+def _by_source(model: Model, amounts: Array, drift: Array) -> ByReaction:
+    """The columns of the parts by source and load case; `amounts` (cases, parts), and of that what
+    a drift on the house roof alone brings."""
+    found: ByReaction = {}
+
+    def of(table: Array, name: str) -> Array:
+        at = model.parts.index(name)
+        return table[:, at : at + 1]
+
+    for source, by_case in SOURCES.items():
+        for case, name in by_case.items():
+            if name in model.parts:
+                found[source, case] = [of(amounts, name)]
+    beside = amounts - drift
+    if snows := [of(beside, name) for name in ("S", *SNOW_CASES) if name in model.parts]:
+        found[GARAGE_SIDE, "S"] = snows
+    if ON_HOUSE in model.parts:
+        found[HOUSE_DRIFT, "S"] = [of(drift, ON_HOUSE)]
     if model.loads.Ev_per_D:
-        by_case["E"] = model.loads.Ev_per_D * by_case["D"]
-    return by_case
+        for source in (GARAGE_SIDE, BACK_SPAN):
+            if (source, "D") in found:
+                found[source, "E"] = [model.loads.Ev_per_D * found[source, "D"][0]]
+    return found

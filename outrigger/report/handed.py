@@ -11,6 +11,16 @@ from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import (
+    INWARD,
+    ONE_WAY,
+    OTHER_WAY,
+    OUTWARD,
+    PULL,
+    PUSH,
+    Most,
+    envelopes,
+)
 from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square, tipping
 
 _WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
@@ -26,11 +36,37 @@ def table(design: Design) -> tuple[list[Handed], list[str]]:
     for one in square(design):
         if round(one.force) == 0:
             continue
-        label = _WHERE.get(one.at, f"on the house roof, clip at {one.at}")
+        label = f"{_where(one.at)}, from the {one.source}"
         phrase = f"pushes down {label}" if one.force > 0 else f"pulls up {label}"
         found.setdefault(phrase, {})[one.case] = (abs(one.force), abs(one.per_foot))
     cases = [c for c in (*LOAD_CASES, *SIDE_CASES) if any(c in r for r in found.values())]
     return [(phrase, [one.get(case) for case in cases]) for phrase, one in found.items()], cases
+
+
+def _where(at: str) -> str:
+    return _WHERE.get(at, f"on the house roof, clip at {at}")
+
+
+def most(design: Design) -> list[tuple[str, list[Most]]]:
+    """The most that each place takes each way, in words, at ASD and at strength level."""
+    found: dict[str, list[Most]] = {}
+    for one in envelopes(design):
+        if round(one.force):
+            found.setdefault(_way(one), []).append(one)
+    return list(found.items())
+
+
+def _way(one: Most) -> str:
+    """A place and a way, in words."""
+    ways = {
+        PUSH: f"pushes down {_where(one.at)}",
+        PULL: f"pulls up {_where(one.at)}",
+        OUTWARD: "pulls outward along itself",
+        INWARD: "pushes inward along itself",
+        ONE_WAY: f"pushes sideways at the {words.place(one.at)}",
+        OTHER_WAY: f"pushes sideways at the {words.place(one.at)}, the other way",
+    }
+    return ways[one.way]
 
 
 def title(design: Design) -> str:
@@ -39,8 +75,9 @@ def title(design: Design) -> str:
     sloped = design.shape.tilt.way != "level"
     return (
         f"under each outrigger, {'square to its roof, ' if sloped else ''}"
-        f"unfactored ({level} at strength level; plf is "
-        "the worst placed outrigger over its spacing, more than the average along the wall)"
+        f"unfactored, by load and by what brings it ({level} at strength level; what the garage "
+        "side and the back span bring is not set off, one against the other; plf is the worst "
+        "placed outrigger over its spacing, more than the average along the wall)"
     )
 
 
@@ -49,6 +86,9 @@ def at_marks(design: Design) -> list[str]:
     if design.mark is None:
         return []
     elsewhere = dict[int, dict[str, None]]()
+    for most in envelopes(design):
+        if most.mark is not None and most.mark != design.mark and round(most.force):
+            elsewhere.setdefault(most.mark, {})[_way(most)] = None
     for one in (*square(design), *in_plane(design)):
         if one.mark is not None and one.mark != design.mark and round(one.force):
             place = "along itself" if one.at == ALONG else f"at the {words.place(one.at)}"
@@ -112,6 +152,7 @@ def sideways(design: Design) -> list[str]:
             else:
                 place = f"pushes sideways at the {words.place(one.at)}"
                 place += "" if force > 0 else ", the other way"
+            place += f", from the {one.source}"
             said.setdefault(place, []).append(f"{words.load_case(one.case)} {abs(force):,} lb")
     return [f"{place}: {', '.join(forces)}" for place, forces in said.items()]
 

@@ -8,7 +8,7 @@ from outrigger.verdict.design import Design
 
 def verdict(design: Design) -> str:
     """The verdict in one line, with its count and its closest check."""
-    rows = design.rows
+    rows = [row for row in design.rows if row.demand or row.status != "pass"]  # something to carry
     passed = sum(row.status == "pass" for row in rows)
     count = f"{passed} of {len(rows)} checks"
     governing = design.closest

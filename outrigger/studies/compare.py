@@ -26,10 +26,11 @@ class Input:
 
 @dataclass(frozen=True, eq=False)
 class Force:
-    """A load handed to the house by load case, lb, up on the outrigger positive; a place that one
-    design does not have is 0."""
+    """A load handed to the house by source and load case, lb, up on the outrigger positive; a place
+    that one design does not have is 0."""
 
     at: str
+    source: str
     case: str
     before: float
     after: float
@@ -88,18 +89,17 @@ def _by_key(rows: list[CheckResult]) -> dict[tuple[Key, int], CheckResult]:
 
 
 def _forces(before: Design, after: Design) -> list[Force]:
-    """Unfactored reactions square to the sheathing, by place and load case, of both."""
+    """Unfactored reactions square to the sheathing, by place, source and load case, of both."""
     one, other = _by_place(before), _by_place(after)
     keys = dict.fromkeys((*one, *other))
-    return [Force(at, case, one.get((at, case), 0.0), other.get((at, case), 0.0))
-            for at, case in keys]  # fmt: skip
+    return [Force(*key, one.get(key, 0.0), other.get(key, 0.0)) for key in keys]
 
 
-def _by_place(result: Design) -> dict[tuple[str, str], float]:
+def _by_place(result: Design) -> dict[tuple[str, str, str], float]:
     """Of each the largest; of a layout over its marks."""
-    found = dict[tuple[str, str], float]()
+    found = dict[tuple[str, str, str], float]()
     for one in square(result):
-        found.setdefault((one.at, one.case), one.force)
+        found.setdefault((one.at, one.source, one.case), one.force)
     return found
 
 

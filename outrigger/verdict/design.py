@@ -13,7 +13,6 @@ from outrigger.actions.combined import Combined
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
 from outrigger.actions.model import Model, unit_droop
-from outrigger.actions.reactions import reactions_by_case, side_reactions
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.checks.at_wall import AtWall
@@ -135,18 +134,6 @@ class Design:
     def _over_inside(self) -> CheckResult | None:
         """What decides at the first outrigger inside, where only that one does not work."""
         return self.worked.decides(0) if self.worked.over_inside[0] >= 0 else None
-
-    @cached_property
-    def reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored reactions, lb, square to the sheathing, by place and load case; of a layout
-        those of the mark that is checked: `handed.square` has the largest over the marks."""
-        return reactions_by_case(self.model)
-
-    @cached_property
-    def side_reactions(self) -> dict[str, dict[str, Array]]:
-        """Unfactored forces in the plane of the sheathing, lb: along, and across by place; of a
-        layout at the mark that is checked."""
-        return side_reactions(self.model)
 
     @cached_property
     def tip_stiffness(self) -> Array:

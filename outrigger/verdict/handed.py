@@ -1,5 +1,5 @@
-"""What each outrigger hands to the house, unfactored, as a list; of a layout the largest over its
-marks, each with its mark."""
+"""What each outrigger hands to the house, unfactored and by source, as a list; of a layout the
+largest over its marks, each with its mark."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.actions.model import Model
-from outrigger.actions.reactions import reactions_by_case, side_reactions
+from outrigger.actions.reactions import ByReaction, reactions, side_reactions
 from outrigger.base.units import plf
 from outrigger.checks.sideways import BLOCKED
 from outrigger.formula.numbers import Array
@@ -16,16 +16,17 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.worst_mark import ALIKE
 
 LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
-SIDE_CASES = ("H_away", "H_toward", "A")
+SIDE_CASES = ("H_away", "H_toward", "A", "E_away", "E_toward")
 ALONG = "along"  # the place of what acts along the member: all hold-downs
 
 
 @dataclass(frozen=True)
 class Handed:
-    """A force at one place under one load case: lb, and plf of wall at the outriggers' spacing;
-    `mark`: of a layout the one with the most, from the datum."""
+    """A force at one place under one load case, from one source: lb, and plf of wall at the
+    outriggers' spacing; `mark`: of a layout the one with the most, from the datum."""
 
     at: str
+    source: str
     case: str
     force: float
     per_foot: float
@@ -34,7 +35,7 @@ class Handed:
 
 def square(design: Design) -> list[Handed]:
     """Reactions square to the sheathing; up is positive."""
-    return list(_handed(design, reactions_by_case))
+    return list(_handed(design, reactions))
 
 
 def in_plane(design: Design) -> list[Handed]:
@@ -56,28 +57,31 @@ def tipping(design: Design) -> list[CheckResult]:
     return [row for row in found if row.demand]
 
 
-def _handed(
-    design: Design, by_place: Callable[[Model], dict[str, dict[str, Array]]]
-) -> Iterator[Handed]:
+def _handed(design: Design, by_place: Callable[[Model], dict[str, ByReaction]]) -> Iterator[Handed]:
     over = design.worked.over_marks
     checked = over.numbers.index(design.mark)
     apart = np.broadcast_to(over.shape.spacing[:, 0], over.batch.count)
-    for place, by_case in by_place(over.model).items():
-        for name, force in by_case.items():
-            forces = np.broadcast_to(force[:, 0], over.batch.count)
+    for place, by_reaction in by_place(over.model).items():
+        for (source, case), ways in by_reaction.items():
+            forces = np.array([np.broadcast_to(one[:, 0], over.batch.count) for one in ways])
             assert np.all(np.isfinite(forces))
-            for i in _largest(forces, checked):
-                value = float(forces[i])
-                yield Handed(place, name, value, float(plf(value / apart[i])), over.numbers[i])
+            for way, i in _largest(forces, checked):
+                force = float(forces[way, i])
+                per_foot = float(plf(force / apart[i]))
+                yield Handed(place, source, case, force, per_foot, over.numbers[i])
 
 
-def _largest(forces: Array, checked: int) -> Iterator[int]:
-    """Where the largest force stands, and the largest the other way where there is one; the mark
-    that is checked before others alike."""
-    for way in (1.0, -1.0) if abs(forces.max()) >= abs(forces.min()) else (-1.0, 1.0):
-        most = float((way * forces).max())
+def _largest(forces: Array, checked: int) -> Iterator[tuple[int, int]]:
+    """Where the largest force stands, (ways the load may lie, marks), and the largest the other way
+    where there is one; the mark that is checked before others alike."""
+    for sign in (1.0, -1.0) if abs(forces.max()) >= abs(forces.min()) else (-1.0, 1.0):
+        most = float((sign * forces).max())
         if most > 0 or (most == 0 and not np.any(forces)):
-            at_checked = way * forces[checked] >= most * (1 - ALIKE)
-            yield checked if at_checked else int(np.argmax(way * forces))
+            here = sign * forces[:, checked]
+            if here.max() >= most * (1 - ALIKE):
+                yield int(np.argmax(here)), checked
+            else:
+                way, mark = np.unravel_index(np.argmax(sign * forces), forces.shape)
+                yield int(way), int(mark)
         if not np.any(forces):
             return

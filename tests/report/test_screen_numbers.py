@@ -157,54 +157,67 @@ def test_the_rows_stand_with_the_closest_first(name):
     assert "FAILS" not in first[first.count("FAILS") :]  # what fails without a ratio stands above
 
 
-@pytest.mark.parametrize("name", ALL)
-def test_what_the_house_carries_is_that_of_the_data(name):
-    """Each reaction in whole pounds and plf, with its sense in words; those under 0.5 lb left out.
+PLACE = {"edge": "edge", "back clip": "back"}
 
-    The rows as sentences, the way a narrow screen prints them; on a wide one they may be columns.
-    """
+
+def carried(name):
+    """The lines of what the house carries: way, place, and the rest of each."""
     lines = screen.page(designed(name), 79).splitlines()
     start = next(i for i, line in enumerate(lines) if line.startswith("The house carries"))
     text = "\n".join(lines[start : lines.index("", start)])
-    text = re.sub(r"\n {4,}", " ", text)
+    for line in re.sub(r"\n {4,}", " ", text).splitlines():
+        sentence = re.fullmatch(
+            r"  (pushes down|pulls up) on the house (wall|roof), "
+            r"([^,:]*)(?:, from the (.*?))?: (.*)",
+            line,
+        )
+        if sentence:
+            way, where, said, source, rest = sentence.groups()
+            at = PLACE.get(said, said.removeprefix("clip at "))
+            assert (where == "wall") == (at == "edge")
+            yield "push" if way == "pushes down" else "pull", at, source, rest
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_what_the_house_carries_is_that_of_the_data(name):
+    """Each reaction in whole pounds and plf, with its sense in words; none under 0.5 lb."""
     words = {"dead": "D", "storage": "L", "roof live": "Lr", "snow": "S", "wind up": "W_up",
              "wind down": "W_down", "seismic": "E", "wall wind away from the house": "H_away",
              "wall wind toward the house": "H_toward", "force along the wall": "A"}  # fmt: skip
     found = {}
-    for line in text.splitlines():
-        sentence = re.fullmatch(
-            r"  (pushes down|pulls up) on the house (wall|roof), (.*?): (.*)", line
-        )
-        if sentence is None:
-            continue
-        at = {"edge": "edge", "back clip": "back"}.get(
-            sentence[3], sentence[3].removeprefix("clip at ")
-        )
-        assert (sentence[2] == "wall") == (at == "edge")
-        sign = 1 if sentence[1] == "pushes down" else -1
-        for part in re.finditer(rf"([a-z ]+?) ({NUMBER}) lb \(({NUMBER}) plf\)", sentence[4]):
-            found[at, words[part[1].strip()]] = (sign, part[2], part[3])
-    reactions = {(r["at"], r["case"]): r for r in stated(name)["reactions"]}
-    assert found.keys() == {key for key, r in reactions.items() if round(r["force_lb"])}
-    for key, (sign, force, plf) in found.items():
-        assert sign * reactions[key]["force_lb"] > 0
+    for way, at, source, rest in carried(name):
+        if source is not None:
+            for part in re.finditer(rf"([a-z ]+?) ({NUMBER}) lb \(({NUMBER}) plf\)", rest):
+                found[way, at, source, words[part[1].strip()]] = (part[2], part[3])
+    reactions = {
+        ("push" if r["force_lb"] > 0 else "pull", r["at"], r["source"], r["case"]): r
+        for r in stated(name)["reactions"]
+        if round(r["force_lb"])
+    }
+    assert found.keys() == reactions.keys()
+    for key, (force, plf) in found.items():
         assert as_printed(force, abs(reactions[key]["force_lb"]))
         assert as_printed(plf, abs(reactions[key]["line_plf"]))
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_the_columns_of_what_the_house_carries(name):
-    """On a wide screen: the same pounds and plf as in the data, wherever they stand."""
-    lines = page(name)
-    start = next(i for i, line in enumerate(lines) if line.startswith("The house carries"))
-    in_plane = ("  pulls outward", "  pushes inward", "  pushes sideways", "The end turns")
-    block = lines[start : lines.index("", start)]
-    end = next((i for i, line in enumerate(block) if line.startswith(in_plane)), len(block))
-    text = "\n".join(block[:end])
-    shown = [r for r in stated(name)["reactions"] if round(r["force_lb"])]
-    for unit, key in (("lb", "force_lb"), ("plf", "line_plf")):
-        printed = sorted(int(n.replace(",", "")) for n in re.findall(rf"([\d,]+) {unit}\b", text))
-        assert printed == sorted(round(abs(r[key])) for r in shown)
+def test_the_most_of_each_place_is_that_of_the_data(name):
+    found = {}
+    for way, at, source, rest in carried(name):
+        if source is None:
+            each = rf"(ASD|strength) ({NUMBER}) lb \(({NUMBER}) plf\), (.*?)(?:; (?=strength)|$)"
+            for level, force, plf, combination in re.findall(each, rest):
+                found[at, way, level] = (force, plf, combination)
+    envelopes = {
+        (r["at"], r["way"], r["level"]): r
+        for r in stated(name)["envelopes"]
+        if r["way"] in ("push", "pull") and round(r["force_lb"])
+    }
+    assert found.keys() == envelopes.keys()
+    for key, (force, plf, combination) in found.items():
+        assert as_printed(force, abs(envelopes[key]["force_lb"]))
+        assert as_printed(plf, abs(envelopes[key]["line_plf"]))
+        assert combination == envelopes[key]["combination"]
 
 
 @pytest.mark.parametrize("name", ALL)

@@ -16,6 +16,7 @@ from outrigger.formula.text import line
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import envelopes
 
 
 def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
@@ -63,6 +64,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "share_in": at(on.share),
         },
         "reactions": reaction_rows(design),
+        "envelopes": envelope_rows(design),
         "connections": [
             {
                 "at": one.at,
@@ -151,6 +153,7 @@ def reaction_rows(design: Design) -> list[dict[str, Any]]:
     return [
         {
             "at": one.at,
+            "source": one.source,
             "case": one.case,
             "force_lb": one.force,
             "line_plf": one.per_foot,
@@ -160,12 +163,30 @@ def reaction_rows(design: Design) -> list[dict[str, Any]]:
     ]
 
 
+def envelope_rows(design: Design) -> list[dict[str, Any]]:
+    """The largest push and pull of each place over every combination, at ASD and at strength; with
+    the sign of a reaction: a push on the house is positive, a pull on it negative."""
+    return [
+        {
+            "at": "all hold-downs" if one.at == handed.ALONG else one.at,
+            "way": one.way,
+            "level": one.level,
+            "force_lb": one.signed(one.force),
+            "line_plf": one.signed(one.per_foot),
+            "combination": one.combination,
+            **_mark(one.mark),
+        }
+        for one in envelopes(design)
+    ]
+
+
 def side_rows(design: Design) -> list[dict[str, Any]]:
     """Unfactored forces in the plane of the sheathing: along, and across by place."""
     return [
         {
             "at": "all hold-downs" if one.at == handed.ALONG else one.at,
             "way": "along" if one.at == handed.ALONG else "across",
+            "source": one.source,
             "case": one.case,
             "force_lb": one.force,
             **_mark(one.mark),
@@ -180,10 +201,12 @@ def _mark(number: int | None) -> dict[str, int]:
 
 
 def reactions_csv(design: Design) -> str:
-    """The reactions as CSV."""
+    """The reactions as CSV: unfactored by source and load case, then the most of each place."""
     text = io.StringIO()
-    columns = ["at", "case", "force_lb", "line_plf", *(["mark"] if design.mark is not None else [])]
-    writer = csv.DictWriter(text, columns, lineterminator="\n")
+    columns = ["level", "at", "source", "case", "way", "combination", "force_lb", "line_plf"]
+    columns += ["mark"] if design.mark is not None else []
+    writer = csv.DictWriter(text, columns, lineterminator="\n", restval="")
     writer.writeheader()
-    writer.writerows(reaction_rows(design))
+    writer.writerows({"level": "unfactored", **row} for row in reaction_rows(design))
+    writer.writerows(envelope_rows(design))
     return text.getvalue()

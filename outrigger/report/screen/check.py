@@ -1,6 +1,5 @@
 """A design on screen: words before symbols, one ink, at the width of the terminal."""
 
-import textwrap
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
@@ -18,9 +17,6 @@ from outrigger.verdict.unsaid import stated_none
 if TYPE_CHECKING:
     from outrigger.studies.changes import Way  # most runs pass, and start sooner without it
 
-WIDE = 80
-MOST_CASES = 4  # load cases that fit side by side
-COLUMN = 11  # characters for a load case
 BAR = 10  # characters for a ratio of 1.00
 
 
@@ -153,18 +149,28 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
 
 
 def _house(design: Design, width: int) -> str:
-    """Loads handed to the house, unfactored, in words."""
+    """Loads handed to the house in words: the most of each place, and unfactored by load."""
     table, cases = handed.table(design)
-    title = f"The house carries, {handed.title(design)}:"
-    lines, wide = [wrap(title, width)], width >= WIDE and len(cases) <= MOST_CASES
-    listed = _house_table(table, cases, width) if wide else None
-    lines += listed or [
-        wrap(f"{phrase}: {_told(cells, cases)}", width, "  ") for phrase, cells in table
-    ]
+    lines = [wrap("The house carries, under each outrigger, at most:", width)]
+    lines += [wrap(text, width, "  ") for text in _most(design)]
+    lines.append(wrap(f"The house carries, {handed.title(design)}:", width))
+    lines += [wrap(f"{phrase}: {_told(cells, cases)}", width, "  ") for phrase, cells in table]
     lines += [
         wrap(text, width, "  ") for text in (*handed.sideways(design), *handed.turned(design))
     ]
     return "\n".join([*lines, wrap(handed.bent(design), width)])
+
+
+def _most(design: Design) -> list[str]:
+    """The largest push and pull of each place, over every combination and pattern."""
+    return [
+        f"{phrase}: "
+        + "; ".join(
+            f"{one.level} {one.force:,.0f} lb ({one.per_foot:,.0f} plf), {one.combination}"
+            for one in levels
+        )
+        for phrase, levels in handed.most(design)
+    ]
 
 
 def _told(cells: Sequence[handed.Cell], cases: Sequence[str]) -> str:
@@ -174,22 +180,6 @@ def _told(cells: Sequence[handed.Cell], cases: Sequence[str]) -> str:
         for case, cell in zip(cases, cells, strict=True)
         if cell is not None
     )
-
-
-def _house_table(
-    table: Sequence[handed.Handed], cases: Sequence[str], width: int
-) -> list[str] | None:
-    """Each load in two lines, pounds over plf, the cases of load side by side."""
-    label = max((len(phrase) for phrase, _ in table), default=0)
-    label = min(label, width - 3 - COLUMN * len(cases))
-    rows = [["", *map(words.load_case, cases)]]
-    for phrase, cells in table:
-        first, second, *rest = [*textwrap.wrap(phrase, label), "", ""]
-        rows.append([first, *("" if one is None else f"{one[0]:,.0f} lb" for one in cells)])
-        rows.append([second, *("" if one is None else f"{one[1]:,.0f} plf" for one in cells)])
-        rows += [[more, *("" for _ in cases)] for more in rest if more]
-    least = (label + 1, *(COLUMN - 1 for _ in cases))
-    return columns(rows, "l" + "r" * len(cases), width, least=least)
 
 
 def _reasons(design: Design, rows: Sequence[CheckResult], width: int) -> list[str]:

@@ -91,7 +91,7 @@ def forces(found: Comparison) -> list[BeforeAfter]:
     for force in found.forces:
         one, other = (_pounds(value) for value in (force.before, force.after))
         if {one, other} != {_pounds(0.0)}:
-            at = words.place(force.at)
+            at = f"{words.place(force.at)}, {force.source}"
             lines.append((f"{at}, {words.load_case(force.case)}", one, other))
     return lines
 

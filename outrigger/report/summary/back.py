@@ -34,6 +34,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
 
 EMPTY_REVISIONS = 3
+TIE = "\N{NO-BREAK SPACE}"
 SET = " (set on the command line)"
 
 
@@ -81,6 +82,7 @@ def back(
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
         Chapter("All checks", table, 2, "all-checks"),
+        Chapter("Loads handed to the house, by load", _by_load(design), 2, "by-load"),
         _inputs(design, raw, overrides),
         Chapter("Assumptions and cautions", _assumptions(design), 2, "assumptions"),
         _questions(design),
@@ -114,6 +116,28 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     if design.not_covered:
         blocks.append(_list("In the file but not computed", design.not_covered))
     return Chapter("Inputs", blocks, 2, "inputs")
+
+
+def _by_load(design: Design) -> list[Block]:
+    """Unfactored, what the garage side and the back span bring apart."""
+    table, cases = handed.table(design)
+    rows: list[tuple[Runs, ...]] = [
+        (
+            phrase,
+            *(
+                "" if one is None else f"{one[0]:,.0f}{TIE}lb {one[1]:,.0f}{TIE}plf"
+                for one in cells
+            ),
+        )
+        for phrase, cells in table
+    ]
+    head = ("each outrigger", *map(words.load_case, cases))
+    widths = (2.6, *(1.0,) * len(cases))
+    return [
+        Table(head, rows, "l" + "l" * len(cases), widths, "Loads handed to the house, by load"),
+        *(Paragraph((Bold(text),), "small") for text in handed.sideways(design)),
+        Paragraph(f"{words.capital(handed.title(design))}.", "small"),
+    ]
 
 
 def _list(title: str, items: Sequence[str]) -> Paragraph:
@@ -174,6 +198,9 @@ def _plans(design: Design) -> list[Block]:
         )
         into = f", fastened into {hold.into}" if hold.into else ""
         items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
+    for phrase, levels in handed.most(design):
+        most = "; ".join(f"{one.level} {one.force:,.0f} lb ({one.combination})" for one in levels)
+        items.append(f"Each outrigger {phrase}, at most: {most}.")
     table, cases = handed.table(design)
     for phrase, cells in table:
         listed = ", ".join(

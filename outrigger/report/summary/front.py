@@ -21,11 +21,13 @@ from outrigger.report.write.document import (
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import LEVELS
 
 MOST_ROWS, MOST_LINES = 18, 30  # of the ratio table, and of all tables, on the second page
 TIE = "\N{NO-BREAK SPACE}"
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 LETTERS_OF_UNDER = 125  # in a line under the ratio table
+LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 28, 22  # in a line of what the house carries
 
 
 def front(
@@ -55,8 +57,11 @@ def _count(design: Design, rows: Sequence[CheckResult]) -> int:
     """How many rows the second page has room for; what fails or is open always stands there."""
     kept = sum(r.status != "pass" for r in rows)
     links, _ = _links(design)
-    others = sum(map(_lines, links)) + len(_sideways(design)) + len(words.weakest(rows))
-    others += 2 * len(handed.table(design)[0])  # each has a load over its plf
+    others = sum(map(_lines, links)) + len(handed.turned(design)) + len(words.weakest(rows))
+    for phrase, levels in handed.most(design):
+        said = [len(phrase) / LETTERS_OF_WAY]
+        said += [len(one.name) / LETTERS_OF_COMBINATION for one in levels]
+        others += 1 + int(max(said))
     count = min(MOST_ROWS, len(rows))
     while count > kept and count + others + _letters(design, rows[:count]) > MOST_LINES:
         count -= 1
@@ -116,31 +121,34 @@ def _under(design: Design, rows: Sequence[CheckResult]) -> list[str]:
 
 
 def _house(design: Design) -> list[Block]:
-    table, cases = handed.table(design)
+    """The most that each place takes, at ASD and at strength level."""
     rows: list[tuple[Runs, ...]] = []
-    for phrase, cells in table:
-        loads: list[Runs] = [
-            "" if cell is None else (Bold(f"{cell[0]:,.0f}{TIE}lb"), f" ({cell[1]:,.0f} plf)")
-            for cell in cells
-        ]
-        rows.append((phrase, *loads))
-    head = ("the house carries", *map(words.load_case, cases))
-    title = handed.title(design)
+    for phrase, levels in handed.most(design):
+        cells: list[Runs] = [phrase]
+        at = {one.level: one for one in levels}
+        for level in LEVELS.values():
+            one = at.get(level)
+            if one is None:
+                cells += ["", "", ""]
+            else:
+                cells += [(Bold(f"{one.force:,.0f}{TIE}lb"),), f"{one.per_foot:,.0f}{TIE}plf"]
+                cells.append(one.name)
+        rows.append(tuple(cells))
+    head = ("the house carries, at most", "ASD", "", "under", "strength", "", "under")
+    said = (
+        "Under each outrigger, over every combination and pattern; plf is the worst placed "
+        "outrigger over its spacing. By load and source, unfactored: "
+    )
     return [
         Table(
-            head,
-            rows,
-            "l" + "r" * len(cases),
-            (2.6, *(1.0,) * len(cases)),
+            head, rows, "lrrlrrl", (1.9, 0.75, 0.75, 1.45, 0.75, 0.75, 1.45),
             "Loads handed to the house",
         ),
-        *(Paragraph((Bold(text),), "small") for text in _sideways(design)),
-        Paragraph(f"{words.capital(title)}. {handed.droop(design)} {handed.bent(design)}", "small"),
-    ]
-
-
-def _sideways(design: Design) -> list[str]:
-    return [*handed.sideways(design), *handed.turned(design)]
+        *(Paragraph((Bold(text),), "small") for text in handed.turned(design)),
+        Paragraph(
+            (said, Page("by-load"), f". {handed.droop(design)} {handed.bent(design)}"), "small"
+        ),
+    ]  # fmt: skip
 
 
 def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
