@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from outrigger.base import quantity
+from outrigger.cases.below import Carries
 from outrigger.cases.kinds import LoadLevel, kind_of, level_of
-from outrigger.cases.sections import PointLoad, RoofLine, Section
+from outrigger.cases.section import Section
+from outrigger.cases.sections import PointLoad, RoofLine
 from outrigger.formula.formula import Step, amount
 
 if TYPE_CHECKING:
@@ -56,6 +58,9 @@ NAMES = {
     "garage_wall.out_of_plane_wind": "wind square to the wall",
     "garage_wall.along": "along the wall",
     "seismic.sds": "seismic, SDS",
+    **{f"house_edge.carries.{key}": f"{_PARTS[key]}, on the member below already"
+       for key in Carries.model_fields},
+    "house_edge.stud.wind": "wind on the house wall",
 }  # fmt: skip
 
 
@@ -64,10 +69,10 @@ def stated_loads(case: "Case") -> list[DesignLoad]:
     found = []
     for path, name in NAMES.items():
         above, _, key = path.rpartition(".")
-        section: Section | None = case
+        section: Any = case
         for part in above.split("."):
             section = getattr(section, part, None)
-        if section is not None and getattr(section, key):
+        if isinstance(section, Section) and getattr(section, key):
             found.append(_stated(case, section, key, name, case.sources.get(path, ""), path))
     for i, point in enumerate(case.garage_roof.point):
         at = quantity.length(point.at)

@@ -13,7 +13,7 @@ from outrigger.actions.geometry import Geometry, column, truss_spacing
 from outrigger.actions.on_line import load_line, snow_line
 from outrigger.actions.snow import snow_of
 from outrigger.actions.wind import Pressures, wind_of
-from outrigger.base.units import pounds_per_inch, psi, square_feet
+from outrigger.base.units import feet, pounds_per_inch, psi, square_feet
 from outrigger.base.units import psf as psf_of
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
@@ -21,7 +21,7 @@ from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, greatest
 from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
-from outrigger.loads.combinations import PARTS, SNOW_CASES
+from outrigger.loads.combinations import PARTS, SHAKEN, SNOW_CASES
 from outrigger.wood import lumber
 
 
@@ -35,7 +35,7 @@ class Loads:
     `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;
     `house`: lb/in at the garage wall of a drift on the house roof, and its width in. `steps`: how
     they came about, by part; `reasons`: why drift, wind and the like do or do not apply; `share`:
-    length of wall whose roof it carries; `lateral`: an estimate of the earthquake, or None.
+    length of wall whose roof it carries.
     `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
     `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
     `couple_edge`: lb-in at the wall line and at the edge, of forces along the member; `quake`: how
@@ -57,7 +57,6 @@ class Loads:
     reasons: tuple[str, ...]
     Ev_per_D: float = 0.0
     net_up: float = 0.0
-    lateral: Step | None = None
     on_wall: dict[str, Array] = field(default_factory=dict)
     along_wall: dict[str, Array] = field(default_factory=dict)
     worker: Array = field(default_factory=lambda: column(loads.WORKER_LB))
@@ -153,6 +152,10 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     covered = np.minimum(batch.load("garage_roof.overhang"), shape.arm)
     quake = earthquake(case, wall_line["D"])
     on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)
+    if quake.square is not None:
+        on_wall |= {"E_away": np.asarray(quake.square.value)}
+        on_wall |= {"E_toward": -on_wall["E_away"]}
+        side_steps |= {part: [quake.square] for part in SHAKEN}
     steps |= side_steps
     totals = {part: one.totals for part, one in on_line.items()} | side_steps
     return Loads(
@@ -170,7 +173,6 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
         Ev_per_D=quake.Ev_per_D,
         net_up=quake.net_up,
-        lateral=quake.lateral,
         on_wall=on_wall,
         along_wall=along_wall,
         quake=quake.steps,
@@ -237,13 +239,14 @@ def _roof_live(batch: Batch, share: Array) -> tuple[Array, list[str], list[Desig
 
 @dataclass(frozen=True, eq=False)
 class Earthquake:
-    """Vertical effect per dead load, net upward case per dead load, lateral estimate, reason."""
+    """Vertical effect per dead load, net upward case per dead load, reason; `square`: the force
+    square to the wall, lb."""
 
     reason: str
     Ev_per_D: float = 0.0
     net_up: float = 0.0
-    lateral: Step | None = None
     steps: tuple[Step, ...] = ()
+    square: Step | None = None
 
 
 def earthquake(case: Case, dead: Array) -> Earthquake:
@@ -256,12 +259,21 @@ def earthquake(case: Case, dead: Array) -> Earthquake:
         return Earthquake(f"earthquake: {said}")
     if category == "A":
         return Earthquake("earthquake: category A asks for no seismic load effect here")
+    if case.seismic.exempt:
+        who = "a detached one- or two-family dwelling, by the file's word"
+        return Earthquake(f"earthquake: exempt, ASCE 7 11.1.2 (from memory): {who}")
     if SDS is None:
         return Earthquake(f"earthquake: category {named}, but sds is not given")
     E_up = seismic.upward(category=category, D_dead=1.0)
     E_v = seismic.vertical(SDS=SDS, D_dead=1.0)
     up = float(E_up.value)
     lateral = seismic.lateral(SDS=SDS, W_seismic=dead)
+    run = None if case.layout is None else float(feet(case.layout.run))
+    risk = case.basis.risk_category
+    square = seismic.anchorage(SDS=SDS, W_p=dead, run_ft=run, risk_category=risk)
     said = f"earthquake: category {named}, 0.2 SDS D = {0.2 * SDS:g} D up and down"
     said += f"; {up:g} D net up alone" if up else ""
-    return Earthquake(said, float(E_v.value), up, lateral, (E_v, E_up))
+    first, along = (float(np.ravel(step.value)[0]) for step in (square, lateral))
+    said += f"; {first:.0f} lb square to the wall (ASCE 7 12.11.2, from memory); along it about "
+    said += f"{along:.0f} lb each, an estimate: the garage's own braced lines take it"
+    return Earthquake(said, float(E_v.value), up, (E_v, E_up), square)

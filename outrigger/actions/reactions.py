@@ -20,6 +20,7 @@ SOURCES = {
     GARAGE_SIDE: {
         "D": "D", "L": "L", "Lr": "Lr", "W_up": "W_up", "W_down": "W_down",
         "H_away": "H_away", "H_toward": "H_toward", "A": "A_one",
+        "E_away": "E_away", "E_toward": "E_toward",
     },
     BACK_SPAN: {"D": "D_back", "Lr": "Lr_back", "S": "S_back", "W_up": "W_back"},
 }  # fmt: skip

@@ -12,6 +12,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
+from outrigger.cases.below_faults import below_faults
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
 from outrigger.cases.sections import Drift, through
 from outrigger.fasteners.dowel_bearing import read_steel
@@ -75,6 +76,9 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     if quake and quake.category in (NONE, "A") and (quake.sds or 0) >= LEAST_SDS_OF_B:
         text = f"= {quake.sds:g}: beside category {quake.category}, which asks for under 0.167."
         yield Fault("seismic.sds", text)
+    if quake and quake.exempt and quake.category in ("D", "E", "F"):
+        text = f"= true: beside category {quake.category}. ASCE 7 11.1.2 lets off A, B and C."
+        yield Fault("seismic.exempt", text)
     if roof and roof.bearing and roof.span is None and roof.line is None:
         yield Fault(
             "garage_roof.span",
@@ -91,6 +95,7 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault("garage_roof.overhang", text)
     yield from _wind_faults(wind, parts.get("house_roof"), roof)
     yield from _layout_faults(parts.get("layout"), roof)
+    yield from (Fault(key, text) for key, text in below_faults(parts))
     house = parts.get("house_roof")
     if house and house.framing_at == []:
         text = "= []: names no rafter. Give the place of one at least, or leave the key out."

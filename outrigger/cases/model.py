@@ -11,8 +11,11 @@ from typing import Any, Self
 
 from pydantic import Field, PrivateAttr, model_validator
 
+from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
 from outrigger.cases.faults import CaseFaultsError, cross_faults
+from outrigger.cases.section import Section
 from outrigger.cases.sections import (
+    OPTIONAL,
     SECTIONS,
     Basis,
     Gap,
@@ -24,7 +27,6 @@ from outrigger.cases.sections import (
     Limits,
     Outrigger,
     Project,
-    Section,
     Seismic,
     Snow,
     Wind,
@@ -61,6 +63,9 @@ class Case(Section):
     hold_down: list[HoldDown] = Field(default_factory=list)
     limits: Limits = Field(default_factory=Limits)
     layout: Layout | None = None
+    house_edge: HouseEdge | None = None
+    wall_tie: WallTie | None = None
+    house_rafter: HouseRafter | None = None
     sources: dict[str, str] = Field(default_factory=dict)
 
     _origin: Origin | None = PrivateAttr(default=None)
@@ -112,10 +117,13 @@ class Case(Section):
     @property
     def digest(self) -> str:
         """First 12 hex digits of the sha256 of the case in lb and in, defaults filled; that its
-        data is made up counts where it is."""
+        data is made up, and a table that may be left out, count where they are."""
         stated = self.model_dump(mode="json")
         if not self.project.invented:
             del stated["project"]["invented"]
+        for table in OPTIONAL:
+            if table != "layout" and stated[table] is None:
+                del stated[table]
         text = json.dumps(stated, sort_keys=True)
         return hashlib.sha256(text.encode()).hexdigest()[:12]
 

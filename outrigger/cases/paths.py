@@ -12,7 +12,8 @@ from outrigger.base.errors import InputError
 from outrigger.cases.faults import shown
 from outrigger.cases.kinds import Range, kind_of, range_of
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown, Section
+from outrigger.cases.section import Section
+from outrigger.cases.sections import HoldDown
 
 _HOLD = re.compile(r"hold_down\[([^\]]+)\]\.(\w+)")
 

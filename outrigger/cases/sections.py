@@ -4,11 +4,11 @@ Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not g
 never zero; "none" in the file is zero by the user's word.
 """
 
-from collections.abc import Mapping
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from outrigger.cases.below import HouseEdge, HouseRafter, WallStuds, WallTie
 from outrigger.cases.fields import (
     NONE,
     BackSpan,
@@ -70,25 +70,8 @@ from outrigger.cases.fields import (
     WindExposure,
     WindPressure,
 )
-from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH, range_of
-
-
-class Section(BaseModel):
-    """A table of the case file: unknown keys are errors; frozen."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
-
-    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
-        """The same table with other values, in lb and in; numbers are held to their range.
-
-        Raises:
-            InputError: a number outside the range of its key.
-        """
-        for key, value in (update or {}).items():
-            found = range_of(type(self), key)
-            if found is not None and isinstance(value, (int, float)):
-                found.check(key, value)
-        return super().model_copy(update=update, deep=deep)
+from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
+from outrigger.cases.section import Section
 
 
 class Project(Section):
@@ -242,6 +225,8 @@ class GarageWall(Section):
     plate_species: Species | None = None
     plates: Plates = 1
     studs_over_outriggers: Flag | None = None
+    stud_spacing: FramingSpacing | None = None
+    studs: WallStuds | None = None
     out_of_plane_wind: Annotated[WindPressure | None, STRENGTH] = None
     along: Annotated[LineLoad | None, STRENGTH] = None
 
@@ -296,10 +281,12 @@ class Wind(Section):
 
 
 class Seismic(Section):
-    """Seismic design category, as the permit prints it, and short-period acceleration."""
+    """Seismic design category, as the permit prints it, and short-period acceleration; `exempt`: a
+    detached one- or two-family dwelling that ASCE 7 11.1.2 lets off, by the user's word."""
 
     category: Category | None = None
     sds: Annotated[Number | None, STRENGTH] = None
+    exempt: Flag = False
 
     @property
     def letter(self) -> str | None:
@@ -412,4 +399,11 @@ SECTIONS: dict[str, type[Section]] = {
     "project": Project, "basis": Basis, "gap": Gap, "outrigger": Outrigger,
     "house_roof": HouseRoof, "garage_roof": GarageRoof, "garage_wall": GarageWall,
     "snow": Snow, "wind": Wind, "seismic": Seismic, "limits": Limits, "layout": Layout,
+    "house_edge": HouseEdge, "wall_tie": WallTie, "house_rafter": HouseRafter,
 }  # fmt: skip
+OPTIONAL = (
+    "layout",
+    "house_edge",
+    "wall_tie",
+    "house_rafter",
+)  # tables that a case may leave out as a whole

@@ -12,7 +12,8 @@ from pydantic import ValidationError
 
 from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
 from outrigger.cases.model import Case, split_sources
-from outrigger.cases.sections import SECTIONS, HoldDown, Section
+from outrigger.cases.section import Section
+from outrigger.cases.sections import OPTIONAL, SECTIONS, HoldDown
 
 NEEDED = ("project", "basis", "gap", "outrigger")  # tables that hold a key without a default
 
@@ -29,7 +30,7 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
     sources: dict[str, str] = {}
     for section, model in SECTIONS.items():
         if section not in raw and section not in NEEDED:
-            if section != "layout":
+            if section not in OPTIONAL:
                 parts[section] = model()
             continue
         table = raw.get(section, {})
@@ -95,7 +96,7 @@ def _other_branch(detail: Any) -> bool:
     table = isinstance(detail["input"], dict)
     tag = str(detail["loc"][-1])  # of a key's other forms, where it has several
     literal = detail["type"] == "literal_error" and tag.startswith("literal[")
-    branch = len(detail["loc"]) > 1 and detail["loc"][-1] in ("Drift", "Sliding")
+    branch = len(detail["loc"]) > 1 and detail["loc"][-1] in _BRANCHES
     return (literal and table) or (detail["type"] == "model_type" and branch and not table)
 
 
@@ -133,13 +134,14 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         return Fault(key, f'= {shown(written)}: needs a list, ["edge", "back"] say.')
     if kind in ("literal_error", "enum"):
         allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
-        if keys[-1:] and keys[-1] in ("drift", "sliding"):
+        if keys[-1:] and keys[-1] in ("drift", "sliding", "carries"):
             allowed += f", or the table [{key}]"
         return Fault(key, f"= {shown(written)}: allowed are {allowed}.")
     return Fault(key, f"= {shown(written)}: {detail['msg'].lower()}.")
 
 
-_MODELS = {"Drift", "Sliding", "BlockingFastening"}
+_BRANCHES = ("Drift", "Sliding", "Carries")  # tables that stand in place of "none"
+_MODELS = {*_BRANCHES, "BlockingFastening"}
 
 
 def _line(key: str, lines: Mapping[str, int]) -> int | None:

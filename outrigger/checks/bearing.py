@@ -26,7 +26,7 @@ from outrigger.formula.formula import Step, Terms, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
 from outrigger.wood import bearing, lumber
-from outrigger.wood.adjusted import FORMULAS, factor_step
+from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step
 
 WALL_BEARING = Kind("wall_bearing", "crushing", stands_at=WALL_LINE)
 EDGE_BEARING = Kind("edge_bearing", "crushing", stands_at=EDGE)
@@ -41,7 +41,7 @@ def _crushing(
     return _layer(member, kind, place, OUTRIGGER, R, length, member.adjusted("Fc_perp", Cb))
 
 
-def _other_wood(member: LoadedMember, species: str | None) -> Step:
+def other_wood(member: LoadedMember, species: str | None) -> Step:
     """Fc_perp of a plate or of house framing, dry, Cb 1: the least of its grades."""
     if species is None:
         value, note, status = FRAMING_PSI, "species not given: 335 psi taken", ""
@@ -108,7 +108,7 @@ def wall_bearing(member: LoadedMember) -> list[Check]:
     own = _crushing(member, WALL_BEARING, WALL_LINE, R, length, Cb)
     if shape.tilt.down:
         own = _on_level_seat(member, own)
-    plate_cap = _other_wood(member, species)
+    plate_cap = other_wood(member, species)
     return [own, _layer(member, WALL_BEARING, WALL_LINE, PLATE, R, length, plate_cap)]
 
 
@@ -131,11 +131,10 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
     length = np.where(touching > 0, touching, LEAST_CONTACT_IN)
     nearer = np.minimum(shape.end, -shape.house_end) - length / 2
     Cb = bearing.bearing_area_factor(length, nearer)
-    below = _other_wood(member, member.case.house_roof.framing_species)
     rows = [
         _crushing(member, EDGE_BEARING, EDGE, R, length, Cb),
         _sheathing(member, EDGE_BEARING, EDGE, R, length),
-        _layer(member, EDGE_BEARING, EDGE, FRAMING, R, length, below),
+        _layer(member, EDGE_BEARING, EDGE, FRAMING, R, length, _below(member)),
     ]
     if np.any(touching == 0):
         why = "the bearing is set back past what is below it: nothing carries the edge"
@@ -147,17 +146,28 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
     if support == RAFTER_TAIL:
         why = "a rafter tail bends under this load: the engineer must check the rafter"
         rows[2] = replace(rows[2], rule="open", why=why)
-    if support in (BLOCKING, CROSSING_MEMBER, RAFTER):
+    if support in (BLOCKING, CROSSING_MEMBER, RAFTER) and member.case.house_edge is None:
         why = f"the {support} under the outriggers is not checked: its bending and its ends"
         rows[2] = replace(rows[2], rule="open", why=why)
     return rows
+
+
+def _below(member: LoadedMember) -> Step:
+    """Fc_perp of what lies under the edge: of the member where it is given, else as framing."""
+    edge = member.case.house_edge
+    if edge is None:
+        return other_wood(member, member.case.house_roof.framing_species)
+    own = member.conditions
+    use = Conditions(own.method, wet=edge.moisture == "wet", temperature=own.temperature)
+    wood = lumber.wood(edge.species, edge.grade, edge.size)
+    return adjusted("Fc_perp", wood, use, 1.0)
 
 
 def back_bearing(member: LoadedMember) -> list[Check]:
     """Crushing where a hold-down place is pushed down. NDS 2018 3.10, Cb 1."""
     rows = []
     Cb = given("Cb", 1.0, "", "NDS 2018 3.10.4", "1 taken")
-    below = _other_wood(member, member.case.house_roof.framing_species)
+    below = other_wood(member, member.case.house_roof.framing_species)
     for (name, _), table in zip(member.model.supports[:-1], member.main.R, strict=False):
         if not np.any(table > 0):
             continue

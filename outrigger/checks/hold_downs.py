@@ -42,6 +42,7 @@ BLOCKS = Link(
     "blocks between the rafters",
     weakest="the blocks under its feet, not checked",
 )
+DRY_ONLY = "listed values are for dry, cool service: the listing must give this one"
 NO_TIE = Link(HOLD_DOWN, "no tie", "no tie there", "uplift", missing=True)
 SPLIT = Kind("split", "splitting", by_place=True, chained=True)
 SPLIT_AT_SIDE = Link(
@@ -185,7 +186,7 @@ def _listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
             why = f"listed for G {listed:g} ({hold.rated_wood}), but the wood here is G {weakest:g}"
             return "open", why
     if member.conditions.wet or member.conditions.temperature != COOL:
-        return "open", "listed values are for dry, cool service: the listing must give this one"
+        return "open", DRY_ONLY
     why = on_bare_panel(member.case, hold) or _other_base(member.case.house_roof, hold)
     return ("open", why) if why else ("", "")
 

@@ -16,7 +16,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array
-from outrigger.loads.combinations import ALONG_WALL, NAMES, SIDEWAYS, SNOW_CASES, WORDS, Edition
+from outrigger.loads.combinations import ALONG_WALL, BLOWN, NAMES, SNOW_CASES, WORDS, Edition
 from outrigger.wood import deflection
 
 # IBC Table 1604.3 footnote f, 0.7 x 0.6, of component-and-cladding pressures: UFC 3-301-01
@@ -48,10 +48,11 @@ class Service:
 Services = tuple[Service, ...]
 
 
-def transient(member: LoadedMember) -> Services:
-    """Each transient load alone, with and without its part on the back span."""
+def transient(member: LoadedMember, parts: tuple[str, ...] = ()) -> Services:
+    """Each transient load alone, with and without its part on the back span; of other parts than
+    the outrigger's where they are given."""
     wind = MAIN_WIND_FOR_DEFLECTION if member.case.wind.method == "main" else WIND_FOR_DEFLECTION
-    return _transient(member.model.parts, member.case.basis.loads, wind)
+    return _transient(parts or member.model.parts, member.case.basis.loads, wind)
 
 
 @cache
@@ -85,7 +86,7 @@ def _sideways(present: tuple[str, ...], rows: list[Service]) -> list[Service]:
     """Wind on the garage wall and force along it, alone and with each row of wind on the roof."""
     found = []
     blown = [row for row in rows if {"W_up", "W_down"} & set(row.short)]
-    for part in SIDEWAYS:
+    for part in BLOWN:
         if part in present:
             factor = MAIN_WIND_FOR_DEFLECTION if part in ALONG_WALL else WIND_FOR_DEFLECTION
             more, text, words = {part: factor}, f"{factor:g}{NAMES[part]}", WORDS[part]

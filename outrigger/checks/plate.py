@@ -13,9 +13,10 @@ from outrigger.checks.loaded_member import (
     LoadedMember,
 )
 from outrigger.formula.check import Check
-from outrigger.formula.formula import given
+from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array
+from outrigger.formula.numbers import Array, Num
+from outrigger.loads import row_of_loads as rows_of
 from outrigger.wood import bending, lumber, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 
@@ -23,16 +24,31 @@ PLATE = Kind("plate", "plate")
 BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
 
 
-def plate(member: LoadedMember) -> list[Check]:
-    """The garage plate between outriggers under one truss or stud. NDS 2018 3.3, 3.4.
+@formula("V", "lb", clause="statics: one stud next to the outrigger, its trusses beyond")
+def shear_from_stud(R_one: Num, n_end: Num, x_at: Num, s_row: Num, l_beam: Num) -> Num:
+    """Shear of the plate by trusses that stand on studs, the first `x_at` from the outrigger."""
+    return R_one * (n_end * (l_beam - x_at) / l_beam - n_end * (n_end - 1) / 2 * s_row / l_beam)
 
-    One reaction at mid-bay of a simple span, flat plates sharing; only where studs are not known
-    to stand over the outriggers.
+
+def plate(member: LoadedMember) -> list[Check]:
+    """The garage plate between outriggers under trusses or studs. NDS 2018 3.3, 3.4.
+
+    A simple span, flat plates sharing; where studs are not known to stand over the outriggers, or
+    where it is said how far apart they are and some stand between.
     """
-    case = member.case
-    if case.garage_wall.studs_over_outriggers or not case.garage_roof.bearing:
+    wall = member.case.garage_wall
+    if not member.case.garage_roof.bearing:
+        return []
+    if wall.studs_over_outriggers and not _lands_between(member):
         return []
     return Plate(member).rows()
+
+
+def _lands_between(member: LoadedMember) -> bool:
+    """Whether a stud stands between two outriggers that both have one over them."""
+    apart = member.case.garage_wall.stud_spacing
+    spacing = member.batch.column("outrigger.spacing")
+    return apart is not None and bool(np.any(np.abs(spacing / apart - 1) > 1e-9))
 
 
 class Plate:
@@ -50,6 +66,14 @@ class Plate:
         self.d = PLATE_THICKNESS_IN
         self.conditions = Conditions(member.conditions.method, flat=True)
 
+    @property
+    def apart(self) -> Array:
+        """How far apart the trusses stand, in; an even load as one for each spacing."""
+        stated = truss_spacing(self.member.case)
+        if stated == "uniform":
+            return self.member.batch.column("outrigger.spacing")
+        return column(stated)
+
     def force(self) -> Array:
         """One truss reaction, or the load of one spacing, by its size, lb."""
         member = self.member
@@ -58,22 +82,48 @@ class Plate:
         table = model.table({part: line * reach for part, line in model.loads.line.items()})
         return np.abs(member.main.combinations.combine(table))
 
+    def moment(self) -> Step:
+        """The trusses at their worst place."""
+        spacing = self.member.batch.column("outrigger.spacing")
+        row = rows_of.worst_row(spacing, self.apart)
+        note = (
+            f"one truss or the load of one spacing, {self.count} flat {self.wood.size.name} "
+            f"{PLATE_GRADE} taken"
+        )
+        return rows_of.moment_of_row.step(
+            R_one=given("R_one", self.force(), "lb", "", note),
+            n_row=row.n, l_beam=spacing, e_row=row.e, s_row=self.apart, q_row=row.q, w_beam=0.0,
+        )  # fmt: skip
+
+    def end_shear(self) -> Step:
+        """A truss at mid-bay; where it is said how far apart the studs are, on the stud next to
+        the outrigger, or a depth from it where no stud is known to stand over that one."""
+        wall, P = self.member.case.garage_wall, self.force()
+        note = "one truss at mid-bay"
+        if wall.stud_spacing is None:
+            return given("V", P / 2, "lb", "statics, P / 2", note)
+        spacing = self.member.batch.column("outrigger.spacing")
+        first = wall.stud_spacing if wall.studs_over_outriggers else self.d
+        x = np.minimum(first, spacing)
+        n = np.maximum(np.ceil((spacing - x) / self.apart - rows_of.A_HAIR), 1.0)
+        return shear_from_stud.step(
+            R_one=given("R_one", P, "lb", "", "one truss or the load of one spacing"),
+            n_end=n, x_at=x, s_row=self.apart, l_beam=spacing,
+        )  # fmt: skip
+
     def rows(self) -> list[Check]:
         """Bending and shear."""
-        member, P = self.member, self.force()
+        member = self.member
         times = member.main.combinations.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
-        note = f"one truss at mid-bay, {self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
-        spacing = member.batch.column("outrigger.spacing")
-        M = given("M", P * spacing / 4, "lb-in", "statics, P s / 4", note)
-        V = given("V", P / 2, "lb", "statics, P / 2", note)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
         Cfu = flat_use(self.wood, True)
         bend = bending.bending(
-            link=BENT, place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu
+            link=BENT, place=WALL_LINE, M=self.moment(), S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu
         )
         Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
+        V = self.end_shear()
         cut = shear.shear(link=CUT, place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
         return [self.where_known(member.over(bend)), self.where_known(member.over(cut))]
 

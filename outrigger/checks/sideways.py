@@ -25,10 +25,8 @@ from outrigger.formula.numbers import Array, Num
 
 ROLL_OVER = Kind("roll_over", "tipping over sideways", quiet=True)
 BLOCKED, OWN_WIDTH = Link(ROLL_OVER, "blocking", ""), Link(ROLL_OVER, "own width", "")
-SHAKEN = Link(ROLL_OVER, "earthquake", "earthquake", estimate=True)
 FORM = Kind("form", "rafters not tied")
 UNTIED = Link(FORM, "", "")
-ESTIMATE = "an estimate of the earthquake's side force: ask the engineer"
 
 
 @formula("M_roll", "lb-in", clause="statics")
@@ -94,23 +92,6 @@ def rolls(member: LoadedMember) -> list[Check]:
     side = member.main.side
     if side.R_across is not None and side.V_across is not None:
         rows += _blocked(member) if blocked_both(member.batch) else _unblocked(member)
-    lateral = member.model.loads.lateral
-    if lateral is not None:
-        moment = roll_moment.step(F_side=lateral, d=member.d)
-        why = f"{ESTIMATE}; the blocking and its nails must carry this moment"
-        rows.append(
-            Check(
-                link=SHAKEN,
-                place=EDGE,
-                clause="statics",
-                demand=moment.value,
-                capacity=None,
-                unit="lb-in",
-                steps=(moment,),
-                rule="open",
-                why=why,
-            )
-        )
     return rows or [nothing_acts(Link(ROLL_OVER, "", ""), "lb-in")]
 
 

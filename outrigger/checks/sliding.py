@@ -17,7 +17,6 @@ from outrigger.checks.side_values import (
     lateral_of_place,
 )
 from outrigger.checks.sideways import (
-    ESTIMATE,
     across_at,
     nothing_acts,
     reaction_across,
@@ -28,28 +27,11 @@ from outrigger.formula.kind import Kind, Link
 
 SLIDE = Kind("slide", "sliding", quiet=True)
 ALONG, ACROSS = Link(SLIDE, "along", "along"), Link(SLIDE, "across", "across")
-SHAKEN = Link(SLIDE, "earthquake", "earthquake", estimate=True)
 
 
 def slides(member: LoadedMember) -> list[Check]:
     """Sliding along the slope, and across it at each place."""
     rows = _along(member) + _across(member)
-    lateral = member.model.loads.lateral
-    if lateral is not None:
-        why = f"{ESTIMATE}; the clips' side rating is not held to it"
-        rows.append(
-            Check(
-                link=SHAKEN,
-                place=EDGE,
-                clause="statics",
-                demand=lateral.value,
-                capacity=None,
-                unit="lb",
-                steps=(lateral,),
-                rule="open",
-                why=why,
-            )
-        )
     return rows or [nothing_acts(Link(SLIDE, "", ""), "lb")]
 
 

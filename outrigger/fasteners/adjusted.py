@@ -16,6 +16,7 @@ from outrigger.wood.adjusted import Conditions, Method, Temperature
 
 TABLE_11_3_1 = "NDS 2018 Table 11.3.1"
 LARGEST_CD = 1.6  # NDS 2018 11.3.2: the impact factor is not for connections
+END_GRAIN = 0.67  # Ceg of a lateral load, NDS 2018 12.5.2.2; from memory
 LARGEST_LAMBDA = 1.0  # NDS 2018 Table N3 footnote
 
 
@@ -119,10 +120,12 @@ def adjusted_lateral(
     *,
     Cg: Num | Step = 1.0,
     CDelta: Num | Step = 1.0,
+    end_grain: bool = False,
 ) -> Step:
     """Z' of one fastener, lb. `time`: CD in ASD, lambda in LRFD, a number or an array.
 
-    Cg and CDelta are 1 for D under 1/4 in; for larger fasteners the caller's.
+    Cg and CDelta are 1 for D under 1/4 in; for larger fasteners the caller's. `end_grain`: it
+    stands in the end grain of the main member, by a factor that is recalled.
     """
     group = {
         "Cg": Cg if isinstance(Cg, Step) else given("Cg", Cg, "", "NDS 2018 11.3.6"),
@@ -130,6 +133,9 @@ def adjusted_lateral(
             CDelta if isinstance(CDelta, Step) else given("CDelta", CDelta, "", "NDS 2018 12.5.1")
         ),
     }
+    if end_grain:
+        note = "into end grain, lateral"
+        group["Ceg"] = given("Ceg", END_GRAIN, "", "NDS 2018 12.5.2", note, tables.MEMORY)
     return _adjusted("Z", Z, fastener, use, time, group)
 
 

@@ -5,6 +5,7 @@ Units: lb, in, psi, in2, in3, in4, lb-in, lb/in, lb-in2; the empirical formulas 
 feet (ft, sf, psf, plf, pcf, mph); "" for a number without a unit.
 """
 
+from outrigger.formula.notation_below import BELOW
 from outrigger.formula.notation_fasteners import FASTENERS
 from outrigger.formula.notation_snow import SNOW
 from outrigger.formula.notation_wind import WIND
@@ -247,6 +248,7 @@ NOTATION: dict[str, Symbol] = {
     "n_clips": Symbol("n", "clips", "", "clips at a place"),
     "T_clip": Symbol("T", "clip", "lb", "uplift on one clip"),
     **FASTENERS,
+    **BELOW,
     # heat through the band in the gap; R in h ft2 F/Btu, and so a conductivity in in
     "w_gap": Symbol("w", "gap", "in", "clear width of the gap, along the member"),
     "r_inch": Symbol("r", "", "1/in", "thermal resistance of 1 in of insulation"),

@@ -12,6 +12,7 @@ load helps or harms:
     W_up, W_down  on the wall line and the arm       W_back  suction on the back span
     H_away, H_toward  wind square to the garage wall, away from the house and toward it
     A_one, A_other  force along the garage wall, one way (down a slope across it) and the other
+    E_away, E_toward  earthquake square to the garage wall, away from the house and toward it
 
 Snow that lies otherwise than balanced is a case of its own: S_min (minimum for low slopes), S_near
 and S_far (unbalanced, heavy on this or the other side of the ridge), S_lee and S_wind (drifted
@@ -33,9 +34,12 @@ SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house
 PARTS = (
     "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
+    "E_away", "E_toward",
 )  # fmt: skip
 ALONG_WALL = ("A_one", "A_other")
-SIDEWAYS = ("H_away", "H_toward", *ALONG_WALL)  # one at a time: one wind, one direction
+SHAKEN = ("E_away", "E_toward")
+BLOWN = ("H_away", "H_toward", *ALONG_WALL)
+SIDEWAYS = (*BLOWN, *SHAKEN)  # one at a time: one wind or earthquake, one direction
 WORDS = {
     "D": "dead",
     "L": "storage",
@@ -56,11 +60,14 @@ WORDS = {
     "H_toward": "wall wind toward the house",
     "A_one": "force along the wall",
     "A_other": "force back along the wall",
+    "E_away": "earthquake away from the house",
+    "E_toward": "earthquake toward the house",
 }
 NAMES = {
     **{part: part for part in ("D", "L", "Lr", "S", "Ev")},
     "W_up": "W up", "W_down": "W down",
     "H_away": "H away", "H_toward": "H toward", "A_one": "A", "A_other": "A back",
+    "E_away": "E away", "E_toward": "E toward",
     "S_min": "S minimum", "S_near": "S unbalanced near", "S_far": "S unbalanced far",
     "S_lee": "S drift leeward", "S_wind": "S drift windward", "S_slide": "S sliding",
     "S_house": "S drift on the house",
@@ -74,6 +81,7 @@ DURATIONS = {  # rows of NDS Table 2.3.2
     "W": "ten minutes",
     "H": "ten minutes",
     "A": "ten minutes",
+    "E": "ten minutes",
 }
 N3 = "NDS 2018 Table N3"
 OURS = "one worker, a rule of our own"
@@ -215,11 +223,11 @@ def _subsets(
 
 
 def _sideways(row: tables.Row, present: frozenset[str]) -> list[dict[str, float]]:
-    """No side force, and each one alone: H with wind, A with wind or earthquake."""
+    """No side force, and each one alone: H with wind, E with earthquake, A with either."""
     found: list[dict[str, float]] = [{}]
     for side in SIDEWAYS:
-        quake = float(row["Eh"] or 0) if side in ALONG_WALL else 0.0
-        factor = float(row["W"]) or quake
+        quake = float(row["Eh"] or 0) if side in (*ALONG_WALL, *SHAKEN) else 0.0
+        factor = (float(row["W"]) if side in BLOWN else 0.0) or quake
         if side in present and factor:
             found.append({side: factor})
     return found

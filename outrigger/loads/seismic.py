@@ -2,8 +2,7 @@
 
 ASCE 7 chapter 12, 7-16 and 7-22, strength level. Every value here is recalled: status MEMORY.
 Not covered: integrity and anchorage (1.4.4: 0.2 of the wall's weight at strength level, not under
-5 psf on its face, second-hand; 5 % of it was 7-05), out-of-plane wall anchorage (12.11; its least
-force is recalled as 0.2 ka Ie Wp, one sheet prints 0.2 Wp: take the former), diaphragms and
+5 psf on its face, second-hand; 5 % of it was 7-05: `integrity`), diaphragms and
 collectors (12.10), the separation of the two buildings (12.12.3), which outriggers that join them
 may bridge.
 """
@@ -13,7 +12,7 @@ from dataclasses import replace
 from outrigger.base.errors import InputError
 from outrigger.base.tables import MEMORY
 from outrigger.formula.formula import Step, formula, given
-from outrigger.formula.numbers import Num
+from outrigger.formula.numbers import Num, greatest, least
 
 CATEGORIES = ("A", "B", "C", "D", "E", "F")
 UPWARD_FROM = "D"  # 12.4.4: seismic design categories D to F
@@ -43,6 +42,37 @@ def response_coefficient(SDS: Num, R_system: Num, I_e: Num) -> Num:
 def base_shear(C_seismic: Num, W_seismic: Num) -> Num:
     """Lateral force of the weight at the outrigger."""
     return C_seismic * W_seismic
+
+
+@formula("k_a", "", clause="ASCE 7 Eq. 12.11-2", constants={"100": "ft"})
+def diaphragm_factor(L_flex: Num) -> Num:
+    """Amplification by a flexible diaphragm that holds the wall, 2 at most."""
+    return least(1 + L_flex / 100, 2)
+
+
+@formula("F_p", "lb", clause="ASCE 7 Eq. 12.11-1, and its least")
+def wall_anchorage(SDS: Num, k_a: Num, I_e: Num, W_p: Num) -> Num:
+    """Force square to a wall at what holds it."""
+    return greatest(0.4 * SDS, 0.2) * k_a * I_e * W_p
+
+
+IMPORTANCES = {"III": 1.25, "IV": 1.5}  # Table 1.5-2
+MOST_KA = 2.0
+
+
+def anchorage(*, SDS: Num, W_p: Num, run_ft: float | None, risk_category: str) -> Step:
+    """Force of the weight W_p (lb) square to the wall, lb, strength level.
+
+    run_ft: length of the flexible diaphragm that holds the wall, ft; None: the most is taken.
+    """
+    if run_ft is None:
+        note = "length of the diaphragm not given (layout.run): the most taken"
+        k_a = given("k_a", MOST_KA, "", "ASCE 7 12.11.2.1", note, MEMORY)
+    else:
+        k_a = _recalled(diaphragm_factor.step(L_flex=run_ft))
+    value = IMPORTANCES.get(risk_category, IMPORTANCE)
+    I_e = given("I_e", value, "", "ASCE 7 Table 1.5-2", risk_category or "risk category II", MEMORY)
+    return _recalled(wall_anchorage.step(SDS=SDS, k_a=k_a, I_e=I_e, W_p=W_p))
 
 
 def vertical(*, SDS: Num, D_dead: Num) -> Step:

@@ -11,7 +11,7 @@ from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
 from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
-from outrigger.cases.sections import Section
+from outrigger.cases.section import Section
 from outrigger.checks.bearing import WALL_BEARING
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Status

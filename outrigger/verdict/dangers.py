@@ -29,7 +29,7 @@ def holds(result: Design) -> dict[str, bool]:
         **_short_back_span(result),
         "edge lifts": edge_uplift(result) > 0,
         "member below": below != "wall" and "house_edge" not in checked,
-        "house wall": below == "wall" and "house_edge" not in checked,
+        "house wall": below == "wall" and (case.house_edge is None or case.house_edge.stud is None),
         "rafters": "house_rafter" not in checked,
         "into framing": any(on_rafters(one) for one in held) or not held,
         "through sheathing": any(_listed_on_wood(one) for one in held),

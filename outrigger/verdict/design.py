@@ -21,6 +21,7 @@ from outrigger.checks.movement import Bent, bent
 from outrigger.formula.check import Check, Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.verdict import unsaid as stated
+from outrigger.verdict import unsaid_below
 from outrigger.verdict.check_result import CheckResult, closest_of
 from outrigger.verdict.worked import Worked, worked_of
 from outrigger.wood import lumber
@@ -87,7 +88,8 @@ class Design:
     def not_given(self) -> list[stated.NotGiven]:
         """Needed, and not in the file."""
         over = self._over_inside
-        return [*stated.not_given(self.case), *([] if over is None else [stated.run(over.ratio)])]
+        found = [*stated.not_given(self.case), *unsaid_below.not_given(self.case, self.checks)]
+        return [*found, *([] if over is None else [stated.run(over.ratio)])]
 
     @cached_property
     def not_covered(self) -> list[str]:

@@ -16,7 +16,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.worst_mark import ALIKE
 
 LOAD_CASES = ("D", "L", "Lr", "S", "W_up", "W_down", "E")
-SIDE_CASES = ("H_away", "H_toward", "A")
+SIDE_CASES = ("H_away", "H_toward", "A", "E_away", "E_toward")
 ALONG = "along"  # the place of what acts along the member: all hold-downs
 
 

@@ -20,6 +20,7 @@ from outrigger.loads.combinations import Combination
 from outrigger.loads.gravity import MOST_OF_FIRST_INTERIOR, first_interior
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
+from outrigger.verdict.notes_below import below_notes
 
 SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
 ROOFLESS = "carries no roof by the file's word: a gable truss and its rake overhang stand on a wall"
@@ -50,6 +51,7 @@ def assumed(result: Design) -> list[str]:
         *([SUCTION_NOTE] if "W_down" in result.model.parts else []),
         *_wind_notes(result),
         *_share_notes(result),
+        *below_notes(case),
     ]  # fmt: skip
     if case.basis.method == "LRFD":
         found.append(

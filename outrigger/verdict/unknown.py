@@ -19,6 +19,7 @@ WORDS = {
     "garage_roof.strip_dead": "roof dead load",
     "wind.uplift": "wind",
     "hold_down": "the back clip",
+    "wall_tie": "what ties the garage wall down",
     "garage_roof.live": "roof live load",
     "house_roof.edge_support": "what is right below the house edge",
     "outrigger.blocking": "blocking",

@@ -68,6 +68,8 @@ EXAMPLES = {
     "moisture_change": '"6 %", say',
     "clip_slip": '"1/8 in", say',
     "below_clearance": '"1 in", say',
+    "carries": '{ D = "... plf", ... }, or "none"',
+    "ends": '{ fastener = "16d common", count = 3 }, say',
     **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
 }
 RUN = "layout.run"
@@ -92,6 +94,8 @@ class NotGiven:
     def line(self) -> str:
         """What to add to the file."""
         section, _, field = self.key.rpartition(".")
+        if self.key == "wall_tie":
+            return "[wall_tie] count, rated_uplift, rated_lateral, rated_for; or fastener, count"
         if not section:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
@@ -188,7 +192,7 @@ def _weather(case: Case) -> Iterator[NotGiven]:
         yield NotGiven("wind.down", "wind pressing down on the garage roof, or none?", ENGINEER)
     if seismic.category is None:
         yield NotGiven("seismic.category", "seismic design category, or none?", CODE)
-    elif seismic.category not in (NONE, "A") and seismic.sds is None:
+    elif seismic.category not in (NONE, "A") and seismic.sds is None and not seismic.exempt:
         yield NotGiven("seismic.sds", "SDS of the site?", CODE)
 
 
@@ -304,6 +308,8 @@ def _made_up(case: Case) -> Iterator[NotGiven]:
     texts = {f"{key}_source": text for key, text in case.sources.items()}
     texts |= {f"hold_down[{i}].rated_source": hold.rated_source
               for i, hold in enumerate(case.hold_down)}  # fmt: skip
+    if case.wall_tie is not None:
+        texts["wall_tie.rated_source"] = case.wall_tie.rated_source
     for key, text in texts.items():
         if text and INVENTED in text.lower():
             question = "its source says that the value is invented: what is the real one?"

@@ -10,6 +10,7 @@ from sample_case import (
     case_of,
     changed,
     faults_of,
+    in_hold_downs,
     line_of,
     set_to,
     the_fault,
@@ -33,9 +34,8 @@ def test_all_faults_at_once():
         garage_wall__along='"10 psf"',
         house_roof__pitch="4",
     )
-    text = changed(
-        ("rated_for", "rated_foo"), ("[limits]", "[limit]"), ("uplift = ", "upliftt = "), text=text
-    )
+    text = in_hold_downs(("rated_for", "rated_foo"), text=text)
+    text = changed(("[limits]", "[limit]"), ("\nuplift = ", "\nupliftt = "), text=text)
     found = faults_of(text)
     expected = {
         "width": ("gap.width", "6", '"6 in"'),

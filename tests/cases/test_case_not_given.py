@@ -17,6 +17,7 @@ from sample_case import (
     changed,
     dropped,
     faults_of,
+    in_hold_downs,
     named,
     paths,
     set_to,
@@ -185,11 +186,11 @@ def test_a_wall_that_bears_nothing_beside_a_line_load():
 @pytest.mark.parametrize("key", ["rated_for", "rated_wood", "rated_across_grain"])
 def test_a_clip_over_the_top_asks_no_more_than_it_must(key):
     """side_height stands in for rated_across_grain, and for nothing else."""
-    text = changed(
+    text = in_hold_downs(
         ("rated_across_grain = true", 'rated_across_grain = true\nside_height = "over the top"')
     )
     raw = tomllib.loads(text)
-    gone = [p for p in paths(raw) if p[-1] == key]
+    gone = [p for p in paths(raw) if p[-1] == key and p[0] == "hold_down"]
     found = outcome(dropped(raw, *gone))[0]
     assert found == ("pass" if key == "rated_across_grain" else "open")
 

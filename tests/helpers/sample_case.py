@@ -49,6 +49,12 @@ def changed(*pairs, text=SAMPLE):
     return text
 
 
+def in_hold_downs(*pairs, text=SAMPLE):
+    """A case text with each `old` replaced in its hold-downs alone."""
+    head, first, tail = text.partition("[[hold_down]]")
+    return head + first + changed(*pairs, text=tail)
+
+
 def set_to(text, **values):
     """A case text with keys set: outrigger__spacing='"12 in"'. The key must stand in its table."""
     for path, value in values.items():

@@ -10,6 +10,7 @@ import pytest
 from sample_case import DRIFTED, SAMPLE, case_of, changed, set_to, without
 
 from outrigger.actions.design_loads import NAMES, stated_loads
+from outrigger.cases.below import Carries, Stud, WallTie
 from outrigger.cases.kinds import kind_of, level_of
 from outrigger.cases.read import parse
 from outrigger.cases.sections import SECTIONS, HoldDown, PointLoad, RoofLine
@@ -28,7 +29,13 @@ STRENGTH = {
     "wind.down", "garage_wall.out_of_plane_wind", "garage_wall.along", "seismic.sds",
 }  # fmt: skip
 SNOW = {"garage_roof.line.S", "house_roof.snow", "snow.ground", "snow.roof", "snow.drift_line"}
-TABLES = {**SECTIONS, "garage_roof.line": RoofLine, "garage_roof.point": PointLoad}
+SERVICE |= {f"house_edge.carries.{key}" for key in ("D", "L", "Lr")}
+STRENGTH |= {"house_edge.carries.W_up", "house_edge.carries.W_down", "house_edge.stud.wind"}
+SNOW |= {"house_edge.carries.S"}
+TABLES = {
+    **SECTIONS, "garage_roof.line": RoofLine, "garage_roof.point": PointLoad,
+    "house_edge.carries": Carries, "house_edge.stud": Stud,
+}  # fmt: skip
 ROW = re.compile(r"\| ([^|]+) \| \*\*([^|]+)\*\* \| (\w*) \|")
 
 
@@ -58,7 +65,7 @@ def test_every_key_that_holds_a_load_states_its_level_and_stands_on_the_cover():
         f"{name}.{key}"
         for name, table in TABLES.items()
         for key in table.model_fields
-        if kind_of(table, key) in ("pressure", "line load", "force")
+        if kind_of(table, key) in ("pressure", "line load", "force") and table is not WallTie
     }
     levelled = {
         f"{name}.{key}"

@@ -10,7 +10,7 @@ from functools import cache
 
 import pytest
 from check_cases import CASES
-from sample_case import SAMPLE, case_of, changed, set_to
+from sample_case import SAMPLE, case_of, changed, in_hold_downs, set_to
 
 from outrigger.loads.combinations import WORDS
 from outrigger.report.data import check as data
@@ -36,7 +36,7 @@ ALL = CASES | {
     "point": changed(
         ("bearing = true", 'bearing = true\npoint = [{ at = "6 ft", D = "333 lb", S = "77.7 lb" }]')
     ),
-    "side height": changed(
+    "side height": in_hold_downs(
         ("rated_across_grain = true", 'rated_across_grain = false\nside_height = "4 in"')
     ),
 }  # fmt: skip

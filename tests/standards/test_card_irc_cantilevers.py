@@ -114,6 +114,7 @@ def case_of(
                      "unbalanced": "none"},
             "wind": {"uplift": "none"},
             "seismic": {"category": "none"},
+            "wall_tie": {"fastener": "wood screw #14 x 6 in"},
             "hold_down": [{"at": "back", **CLIP}, {"at": "edge", **CLIP}],
             "limits": {"live_deflection": 360, "total_deflection": 240},
         },

@@ -23,6 +23,8 @@ from published import (
 )
 
 from outrigger.base import units
+from outrigger.checks.house_edge_sag import deflection_of_row
+from outrigger.loads.row_of_loads import moment_of_row
 from outrigger.statics.beam import Uniform, solve
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
@@ -78,6 +80,23 @@ def test_every_span_to_the_inch(spans):
     wrong = ~tie & (np.abs(spans - PRINTED) >= 0.5)
     assert [(*KEYS[i], ROWS[i]["span"], spans[i]) for i in np.flatnonzero(wrong)] == []
     assert (~tie).sum() == 325  # compared here; the four ties below make 329
+
+
+def test_the_formulas_of_a_member_of_the_house_give_the_same_spans(spans):
+    """The same tables by what holds a house rafter or a header: `moment_of_row` and
+    `deflection_of_row` without an outrigger on the span."""
+    model = Model(ROWS)
+    dead, live = model.load.T
+
+    def ratios(span):
+        M = moment_of_row(0.0, 1.0, span, 0.0, span, 0.0, dead + live)
+        sag = deflection_of_row(0.0, 0.0, live, span, model.EI)
+        return np.maximum(
+            bending_ratio(M, model.S, model.Fb_star), deflection_ratio(sag, span, model.limit)
+        )
+
+    found = largest(ratios, np.full(len(PRINTED), LONGEST))
+    assert found == pytest.approx(spans, rel=1e-9)
 
 
 def test_half_inch_ties_by_name(spans):

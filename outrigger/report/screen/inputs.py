@@ -6,7 +6,7 @@ from typing import Any
 from outrigger.base.quantity import NONE, in_trade, length
 from outrigger.cases.kinds import form_of, kind_of
 from outrigger.cases.model import Case
-from outrigger.cases.sections import Section
+from outrigger.cases.section import Section
 
 # Tables in the order they are listed; keys of the project say nothing of the calculation.
 TABLES = (

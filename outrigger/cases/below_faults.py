@@ -1,0 +1,147 @@
+"""What is wrong with the tables of what carries on, each by itself and beside the house roof."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from outrigger.base.errors import InputError
+from outrigger.base.quantity import length
+from outrigger.cases.below import (
+    BLOCKING,
+    CROSSING_MEMBER,
+    HEADER,
+    RAFTER,
+    TOP_PLATE,
+    HouseEdge,
+    HouseRafter,
+    MemberEnds,
+    WallTie,
+)
+from outrigger.fasteners.trade_names import read_fastener
+from outrigger.wood import lumber
+
+Told = tuple[str, str]  # key, and what is wrong with it
+STANDS_ON = {  # what each kind is called as house_roof.edge_support
+    TOP_PLATE: "wall",
+    HEADER: "wall",
+    BLOCKING: BLOCKING,
+    CROSSING_MEMBER: CROSSING_MEMBER,
+    RAFTER: RAFTER,
+}
+
+
+def below_faults(parts: Mapping[str, Any]) -> Iterator[Told]:
+    """Every fault of the tables that a case may leave out."""
+    if edge := parts.get("house_edge"):
+        yield from _house_edge(edge, parts.get("house_roof"))
+    if rafter := parts.get("house_rafter"):
+        yield from _house_rafter(rafter, parts.get("house_roof"))
+    if wall := parts.get("garage_wall"):
+        yield from _studs(wall, parts.get("outrigger"), parts.get("gap"))
+    if tie := parts.get("wall_tie"):
+        yield from _wall_tie(tie)
+
+
+def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Told]:
+    key = "house_edge"
+    yield from _lumber(key, edge)
+    if edge.stud is not None:
+        yield from _lumber(f"{key}.stud", edge.stud)
+        if edge.kind not in (TOP_PLATE, HEADER):
+            yield f"{key}.stud", f"stands beside kind = {edge.kind}: it has none."
+    if edge.edge_at is not None and edge.kind != RAFTER:
+        yield f"{key}.edge_at", f"stands beside kind = {edge.kind}: it is for a rafter."
+    elif edge.edge_at is not None and edge.edge_at >= edge.span:
+        yield f"{key}.edge_at", f"= {length(edge.edge_at)}: beyond the span, {length(edge.span)}."
+    if edge.ends is not None:
+        yield from _ends(f"{key}.ends", edge.ends, edge.kind)
+    support = house.edge_support if house else None
+    if support not in (None, STANDS_ON[edge.kind]):
+        text = f"= {edge.kind}: beside house_roof.edge_support = {support}. Which is it?"
+        yield f"{key}.kind", text
+
+
+def _lumber(key: str, piece: Any) -> Iterator[Told]:
+    try:
+        lumber.wood(piece.species, piece.grade, piece.size)
+    except InputError as error:
+        name, _, said = str(error).partition(" =")
+        yield f"{key}.{name}", f"={said}"
+
+
+def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Told]:
+    key = "house_rafter"
+    if rafter.kind == "truss":
+        return
+    asked = {
+        "size": 'which lumber? "2x10", say.',
+        "species": 'what does the stamp say? "SPF", say.',
+        "grade": 'what does the stamp say? "No. 2", say.',
+        "spacing": 'how far from one to the next? "16 in", say.',
+        "span": 'how far, horizontally, from bearing to bearing? "12 ft", say.',
+    }
+    lacking = [name for name in asked if not getattr(rafter, name)]
+    yield from ((f"{key}.{n}", f"is not given, and is needed: {asked[n]}") for n in lacking)
+    if not set(lacking) & {"size", "species", "grade"}:
+        yield from _lumber(key, rafter)
+    apart = house.framing_spacing if house else None
+    if apart and rafter.spacing and apart != rafter.spacing:
+        text = f"= {length(rafter.spacing)}: house_roof.framing_spacing says {length(apart)}."
+        yield f"{key}.spacing", text
+
+
+def _studs(wall: Any, member: Any, gap: Any) -> Iterator[Told]:
+    key, apart = "garage_wall.studs", wall.stud_spacing
+    if wall.studs is not None:
+        yield from _lumber(key, wall.studs)
+        deep = lumber.read_size(wall.studs.size).d
+        if gap and deep > gap.garage_plate:
+            text = f"= {wall.studs.size}: deeper than the plate, {length(gap.garage_plate)}."
+            yield f"{key}.size", text
+    if apart and wall.studs_over_outriggers and member:
+        over = member.spacing / apart
+        if abs(over - round(over)) > 1e-9:
+            text = (
+                f"= {length(apart)}: no stud stands over every outrigger then, "
+                f"{length(member.spacing)} apart."
+            )
+            yield "garage_wall.stud_spacing", text
+
+
+def _ends(key: str, ends: MemberEnds, kind: str) -> Iterator[Told]:
+    rated = (ends.rated_down, ends.rated_up)
+    if ends.fastener:
+        yield from fastener_faults(key, ends.fastener, ends.count)
+        if kind not in (BLOCKING, CROSSING_MEMBER):
+            text = "nails into the end grain of what stands below hold nothing up: give rated_up."
+            yield f"{key}.fastener", text
+        if any(value is not None for value in rated):
+            yield f"{key}.fastener", "stands beside a rated value: give one of them."
+    elif ends.count is not None:
+        yield f"{key}.fastener", f"is not given, but {ends.count} of them: name the fastener."
+    elif all(value is None for value in rated):
+        yield key, "is empty: give fastener and count, or rated_down and rated_up."
+    if ends.rated_for and all(value is None for value in rated):
+        yield f"{key}.rated_for", "is given, but no rated_down or rated_up."
+
+
+def fastener_faults(key: str, text: str, count: int | None) -> Iterator[Told]:
+    """A fastener that is not read, or not counted."""
+    try:
+        read_fastener(text)
+    except InputError as error:
+        said = str(error).removeprefix(f'"{text}": ')
+        yield f"{key}.fastener", f'= "{text}": {said}'
+    if count is None:
+        yield f"{key}.count", f"is not given: how many {text}?"
+
+
+def _wall_tie(tie: WallTie) -> Iterator[Told]:
+    key, listed = "wall_tie", tie.rated_uplift is not None or tie.rated_lateral is not None
+    if tie.fastener:
+        yield from fastener_faults(key, tie.fastener, tie.count)
+        if listed:
+            yield f"{key}.fastener", "stands beside a rated value: give one of them."
+    elif not listed:
+        yield key, "is empty: give fastener and count, or rated_uplift and rated_lateral."
+    if tie.rated_for and not listed:
+        yield f"{key}.rated_for", "is given, but no rated_uplift or rated_lateral."

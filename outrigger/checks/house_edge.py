@@ -1,0 +1,268 @@
+"""A member of the house under the outriggers, by itself. NDS 2018 chapter 3.
+
+A simple span under the row of outriggers at its worst place, each with the push or the pull of one
+of its places in every combination; beside them what the member carries already: pressing where it
+harms, and only sure dead load where it helps.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+
+from outrigger.actions.carried import Factors, factors_beside
+from outrigger.actions.combined import Combined, combine
+from outrigger.actions.places import EDGE
+from outrigger.base.units import plf
+from outrigger.cases.below import RAFTER, TOP_PLATE, HouseEdge
+from outrigger.checks.loaded_member import LoadedMember
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Formula, Step, formula, given
+from outrigger.formula.kind import Kind, Link
+from outrigger.formula.numbers import Array, Num, cos_deg
+from outrigger.loads import row_of_loads as rows_of
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import Conditions
+
+HOUSE_EDGE = Kind("house_edge", "member below", stands_at=EDGE)
+Way = Literal["both", "down", "up"]
+SAID: dict[Way, str] = {
+    "both": "pushes down at the edge, or lifts where that is more",
+    "down": "pushes down at the edge",
+    "up": "the tie at the edge lifts",
+}
+END_BEARING_IN = 1.5  # of a header or a rafter, where it is not given: the least of the trade
+
+
+@formula("R_one", "lb", clause="statics: square to the sheathing, and what goes along it")
+def vertical(R: Num, theta_roof: Num) -> Num:
+    """What one outrigger brings, vertically."""
+    return R / cos_deg(theta_roof)
+
+
+@formula("M", "lb-in", clause="statics")
+def moment_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Num) -> Num:
+    """Largest moment of a rafter, no more: every load at its own largest."""
+    return R_one * x_at * (l_beam - x_at) / l_beam + R_rest * l_beam / 4 + w_beam * l_beam**2 / 8
+
+
+@formula("V", "lb", clause="statics")
+def end_shear_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Num) -> Num:
+    """Largest shear at the outer end of a rafter, no more."""
+    return R_one * (l_beam - x_at) / l_beam + R_rest + w_beam * l_beam / 2
+
+
+@dataclass(frozen=True, eq=False)
+class EdgeMember:
+    """The member below and what it carries, lb and in, (cases, combinations).
+
+    `listed`: in the ASD combinations, for listed values; `kind`: what its rows are; `at`: the place
+    of the outriggers that stands on it, none of them where it is empty; `own`: what it carries
+    already, lb/in by load case, where that is not stated of it.
+    """
+
+    member: LoadedMember
+    edge: HouseEdge
+    listed: bool = False
+    kind: Kind = HOUSE_EDGE
+    at: str = EDGE
+    own: Mapping[str, Num] | None = None
+
+    def link(self, what: str) -> Link:
+        """One of its rows."""
+        return Link(self.kind, what, what)
+
+    @cached_property
+    def wood(self) -> lumber.Wood:
+        """Its lumber."""
+        return lumber.wood(self.edge.species, self.edge.grade, self.edge.size)
+
+    @property
+    def flat(self) -> bool:
+        """A plate lies flat."""
+        return self.edge.kind == TOP_PLATE
+
+    @property
+    def conditions(self) -> Conditions:
+        """What its wood is used under: its own moisture, the job's temperature."""
+        own = self.member.conditions
+        return Conditions(
+            own.method,
+            wet=self.edge.moisture == "wet",
+            temperature=own.temperature,
+            flat=self.flat,
+        )
+
+    @property
+    def b(self) -> float:
+        """Breadth, all plies, in."""
+        size = self.wood.size
+        return (size.d if self.flat else size.b) * self.edge.plies
+
+    @property
+    def d(self) -> float:
+        """Depth along the load, in."""
+        return self.wood.size.b if self.flat else self.wood.size.d
+
+    @property
+    def spacing(self) -> Array:
+        """From one outrigger to the next, in: of a layout no more than the mark's own."""
+        return np.minimum(
+            self.member.batch.column("outrigger.spacing"), self.member.model.shape.spacing
+        )
+
+    @property
+    def lines(self) -> Mapping[str, Num]:
+        """What it carries already by load case, lb/in; not given counts as none, and is asked."""
+        stated = self.edge.carries
+        if self.own is not None:
+            return self.own
+        if stated is None or isinstance(stated, str):
+            return {}
+        found = {case: getattr(stated, case) for case in type(stated).model_fields}
+        return {case: float(line) for case, line in found.items() if line}
+
+    @cached_property
+    def factors(self) -> Factors:
+        """The combinations of the outriggers and of what the member carries, together."""
+        wind = {"W"} if self.edge.stud is not None and self.edge.stud.wind else set[str]()
+        cases = frozenset({*self.lines, *wind})
+        return factors_beside(self.member.model, self._own.combinations, cases)
+
+    @property
+    def _own(self) -> Combined:
+        return self.member.clips if self.listed else self.member.main
+
+    @cached_property
+    def actions(self) -> Combined:
+        """What the outrigger does in them."""
+        own, over = self._own, self.factors.combinations
+        if over is own.combinations:
+            return own
+        return combine(self.member.model, over, own.edge_stiffness)
+
+    @property
+    def times(self) -> Array:
+        """CD or lambda of each."""
+        return self.actions.combinations.times
+
+    @cached_property
+    def down(self) -> "Brought":
+        """What presses it."""
+        found, own = self.actions, self.factors.down(self.lines)
+        pushed = {name: np.maximum(R, 0.0) for name, R in self._pushes(found).items()}
+        return self._brought(pushed, own)
+
+    def _pushes(self, found: Combined) -> dict[str, Array]:
+        names = [name for name, _ in self.member.model.supports]
+        return {**dict(zip(names, found.R, strict=True)), EDGE: found.R_edge}
+
+    def _brought(self, by_place: Mapping[str, Array], own: Array) -> "Brought":
+        """Of its own place, and of the others but the edge."""
+        none = np.zeros((1, 1))
+        rest = sum((F for name, F in by_place.items() if name not in (EDGE, self.at)), none)
+        return Brought(by_place.get(self.at, none), rest, own + none)
+
+    @cached_property
+    def up(self) -> "Brought":
+        """What lifts it."""
+        found, own = self.actions, self.factors.up(self.lines)
+        return self._brought(found.uplift, own)
+
+    def vertical(self, force: Array, note: str, symbol: str = "R_one") -> Step:
+        """A force square to the sheathing with what goes along it, straight down."""
+        tilt = self.member.model.shape.tilt
+        if tilt.way == "level":
+            return given(symbol, force, "lb", "statics", note)
+        theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
+        R = given("R", force, "lb", "statics", note)
+        return replace(vertical.step(R=R, theta_roof=theta), symbol=symbol)
+
+    def worst(self, of: Formula, lengths: dict[str, Num | Step], way: Way = "both") -> Step:
+        """A force of the member under its load, pressed or lifted: whichever is more, or one."""
+        cos = self.member.model.shape.tilt.cos
+        names = [name for name in of.arguments if name in ("R_one", "R_rest", "w_beam")]
+
+        def value(load: "Brought") -> Array:
+            found = {"R_one": load.edge / cos, "R_rest": load.rest / cos, "w_beam": load.own}
+            return np.asarray(of(**lengths_of(lengths), **{n: found[n] for n in names}))
+
+        lifted = np.full((1, 1), way == "up")
+        if way == "both":
+            lifted = value(self.up) > value(self.down)
+        own = np.where(lifted, self.up.own, self.down.own)
+        steps: dict[str, Num | Step] = {
+            "R_one": self.vertical(np.where(lifted, self.up.edge, self.down.edge), SAID[way]),
+            "w_beam": given("w_beam", own, "lb/in", "", self.said),
+        }
+        if "R_rest" in names:
+            rest = np.where(lifted, self.up.rest, self.down.rest)
+            steps["R_rest"] = self.vertical(rest, "its other places, the same way", "R_rest")
+        return of.step(**lengths, **steps)
+
+    @property
+    def said(self) -> str:
+        """What it carries already, in words."""
+        if not self.lines:
+            return "nothing but the outriggers" if self.edge.carries else "not given"
+        first = {case: plf(float(np.ravel(line)[0])) for case, line in self.lines.items()}
+        stated = ", ".join(f"{case} {line:.4g} plf" for case, line in first.items())
+        return f"it carries already: {stated}"
+
+    def row(self, check: Check) -> Check:
+        """A row in its combinations."""
+        return replace(check, combinations=self.actions.combinations.all)
+
+    @cached_property
+    def place(self) -> rows_of.Row:
+        """How the row of outriggers stands on it."""
+        return rows_of.worst_row(self.edge.span, self.spacing)
+
+    def moment(self, way: Way = "both") -> Step:
+        """Largest moment, lb-in."""
+        edge = self.edge
+        if edge.kind == RAFTER:
+            return self.worst(moment_of_rafter, self.of_rafter, way)
+        at = self.place
+        return self.worst(
+            rows_of.moment_of_row,
+            {"n_row": at.n, "l_beam": edge.span, "e_row": at.e, "s_row": self.spacing,
+             "q_row": at.q},
+            way,
+        )  # fmt: skip
+
+    @property
+    def of_rafter(self) -> dict[str, Num | Step]:
+        """Where the edge stands on a rafter: at mid-span where it is not said."""
+        stated = self.edge.edge_at
+        x = given("x_at", self.edge.span / 2 if stated is None else stated, "in", "",
+                  "not given: mid-span" if stated is None else "as stated")  # fmt: skip
+        return {"x_at": x, "l_beam": self.edge.span}
+
+    @property
+    def at_end(self) -> dict[str, Num | Step]:
+        """How the row stands where one outrigger is right at an end."""
+        return {"n_end": self.place.at_end, "s_row": self.spacing, "l_beam": self.edge.span}
+
+    def end_shear(self, way: Way = "both") -> Step:
+        """Largest shear at an end, lb."""
+        if self.edge.kind == RAFTER:
+            return self.worst(end_shear_of_rafter, self.of_rafter, way)
+        return self.worst(rows_of.end_shear_of_row, self.at_end, way)
+
+
+@dataclass(frozen=True, eq=False)
+class Brought:
+    """Forces of one outrigger square to the sheathing, lb, at the edge and at its other places;
+    what the member carries itself, lb/in."""
+
+    edge: Array
+    rest: Array
+    own: Array
+
+
+def lengths_of(lengths: dict[str, Num | Step]) -> dict[str, Num]:
+    """The numbers of lengths that may be steps."""
+    return {name: one.value if isinstance(one, Step) else one for name, one in lengths.items()}

@@ -1,0 +1,133 @@
+"""Deflection of the member under the outriggers, by itself. NDS 2018 3.5, statics."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from outrigger.actions.places import BACK, EDGE
+from outrigger.actions.sums import summed
+from outrigger.cases.below import RAFTER
+from outrigger.checks.house_edge import EdgeMember
+from outrigger.checks.movement import Services, transient, with_dead
+from outrigger.formula.check import Check
+from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.numbers import Array, Num
+from outrigger.loads.combinations import SNOW_CASES
+from outrigger.statics import beam as statics
+from outrigger.wood import deflection, lumber
+from outrigger.wood.adjusted import adjusted
+
+LIVE_CASES = ("L", "Lr", "S", "W_up", "W_down")
+
+
+@formula("D_ST", "in", clause="statics: at mid-span, E as tabulated")
+def deflection_of_row(R_one: Num, c_row: Num, w_beam: Num, l_beam: Num, EI: Num) -> Num:
+    """Deflection under a row of loads, and under what lies there evenly."""
+    return R_one * c_row + 5 * w_beam * l_beam**4 / (384 * EI)
+
+
+def deflections(below: EdgeMember) -> list[Check]:
+    """Deflection at mid-span, live and with dead load, by the limits of the job. NDS 2018 3.5."""
+    member, edge = below.member, below.edge
+    EI = _stiffness(below)
+    unit = _unit_row(below, float(np.asarray(EI.value).ravel()[0]))
+    c = given("c_row", unit, "in/lb", "statics", "by 1 lb of each outrigger at the worst place")
+    K_cr = deflection.creep_factor(edge.moisture == "wet", member.case.outrigger.seasoned)
+    live = transient(member, _parts(below))
+    limits, rows = member.case.limits, list[Check]()
+    for said, services, limit in (
+        ("live", live, limits.live_deflection),
+        ("total", with_dead(live), limits.total_deflection),
+    ):
+        if not services:
+            continue
+        long, short = (_one(below, services, term, c, EI) for term in ("long", "short"))
+        helps = np.asarray(long.value) * np.asarray(short.value) < 0
+        long = replace(long, symbol="D_LT", value=np.where(helps, 0.0, long.value))
+        check = deflection.deflection(
+            link=below.link(f"{said} deflection"),
+            place=below.at or BACK,
+            long_term=long,
+            short_term=short,
+            K_cr=K_cr,
+            span=edge.span,
+            limit=limit,
+        )
+        rows.append(replace(check, combinations=services))
+    return rows
+
+
+def _stiffness(below: EdgeMember) -> Step:
+    """EI by the tabulated E, which holds the deflection of shear already."""
+    E_adj = adjusted("E", below.wood, below.conditions, 1.0)
+    inertia = lumber.moment_of_inertia.step(b=below.b, d=below.d)
+    return deflection.bending_stiffness.step(E_true=replace(E_adj, symbol="E_true"), I=inertia)
+
+
+def _parts(below: EdgeMember) -> tuple[str, ...]:
+    """The parts of the load, and those that only the member carries."""
+    parts = below.member.model.parts
+    known = {part.removesuffix("_back") for part in parts}
+    known |= {"S"} & {part.partition("_")[0] for part in parts}
+    return (*parts, *(case for case in LIVE_CASES if case in below.lines and case not in known))
+
+
+def _one(below: EdgeMember, services: Services, term: str, c: Step, EI: Step) -> Step:
+    """One term of the deflection in every service row."""
+    R, own = _service(below, services, term)
+    return deflection_of_row.step(
+        R_one=below.vertical(R, "at the edge, service"),
+        c_row=c,
+        w_beam=given("w_beam", own, "lb/in", "", below.said),
+        l_beam=below.edge.span,
+        EI=EI,
+    )
+
+
+def _service(below: EdgeMember, rows: Services, term: str) -> tuple[Array, Array]:
+    """What stands on it, lb, and what the member carries, lb/in, in each service row."""
+    model, lines = below.member.model, below.lines
+
+    def factor(*parts: str) -> Array:
+        """The largest factor of any of the parts, (1, rows)."""
+        return np.array([[max(getattr(r, term).get(p, 0.0) for p in parts) for r in rows]])
+
+    factors = np.array([[getattr(row, term).get(p, 0.0) for p in model.parts] for row in rows])
+    by_place = {
+        n: summed(r, factors) for n, r in zip(model.whole.names, model.whole.R, strict=True)
+    }
+    if len(model.supports) > 2:  # the nearest hold-down alone, where that is more
+        alone = summed(model.alone[model.supports[-2][0]].R[-1], factors)
+        R = by_place[EDGE]
+        by_place[EDGE] = np.where(np.abs(alone) > np.abs(R), alone, R)
+    total = by_place.get(below.at, np.zeros((1, 1)))
+    if below.edge.kind == RAFTER:  # its other places too, no more than at mid-span
+        for name, R in by_place.items():
+            total = total + (np.maximum(R, 0.0) if name not in (EDGE, below.at) else 0.0)
+    own = factor("D") * lines.get("D", 0.0) - factor("W_up", "W_back") * lines.get("W_up", 0.0)
+    own = own + factor("S", *SNOW_CASES, "S_back") * lines.get("S", 0.0)
+    own = own + factor("Lr", "Lr_back") * lines.get("Lr", 0.0)
+    for case in ("L", "W_down", "S_house"):
+        own = own + factor(case) * lines.get(case, 0.0)
+    return total, own
+
+
+def _unit_row(below: EdgeMember, EI: float) -> Array:
+    """Mid-span deflection by 1 lb of every outrigger on the span, in/lb: one of them at mid-span,
+    or two astride it; of a rafter by one at mid-span. By the beam itself."""
+    span, apart = below.edge.span, below.spacing
+    if below.edge.kind == RAFTER:
+        return _mid(span, EI, [np.full((1, 1), span / 2)])
+    reach = int(np.ceil(span / float(np.min(apart)))) + 1
+    odd = [span / 2 + k * apart for k in range(-reach, reach + 1)]
+    even = [span / 2 + (k + 0.5) * apart for k in range(-reach, reach)]
+    return np.maximum(_mid(span, EI, odd), _mid(span, EI, even))
+
+
+def _mid(span: float, EI: float, places: list[Array]) -> Array:
+    beam = statics.Beam(supports=[0.0, span], EI=EI, start=0.0, end=span)
+    loads = [
+        statics.Point(np.clip(x, 0.0, span)[:, 0], ((x > 0) & (x < span)).astype(float))
+        for x in places
+    ]
+    return statics.solve(beam, loads).deflection(span / 2)

@@ -1,0 +1,79 @@
+"""A row of equal loads, evenly apart, at its worst place on a simple span. Statics.
+
+lb and in, floats or arrays. Beside the row an even load, whose largest moment is added though it
+stands at mid-span: the sum is no less than what any place has. The row is as long as may be.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from outrigger.formula.formula import formula
+from outrigger.formula.numbers import Array, Num
+
+A_HAIR = 1e-9  # a load right at the far support counts for nothing
+
+
+@formula("M", "lb-in", clause="statics: mid-span between the load and the middle of those on it")
+def moment_of_row(
+    R_one: Num, n_row: Num, l_beam: Num, e_row: Num, s_row: Num, q_row: Num, w_beam: Num
+) -> Num:
+    """Largest moment by a row of loads, and by what lies there evenly."""
+    return (
+        R_one * (n_row * (l_beam / 2 - e_row) ** 2 / l_beam - s_row * q_row * (q_row + 1) / 2)
+        + w_beam * l_beam**2 / 8
+    )
+
+
+@formula("V", "lb", clause="statics: one load right beside the support, the row beyond it")
+def end_shear_of_row(R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam: Num) -> Num:
+    """Largest shear at an end by a row of loads, and by what lies there evenly."""
+    return R_one * (n_end - n_end * (n_end - 1) / 2 * s_row / l_beam) + w_beam * l_beam / 2
+
+
+@formula("R_stud", "lb", clause="statics: one load right over it, the row on both sides")
+def between_two_spans(R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam: Num) -> Num:
+    """Largest load of a row on the support between two simple spans."""
+    return R_one * (2 * n_end - n_end * (n_end - 1) * s_row / l_beam - 1) + w_beam * l_beam
+
+
+@dataclass(frozen=True, eq=False)
+class Row:
+    """How a row stands where its moment is largest: `n` loads on the span, the one it is under
+    `e` in from mid-span with `q` loads on that side; `at_end`: how many stand on the span where
+    one is right beside an end."""
+
+    n: Array
+    e: Array
+    q: Array
+    at_end: Array
+
+
+def worst_row(l_beam: Num, s_row: Num) -> Row:
+    """The place of a row of loads `s_row` in apart on a span of `l_beam` in."""
+    span, apart = (np.asarray(v, dtype=float) for v in (l_beam, s_row))
+    most = math.ceil(float(np.max(span / apart))) + 1
+    zero = np.zeros(np.broadcast_shapes(span.shape, apart.shape))
+    best = Row(zero + 1, zero, zero, np.maximum(np.ceil(span / apart - A_HAIR), 1) + zero)
+    largest = moment_of_row(1.0, 1.0, span, 0.0, apart, 0.0, 0.0) + zero
+    for n in range(2, most + 1):
+        e, q = (apart / 4, n / 2 - 1) if n % 2 == 0 else (zero, (n - 1) / 2)
+        M = moment_of_row(1.0, n, span, e, apart, q, 0.0)
+        # the farthest load must still stand on the span
+        fits = (n / 2 - 0.25 * (n % 2 == 0) - 0.5 * (n % 2)) * apart <= span / 2
+        more = fits & (largest * (1 + A_HAIR) < M)
+        largest = np.where(more, M, largest)
+        best = Row(
+            np.where(more, n, best.n), np.where(more, e, best.e), np.where(more, q, best.q),
+            best.at_end,
+        )  # fmt: skip
+    return best
+
+
+def places_of(row: Row, n: int, l_beam: Num, s_row: Num) -> list[Array]:
+    """Where each of at most `n` loads stands, in from the left support; off the span: NaN."""
+    span, apart = (np.asarray(v, dtype=float) for v in (l_beam, s_row))
+    under = span / 2 - row.e
+    found = [under + (k - row.q) * apart for k in range(n)]
+    return [np.where((k < row.n) & (x >= 0) & (x <= span), x, np.nan) for k, x in enumerate(found)]

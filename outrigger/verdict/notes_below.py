@@ -1,0 +1,51 @@
+"""Assumptions of the checks of what carries on: the house under the outriggers."""
+
+from collections.abc import Iterator
+
+from outrigger.cases.below import BLOCKING, HEADER, RAFTER, TOP_PLATE, HouseEdge
+from outrigger.cases.model import Case
+from outrigger.checks.house_edge import END_BEARING_IN
+
+
+def below_notes(case: Case) -> list[str]:
+    """What was taken of the tables that the case has."""
+    edge, tie = case.house_edge, case.wall_tie
+    found = [] if edge is None else list(_house_edge(edge))
+    if case.garage_wall.studs is not None:
+        found.append("the studs over the outriggers: held by the wall's sheathing, loaded on their "
+                     "middle")  # fmt: skip
+    if case.house_rafter is not None:
+        found += _house_rafter(case)
+    if tie is not None and tie.fastener:
+        found.append("the wall tie's fasteners stand in the middle of the outrigger, side by side")
+    return found
+
+
+def _house_rafter(case: Case) -> Iterator[str]:
+    if case.house_rafter is None or case.house_rafter.kind == "truss":
+        return
+    beside = case.house_roof.framing_parallel
+    stands = "one outrigger on each, at mid-span" if beside else "a row of outriggers at its worst"
+    yield f"the house rafters: {stands}; simple spans, dry, held by the sheathing from above alone"
+    yield "the house rafters: snow that slides onto them off the garage roof is not in it"
+
+
+def _house_edge(edge: HouseEdge) -> Iterator[str]:
+    below = f"the {edge.kind} under the outriggers"
+    if edge.kind == RAFTER:
+        at = "at its mid-span" if edge.edge_at is None else "where it is said"
+        yield f"{below}: one outrigger on each, its edge {at}, its other places at mid-span"
+    else:
+        yield f"{below}: a simple span, the row of outriggers at its worst place"
+    if edge.kind != TOP_PLATE:
+        yield f"{below}: held upright at its ends, and nowhere between"
+    if edge.ends is not None and edge.ends.fastener:
+        yield f"{below}: fastened through framing 1 1/2 in thick into its end grain"
+    elif edge.kind in (HEADER, RAFTER) and edge.end_bearing is None:
+        yield f"{below}: {END_BEARING_IN:g} in of bearing at each end taken"
+    if edge.kind == BLOCKING:
+        yield f"{below}: what its ends are fastened to is not checked"
+    if edge.stud is not None:
+        yield "the studs below: held by the wall's sheathing, and loaded on their middle"
+        if not edge.stud.wind:
+            yield "the studs below: under compression alone, the wind on that wall not given"

@@ -1,0 +1,68 @@
+"""What the tables of what carries on leave unsaid, where the file has them."""
+
+from collections.abc import Iterator, Sequence
+
+from outrigger.cases.below import BLOCKING, CROSSING_MEMBER, HouseEdge, WallTie
+from outrigger.cases.model import Case
+from outrigger.checks.tie_actions import WALL_TIE
+from outrigger.formula.check import Check
+from outrigger.verdict.unsaid import (
+    CODE,
+    DESIGNER,
+    ENGINEER,
+    FRAMER,
+    MAKER,
+    NotGiven,
+    snows,
+    windless,
+)
+
+
+def not_given(case: Case, checks: Sequence[Check]) -> list[NotGiven]:
+    """Every load or condition of these tables that is needed and absent; `checks`: those of the
+    case, which say whether anything pulls or pushes the garage wall."""
+    edge, tie = case.house_edge, case.wall_tie
+    found = [] if edge is None else list(_house_edge(case, edge))
+    if tie is not None:
+        return [*found, *_wall_tie(tie)]
+    if any(check.kind == WALL_TIE for check in checks):
+        question = "what ties the garage wall's bottom plate to each outrigger?"
+        found.append(NotGiven("wall_tie", question, DESIGNER))
+    return found
+
+
+def _wall_tie(tie: WallTie) -> Iterator[NotGiven]:
+    if tie.fastener:
+        return
+    asked = {
+        "rated_for": "for which loads is the wall tie listed? (computed as wind)",
+        "rated_wood": "for which wood is the wall tie listed?",
+        "rated_across_grain": "is the wall tie listed for a pull across the grain?",
+    }
+    for key, question in asked.items():
+        if not getattr(tie, key):
+            yield NotGiven(f"wall_tie.{key}", question, MAKER)
+    if not tie.rated_source:
+        question = "report and page of the wall tie's listing?"
+        yield NotGiven("wall_tie.rated_source", question, MAKER, bears=False)
+
+
+def _house_edge(case: Case, edge: HouseEdge) -> Iterator[NotGiven]:
+    key, called = "house_edge", f"the {edge.kind} below the outriggers"
+    if edge.moisture is None:
+        yield NotGiven(f"{key}.moisture", f"{called}: dry or wet in service?", DESIGNER)
+    if edge.carries is None:
+        question = f"what does {called} carry already, along its length, or none?"
+        yield NotGiven(f"{key}.carries", question, ENGINEER)
+    elif not isinstance(edge.carries, str):
+        asked = {"D": DESIGNER, "Lr": CODE}
+        asked |= {"S": ENGINEER} if snows(case) or case.house_roof.snow else {}
+        asked |= {} if windless(case) else {"W_up": ENGINEER}
+        for load, who in asked.items():
+            if getattr(edge.carries, load) is None:
+                question = f"{load} that {called} carries already, or 0?"
+                yield NotGiven(f"{key}.carries.{load}", question, who)
+    hung = edge.kind in (BLOCKING, CROSSING_MEMBER)
+    if hung and edge.ends is None and edge.end_bearing is None:
+        question = f"how is each end of {called} held?"
+        yield NotGiven(f"{key}.ends", question, FRAMER)

@@ -1,0 +1,292 @@
+"""The member right under the outriggers at the house wall, worked by hand.
+
+The outriggers are those of test_level_design_by_hand.py, 16 in apart. Push of one at the edge, lb:
+
+    D 555.883, on the back span 26.084; S 786.250 + 9549.61 / 44 = 1003.287, on the back span 51.333
+    D + S: 581.967 + 1054.620 = 1636.587
+    0.6D + 0.6W: 0.6 x 581.967 - 0.6 x (629 + 7639.69 / 44 + 44) = 349.180 - 507.978 = -158.798,
+    which the tie there pulls up with
+"""
+
+import pytest
+from level_case import case, check, designed, row
+from published import printed
+
+from outrigger.cases.batch import batch_of
+from outrigger.cases.faults import CaseFaultsError
+from outrigger.verdict.design import design, designs_of
+
+CARRIES = {"D": "120 plf", "S": "180 plf", "Lr": "0 plf", "W_up": "0 plf"}
+HEADER = {
+    "kind": "header",
+    "size": "2x10",
+    "plies": 2,
+    "species": "Douglas Fir-Larch",
+    "grade": "No. 2",
+    "moisture": "dry",
+    "span": "36 in",
+    "end_bearing": "3 in",
+    "stud": {
+        "size": "2x6",
+        "species": "Spruce-Pine-Fir",
+        "grade": "Stud",
+        "height": "84 in",
+        "count": 2,
+    },
+    "carries": CARRIES,
+    "ends": {"rated_up": "450 lb", "rated_for": "wind"},
+}
+PLATE = {
+    "kind": "top plate on studs",
+    "size": "2x6",
+    "plies": 2,
+    "species": "Spruce-Pine-Fir",
+    "grade": "No. 2",
+    "moisture": "dry",
+    "span": "16 in",
+    "carries": CARRIES,
+    "ends": {"rated_up": "450 lb", "rated_for": "wind"},
+}
+BLOCK = {
+    "kind": "blocking",
+    "size": "2x8",
+    "species": "Spruce-Pine-Fir",
+    "grade": "No. 2",
+    "moisture": "dry",
+    "span": "14 1/2 in",
+    "carries": "none",
+    "ends": {"fastener": "16d common", "count": 3},
+}
+RAFTER = {
+    "kind": "rafter",
+    "size": "2x12",
+    "species": "Douglas Fir-Larch",
+    "grade": "No. 2",
+    "moisture": "dry",
+    "span": "10 ft",
+    "edge_at": "6 in",
+    "carries": "none",
+}
+
+
+@pytest.fixture(scope="module")
+def header():
+    return designed(house_edge=HEADER)
+
+
+def test_a_header_bends(header):
+    """Over 36 in three outriggers, the middle one at mid-span: M = R (3 x 18^2 / 36 - 16) = 11 R;
+    two bring 2 (18 - 4)^2 / 36 = 10.89 R. It carries 120 + 180 plf = 25 lb/in:
+    M = 11 x 1636.587 + 25 x 36^2 / 8 = 18,002.5 + 4,050 = 22,052 lb-in
+    2 2x10: S = 3 x 9.25^2 / 6 = 42.781 in3: fb = 515.5 psi. DF-L No. 2: 900 x 1.15 x 1.1 = 1138.5;
+    le = 2.06 x 36 = 74.16, RB^2 = 74.16 x 9.25 / 9 = 76.22, FbE = 1.2 x 580,000 / 76.22 = 9131;
+    F = 8.0206: CL = 9.0206/1.9 - sqrt((9.0206/1.9)^2 - 8.0206/0.95) = 4.7477 - 3.7547 = 0.9930;
+    Fb' = 1130.5 psi: 0.456."""
+    found = row(header, "house_edge", "bending")
+    assert found.combination == "D + S"
+    assert found.demand == printed("515.5")
+    assert found.capacity == pytest.approx(1130.5, abs=0.2)
+    assert found.ratio == printed("0.456")
+
+
+def test_a_header_in_shear(header):
+    """One right at the end, the next two beyond: R (1 + 20/36 + 4/36) = 1.6667 R = 2727.65, and 25
+    x 18 = 450: V = 3177.65 lb; fv = 3 V / (2 x 3 x 9.25) = 171.8 psi; 180 x 1.15 = 207."""
+    found = row(header, "house_edge", "shear")
+    assert found.demand == printed("171.8")
+    assert found.capacity == printed("207.0")
+
+
+def test_a_header_in_shear_less_what_stands_near():
+    """With 3.4.3.1 the first stands 9.25 in from the end, the next at 25.25: R (26.75 + 10.75) / 36
+    = 1.04167 R = 1704.78, and 25 x (18 - 9.25) = 218.75: 1923.5 lb; fv = 103.97 psi."""
+    found = row(designed(house_edge={**HEADER, "near_support_relief": True}), "house_edge", "shear")
+    assert found.demand == pytest.approx(103.97, abs=0.05)
+
+
+def test_the_ends_of_a_header(header):
+    """3177.65 lb on 3 x 3 in = 353.1 psi, 625 allowed. Lifted: 158.798 x 1.66667 = 264.66, less 0.6
+    x 10 lb/in x 18 = 108: 156.7 lb of 450."""
+    bears = row(header, "house_edge", "bearing at its ends")
+    assert (bears.demand, bears.capacity) == (printed("353.1"), printed("625.0"))
+    lifted = row(header, "house_edge", "uplift at its ends")
+    assert (lifted.demand, lifted.capacity) == (printed("156.7"), printed("450.0"))
+
+
+def test_the_stud_of_a_header(header):
+    """Two 2x6 SPF Stud of 84 in share 3177.65 lb: 1588.8 / 8.25 = 192.6 psi. Fc* = 725 x 1.15 =
+    833.75 (CF 1.0); le/d = 84/5.5 = 15.273; FcE = 0.822 x 440,000 / 15.273^2 = 1550.6; F = 1.8597:
+    CP = 2.8597/1.6 - sqrt((2.8597/1.6)^2 - 1.8597/0.8) = 1.7873 - 0.9327 = 0.8547; Fc' = 712.6."""
+    found = row(header, "house_edge", "stud")
+    assert found.combination == "D + S"
+    assert found.demand == printed("192.6")
+    assert found.capacity == pytest.approx(712.6, abs=0.2)
+    assert row(header, "house_edge", "stud, slenderness").demand == printed("15.27")
+
+
+def test_a_header_sags(header):
+    """EI = 1.6e6 x 3 x 9.25^3 / 12 = 3.1658e8. Two astride mid-span, at 10 in: 2 x 10 x (3 x 36^2 -
+    4 x 10^2) / 48 EI = 4.5907e-6 in/lb; one at mid-span and two at 2 in: 4.0895e-6. Snow: 1054.62
+    lb brings 0.004842, 15 lb/in 5 x 15 x 36^4 / 384 EI = 0.001036: 0.00588 of 36/240 = 0.150 in.
+    Dead: 581.967 lb 0.002672, 10 lb/in 0.000691: x 1.5 = 0.00504; in all 0.01092 of 0.200."""
+    live, total = (row(header, "house_edge", f"{one} deflection") for one in ("live", "total"))
+    assert (live.demand, live.capacity) == (printed("0.00588"), printed("0.150"))
+    assert (total.demand, total.capacity) == (printed("0.01092"), printed("0.200"))
+
+
+def test_a_plate_between_studs():
+    """Two flat 2x6 over 16 in, one outrigger at mid-span: M = 1636.587 x 4 + 25 x 16^2 / 8 = 6546.3
+    + 800 = 7346.3 lb-in; S = 2 x 5.5 x 1.5^2 / 6 = 4.125: 1780.9 psi. SPF No. 2: 875 x 1.15 x 1.3
+    (CF) x 1.15 (Cfu) = 1504.3: 1.184. The stud takes 1636.587 + 25 x 16 = 2036.6 lb: on 1.5 x 5.5
+    246.9 psi, 425 allowed."""
+    found = designed(house_edge=PLATE)
+    bent = row(found, "house_edge", "bending")
+    assert (bent.demand, bent.capacity) == (printed("1780.9"), pytest.approx(1504.3, abs=0.1))
+    assert (bent.status, found.verdict) == ("fail", "fail")
+    stands = row(found, "house_edge", "plate on the stud")
+    assert (stands.demand, stands.capacity) == (printed("246.9"), printed("425"))
+
+
+def test_the_crushing_below_is_of_the_plate_itself():
+    """SPF (South) plates: Fc_perp 335, though the rafters are SPF, 425."""
+    soft = {**PLATE, "species": "Spruce-Pine-Fir (South)"}
+    found = row(designed(house_edge=soft), "edge_bearing", "framing below")
+    assert found.capacity == printed("335")
+
+
+def test_a_stud_in_the_wind():
+    """2x6 SPF Stud, 96 in, 16 in apart, 20 psf on the wall, strength level: in D + 0.6W w = 0.6 x
+    20 x 16 / 144 = 1.3333 lb/in: M = 1.3333 x 96^2 / 8 = 1536 lb-in; fb = 1536 / 7.5625 = 203.1.
+    The largest push there with wind is D + 0.45W down + 0.75S, w 0.45/0.6 of that: M = 1152, fb
+    152.3. R: 581.967 + 0.75 x 1054.62 + 0.45 x (245 + 1.1111 x 15.375 + (245 x 12.375 + 1.1111 x
+    136.195) / 44 = 334.43) = 581.967 + 790.965 + 150.49 = 1523.4; with Lr it is less. What it
+    carries: 120 + 0.75 x 180 = 255 plf = 21.25 lb/in x 16 = 340: N = 1863.4, fc = 225.9.
+    Fc* = 725 x 1.6 = 1160; le/d = 17.4545; FcE = 0.822 x 440,000 / 304.66 = 1187.2; F = 1.02342;
+    CP = 1.26464 - sqrt(1.59931 - 1.27928) = 0.69893; Fc' = 810.8; Fb' = 675 x 1.6 = 1080:
+    (225.9/810.8)^2 + 152.3 / (1080 x (1 - 225.9/1187.2)) = 0.0776 + 0.1742 = 0.252."""
+    stud = {"size": "2x6", "species": "Spruce-Pine-Fir", "grade": "Stud", "height": "8 ft"}
+    found = check(designed(house_edge={**PLATE, "stud": {**stud, "wind": "20 psf"}}),
+                  "house_edge", "stud")  # fmt: skip
+    names = [c.text for c in found.combinations]
+    (same,) = [i for i, name in enumerate(names) if name == "D + 0.75S + 0.45W down"]
+    assert found.demand_at(0, same) == pytest.approx(0.252, abs=0.001)
+
+
+def test_blocking_hangs_on_its_nails():
+    """Three 16d common through 1 1/2 in of SPF into SPF: Z 120 lb (NDS Table 12N); into end grain
+    0.67; D + S 1.15: 3 x 120 x 0.67 x 1.15 = 277.4 lb. One outrigger beside the end, R = 1636.6."""
+    found = row(
+        designed(house_edge=BLOCK, house_roof__edge_support="blocking"),
+        "house_edge", "fasteners of its ends",
+    )  # fmt: skip
+    assert found.demand == printed("1636.6")
+    assert found.capacity == pytest.approx(277.4, abs=1.2)  # 120 is to half a pound
+    assert found.status == "fail"
+
+
+def test_blocking_that_is_given_and_passes_closes_the_case():
+    """The same blocks on listed hangers: the row of crushing below is no longer open."""
+    kept = {**BLOCK, "ends": {"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}}
+    kept |= {"size": "4x8"}
+    light = {"snow__roof": "10 psf", "house_roof__snow": "10 psf"}
+    before = designed(house_roof__edge_support="blocking", **light)
+    after = designed(house_roof__edge_support="blocking", house_edge=kept, **light)
+    assert row(before, "edge_bearing", "framing below").status == "open"
+    assert row(after, "edge_bearing", "framing below").status == "pass"
+    assert {c.status() for c in after.checks if c.id == "house_edge"} == {"pass"}
+    assert (before.verdict, after.verdict) == ("open", "pass")
+
+
+def test_listed_hangers_are_lowered_to_the_load():
+    """1800 lb listed for wind counts 1800 x 1.15 / 1.6 = 1293.75 under snow: 1636.6 does not."""
+    ends = {"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}
+    found = row(
+        designed(house_edge={**BLOCK, "ends": ends}, house_roof__edge_support="blocking"),
+        "house_edge", "listed at its ends",
+    )  # fmt: skip
+    assert found.capacity == printed("1293.75")
+
+
+def test_a_rafter_under_one_outrigger():
+    """10 ft, the edge 6 in from its bearing: M = R 6 x 114 / 120 = 5.7 R = 9328.5 lb-in under D +
+    S, the back not pressed then; V = R 114/120 = 1554.8 lb on 16.875 in2: 138.2 psi."""
+    found = designed(house_edge=RAFTER, house_roof__edge_support="rafter")
+    assert row(found, "house_edge", "shear").demand == printed("138.2")
+    bent = check(found, "house_edge", "bending")
+    at = [c.text for c in bent.combinations].index("D + S")
+    # S = 1.5 x 11.25^2 / 6 = 31.641 in3
+    assert bent.demand_at(0, at) == pytest.approx(9328.5 / 31.641, abs=0.1)
+
+
+def test_a_load_of_the_house_that_the_garage_has_not():
+    """No snow on the garage nor the roof: the plate's own 180 plf of snow still counts, in D + S of
+    both together: R_D 581.967 x 4 + (120 + 180) / 12 x 32 = 2327.9 + 800 = 3127.9 lb-in."""
+    found = check(
+        designed(house_edge=PLATE, snow__roof="none", house_roof__snow="none",
+                 garage_roof__live="none"),
+        "house_edge", "bending",
+    )  # fmt: skip
+    at = [c.text for c in found.combinations].index("D + S")
+    assert found.demand_at(0, at) == pytest.approx(3127.9 / 4.125, abs=0.1)
+
+
+def test_strength_design():
+    """LRFD 1.2D + 1.6S + 0.5W is more than 1.2D + 1.6S: there R = 1.2 x 581.967 + 1.6 x 1054.62 =
+    2385.75; M = 4 R + (1.2 x 10 + 1.6 x 15) x 32 = 9543.0 + 1152 = 10,695 lb-in."""
+    found = check(designed(house_edge=PLATE, basis__method="LRFD"), "house_edge", "bending")
+    names = [c.text for c in found.combinations]
+    at = names.index("1.2D + 1.6S")
+    assert found.demand_at(0, at) == pytest.approx(10695 / 4.125, abs=0.2)
+
+
+def test_a_batch_is_its_cases():
+    base = case(house_edge=HEADER)
+    values = [12.0, 16.0, 19.2, 24.0]
+    for path in ("outrigger.spacing", "gap.width"):
+        many = [v / 2 for v in values] if path == "gap.width" else values
+        together = designs_of(batch_of(base, {path: many}))
+        for i, value in enumerate(many):
+            alone = design(batch_of(base, {path: value}).case)
+            here = [(r.id, r.place, r.link, r.ratio) for r in together.rows(i)]
+            assert here == [(r.id, r.place, r.link, r.ratio) for r in alone.rows]
+
+
+def test_not_given_adds_no_row():
+    assert not [c for c in designed().checks if c.id == "house_edge"]
+
+
+def test_what_is_asked():
+    bare = {k: v for k, v in BLOCK.items() if k not in ("moisture", "carries", "ends")}
+    found = designed(house_edge=bare, house_roof__edge_support="blocking")
+    asked = {one.key for one in found.not_given}
+    assert {"house_edge.moisture", "house_edge.carries", "house_edge.ends"} <= asked
+    assert row(found, "house_edge", "listed at its ends").status == "open"
+    some = designed(house_edge={**PLATE, "carries": {"D": "120 plf"}})
+    asked = {one.key for one in some.not_given}
+    assert asked == {f"house_edge.carries.{one}" for one in ("Lr", "S", "W_up")}
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"size": "2x7"}, "house_edge.size"),
+        ({"grade": "best"}, "house_edge.grade"),
+        ({"edge_at": "6 in"}, "house_edge.edge_at stands beside kind = header"),
+        ({"kind": "blocking"}, "house_edge.kind = blocking: beside house_roof.edge_support = wall"),
+        ({"kind": "rafter", "edge_at": "4 ft"}, "house_edge.edge_at = 4 ft: beyond the span"),
+        ({"ends": {}}, "house_edge.ends is empty"),
+        ({"ends": {"fastener": "16d common"}}, "house_edge.ends.count is not given"),
+        ({"ends": {"fastener": "16d common", "count": 3}}, "hold nothing up"),
+        ({"ends": {"fastener": "16d", "count": 3}}, "which nail?"),
+        ({"ends": {"count": 3}}, "house_edge.ends.fastener is not given"),
+        ({"ends": {"rated_for": "wind"}}, "house_edge.ends"),
+        ({"carries": {"Q": "2 plf"}}, "house_edge.carries.Q no such key"),
+        ({"carries": "some"}, 'allowed are "none", or the table [house_edge.carries]'),
+        ({"stud": {"size": "2x6"}}, "house_edge.stud.species is not given"),
+        ({"span": "none"}, "house_edge.span"),
+    ],
+)
+def test_faults(changes, said):
+    with pytest.raises(CaseFaultsError) as caught:
+        case(house_edge={**HEADER, **changes})
+    assert said in str(caught.value)

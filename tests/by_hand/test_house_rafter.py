@@ -1,0 +1,138 @@
+"""The house rafter that the inner hold-downs are fastened to, worked by hand.
+
+The case of test_level_design_by_hand.py, rafters crossing below, so that the back clips of a row of
+outriggers 16 in apart pull one of them. At the back of one outrigger, lb, up negative:
+
+    D 5299.51 / 44 = -120.443, on the back span 26.901; S -9549.61 / 44 = -217.037, on the back
+    span 51.333; L -1515.94 / 44 = -34.453; W up 7639.69 / 44 = 173.629, on the back span -44.000
+
+    D + S, none on the back span, its dead x 0.6: 120.443 - 16.141 + 217.037 = 321.339 up
+    0.6D + 0.6W, no suction: 0.6 x (173.629 + 26.901 - 120.443) = 48.052 down
+
+The roof on it, 22 in apart: D 9 psf = 16.5 plf = 1.375 lb/in, S 21 psf = 38.5 plf = 3.2083 lb/in, W
+18 psf = 33 plf = 2.75 lb/in up.
+"""
+
+import pytest
+from level_case import case, check, designed, row
+from published import printed
+
+from outrigger.cases.batch import batch_of
+from outrigger.cases.faults import CaseFaultsError
+from outrigger.verdict.design import design, designs_of
+
+RAFTER = {
+    "kind": "rafter",
+    "size": "2x10",
+    "species": "Spruce-Pine-Fir",
+    "grade": "No. 2",
+    "spacing": "22 in",
+    "span": "12 ft",
+}
+CLIP = "D + S, dead on the back span x 0.6, snow none on the back span"
+
+
+def at(found, name):
+    return found.demand_at(0, [c.text for c in found.combinations].index(name))
+
+
+def test_the_clips_lift_it():
+    """Nine outriggers fit on 144 in; eight, with one of the middle pair 4 in off mid-span: T (8 x
+    68^2 / 144 - 16 x 3 x 4 / 2) = 160.89 T; nine, the middle one at mid-span: T (9 x 36 - 16 x 4 x
+    5 / 2) = 164 T. Less 0.6 of 1.375 lb/in: 321.339 x 164 - 0.825 x 144^2 / 8 = 52,699.6 - 2138.4 =
+    50,561 lb-in on S 1.5 x 9.25^2 / 6 = 21.391 in3: 2363.7 psi."""
+    found = check(designed(house_rafter=RAFTER), "house_rafter", "bending, lifted", "back")
+    assert at(found, CLIP) == pytest.approx(2363.7, abs=0.3)
+    assert found.status() == "fail"
+
+
+def test_its_own_roof_without_a_push():
+    """D + S, snow on the back span too: the clip still pulls, nothing pushes: its own 1.375 +
+    3.2083 lb/in x 144^2 / 8 = 11,880 lb-in: 555.4 psi of 875 x 1.15 x 1.1 = 1106.9, CL 1 by its
+    sheathing."""
+    found = check(designed(house_rafter=RAFTER), "house_rafter", "bending", "back")
+    assert at(found, "D + S") == printed("555.4")
+    names = [c.text for c in found.combinations]
+    assert found.capacity_at(0, names.index("D + S")) == printed("1106.9")
+
+
+def test_the_outriggers_push_it_down_in_the_wind():
+    """0.6D + 0.6W without suction: 48.052 lb each, 164 x: 7880.5; its own 0.6 x 1.375 x 2592 =
+    2138.4: 10,018.9 lb-in: 468.4 psi."""
+    found = check(designed(house_rafter=RAFTER), "house_rafter", "bending", "back")
+    same = "0.6D + 0.6W up, wind up none on the back span"
+    assert at(found, same) == pytest.approx(468.4, abs=0.2)
+
+
+def test_its_tie():
+    """Clips right at the end: 321.339 x (9 - 36 x 16 / 144) = 5 x = 1606.7; less 0.825 x 72 = 59.4:
+    1547.3 lb under D + S; a tie listed for wind counts 1.15 / 1.6 of 450 = 323.4. Not given: open.
+    An overhang of 12 in lightens it by 0.825 x 12 x (1 + 12/288) = 10.3."""
+    tie = {"rated": "450 lb", "rated_for": "wind"}
+    found = check(
+        designed(house_rafter={**RAFTER, "edge_tie": tie}), "house_rafter", "uplift at its bearing"
+    )
+    assert at(found, CLIP) == pytest.approx(1547.3, abs=0.1)
+    names = [c.text for c in found.combinations]
+    assert found.capacity_at(0, names.index(CLIP)) == printed("323.4")
+    assert found.status() == "fail"
+    long = designed(house_rafter={**RAFTER, "overhang": "12 in"})
+    open_ = check(long, "house_rafter", "uplift at its bearing")
+    assert at(open_, CLIP) == pytest.approx(1537.0, abs=0.1)
+    assert open_.status() == "open"
+
+
+def test_beside_the_outriggers_each_rafter_has_one():
+    """Parallel: 321.339 at mid-span, x 36 = 11,568.2 less 2138.4 = 9429.8 lb-in: 440.8 psi; at its
+    bearing all of it: 321.339 - 59.4 = 261.9 lb."""
+    found = designed(house_rafter=RAFTER, house_roof__framing_parallel=True)
+    bent = check(found, "house_rafter", "bending, lifted")
+    assert at(bent, CLIP) == printed("440.8")
+    tie = check(found, "house_rafter", "uplift at its bearing")
+    assert at(tie, CLIP) == printed("261.9")
+
+
+def test_a_truss_stays_open():
+    """The most it is pulled: D + 0.75L + 0.75S + 0.45W down with suction, the dead of the back span
+    x 0.6: 104.302 + 0.75 x (34.453 + 217.037) + 0.45 x ((245 x 12.375 + 1.1111 x 136.195) / 44 =
+    72.345 + 44.000) = 104.302 + 188.618 + 52.355 = 345.27 lb."""
+    found = row(designed(house_rafter={"kind": "truss"}), "house_rafter", "truss")
+    assert (found.status, found.demand) == ("open", pytest.approx(345.27, abs=0.02))
+    assert "designer" in found.check.why
+
+
+def test_not_given_adds_no_row():
+    assert not [c for c in designed().checks if c.id == "house_rafter"]
+
+
+def test_a_batch_is_its_cases():
+    base = case(house_rafter=RAFTER)
+    for path, many in (
+        ("outrigger.spacing", [12.0, 16.0, 24.0]),
+        ("house_roof.snow", [0.1, 0.2]),
+        ("outrigger.back_span", [30.0, 60.0]),
+    ):
+        together = designs_of(batch_of(base, {path: many}))
+        for i, value in enumerate(many):
+            alone = design(batch_of(base, {path: value}).case)
+            here = [(r.id, r.place, r.link, r.ratio) for r in together.rows(i)]
+            assert here == [(r.id, r.place, r.link, r.ratio) for r in alone.rows]
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"size": "2x7"}, "house_rafter.size"),
+        ({"grade": "best"}, "house_rafter.grade"),
+        ({"spacing": "16 in"}, "house_roof.framing_spacing says 22 in"),
+        ({"edge_tie": {}}, "house_rafter.edge_tie.rated is not given"),
+        ({"kind": "beam"}, "house_rafter.kind"),
+    ],
+)
+def test_faults(changes, said):
+    with pytest.raises(CaseFaultsError) as caught:
+        case(house_rafter={**RAFTER, **changes})
+    assert said in str(caught.value)
+    with pytest.raises(CaseFaultsError) as caught:
+        case(house_rafter={"kind": "rafter"})
+    assert str(caught.value).count("is not given, and is needed") == 5
