@@ -12,7 +12,10 @@ from outrigger.cases.sections import (
     on_rafters,
     through,
 )
+from outrigger.checks.house_edge import HOUSE_EDGE
+from outrigger.checks.house_rafter import HOUSE_RAFTER
 from outrigger.checks.plate import PLATE
+from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import snows
@@ -22,20 +25,20 @@ def holds(result: Design) -> dict[str, bool]:
     """Each condition that a caution may name, and whether it holds."""
     case = result.case
     house, piece, held = case.house_roof, case.outrigger, case.hold_down
-    checked = {check.kind.id for check in result.checks}
+    checked = {check.kind for check in result.checks}
     below = house.edge_support
     return {
         "": True,
         **_short_back_span(result),
         "edge lifts": edge_uplift(result) > 0,
-        "member below": below != "wall" and "house_edge" not in checked,
+        "member below": below != "wall" and HOUSE_EDGE not in checked,
         "house wall": below == "wall" and (case.house_edge is None or case.house_edge.stud is None),
-        "rafters": "house_rafter" not in checked,
+        "rafters": HOUSE_RAFTER not in checked,
         "into framing": any(on_rafters(one) for one in held) or not held,
         "through sheathing": any(_listed_on_wood(one) for one in held),
         "snow": snows(case) or "S" in result.model.parts,
-        "uplift": "W_up" in result.model.parts and "wall_tie" not in checked,
-        "anchorage": "wall_tie" not in checked,
+        "uplift": "W_up" in result.model.parts and WALL_TIE not in checked,
+        "anchorage": WALL_TIE not in checked,
         "one side": bool(one_sided(result)),
         "row": len(result.model.supports) > 2,
         "roofless": not case.garage_roof.bearing,

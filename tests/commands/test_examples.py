@@ -39,3 +39,21 @@ def test_readme_prints_what_the_program_prints(process):
     command = re.search(r"^\$ outrigger (.*)$", shown, re.M)[1].split()
     printed = process(*command, folder=ROOT).stdout
     assert shown.partition("\n")[2] == printed
+
+
+def heading(path):
+    """What an example shows and its verdict, from the comment it starts with."""
+    text = " ".join(
+        line.removeprefix("#").strip()
+        for line in path.read_text("utf-8").partition("\n\n")[0].splitlines()
+        if line.startswith("#")
+    )
+    shows, _, rest = text.removeprefix("Shows: ").partition(" Verdict: ")
+    return shows, rest.partition(".")[0]
+
+
+def test_readme_lists_every_example():
+    """A row of its table for each, in the words and with the verdict of the file's first lines."""
+    readme = (ROOT / "README.md").read_text("utf-8")
+    listed = re.findall(r"^\| `(\w+)` \| (.*) \| (\w+) \|$", readme, re.M)
+    assert listed == [(path.stem, *heading(path)) for path in EXAMPLES]
