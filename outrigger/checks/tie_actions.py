@@ -20,11 +20,11 @@ from outrigger.loads import integrity
 WALL_TIE = Kind("wall_tie", "wall tie", stands_at=WALL_LINE)
 UPLIFT = Link(WALL_TIE, "uplift", "uplift")
 ALONG, ACROSS = (
-    Link(WALL_TIE, "along", "along the outrigger"),
-    Link(WALL_TIE, "across", "along the wall"),
+    Link(WALL_TIE, "along", "along"),
+    Link(WALL_TIE, "across", "across"),
 )
-LEAST_ALONG = Link(WALL_TIE, "along, least", "along the outrigger, the least allowed")
-LEAST_ACROSS = Link(WALL_TIE, "across, least", "along the wall, the least allowed")
+LEAST_ALONG = Link(WALL_TIE, "along, least", "the least along")
+LEAST_ACROSS = Link(WALL_TIE, "across, least", "the least across")
 SPLIT = Link(WALL_TIE, "splitting", "splitting")
 NO_SIDE = "no rated_lateral is given"
 NOT_GIVEN = "what ties the garage wall to the outrigger is not given"

@@ -225,7 +225,7 @@ def test_json(ran, name):
         ("at", "source", "case", "force_lb", "line_plf", "mark"),
     }
     assert {tuple(row) for row in data["reactions"]} <= columns  # a mark where there is a layout
-    sideways = {"H_away", "H_toward", "A"}
+    sideways = {"H_away", "H_toward", "A", "E_away", "E_toward"}
     assert {row["case"] for row in data["reactions"]} <= LOAD_CASES | sideways
     for row in data["connections"]:
         assert [key for key in row if key != "mark"] == [

@@ -55,7 +55,7 @@ def test_what_is_open_is_said_in_the_first_lines(run):
         done = run(*words, ROOT / "examples" / "open_first_sketch.toml")
         first = " ".join(done.stdout.splitlines()[:6])
         assert "SAMPLE: cannot say wh" in first
-        assert "12 facts are missing" in first
+        assert "13 facts are missing" in first
         assert done.returncode == 3
 
 

@@ -22,6 +22,7 @@ WET = changed(
     ("incised = false", "incised = true"),
     ('temperature = "to 100 F"', 'temperature = "100 to 125 F"'),
 )
+FORCES = ("P = ", "H_wall = ", "A_wall = ", "Fp = ")  # on the wall line of one outrigger
 ALL = CASES | {
     "wet and incised": WET,
     "wet and incised, lrfd": WET.replace('"ASD"', '"LRFD"'),
@@ -183,7 +184,9 @@ def test_what_the_house_carries_is_that_of_the_data(name):
     """Each reaction in whole pounds and plf, with its sense in words; none under 0.5 lb."""
     words = {"dead": "D", "storage": "L", "roof live": "Lr", "snow": "S", "wind up": "W_up",
              "wind down": "W_down", "seismic": "E", "wall wind away from the house": "H_away",
-             "wall wind toward the house": "H_toward", "force along the wall": "A"}  # fmt: skip
+             "wall wind toward the house": "H_toward", "force along the wall": "A",
+             "earthquake away from the house": "E_away",
+             "earthquake toward the house": "E_toward"}  # fmt: skip
     found = {}
     for way, at, source, rest in carried(name):
         if source is not None:
@@ -393,7 +396,8 @@ def test_the_loads_of_the_arithmetic_are_those_of_the_data(name):
     found = stated(name)["loads"]
     # each case of snow by itself; E is 0.2 SDS D, no load of its own on the wall line
     loads = {k: v for k, v in found["wall_line_lb"].items() if k not in ("S", "E")}
-    loads |= found["snow_cases_lb"] | found["wall_wind_lb"] | found["along_wall_lb"]
+    pushed = found["wall_wind_lb"] | found["earthquake_lb"]
+    loads |= found["snow_cases_lb"] | pushed | found["along_wall_lb"]
     words = {text: part for part, text in WORDS.items()}
     seen, parts, total = set(), 0.0, None
     for line in [*group, "  end"]:
@@ -404,11 +408,11 @@ def test_the_loads_of_the_arithmetic_are_those_of_the_data(name):
             total, parts = None, 0.0
         if heading:
             seen.add(words[heading[1]])
-            sense_in_words = words[heading[1]] in found["wall_wind_lb"]
+            sense_in_words = words[heading[1]] in pushed
             load = loads[words[heading[1]]]
             assert as_printed(heading[2], abs(load) if sense_in_words else load)
             total = float(heading[2].replace(",", ""))
-        elif total is not None and line.strip().startswith(("P = ", "H_wall = ", "A_wall = ")):
+        elif total is not None and line.strip().startswith(FORCES):
             value = next(equations([line]))[2]
             parts += float(value.replace(",", "").replace("−", "-"))
     assert seen == {case for case, force in loads.items() if force}

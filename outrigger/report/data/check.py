@@ -13,6 +13,7 @@ from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
+from outrigger.loads.combinations import SHAKEN
 from outrigger.report import cautions
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
@@ -53,7 +54,8 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
                 "E": at(on.quake_vertical),
             },
             "snow_cases_lb": {name: at(P) for name, P in on.snow_cases.items()},
-            "wall_wind_lb": {name: at(force) for name, force in on.on_wall.items()},
+            "wall_wind_lb": {p: at(force) for p, force in on.on_wall.items() if p not in SHAKEN},
+            "earthquake_lb": {p: at(on.on_wall[p]) for p in SHAKEN if p in on.on_wall},
             "along_wall_lb": {name: at(force) for name, force in on.along_wall.items()},
             "reactions_in_plane": side_rows(design),
             "takedown": {part: _takedown(steps) for part, steps in on.steps.items()},
