@@ -5,7 +5,10 @@ import io
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+import numpy as np
+
 from outrigger.base.quantity import length, sixteenths
+from outrigger.base.units import feet, psf
 from outrigger.cases import one_snow
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, words
@@ -161,10 +164,22 @@ def _said(result: Card) -> str:
     asked = sum(bool(cell.open) for cell in result.cells)
     more = f", {asked} more are open ({OPEN})" if asked else ""
     what = "gap" if result.over == "gap" else "back span"
-    text = f"{count} of {len(result.cells)} cells have a {what} that works{more}"
+    text = f"{count} of {len(result.cells)} cells have a {what} that works{more}{_yours(result)}"
     if unsure := _unsure(result):
         return f"{unsure} {SO_FAR} {count} of {len(result.cells)} cells have a {what}{more}."
     return f"{words.capital(text)}."
+
+
+def _yours(result: Card) -> str:
+    """The cell of the case itself: the nearest thing to what the reader has."""
+    case = result.asked.case
+    snow = case.snow.ground if result.snow_key == "snow.ground" else case.snow.roof
+    own = (case.outrigger.spacing, psf(snow or 0.0), feet(case.garage_roof.span or 0.0))
+    for cell in result.cells:
+        if np.allclose((cell.spacing, cell.snow, cell.span), own):
+            found = "none" if cell.low is None else _lengths(cell)
+            return f"; yours, {length(own[0])}, {own[1]:g} psf, {own[2]:g} ft: {found}"
+    return ""
 
 
 def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:

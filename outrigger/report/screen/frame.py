@@ -30,13 +30,14 @@ def page(
     overrides: Sequence[Override],
     first: str = "",
 ) -> str:
-    """A whole page: what was changed, the case, what is open, the body, the last words; `first`: in
-    place of what is open, that nothing can be said, and why."""
+    """A whole page: what was changed, the case, the answer, what is open, the body, the answer
+    again as the last words; `first`: in place of the answer at the top, that nothing can be said,
+    and why."""
     last = wrap(words.of_sample(said) if sample else said, width)
     parts = [*(wrap(one.text, width) for one in overrides), screen.heading(design, width)]
     top = wrap(words.of_sample(first) if sample else first, width) if first else ""
     parts += [
-        top or open_line(design, width),
+        top or "\n".join(filter(None, (last, open_line(design, width)))),
         "",
         *body,
         "",
@@ -49,10 +50,10 @@ def page(
 
 
 def open_line(design: Design, width: int) -> str:
-    """What is open in the case, or that nothing is: no search says more than the case does."""
+    """What is open in the case; empty: nothing is. No search says more than the case does."""
     reason = verdict_words.left_open(design)
     if not reason:
-        return wrap("Nothing is left open in the case as stated.", width)
+        return ""
     stays = "" if _by_run_alone(design) else ", and open it stays in all that follows"
     text = f"Open{stays}: {reason}. See outrigger check."
     return wrap(text, width)
