@@ -108,7 +108,7 @@ def from_least(kind: quantity.Kind, least: float, *, none: bool = True) -> Read:
         if not 0 < said < least * (1 - 1e-9):
             return number
         floor = f"{least:g} {unit}"
-        nothing = ', "none" where there is none' if none else ""
+        nothing = '; "none" where there is none' if none else ""
         meant = _meant(f"{said * 10:g} {unit}")
         raise InputError(f'under {floor}.{meant} If not, write "{floor}"{nothing}.')
 

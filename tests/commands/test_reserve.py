@@ -50,9 +50,9 @@ CHANGES = st.fixed_dictionaries(
         "outrigger__back_span": st.integers(24, 90).map(lambda n: f"{n} in"),
         "outrigger__blocking": st.just(["edge", "back"]),
         "garage_roof__span": st.integers(6, 40).map(lambda n: f"{n} ft"),
-        "garage_roof__dead": st.integers(1, 40).map(lambda n: f"{n} psf"),
-        "snow__roof": st.integers(0, 90).map(lambda n: f"{n} psf"),
-        "wind__uplift": st.integers(1, 60).map(lambda n: f"{n} psf"),
+        "garage_roof__dead": st.integers(5, 40).map(lambda n: f"{n} psf"),
+        "snow__roof": st.integers(0, 90).map(lambda n: f"{n} psf" if n >= 3 else "none"),
+        "wind__uplift": st.integers(5, 60).map(lambda n: f"{n} psf"),
         "hold_down": st.sampled_from(
             [
                 [clip("back"), clip("edge")],
