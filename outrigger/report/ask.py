@@ -1,6 +1,6 @@
 """The ask sheet: what is missing, a block a person, with blanks and the key of each."""
 
-from outrigger.report import words
+from outrigger.report import cautions, words
 from outrigger.report.words import wrap
 from outrigger.report.write.document import (
     Blank,
@@ -24,9 +24,9 @@ HOW = (
 
 def lines(design: Design, width: int) -> str:
     """The sheet on screen."""
-    people = by_person(design)
+    people, warned = by_person(design), cautions.two_lines(design)
     if not people:
-        return NOTHING
+        return "\n".join([NOTHING, *(wrap(text, width) for text in warned)])
     said = [wrap(f"To ask for {words.printable(design.case.project.name)}:", width), ""]
     for who, asks in people.items():
         said.append(f"{words.capital(who)}:")
@@ -35,7 +35,7 @@ def lines(design: Design, width: int) -> str:
             said += [wrap(one.setting, width, "      ")] if one.setting else []
             said += [wrap(f"with it: {one.needs}", width, "      ")] if one.needs else []
         said.append("")
-    return "\n".join([*said, wrap(HOW, width)])
+    return "\n".join([*said, wrap(HOW, width), *(wrap(text, width) for text in warned)])
 
 
 def document(design: Design, sample: bool) -> Document:
@@ -57,6 +57,7 @@ def document(design: Design, sample: bool) -> Document:
                 Chapter(words.capital(who), [_table(asks)], 2, f"ask-{i}")
                 for i, (who, asks) in enumerate(people.items())
             ),
+            Chapter("", [Paragraph(one, "small") for one in cautions.two_lines(design)], 2, "end"),
         ],
     )
 

@@ -93,7 +93,7 @@ class Unknown:
         if not found:  # an open check beside missing facts mostly follows from them
             rows = [row.check for row in self._open if not row.check.link.estimate]
             found = [f"{row.kind.name} ({row.place})" for row in rows]
-        return list(dict.fromkeys(found))
+        return found
 
     @property
     def _open(self) -> list[CheckResult]:
@@ -110,7 +110,8 @@ class Unknown:
         """The words in place of an answer, with what is missing; empty: nothing is."""
         if not self.missing:
             return ""
-        count, named = len(self.missing), ", ".join(self.missing[:MOST_NAMED])
+        words = list(dict.fromkeys(self.missing))
+        count, named = len(self.missing), ", ".join(words[:MOST_NAMED])
         facts = "1 fact is" if count == 1 else f"{count} facts are"
         among = ", among them" if count > MOST_NAMED else ":"
         return f"CANNOT SAY {what}: {facts} missing{among} {named}."

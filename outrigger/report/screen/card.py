@@ -178,6 +178,7 @@ def _yours(result: Card) -> str:
     for cell in result.cells:
         if np.allclose((cell.spacing, cell.snow, cell.span), own):
             found = "none" if cell.low is None else _lengths(cell)
+            found += "" if cell.low is None else " in"
             return f"; yours, {length(own[0])}, {own[1]:g} psf, {own[2]:g} ft: {found}"
     return ""
 
