@@ -106,7 +106,8 @@ def test_reactions_balance_the_loads_of_every_part(changes, held):
 @few_draws
 @given(CHANGES, HELD, st.sampled_from(METHODS), st.sampled_from(EDITIONS))
 def test_doubling_every_load_doubles_every_demand_and_no_capacity(changes, held, method, edition):
-    """Self weight, worker and the least on a wall's face too. Nothing here is amplified: no axial force, no P-delta."""
+    """Self weight, worker and the least on a wall's face too. Nothing here is amplified: no axial
+    force, no P-delta."""
     plain = case(**changes, hold_down=held, basis__method=method, basis__loads=edition)
     before = design(plain)
     pressures = {
