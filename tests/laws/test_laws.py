@@ -14,6 +14,7 @@ from outrigger.actions import by_hand
 from outrigger.cases.batch import batch_of
 from outrigger.cases.paths import with_numbers
 from outrigger.loads import gravity as loads
+from outrigger.loads import integrity
 from outrigger.verdict.design import design, designs_of
 from outrigger.wood.bending import SLENDERNESS
 
@@ -111,7 +112,8 @@ def test_reactions_balance_the_loads_of_every_part(changes, held):
 @few_draws
 @given(CHANGES, HELD, st.sampled_from(METHODS), st.sampled_from(EDITIONS))
 def test_doubling_every_load_doubles_every_demand_and_no_capacity(changes, held, method, edition):
-    """Self weight and worker too. Nothing here is amplified: no axial force, no P-delta."""
+    """Self weight, worker and the least on a wall's face too. Nothing here is amplified: no axial
+    force, no P-delta."""
     plain = case(**changes, hold_down=held, basis__method=method, basis__loads=edition)
     before = design(plain)
     pressures = {
@@ -130,6 +132,7 @@ def test_doubling_every_load_doubles_every_demand_and_no_capacity(changes, held,
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(loads, "self_weight", lambda wood, area: 2 * own(wood, area))
         patch.setattr(loads, "WORKER_LB", 600.0)
+        patch.setattr(integrity, "LEAST_PSF", 2 * integrity.LEAST_PSF)
         after = design(with_numbers(plain, twice))
     for old, new in zip(before.checks, after.checks, strict=True):
         assert (old.id, old.place, old.link) == (new.id, new.place, new.link)
