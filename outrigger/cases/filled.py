@@ -1,4 +1,4 @@
-"""A case file filled in key by key: its comments kept, a blank line of the starter put in its place."""
+"""A case file filled in key by key: its comments kept, a blank line of the starter filled in."""
 
 import re
 import tomllib
@@ -89,6 +89,9 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
             return None, None
         value = {**(old if isinstance(old, dict) else {}), inner: value}
         value = {name: one for name, one in value.items() if one is not None} or None
+    if value is None and hold and set(table) == {"at", key}:
+        tables["hold_down"].remove(table)  # nothing more is said of this place
+        return section, None
     if value is None:
         return (f"{section}.{key}", None) if table.pop(key, None) is not None else (None, None)
     table[key] = value
@@ -98,6 +101,8 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
 def _in_place(text: str, path: str, value: Any) -> str | None:
     """The text with the line of a key, blank or not, written anew; None: it has no such line."""
     section, _, key = path.partition(".")
+    if not key:
+        return None
     lines, here = text.splitlines(), ""
     for i, line in enumerate(lines):
         if header := _HEADER.fullmatch(line):
@@ -114,7 +119,7 @@ def _line(key: str, value: Any, remark: str) -> str:
     """A line of a key. The example in its remark goes: beside a value it would read as another."""
     if value is None:
         return f"# {key} =   # {remark}".rstrip(" #")
-    remark = re.sub(r"^needed\. |[;.]? [Ss]ay [\"\d].*$", "", remark).strip()
+    remark = re.sub(r"(?:^|[;.]? )[Ss]ay [\"\d].*$", "", remark.removeprefix("needed. ")).strip()
     return f"{key} = {_toml(value).as_string()}" + (f"   # {remark}" if remark else "")
 
 
@@ -136,7 +141,9 @@ def _by_document(text: str, path: str, value: Any) -> str:
             if section not in document:
                 document[section] = tomlkit.table()
             table = document[section]
-        if value is None:
+        if not key:
+            del document["hold_down"][[e["at"] for e in document["hold_down"]].index(table["at"])]
+        elif value is None:
             del table[key]
         else:
             table[key] = _toml(value)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from outrigger.base import quantity, tables
 from outrigger.base.errors import InputError
 
+LISTED = "common practice, no source"
 _OWN = re.compile(r"(.+?)\s+(\d+(?:\.\d+)?)\s*psf")  # a layer with its own weight
 _SIZE = re.compile(rf"{quantity.NUMBER}(?=\s*(?:in|inch|inches|\")?\.?(?:\s|$))")
 
@@ -42,7 +43,7 @@ class Layers:
         """Each with its weight, and where the weights come from."""
         listed = " + ".join(f"{part.name} {part.psf:.3g}" for part in self.parts)
         known = [part.status for part in self.parts if part.status]
-        said = "; common practice, no source" if known else ""
+        said = f"; {LISTED}" if known else ""
         said += f", {tables.WORDS[tables.worst(*known)]}" if known else ""
         return f"{listed} psf{said}; {self.light:.3g} psf on the light side"
 
@@ -71,6 +72,15 @@ def known(use: str) -> list[str]:
     return list(dict.fromkeys(row["layer"] for row in rows if row["use"] in (use, "any")))
 
 
+def _is(row: tables.Row, plain: str) -> bool:
+    """Whether a layer is a row of the list: it has all of its words, and no others but a size."""
+    said = set(plain.split())
+    name = quantity.tidied(row["layer"]).replace("-", " ")
+    over = said - set(row["words"].split()) - set(name.split())
+    sizes = all(re.fullmatch(r"[\d./]+\"?|in|inch|inches", word) for word in over)
+    return set(row["words"].split()) <= said and sizes and (row["per"] == "in" or not over)
+
+
 def _layer(piece: str, use: str, slope: float) -> Layer:
     plain = quantity.tidied(piece).replace("-", " ")
     if own := _OWN.fullmatch(plain):
@@ -78,7 +88,7 @@ def _layer(piece: str, use: str, slope: float) -> Layer:
     rows = [
         row
         for row in tables.load("layer_weights").rows
-        if row["use"] in (use, "any") and set(row["words"].split()) <= set(plain.split())
+        if row["use"] in (use, "any") and _is(row, plain)
     ]
     if not rows:
         listed = ", ".join(known(use))
