@@ -103,6 +103,9 @@ def _in_place(text: str, path: str, value: Any) -> str | None:
     section, _, key = path.partition(".")
     if not key:
         return None
+    if (hold := _HOLD.fullmatch(section)) and f"{section}.at" not in stated(text):
+        line = _line(key, value, "")
+        return f'{text.rstrip()}\n\n[[hold_down]]\nat = "{hold[1]}"\n{line}\n'
     lines, here = text.splitlines(), ""
     for i, line in enumerate(lines):
         if header := _HEADER.fullmatch(line):
@@ -130,25 +133,20 @@ def _by_document(text: str, path: str, value: Any) -> str:
     try:
         document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
         if hold := _HOLD.fullmatch(section):
-            entries = document.setdefault("hold_down", tomlkit.aot())
-            table = next((e for e in entries if str(e["at"]).strip().lower() == hold[1]), None)
-            if table is None:
-                entry = tomlkit.table()
-                entry["at"] = hold[1]
-                entries.append(entry)
-                table = entries[-1]
+            entries = document["hold_down"]
+            table = next(e for e in entries if str(e["at"]).strip().lower() == hold[1])
         else:
             if section not in document:
                 document[section] = tomlkit.table()
             table = document[section]
         if not key:
-            del document["hold_down"][[e["at"] for e in document["hold_down"]].index(table["at"])]
+            del entries[[e["at"] for e in entries].index(table["at"])]
         elif value is None:
             del table[key]
         else:
             table[key] = _toml(value)
         return tomlkit.dumps(document)
-    except (ValueError, LookupError, TypeError, AttributeError):  # tomlkit's, on rare spellings
+    except (ValueError, LookupError, TypeError, AttributeError, StopIteration):  # rare spellings
         return ""
 
 

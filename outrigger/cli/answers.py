@@ -96,7 +96,7 @@ class Question:
         return ", ".join(dict.fromkeys(said))
 
     def _pieces(self, text: str) -> list[str]:
-        cut = rf",(?!\d{{3}}\s*lb)|;" if "," in self.between else ";"
+        cut = r",(?!\d{3}\s*lb)|;" if "," in self.between else ";"
         pieces = [piece.strip() for piece in re.split(cut, text)]
         if self.facts[-1].rest and len(pieces) > len(self.facts):
             last = len(self.facts) - 1
@@ -234,13 +234,10 @@ def dead(name: str, key: str, use: str, slope: str = "") -> Fact:
     """A dead load, psf, or the layers that lie there; `slope`: the key of the roof's pitch."""
 
     def read(piece: str, given: Given) -> Values:
-        if re.match(r"[\d.]", piece) or piece.lower() == quantity.NONE:
-            try:
-                stale = {f"{key}_source": None} if f"{key}_source" in given else {}
-                return amount(name, "psf", key).read(piece, given) | stale
-            except InputError:
-                if "+" not in piece:
-                    raise
+        load = re.fullmatch(r"[\d.,/\s]+[a-z/]*\.?", piece.lower())
+        if load or piece.lower() == quantity.NONE:
+            stale = {f"{key}_source": None} if f"{key}_source" in given else {}
+            return amount(name, "psf", key).read(piece, given) | stale
         rise = None if slope and slope not in given else 0.0
         if slope in given:
             rise = float(re.match(r"\s*([\d.]+)", str(given[slope]))[1])  # type: ignore[index]
@@ -249,7 +246,7 @@ def dead(name: str, key: str, use: str, slope: str = "") -> Fact:
         try:
             held(key, value)
         except InputError as error:
-            least = str(error).partition(".")[0]
+            least = str(error).partition(". ")[0]
             raise InputError(f"{value} in all, {least}: is a layer left out?") from None
         return {key: value, f"{key}_source": found.text}
 

@@ -29,9 +29,9 @@ Row = tuple[str, str, str, str]
 def rows() -> list[Row]:
     """Key, how it is written, default, who knows it, in the order of the file."""
     found: list[Row] = []
-    for name, model in {**SECTIONS, BACK: HoldDown}.items():
+    for name, model in SECTIONS.items():
         found += _of(name, model)
-    return found
+    return [*found, *_of(BACK, HoldDown)]
 
 
 def page(width: int) -> str:

@@ -112,25 +112,29 @@ def _as_at_the_back(line: str, given: Given) -> Values | None:
     clips = {key: value for key, value in given.items() if key.startswith(f"{BACK}.")}
     if not clips:
         raise InputError("nothing is said of the back to be the same as.")
-    return {
-        key.replace(BACK, EDGE): v for key, v in clips.items() if not key.endswith("].at")
-    }
+    return {key.replace(BACK, EDGE): v for key, v in clips.items() if not key.endswith("].at")}
 
 
 def _clips(at: str) -> tuple[Fact, ...]:
     return (number("clips", f"{at}.count", whole=True), choice("into", f"{at}.into", INTO))
 
 
-def _listing(at: str) -> tuple[Fact, ...]:
+def _listed(at: str) -> tuple[Fact, ...]:
+    """What a maker's table says of one clip or tie."""
     return (
         amount("listed uplift", "lb", f"{at}.rated_uplift"),
         amount("sideways", "lb", f"{at}.rated_lateral"),
         choice("column", f"{at}.rated_for", COLUMNS),
-        species("listed for", f"{at}.rated_wood"),
-        text("listed into", f"{at}.rated_into"),
+        species("wood", f"{at}.rated_wood"),
         choice("across the grain", f"{at}.rated_across_grain", YES),
         text("source", f"{at}.rated_source", rest=True),
     )
+
+
+def _listing(at: str) -> tuple[Fact, ...]:
+    """The same of a clip, and what it was tested into."""
+    *values, across, source = _listed(at)
+    return (*values, text("listed into", f"{at}.rated_into"), across, source)
 
 
 def _yes_none(name: str, key: str, unit: str) -> Fact:
@@ -196,7 +200,8 @@ QUESTIONS = (
              FRAMER, (Fact("sheathing", ("house_roof.sheathing_thickness",
                                          "house_roof.sheathing"), _panel),
                       dead("on the back span", "house_roof.dead", "roof", "house_roof.pitch"))),
-    Question("Garage roof on this wall: form, shape, span ft, pitch; or none?", "trusses, gable, 22, 4:12",
+    Question("Garage roof on this wall: form, shape, span ft, pitch; or none?",
+             "trusses, gable, 22, 4:12",
              "The truss sheet. Form: trusses, tied rafters, rafters with ridge beam, untied "
              "rafters. Shape: gable, hip, high at the house, low at the house.",
              TRUSS, (choice("form", "garage_roof.form", FORMS),
@@ -210,7 +215,8 @@ QUESTIONS = (
                      amount("overhang", "in", "garage_roof.overhang"),
                      dead("dead load", "garage_roof.dead", "roof", "garage_roof.pitch"),
                      amount("storage", "psf", "garage_roof.storage"),
-                     Fact("sheet", ("garage_roof.dead_source",), _sheet, also=True, rest=True)), only=_bears),
+                     Fact("sheet", ("garage_roof.dead_source",), _sheet, also=True, rest=True)),
+             only=_bears),
     Question("Garage wall on the outriggers: height ft, plate width in, wood of the plate, a stud "
              "over each outrigger (yes, no), psf or layers?",
              "3, 3 1/2, SPF, yes, 2x4 studs + OSB 7/16 + gypsum 1/2",
@@ -273,9 +279,20 @@ QUESTIONS = (
              "grain (yes, no), page?",
              "420, 160, wind, DF-L, framing through OSB 7/16 in, yes, table 3 page 12",
              LISTING, MAKER, _listing(EDGE), only=lambda given: f"{EDGE}.count" in given),
-    Question("Does the garage brace itself, so that nothing pushes this wall along it; nor in and "
-             "out? Yes, or no, or plf along and psf square to it", "yes, yes",
-             "If you do not know, leave it: the engineer is asked.",
-             ENGINEER, (_yes_none("force along", "garage_wall.along", "plf"),
-                        _yes_none("wind square to it", "garage_wall.out_of_plane_wind", "psf"))),
+    Question("What ties the plate of the garage wall down to each outrigger: how many, uplift lb "
+             "of one, sideways lb, column, wood, across the grain (yes, no), page?",
+             "1, 420, 160, wind, DF-L, yes, table 3 page 12",
+             "A listed tie. Screws or lags down through the plate: wall_tie.fastener in the file.",
+             MAKER, (number("ties", "wall_tie.count", whole=True), *_listed("wall_tie"))),
+    Question("Does the garage brace itself, so that nothing pushes this wall along it? Yes, or "
+             "no, or the force, plf", "yes",
+             "Its own bracing takes it, not the outriggers. If you do not know, leave it: the "
+             "engineer is asked.",
+             ENGINEER, (_yes_none("force along", "garage_wall.along", "plf"),)),
+    Question("Is this wall held in and out, so that wind square to it does not push the "
+             "outriggers? Yes, or no, or psf", "yes",
+             "If you do not know, leave it: it follows from the wind speed, or the engineer is "
+             "asked.",
+             ENGINEER, (_yes_none("wind square to it", "garage_wall.out_of_plane_wind", "psf"),),
+             only=lambda given: "wind.speed" not in given),
 )  # fmt: skip

@@ -97,9 +97,9 @@ def _dialogue(draft: Draft, ask: Ask) -> None:
     at: int | None = next(iter(_left(draft.given)), None)
     asked = None
     while at is not None:
-        question = QUESTIONS[at]
+        question, given = QUESTIONS[at], draft.given
         if at != asked:
-            _put_question(at, question, draft.given)
+            _put_question(at, question, given)
         asked = at
         answer = ask(">").strip()
         if answer == "?":
@@ -118,7 +118,7 @@ def _dialogue(draft: Draft, ask: Ask) -> None:
 
 
 def _put_question(at: int, question: Question, given: Given) -> None:
-    say(fold(f"\n{at + 1} of {len(QUESTIONS)}  {question.ask}  ({question.example})"))
+    say(fold(f"\n{at + 1} of {len(QUESTIONS)}  {question.ask}  (say {question.example})"))
     if now := question.back(given):
         say(fold(f"   So far: {now}. Enter keeps it."))
 
@@ -151,9 +151,8 @@ def _belongs(key: str, question: Question) -> bool:
     of a drift with its "none"."""
     counted = [one.removesuffix("count") for one in question.keys if one.endswith("].count")]
     tables = [one.rpartition(".")[0] for one in question.keys if one.count(".") == 2]
-    return (
-        key in (*question.keys, *tables)
-        or (key.startswith(tuple(counted)) and not key.endswith("].at"))
+    return key in (*question.keys, *tables) or (
+        key.startswith(tuple(counted)) and not key.endswith("].at")
     )
 
 
@@ -162,12 +161,12 @@ def _end(draft: Draft) -> None:
     file, width = str(draft.path), shutil.get_terminal_size().columns
     say("")
     read = opened(draft.path)
-    go_on = f"To answer what was left: {command('new', file)}"
+    go_on = f"To answer what was left:\n  {command('new', file)}"
     try:
         case, _ = read.case()
     except CaseFaultsError as error:
         say(fold(f"Saved, but not yet a case that can be checked. {error}"))
-        say(fold(go_on))
+        say(go_on)
         raise typer.Exit(BAD_INPUT) from None
     from outrigger.report.screen import first, sketch
     from outrigger.verdict.design import design
@@ -175,8 +174,9 @@ def _end(draft: Draft) -> None:
     result = design(case)
     found, tried = ways_of(result, [file], read)
     say(sketch.sketch(result, width))
-    again = f"Saved. To check it again: {command('check', file)}"
-    say(fold(f"\n{again}. {go_on}" if _left(draft.given) else f"\n{again}"))
+    say(f"\nSaved. To check it again:\n  {command('check', file)}")
+    if _left(draft.given):
+        say(go_on)
     say("")
     say(first.page(result, width, ways=found, command=tried))
     raise typer.Exit(EXIT[result.verdict])
