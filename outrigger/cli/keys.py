@@ -40,23 +40,10 @@ def page(width: int) -> str:
 
     heads = ("key", "written", "left out", "who knows")
     table = rows()
-    if width < 100:
-        lines = [f"{key}: {', '.join(filter(None, more))}" for key, *more in table]
-        return "\n".join(lines)
-    return tabulate(table, heads, tablefmt="plain", disable_numparse=True)
-
-
-def _of(path: str, model: type[BaseModel]) -> Iterator[Row]:
-    who = _who()
-    for name, field in model.model_fields.items():
-        key = f"{path}.{field.alias or name}"
-        if (inner := _table(field.annotation)) is not None:
-            yield key, "table", _default(field), who.get(key, "")
-            yield from _of(key, inner)
-            continue
-        kind = kind_of(model, name)
-        said = _unit(kind) if kind else _words(field.annotation)
-        yield key, said, _default(field, kind), who.get(key, "")
+    columns = tabulate(table, heads, tablefmt="plain", disable_numparse=True)
+    if max(map(len, columns.splitlines())) <= width:
+        return columns
+    return "\n".join(f"{key}: {', '.join(filter(None, more))}" for key, *more in table)
 
 
 @cache

@@ -47,7 +47,7 @@ def new_command(
     --blank, it writes every key as a question and states nothing.
     """
     if keys:
-        say(all_keys.page(shutil.get_terminal_size().columns))
+        say(fold(all_keys.page(shutil.get_terminal_size().columns)))
         return
     if schema:
         say(json.dumps(schema_of_case(), indent=1))

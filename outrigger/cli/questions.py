@@ -231,7 +231,7 @@ QUESTIONS = (
              "One call: ground snow load, roof live load, wind speed, wind exposure B, C or D, "
              "seismic design category, and SDS.",
              CODE, (amount("ground snow", "psf", "snow.ground"),
-                    amount("roof live, both roofs,", "psf", "garage_roof.live", "house_roof.live"),
+                    amount("roof live on both roofs", "psf", "garage_roof.live", "house_roof.live"),
                     amount("wind", "mph", "wind.speed"),
                     choice("exposure", "wind.exposure", LETTERS),
                     text("seismic category", "seismic.category"),

@@ -66,8 +66,8 @@ def begin(file: Path, starter: str, ask: Ask = prompt) -> None:
         _dialogue(draft, ask)
     except (typer.Abort, KeyboardInterrupt, EOFError):
         left = len(_left(draft.given))
-        say(fold(f"\nStopped; what was answered is in {file}, {left} questions are left. "
-                 f"To go on: {command('new', str(file))}"))  # fmt: skip
+        say(fold(f"\nStopped; what was answered is saved, {left} questions are left. To go on:"))
+        say(f"  {command('new', str(file))}")
         raise typer.Exit(STOPPED) from None
     _end(draft)
 
