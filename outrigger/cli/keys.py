@@ -46,6 +46,19 @@ def page(width: int) -> str:
     return "\n".join(f"{key}: {', '.join(filter(None, more))}" for key, *more in table)
 
 
+def _of(path: str, model: type[BaseModel]) -> Iterator[Row]:
+    who = _who()
+    for name, field in model.model_fields.items():
+        key = f"{path}.{field.alias or name}"
+        if (inner := _table(field.annotation)) is not None:
+            yield key, "table", _default(field), who.get(key, "")
+            yield from _of(key, inner)
+            continue
+        kind = kind_of(model, name)
+        said = _unit(kind) if kind else _words(field.annotation)
+        yield key, said, _default(field, kind), who.get(key, "")
+
+
 @cache
 def _who() -> dict[str, str]:
     """Who knows a key: as the ask sheet says of a case without it, else as `new` asks for it."""
