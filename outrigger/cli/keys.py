@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 
 from outrigger.base.quantity import EXAMPLES, Kind
-from outrigger.cases.kinds import kind_of
+from outrigger.cases.kinds import form_of, kind_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.questions import BACK, QUESTIONS
@@ -23,6 +23,7 @@ BARE = {
     "garage_roof": {"span": "22 ft"}, "hold_down": [{"at": "back", "rated_uplift": "400 lb"}],
 }  # fmt: skip
 
+FORMS = {"pitch": "rise:12", "limit": "number", "length or word": "in or ft, or a word"}
 Row = tuple[str, str, str, str]
 
 
@@ -55,7 +56,8 @@ def _of(path: str, model: type[BaseModel]) -> Iterator[Row]:
             yield from _of(key, inner)
             continue
         kind = kind_of(model, name)
-        said = _unit(kind) if kind else _words(field.annotation)
+        form = FORMS.get(form_of(model, name) or "") or _words(field.annotation)
+        said = _unit(kind) if kind else form
         yield key, said, _default(field, kind), who.get(key, "")
 
 
@@ -97,7 +99,7 @@ def _default(field: Any, kind: str | None = None) -> str:
         return "needed"
     value = field.get_default(call_default_factory=True)
     if value is None or value == "" or value == []:
-        return "open"
+        return "nothing"
     if isinstance(value, bool):
         return str(value).lower()
     if kind == "length":

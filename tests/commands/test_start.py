@@ -293,7 +293,7 @@ def test_keys_lists_each_key_once(run):
     asked = {key for one in QUESTIONS for key in one.keys if not key.endswith("dead_source")}
     assert {key.replace("edge]", "back]") for key in asked} - {"snow.roof_r"} <= set(keys)
     assert any(re.match(r"gap\.width +in or ft +needed +framer on site", line) for line in lines)
-    assert any(re.match(r"snow\.ground +psf +open +building department", line) for line in lines)
+    assert any(re.match(r"snow\.ground +psf +nothing +building department", line) for line in lines)
 
 
 def test_where_no_one_is_there_it_writes_the_questions(run, tmp_path, monkeypatch):
