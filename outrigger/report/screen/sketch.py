@@ -32,7 +32,7 @@ def sketch(design: Design, width: int) -> str:
     clips = {one.name for one in case.hold_down}
     feet = {"H": (-bearing, bearing), "F": (face, face), "G": (arm - half, arm - half)}
     feet |= {"B": (-back, -back)} if "back" in clips else {}
-    edge = "clips" if "edge" in clips else "no clip"
+    edge = "clips" if "edge" in clips else "clips not said"
     under = case.house_roof.edge_support or "not said what"
     member = f"{case.outrigger.plies} x " if case.outrigger.plies > 1 else ""
     tall = "" if case.garage_wall.height is None else f" {length(case.garage_wall.height)} high"
@@ -41,7 +41,7 @@ def sketch(design: Design, width: int) -> str:
              f"garage wall{tall}, plate {length(case.gap.garage_plate)}", width),
         "", wall, wall, row({"=": (start, end)}), row(feet), "",
         wrap(f"H house wall: {under}, bearing {length(case.gap.edge_bearing)}, {edge}", width),
-        wrap(f"{'B last clip, to' if 'back' in clips else 'No clip at the back; to'} the middle of "
+        wrap(f"{'B last clip, to' if 'back' in clips else 'Back clip not said; to'} the middle of "
              f"H: {length(back)}", width),
         wrap(f"F to G gap: {length(case.gap.width)}; middle of H to middle of #, the arm: "
              f"{length(arm)}", width),
