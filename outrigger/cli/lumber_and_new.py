@@ -11,6 +11,8 @@ from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
 from outrigger.base.shell import command
 from outrigger.cases.model import schema as schema_of_case
+from outrigger.cli import keys as all_keys
+from outrigger.cli import start
 from outrigger.cli.common import (
     SAMPLE_FILE,
     fold,
@@ -26,15 +28,27 @@ STARTER_FILE = Path(__file__).parents[1] / "starter.toml"
 
 def new_command(
     file: Annotated[Path | None, typer.Argument(help="The case file to write.")] = None,
-    blank: Annotated[bool, typer.Option("--blank", help="Questions only, as without it.")] = False,
+    blank: Annotated[
+        bool, typer.Option("--blank", help="Ask nothing: write the questions as remarks.")
+    ] = False,
     sample: Annotated[
         bool, typer.Option("--sample", help="Write the invented sample; it stays marked SAMPLE.")
     ] = False,
     schema: Annotated[
         bool, typer.Option("--schema", help="Print the JSON Schema of the case file.")
     ] = False,
+    keys: Annotated[
+        bool, typer.Option("--keys", help="List every key: unit, default, who knows it.")
+    ] = False,
 ) -> None:
-    """Write a case file to fill in, every key a question and nothing stated; never over a file."""
+    """Ask for a job, one question at a time, and write the case file; never over a finished one.
+
+    On an unfinished file it goes on where it stopped. Where no one is there to be asked, and with
+    --blank, it writes every key as a question and states nothing.
+    """
+    if keys:
+        say(fold(all_keys.page(shutil.get_terminal_size().columns)))
+        return
     if schema:
         say(json.dumps(schema_of_case(), indent=1))
         return
@@ -42,6 +56,9 @@ def new_command(
         raise InputError('new: name the file to write, "outrigger new job.toml".')
     if blank and sample:
         raise InputError("--blank and --sample: give one of them.")
+    if not (blank or sample) and start.on_terminal():
+        start.begin(file, STARTER_FILE.read_text(encoding="utf-8"))
+        return
     source = SAMPLE_FILE if sample else STARTER_FILE
     write_new(file, source.read_text(encoding="utf-8"))
     then = command("check", str(file))

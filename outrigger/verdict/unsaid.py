@@ -21,6 +21,7 @@ from outrigger.cases.sections import (
     through,
 )
 from outrigger.checks.at_wall import SLIP_IN
+from outrigger.loads.layers import LIGHT_SIDE
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.of_case import clips_off, missing
@@ -123,7 +124,9 @@ def not_given(case: Case) -> list[NotGiven]:
     rows = [*_roof(case), *_weather(case), *_wall_and_house(case), *_member(case)]
     for i, hold in enumerate(case.hold_down):
         rows += _hold_down(case, i, hold)
-    return list(dict.fromkeys([*rows, *_made_up(case), *_taken(case), *_joint(case)]))
+    return list(
+        dict.fromkeys([*rows, *_made_up(case), *_by_layers(case), *_taken(case), *_joint(case)])
+    )
 
 
 def run(ratio: float | None) -> NotGiven:
@@ -314,6 +317,17 @@ def _made_up(case: Case) -> Iterator[NotGiven]:
         if text and INVENTED in text.lower():
             question = "its source says that the value is invented: what is the real one?"
             yield NotGiven(key, question, DESIGNER, INVENTED)
+
+
+def _by_layers(case: Case) -> Iterator[NotGiven]:
+    """Dead loads summed from layers, on the heavy side, where wind that lifts is held against
+    them."""
+    if windless(case):
+        return
+    for key, text in case.sources.items():
+        if LIGHT_SIDE in text:
+            question = "a sum of usual layers, heavier than may be: what does it weigh at least?"
+            yield NotGiven(key, question, TRUSS, "known on the heavy side only, and wind lifts")
 
 
 def _taken(case: Case) -> Iterator[NotGiven]:

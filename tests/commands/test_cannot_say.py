@@ -77,7 +77,7 @@ def test_the_page_of_a_listing_alone_keeps_nothing_back(run, tmp_path, words):
     done = called(run, words, written(tmp_path, changed((source, ""), text=STATED)))
     assert done.returncode == 0, done.stdout
     assert "WORKS" in done.stdout
-    assert "hold_down[0].rated_source not given and 2 more" in flat(done.stdout)
+    assert "page of the listing not given and 2 more" in flat(done.stdout)
 
 
 def test_an_earthquake_that_is_given_keeps_nothing_back(run, tmp_path):

@@ -37,7 +37,7 @@ EVERY = [(name, *words) for name, ways in WAYS.items() for words in ways]
 # options that choose no format, or write what another option prints
 OTHERS = {
     "--help", "--from", "--to", "--step", "--cut", "--overwrite", "--species", "--paper", "--since",
-    "--again", "--save", "--schema", "--output",
+    "--again", "--save", "--schema", "--keys", "--output",
     "--brief",  # five lines of 40 characters; they end in: engineer must adopt it, no permit
 }  # fmt: skip
 

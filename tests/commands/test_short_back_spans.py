@@ -136,7 +136,7 @@ def test_a_cure_with_a_short_back_span_says_so():
     """24 in, under 29 1/4 in."""
     words = ["back_span=9in", "clip=250lb", "house_roof.framing_spacing=6in"]
     found = ways(
-        design(read_case(PASSES, words)[0]), lambda one: read_case(PASSES, [*words, one])[0]
+        design(read_case(PASSES, words)[0]), lambda more: read_case(PASSES, [*words, *more])[0]
     )
     (way,) = (way for way in found if way.setting == "back_span=24in")
     assert way.words == f"with a back span of 24 in, a {THRICE}"

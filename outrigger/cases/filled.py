@@ -1,0 +1,161 @@
+"""A case file filled in key by key: its comments kept, a blank line of the starter filled in."""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from typing import Any
+
+from outrigger.base.errors import InputError
+
+_HEADER = re.compile(r"\s*(#\s*)?\[+\s*([\w.]+)\s*\]+\s*(?:#.*)?$")
+_HOLD = re.compile(r"hold_down\[(\w[\w ]*)\]")
+_VALUE = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[^#"'])*"""
+
+
+def stated(text: str) -> dict[str, Any]:
+    """What a file states by path: gap.width, snow.drift.on, hold_down[back].count."""
+    found: dict[str, Any] = {}
+    for name, table in tomllib.loads(text).items():
+        if name == "hold_down" and isinstance(table, list):
+            for entry in table:
+                if isinstance(entry, dict):
+                    place = str(entry.get("at", "")).strip().lower()
+                    found |= _flat(f"hold_down[{place}]", entry)
+        else:
+            found |= _flat(name, table)
+    return found
+
+
+def _flat(path: str, value: Any) -> dict[str, Any]:
+    if not isinstance(value, dict):
+        return {path: value}
+    found: dict[str, Any] = {}
+    for key, inner in value.items():
+        found |= _flat(f"{path}.{key}", inner)
+    return found
+
+
+def filled(text: str, values: Mapping[str, Any]) -> str:
+    """The text with values by path written into it; None takes a key out.
+
+    Raises:
+        InputError: the file is spelled in a way that they do not fit into.
+    """
+    for path, value in values.items():
+        wanted = tomllib.loads(text)
+        key, whole = _set(wanted, path, value)
+        if key is None:
+            continue
+        written = _in_place(text, key, whole)
+        if written is None or not _says(written, wanted):
+            written = _by_document(text, key, whole)
+        if not _says(written, wanted):
+            raise InputError(
+                f"{path}: cannot be written into this file as it is spelled. Write it in by hand."
+            )
+        text = written
+    return text
+
+
+def _says(text: str, tables: Mapping[str, Any]) -> bool:
+    try:
+        return _without_empty(tomllib.loads(text)) == _without_empty(tables)
+    except ValueError:
+        return False
+
+
+def _without_empty(tables: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: table for name, table in tables.items() if table not in ({}, [])}
+
+
+def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any]:
+    """Put a value into a file's tables; the key of two words that holds it, and what it holds then.
+    No key: there was none to take out."""
+    section, _, rest = path.partition(".")
+    key, _, inner = rest.partition(".")
+    if hold := _HOLD.fullmatch(section):
+        entries = tables.setdefault("hold_down", [])
+        places = {str(e.get("at", "")).strip().lower(): e for e in entries}
+        if hold[1] not in places and value is None:
+            return None, None
+        if hold[1] not in places:
+            entries.append(places.setdefault(hold[1], {"at": hold[1]}))
+        table = places[hold[1]]
+    else:
+        table = tables.setdefault(section, {})
+    if inner:
+        old = table.get(key)
+        if value is None and not isinstance(old, dict):
+            return None, None
+        value = {**(old if isinstance(old, dict) else {}), inner: value}
+        value = {name: one for name, one in value.items() if one is not None} or None
+    if value is None and hold and set(table) == {"at", key}:
+        tables["hold_down"].remove(table)  # nothing more is said of this place
+        return section, None
+    if value is None:
+        return (f"{section}.{key}", None) if table.pop(key, None) is not None else (None, None)
+    table[key] = value
+    return f"{section}.{key}", value
+
+
+def _in_place(text: str, path: str, value: Any) -> str | None:
+    """The text with the line of a key, blank or not, written anew; None: it has no such line."""
+    section, _, key = path.partition(".")
+    if not key:
+        return None
+    if (hold := _HOLD.fullmatch(section)) and f"{section}.at" not in stated(text):
+        line = _line(key, value, "")
+        return f'{text.rstrip()}\n\n[[hold_down]]\nat = "{hold[1]}"\n{line}\n'
+    lines, here = text.splitlines(), ""
+    for i, line in enumerate(lines):
+        if header := _HEADER.fullmatch(line):
+            here = "" if header[1] else header[2]
+        elif here == section and (
+            found := re.fullmatch(rf"(?:#\s?)?{key}\s*={_VALUE}(?:#\s*(.*))?", line)
+        ):
+            lines[i] = _line(key, value, found[1] or "")
+            return "\n".join(lines) + "\n"
+    return None
+
+
+def _line(key: str, value: Any, remark: str) -> str:
+    """A line of a key. The example in its remark goes: beside a value it would read as another."""
+    if value is None:
+        return f"# {key} =   # {remark}".rstrip(" #")
+    remark = re.sub(r"(?:^|[;.]? )[Ss]ay [\"\d].*$", "", remark.removeprefix("needed. ")).strip()
+    return f"{key} = {_toml(value).as_string()}" + (f"   # {remark}" if remark else "")
+
+
+def _by_document(text: str, path: str, value: Any) -> str:
+    import tomlkit
+
+    section, _, key = path.partition(".")
+    try:
+        document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
+        if hold := _HOLD.fullmatch(section):
+            entries = document["hold_down"]
+            table = next(e for e in entries if str(e["at"]).strip().lower() == hold[1])
+        else:
+            if section not in document:
+                document[section] = tomlkit.table()
+            table = document[section]
+        if not key:
+            del entries[[e["at"] for e in entries].index(table["at"])]
+        elif value is None:
+            del table[key]
+        else:
+            table[key] = _toml(value)
+        return tomlkit.dumps(document)
+    except (ValueError, LookupError, TypeError, AttributeError, StopIteration):  # rare spellings
+        return ""
+
+
+def _toml(value: Any) -> Any:
+    """A value as it is written on one line."""
+    import tomlkit
+
+    if isinstance(value, dict):
+        table = tomlkit.inline_table()
+        table.update(value)
+        return table
+    return tomlkit.item(value)
