@@ -147,6 +147,8 @@ def in_words(one: NotGiven) -> str:
     section, _, field = one.key.rpartition(".")
     if section.startswith("hold_down[") and field in OF_A_CLIP:
         return OF_A_CLIP[field]
+    if field.endswith("_source"):
+        return WORDS.get(one.key.removesuffix("_source"), field.removesuffix("_source"))
     return WORDS.get(one.key) or one.question.partition("?")[0].partition(" [")[0]
 
 

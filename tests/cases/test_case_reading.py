@@ -384,9 +384,8 @@ def test_a_category_of_the_residential_code_designs_as_d_and_says_so():
     assert [row.ratio for row in of_d2.rows] == [row.ratio for row in of_d.rows]
     assert of_d2.loads.net_up == of_d.loads.net_up == 0.2
     said = [text for text in of_d2.loads.reasons if text.startswith("earthquake")]
-    assert said == [
-        "earthquake: category D2 (designed as D), 0.2 SDS D = 0.2 D up and down; 0.2 D net up alone"
-    ]
+    first = "earthquake: category D2 (designed as D), 0.2 SDS D = 0.2 D up and down; 0.2 D net up"
+    assert len(said) == 1 and said[0].startswith(f"{first} alone; ")
 
 
 @pytest.mark.parametrize("written", ["c", "C", " c "])

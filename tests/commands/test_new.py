@@ -111,24 +111,24 @@ def test_made_up_data_is_told_apart_in_every_format(run, tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("text", "key"),
+    ("text", "what"),
     [
         (
             changed(("a listing of these tests", "INVENTED for now"), text=STATED),
-            "hold_down[0].rated_source",
+            "page of the listing",
         ),
         (
             set_to(STATED, house_roof__dead='"10 psf"\ndead_source = "invented"'),
-            "house_roof.dead_source",
+            "dead load on the back span",
         ),
     ],
 )
-def test_an_invented_source_keeps_a_job_open(run, tmp_path, text, key):
+def test_an_invented_source_keeps_a_job_open(run, tmp_path, text, what):
     path = written(tmp_path, text)
     assert run("check", written(tmp_path, STATED, "real.toml")).returncode == 0
     done = run("check", path)
     assert done.returncode == 3
-    assert f"OPEN: cannot say yet, {key} invented" in flat(done.stdout)
+    assert f"OPEN: cannot say yet, {what} invented" in flat(done.stdout)
     assert run("gap", path).returncode == 3
     assert run("check", path, "project.invented=true").returncode == 0
 

@@ -55,7 +55,7 @@ def test_a_mistake_of_the_program_is_one_line_with_a_status_of_its_own(
 
 
 def test_a_mistake_names_the_place_in_the_program(monkeypatch, capsys):
-    monkeypatch.setattr(check_command.screen, "page", lambda *a, **b: 1 / 0)
+    monkeypatch.setattr(check_command.first, "page", lambda *a, **b: 1 / 0)
     monkeypatch.setattr(sys, "argv", ["outrigger", "check", str(PASSES)])
     monkeypatch.setenv("COLUMNS", "2000")
     with pytest.raises(SystemExit):
