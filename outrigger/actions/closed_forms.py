@@ -6,13 +6,13 @@ from outrigger.formula.numbers import Num, greatest
 
 @formula("M", "lb-in", clause="statics, two supports")
 def edge_moment(P: Num, a: Num, w_arm: Num, t: Num, W_end: Num) -> Num:
-    """Hogging moment at the house edge."""
+    """Hogging moment at the house wall."""
     return P * a + w_arm * (a + t) ** 2 / 2 + W_end * (a + t)
 
 
 @formula("V", "lb", clause="statics")
 def arm_shear(P: Num, w_arm: Num, a: Num, t: Num, W_end: Num) -> Num:
-    """Shear on the arm side of the house edge."""
+    """Shear on the arm side of the house wall."""
     return P + w_arm * (a + t) + W_end
 
 
@@ -20,7 +20,7 @@ def arm_shear(P: Num, w_arm: Num, a: Num, t: Num, W_end: Num) -> Num:
 def edge_moment_with_drift(
     P: Num, a: Num, w_arm: Num, t: Num, W_end: Num, w_fall: Num, x_face: Num
 ) -> Num:
-    """Hogging moment at the house edge, the strip's drift changing evenly from the house face."""
+    """Hogging moment at the house wall, the strip's drift changing evenly from the house face."""
     return (
         P * a
         + w_arm * (a + t) ** 2 / 2

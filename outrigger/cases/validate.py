@@ -81,13 +81,13 @@ QUESTIONS = {
     '"ASCE 7-16" or "ASCE 7-22".',
     "gap.width": 'how wide is it, clear from the house finish to the garage framing? "7 in", say.',
     "gap.garage_plate": 'how wide is the plate of the garage wall? "5 1/2 in", say.',
-    "gap.edge_bearing": "how long is the solid bearing under an outrigger at the house edge? "
+    "gap.edge_bearing": "how long is the solid bearing under an outrigger at the house wall? "
     '"3 in", say.',
     "outrigger.species": 'what does the stamp say? "SPF" or "DF-L", say.',
     "outrigger.grade": 'what does the stamp say? "No. 2", say.',
     "outrigger.size": 'which lumber? "2x8", say.',
     "outrigger.spacing": 'how far from one outrigger to the next? "16 in", say.',
-    "outrigger.back_span": 'how far from the house edge back to the last clip? "5 ft", say.',
+    "outrigger.back_span": 'how far from the house wall back to the last clip? "5 ft", say.',
 }
 
 

@@ -39,7 +39,7 @@ def droop_of_all(D_T: Num, u_slip: Num, u_crush: Num) -> Num:
 @dataclass(frozen=True, eq=False)
 class AtWall:
     """Largest droop at the garage wall, in, columns: of the wood alone, creep included; by slip of
-    the back clip and by crushing at the house edge; all together. `known`: of slip and crushing,
+    the back clip and by crushing at the house wall; all together. `known`: of slip and crushing,
     whether what they are scaled by is given; else they are 0 here, and the whole is more."""
 
     wood: Step

@@ -1,4 +1,4 @@
-"""Crushing at the garage wall, at the house edge and at the back. NDS 2018 3.10, APA TT-001B."""
+"""Crushing at the garage wall, at the house wall and at the back. NDS 2018 3.10, APA TT-001B."""
 
 from dataclasses import replace
 
@@ -123,7 +123,7 @@ def _on_level_seat(member: LoadedMember, row: Check) -> Check:
 
 
 def edge_bearing(member: LoadedMember) -> list[Check]:
-    """Crushing at the house edge: outrigger, sheathing, framing below. NDS 2018 3.10."""
+    """Crushing at the house wall: outrigger, sheathing, framing below. NDS 2018 3.10."""
     R = member.force("R", member.main.R_edge, "lb", "pushes down on the house at the edge")
     if member.hand is not None:
         R = by_hand.attach(member.hand.edge_push(), R.value)

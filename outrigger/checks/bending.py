@@ -21,7 +21,7 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     stops = blocked(member.batch)
     one_ply = size.d if member.flat else size.b
     held = stops is None or any(np.all(x == 0) for x in stops) or member.d <= one_ply
-    M = member.force("M", np.abs(member.M_edge), "lb-in", "at the house edge")
+    M = member.force("M", np.abs(member.M_edge), "lb-in", "at the house wall")
     if member.hand is not None:  # forces along tell the sides of the edge apart: the larger counts
         outside = member.hand.arm_moment()
         M = by_hand.attach(member.hand.moment(), M.value, by_hand.size, outside)

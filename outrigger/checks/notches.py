@@ -1,4 +1,4 @@
-"""Notches at the house edge, and shear relieved near its bearing. NDS 2018 3.4.3, 4.4.3.
+"""Notches at the house wall, and shear relieved near its bearing. NDS 2018 3.4.3, 4.4.3.
 
 The file gives a notch by its depth at the edge. There the moment is largest: a notch on the side
 in tension is refused, ours and not the standard's rule. On the compression side the limit of 4.4.3

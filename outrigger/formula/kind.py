@@ -75,7 +75,7 @@ class Link:
         return self._with_more(self.name or self.kind.name)
 
     def said_at(self, place: str) -> str:
-        """Said with its place, itself in words: shear at the house edge, arm side."""
+        """Said with its place, itself in words: shear at the house wall, arm side."""
         if self.kind.place_first and not self.name:
             return f"{place} {self.kind.name}"
         return self._with_more(f"{self.name or self.kind.name} at the {place}")

@@ -23,7 +23,7 @@ from outrigger.verdict.envelopes import (
 )
 from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square, tipping
 
-_WHERE = {"edge": "on the house wall, edge", "back": "on the house roof, back clip"}
+_WHERE = {"edge": "on the house wall", "back": "on the house roof, back clip"}
 
 
 Cell = tuple[float, float] | None  # lb and plf of one load case; None: it brings none
@@ -137,7 +137,7 @@ def droop(design: Design) -> str:
     more = "" if all(found.known) else ", and more"
     return (
         f"Droop at the garage wall: the wood alone {wood:.3f} in; with slip of the back clip, "
-        f"{slips}, and crushing at the house edge, {crushes}: {whole:.3f} in{more}. Its limit "
+        f"{slips}, and crushing at the house wall, {crushes}: {whole:.3f} in{more}. Its limit "
         "above is for the wood alone."
     )
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 SAMPLE = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
 
-_PLACES = {EDGE: "house edge", BACK: "back clip", WALL_LINE: "garage wall", "arm": "arm"}
+_PLACES = {EDGE: "house wall", BACK: "back clip", WALL_LINE: "garage wall", "arm": "arm"}
 _CASES = {
     "D": "dead",
     "L": "storage",
@@ -54,7 +54,7 @@ def place(name: str) -> str:
 
 
 def clip(name: str) -> str:
-    """The clips of a place: back clip, house edge clip, clip 16 in."""
+    """The clips of a place: back clip, house wall clip, clip 16 in."""
     text = place(name)
     return text if "clip" in text else f"{text} clip"
 
@@ -165,7 +165,7 @@ def digest(text: str) -> str:
 
 
 def subject(row: CheckResult) -> str:
-    """A check in one phrase: back clip pull-out; shear at the house edge, arm side."""
+    """A check in one phrase: back clip pull-out; shear at the house wall, arm side."""
     return row.check.link.said_at(place(row.check.place))
 
 

@@ -163,7 +163,7 @@ def _rules(result: Design) -> Iterator[Found]:
     case, piece = result.case, result.case.outrigger
     kinds = {c.kind for c in result.checks if c.status() != "pass"}
     if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0) and case.hold_down:
-        yield f"hold_down[{EDGE}]={BACK}", "with the clips of the back at the house edge too"
+        yield f"hold_down[{EDGE}]={BACK}", "with the clips of the back at the house wall too"
     places = [EDGE, BACK, WALL_LINE]
     missing = [p for p in places if p not in (piece.blocking or [])]
     if missing and kinds & {BENDING, ROLL_OVER, SHEAR}:
@@ -288,4 +288,4 @@ def _longer(case: Case) -> Array:
 
 
 def _bearing_words(bearing: float) -> str:
-    return f"{length(bearing)} of bearing at the house edge"
+    return f"{length(bearing)} of bearing at the house wall"

@@ -180,7 +180,7 @@ def independent(design: Design, drawn: Curves) -> list[Compared]:
             found.append(Compared("droop at the garage wall", "in", here, exact.deflection))
             continue
         moment = next(v for name, _, v in drawn.M.marks if name == EDGE)
-        found.append(Compared("moment at the house edge", "lb-in", moment, exact.moment))
+        found.append(Compared("moment at the house wall", "lb-in", moment, exact.moment))
         for i, (name, _) in enumerate(drawn.supports):
             here = float(over.combine(whole.R[i])[0, drawn.strength.column])
             found.append(Compared(name, "lb", here, exact.reactions[i]))

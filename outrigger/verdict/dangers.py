@@ -75,7 +75,7 @@ def _short_back_span(result: Design) -> dict[str, bool]:
 
 
 def edge_uplift(result: Design) -> float:
-    """Largest uplift at the house edge, lb, tied or not, in either set of combinations."""
+    """Largest uplift at the house wall, lb, tied or not, in either set of combinations."""
     found = [0.0]
     for actions in (result.main, result.clips):
         found += [float(np.max(pull)) for at, pull in actions.uplift.items() if at == EDGE]

@@ -21,7 +21,7 @@ WORDS = {
     "hold_down": "the back clip",
     "wall_tie": "what ties the garage wall down",
     "garage_roof.live": "roof live load",
-    "house_roof.edge_support": "what is right below the house edge",
+    "house_roof.edge_support": "what is right below the house wall",
     "outrigger.blocking": "blocking",
     "outrigger.moisture": "dry or wet",
     "garage_wall.height": "wall height",

@@ -218,7 +218,7 @@ def _wall_and_house(case: Case) -> Iterator[NotGiven]:
         "live": ("roof live load on the back span, or none?", CODE),
         "snow": ("snow on the back span, or none?", ENGINEER),
         "wind_uplift": ("wind suction on the back span, or none?", ENGINEER),
-        "edge_support": ("what stands right below the house edge?", FRAMER),
+        "edge_support": ("what stands right below the house wall?", FRAMER),
     }
     if case.snow.ground is not None and case.snow.roof is None:
         del asked["snow"]  # follows from the ground snow

@@ -1,4 +1,4 @@
-"""Notches at the house edge, and shear near a bearing and under torsion. NDS 2018 3.4.3, 4.4.3.
+"""Notches at the house wall, and shear near a bearing and under torsion. NDS 2018 3.4.3, 4.4.3.
 
 Lengths in, forces lb, stresses psi. Floats or arrays.
 """

@@ -56,7 +56,7 @@ def test_it_stands_on_the_screen_in_the_data_and_in_the_summary(run, tmp_path):
     said = " ".join(checked(run, tmp_path, "--all").stdout.split())
     words = (
         "Droop at the garage wall: the wood alone 0.076 in; with slip of the back clip, 0.007 in "
-        "(1/8 in at its listed value, taken), and crushing at the house edge, 0.088 in: 0.171 in."
+        "(1/8 in at its listed value, taken), and crushing at the house wall, 0.088 in: 0.171 in."
     )
     assert words in said
     assert "Taken by default: clips slip 1/8 in at their listed value" in said

@@ -116,7 +116,7 @@ def test_the_layout_lists_the_blocks():
     assert [line for line in listed if line.startswith(said)]
     notes = " ".join(layout_page.notes(laid))
     assert (
-        "The back clip and the house edge clip stand on blocks between the house rafters" in notes
+        "The back clip and the house wall clip stand on blocks between the house rafters" in notes
     )
     assert "lands on the framing" not in notes and "Clips on framing or not" not in notes
 

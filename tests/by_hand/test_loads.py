@@ -137,7 +137,7 @@ def test_a_gable_wall_bears_no_roof():
         ("none", 720 + 18.375 * 10 / 3),  # 30 psf x 12 ft x 2 ft, whole strip of 18.375 in
         ("3 in", 735 + 15.375 * 10 / 3),
         ("12 3/8 in", 30 * (12 + 12.375 / 12) * 2 + 6 * 10 / 3),  # only the tail is left
-        ("2 ft", 30 * 14 * 2 + 6 * 10 / 3),  # beyond the house edge: no more than the arm
+        ("2 ft", 30 * 14 * 2 + 6 * 10 / 3),  # beyond the house wall: no more than the arm
     ],
 )
 def test_the_strip_that_the_overhang_covers_is_not_loaded_twice(overhang, V):

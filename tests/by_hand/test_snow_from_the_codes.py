@@ -399,7 +399,7 @@ UNCUT = [
 
 @pytest.mark.parametrize(("pg", "house", "garage", "step", "used"), UNCUT)
 def test_windward_drift_of_7_22_governs_as_it_is_not_cut(pg, house, garage, step, used):
-    """Bending at the house edge, worked with a copy of this program whose windward drift was not
+    """Bending at the house wall, worked with a copy of this program whose windward drift was not
     cut at the clear height (runtosolve/SnowDrifts.jl); cut, 28, 30 and 30 psf on 60 ft gave 0.86,
     0.84 and 0.89. The last has the drift across the gap in both readings."""
     text = (EXAMPLES / "strength_level_snow.toml").read_text(encoding="utf-8")

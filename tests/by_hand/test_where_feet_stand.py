@@ -1,4 +1,4 @@
-"""Feet of clips on wood or on bare panel, what a listing holds in, members under the house edge.
+"""Feet of clips on wood or on bare panel, what a listing holds in, members under the house wall.
 
 The level case: a 2x8 of 1 1/2 in, back at 44 in, rafters at 22 in across it, 1 1/2 in thick.
 """

@@ -91,7 +91,7 @@ def test_loads_handed_over_are_not_those_of_the_end_mark():
     # mark 3 has a quarter of a pound less of wall on it, which holds down: 310.0 of 310.27 lb
     assert told.at_marks(laid) == [
         "Each the largest over the marks: that of mark 4, which is checked; but pulls up on the "
-        "house wall, edge, pushes down on the house roof, back clip (mark 3)."
+        "house wall, pushes down on the house roof, back clip (mark 3)."
     ]
 
 

@@ -17,7 +17,7 @@ ROWS = [["gap"], ["size"], ["reserve"], ["reserve", "--mishaps"], ["card"]]
 LOST = {
     "dead": ("garage_roof", "dead", "roof dead load"),
     "live": ("garage_roof", "live", "roof live load"),
-    "edge": ("house_roof", "edge_support", "what is right below the house edge"),
+    "edge": ("house_roof", "edge_support", "what is right below the house wall"),
     "blocking": ("outrigger", "blocking", "blocking"),
     "moisture": ("outrigger", "moisture", "dry or wet"),
 }

@@ -132,7 +132,7 @@ def test_a_blank_cell_says_why(sample):
     assert blank
     assert all(c.stops is not None and c.stops.ratio > 1 for c in blank)
     text = card_page.page(sample, 80)
-    assert "  b: shear at the house edge, arm side" in text
+    assert "  b: shear at the house wall, arm side" in text
     assert " - b" in text
 
 

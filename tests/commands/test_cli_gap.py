@@ -111,7 +111,7 @@ def test_another_gap_than_the_files_lists_what_changes(run):
     page = flat(run("gap", PASSES, "gap=9in", "--to", "9in").stdout)
     bending = design(read_case(PASSES, ["gap=9in"])[0]).closest
     assert (bending.check.id, bending.check.place, bending.status) == ("bending", "edge", "fail")
-    no = f"No: bending at the house edge, {bending.ratio:.2f}."
+    no = f"No: bending at the house wall, {bending.ratio:.2f}."
     assert f"From 6 in to 9 in, does it work? {no}" in page
     assert "each 5'-5 1/2\" in place of 5'-2 1/2\"" in page
     assert "girth 3 in wider" in page
@@ -177,7 +177,7 @@ def test_a_plot_names_job_checks_and_limit(run, tmp_path):
     path = tmp_path / "gaps.svg"
     run("gap", "project.name=Price $5, then $6", "--plot", path)
     text = path.read_text(encoding="utf-8")
-    for words in ("Price $5, then $6", "limit", "bending", "crushing at the house edge",
+    for words in ("Price $5, then $6", "limit", "bending", "crushing at the house wall",
                   "clear width of the gap, in", SAID):  # fmt: skip
         assert words in text
     assert f"works to {last_sixteenth(run, text)}" in text
@@ -203,7 +203,7 @@ def test_compare_two_files(run):
     for path, settings, column in ((PASSES, [], 1), (CLIPS, ["gap=7in"], 2)):
         for row in design(read_case(path, settings)[0]).rows:
             if row.check.id == "bending" and row.check.place == "edge" and not row.check.link.id:
-                said = re.search(r"bending at the house edge +(\S+) +(\S+)", page)
+                said = re.search(r"bending at the house wall +(\S+) +(\S+)", page)
                 assert said[column] == f"{row.ratio:.2f}"
 
 

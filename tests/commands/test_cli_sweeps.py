@@ -84,7 +84,7 @@ def test_nothing_works_is_exit_status_1(run):
 def test_a_case_that_fails_is_0_where_one_change_helps(run):
     done = run("reserve", "gap=12in")
     assert done.returncode == 0
-    assert "It does not work as stated: bending at the house edge." in done.stdout
+    assert "It does not work as stated: bending at the house wall." in done.stdout
     assert "SAMPLE: does not work. The smallest change that works: " in done.stdout
 
 

@@ -58,7 +58,7 @@ def test_what_fails_by_a_rule_is_named(run, tmp_path):
     run("gap", EXAMPLES / "uplift_without_edge_tie.toml", "--plot", to)
     said = text_of(to)
     assert "no gap works, not even 1/16 in" in said
-    assert "No curve shows it: uplift at the house edge, no tie there fails by a rule" in said
+    assert "No curve shows it: uplift at the house wall, no tie there fails by a rule" in said
     assert "from 2 in to 12 in" in said
 
 
@@ -82,7 +82,7 @@ def test_a_plan_of_a_wall_that_fails_says_so(run, tmp_path):
     to = tmp_path / "a.svg"
     assert run("layout", WEAK, RUN, "--plan", to).returncode == 1
     said = text_of(to)
-    assert "SAMPLE: fail: shear at the house edge, arm side 1.11." in said
+    assert "SAMPLE: fail: shear at the house wall, arm side 1.11." in said
     assert "FAILS: marks 3 to 17." in said
     assert said.count("FAILS") == 1 + 15
     assert "Open still: back clip pull-out is open" in said

@@ -42,7 +42,7 @@ ALL = CASES | {
     ),
 }  # fmt: skip
 WHOLE = 20_000  # characters: no line is folded
-PLACES = {"edge": "house edge", "back": "back clip", "wall line": "garage wall"}
+PLACES = {"edge": "house wall", "back": "back clip", "wall line": "garage wall"}
 
 
 @cache
@@ -158,7 +158,7 @@ def test_the_rows_stand_with_the_closest_first(name):
     assert "FAILS" not in first[first.count("FAILS") :]  # what fails without a ratio stands above
 
 
-PLACE = {"edge": "edge", "back clip": "back"}
+PLACE = {"back clip": "back"}
 
 
 def carried(name):
@@ -168,14 +168,13 @@ def carried(name):
     text = "\n".join(lines[start : lines.index("", start)])
     for line in re.sub(r"\n {4,}", " ", text).splitlines():
         sentence = re.fullmatch(
-            r"  (pushes down|pulls up) on the house (wall|roof), "
-            r"([^,:]*)(?:, from the (.*?))?: (.*)",
+            r"  (pushes down|pulls up) on the house (?:wall|roof, ([^,:]*))"
+            r"(?:, from the (.*?))?: (.*)",
             line,
         )
         if sentence:
-            way, where, said, source, rest = sentence.groups()
-            at = PLACE.get(said, said.removeprefix("clip at "))
-            assert (where == "wall") == (at == "edge")
+            way, said, source, rest = sentence.groups()
+            at = "edge" if said is None else PLACE.get(said, said.removeprefix("clip at "))
             yield "push" if way == "pushes down" else "pull", at, source, rest
 
 

@@ -68,7 +68,7 @@ def plan(laid: LaidOut, kind: str, sample: bool) -> bytes:
         for line in laid.lines:
             _piece(axes, line, inner, end, laid)
         _datum(axes, laid, run, inner)
-        for y, text in ((0, "house edge"), (arm, "garage wall"), (inner, "house roof")):
+        for y, text in ((0, "house wall"), (arm, "garage wall"), (inner, "house roof")):
             axes.text(run + 2, y, text, va="center", ha="left")
         axes.set_xlim(left, right)
         axes.set_ylim(low, top)

@@ -37,7 +37,7 @@ def bare(drawn: str) -> str:
 
 
 def section(design: Design) -> str:
-    """The outrigger over the house edge and the gap, to scale, with its lengths."""
+    """The outrigger over the house wall and the gap, to scale, with its lengths."""
     with own_style(SETTINGS):
         return svg(_section(design))
 

@@ -27,7 +27,7 @@ def _takedown(design: Design, width: int) -> str:
     shape, on = design.shape, design.loads
     lines = [wrap("Loads on one outrigger, unfactored", width)]
     said = f"arm {length(float(shape.arm[0, 0]))}, end {length(float(shape.end[0, 0]))} outside"
-    lines.append(wrap(f"{said} the house edge", width, "  "))
+    lines.append(wrap(f"{said} the house wall", width, "  "))
     lines.append(
         wrap(f"takes the roof load of {length(float(on.share.ravel()[0]))} of wall", width, "  ")
     )

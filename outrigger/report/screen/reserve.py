@@ -154,7 +154,7 @@ def mishaps_page(
     for one in found:
         mark = "TURNS IT: " if one in turned else ""
         place = "end" if one.place == "end" else words.place(one.place)
-        place = f"{place} clip" if place == "house edge" else place
+        place = f"{place} clip" if place == "house wall" else place
         lines.append(wrap(f"{place}: {one.text}", width, "  "))
         lines.append(wrap(f"{mark}{VERDICTS[one.verdict]}; {_closest(one)}", width, "    "))
     text = (

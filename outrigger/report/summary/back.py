@@ -194,7 +194,7 @@ def _plans(design: Design) -> list[Block]:
         f"{length(piece.behind_back)} behind the back hold-down; piece "
         f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
         + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
-        f"Bearing at the house edge {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
+        f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
     ]
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)

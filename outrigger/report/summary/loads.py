@@ -29,7 +29,7 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
     share = length(pick(on.share))
     geometry: list[Block] = [
         *work.lines([shape.arm_step]),
-        Paragraph(f"The outer end lies {length(pick(shape.end))} outside the house edge."),
+        Paragraph(f"The outer end lies {length(pick(shape.end))} outside the house wall."),
     ]
     if design.case.garage_roof.bearing:
         geometry.append(Paragraph(_share_text(design, share)))

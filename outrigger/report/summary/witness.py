@@ -26,7 +26,7 @@ def curves(found: Findings) -> Chapter:
     )
     said = (
         f"Shear and moment under {strength.combination_words} ({strength.combination}), where "
-        f"bending at the house edge governs; droop under {service.combination_words} "
+        f"bending at the house wall governs; droop under {service.combination_words} "
         f"({service.combination}), creep included. Hogging is drawn down, as is droop."
     )
     if len(drawn.supports) > 2:
