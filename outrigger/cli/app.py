@@ -22,6 +22,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
     no_args_is_help=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
 )
 
 
@@ -31,7 +32,7 @@ def _version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback(epilog="Example: outrigger lumber SPF")
+@app.callback(epilog="Example: outrigger new job.toml")
 def every_command(
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
@@ -44,27 +45,35 @@ def every_command(
     """
 
 
-COMMANDS: dict[str, tuple[Callable[..., None], str]] = {  # each with its example
-    "check": (check.check_command, "check job.toml gap=9in --steps"),
-    "gap": (sweeps.gap_command, "gap job.toml gap=7in --plot gaps.svg"),
-    "compare": (sweeps.compare_command, "compare job.toml spacing=12in"),
-    "layout": (layout.layout_command, "layout job.toml --pdf marks.pdf"),
-    "new": (lumber_and_new.new_command, "new job.toml"),
-    "lumber": (lumber_and_new.lumber_command, 'lumber SPF "#2"'),
-    "size": (sweeps.size_command, "size job.toml gap=9in"),
-    "reserve": (sweeps.reserve_command, "reserve job.toml --mishaps"),
-    "card": (sweeps.card_command, "card job.toml --pdf card.pdf"),
-    "summary": (summary.summary_command, "summary job.toml -o job.pdf"),
-}
-for _name, (_command, _example) in COMMANDS.items():
-    app.command(_name, epilog=f"Example: outrigger {_example}")(_command)
+COMMANDS: dict[str, tuple[Callable[..., None], str, str]] = {  # in a line, and its example
+    "new": (lumber_and_new.new_command, "Ask for a job, question by question.", "new job.toml"),
+    "check": (check.check_command, "Does it work? With what cures it, or what is missing.",
+              "check job.toml gap=9in --steps"),
+    "gap": (sweeps.gap_command, "Does another gap work, and what does it cost?",
+            "gap job.toml gap=7in --plot gaps.svg"),
+    "size": (sweeps.size_command, "What works, least lumber first.", "size job.toml gap=9in"),
+    "layout": (layout.layout_command, "Marks on the plate, cut list, material list.",
+               "layout job.toml --pdf marks.pdf"),
+    "reserve": (sweeps.reserve_command, "How far each number can go, alone.",
+                "reserve job.toml --mishaps"),
+    "compare": (sweeps.compare_command, "Two cases side by side.",
+                "compare job.toml spacing=12in"),
+    "card": (sweeps.card_command, "Largest gap over spacing, snow and span.",
+             "card job.toml --pdf card.pdf"),
+    "summary": (summary.summary_command, "The calculation summary for the engineer.",
+                "summary job.toml -o job.pdf"),
+    "lumber": (lumber_and_new.lumber_command, "Design values with source and status.",
+               'lumber SPF "#2"'),
+}  # fmt: skip
+for _name, (_command, _line, _example) in COMMANDS.items():
+    app.command(_name, short_help=_line, epilog=f"Example: outrigger {_example}")(_command)
 
 
 def run() -> None:
     """Run a command: errors on stderr in words, a status of its own for each kind, no traceback."""
     with printed():
         try:
-            app()
+            app(args=_meant(sys.argv[1:]))
         except OutriggerError as error:
             _leave(str(error), BAD_INPUT)
         except KeyboardInterrupt:  # before the command line looks for it
@@ -76,6 +85,16 @@ def run() -> None:
             _leave(f"the package {error.name} {lacking}", BROKEN)
         except Exception as error:
             _leave(_mistake(error), BROKEN)
+
+
+def _meant(typed: list[str]) -> list[str]:
+    """The words of a command as they are meant: a case file alone is to be checked, and `help`
+    before a command is its help."""
+    if typed and typed[0] == "help":
+        return [*typed[1:2], "--help"]
+    if typed and typed[0] not in COMMANDS and typed[0].endswith(".toml"):
+        return ["check", *typed]
+    return typed
 
 
 def _leave(text: str, status: int) -> NoReturn:

@@ -151,18 +151,19 @@ def test_a_narrow_screen_loses_nothing(run):
     assert "Fb 1100" in narrow  # 2-4 in wide, Table 4B (transcribed)
 
 
-@pytest.mark.parametrize("command", [("--help",), ("lumber", "--help")])
+@pytest.mark.parametrize("command", [("--help",), ("lumber", "--help"), ("new", "-h")])
 @pytest.mark.parametrize("width", [40, 80])
 def test_help_ends_in_an_example(run, command, width):
     result = run(*command, width=width)
     assert (result.returncode, result.stderr) == (0, "")
-    assert result.stdout.rstrip().splitlines()[-1].strip().startswith("Example: outrigger lumber")
+    last = result.stdout.rstrip().splitlines()[-1].strip()
+    assert last.startswith(f"Example: outrigger {'lumber' if 'lumber' in command else 'new'}")
 
 
 def test_no_words_shows_the_help(run):
     result = run()
     assert result.returncode == 2
-    assert "Example: outrigger lumber SPF" in result.stdout + result.stderr
+    assert "Example: outrigger new job.toml" in result.stdout + result.stderr
 
 
 def test_examples_of_the_help_run(run):
@@ -176,3 +177,20 @@ def test_examples_of_the_help_run(run):
 def test_version(run):
     result = run("--version")
     assert (result.returncode, result.stdout) == (0, f"outrigger {__version__}\n")
+
+
+def test_help_asked_for_in_every_way(run):
+    """-h, --help, help; of a command, and of the program: whole sentences, `new` before `check`."""
+    whole = run("--help").stdout
+    assert run("-h").stdout == run("help").stdout == whole
+    assert run("check", "-h").stdout == run("help", "check").stdout == run("check", "--help").stdout
+    listed = whole.partition("Commands:\n")[2].partition("\n\n")[0].splitlines()
+    assert [line.split()[0] for line in listed[:2]] == ["new", "check"]
+    assert all(line.endswith((".", "?")) and not line.endswith("...") for line in listed)
+
+
+def test_a_case_file_alone_is_checked(run, tmp_path):
+    path = tmp_path / "job.toml"
+    assert run("new", path, "--sample").returncode == 0
+    for more in ((), ("gap=7in",), ("--brief",)):
+        assert run(path, *more) == run("check", path, *more)
