@@ -27,6 +27,7 @@ from thorough import some
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.validate import validate
+from outrigger.loads.layers import read_layers
 from outrigger.verdict.design import design
 
 
@@ -275,3 +276,17 @@ def test_a_clip_listed_for_nothing(run):
     assert result.returncode == 1
     said = " ".join(result.stdout.split())
     assert said.count("SAMPLE: fail: back clip pull-out: its listed value is none.") == 2
+
+
+def test_a_dead_load_by_its_layers_is_open_where_wind_lifts():
+    """Its heavy side is stated, 3 + 1 1/2 + 2 1/2 = 7 psf; what holds down against wind may be 5.05
+    psf, so that 0.6 of 7 psf is not known to be there."""
+    layers = read_layers("shingles + OSB 7/16 + trusses", "roof")
+    assert (layers.psf, layers.light) == (pytest.approx(7.0), pytest.approx(5.05))
+    text = set_to(SAMPLE, garage_roof__dead=f'"7 psf"\ndead_source = "{layers.text}"')
+    (asked,) = (n for n in design(case_of(text)).not_given if n.key == "garage_roof.dead")
+    assert "at least" in asked.question and asked.bears
+    still = set_to(
+        text, wind__uplift='"none"', wind__down='"none"', house_roof__wind_uplift='"none"'
+    )
+    assert "garage_roof.dead" not in [n.key for n in design(case_of(still)).not_given]
