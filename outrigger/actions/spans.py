@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from outrigger.actions.loads import Loads
 from outrigger.actions.response import Response
@@ -147,6 +148,17 @@ def even_span(x: Array, length: Array, M_inner: Array, M_outer: Array, w: Array)
     )
 
 
+def _only(solved: Solved, uneven: Bools) -> tuple[Solved, NDArray[np.intp]]:
+    """The beam in those combinations alone whose load is uneven in some case, and which they are:
+    few of many, with the same sums."""
+    those = np.flatnonzero(np.any(uneven, axis=0))
+    over = solved.over
+    listed = tuple(over.all[i] for i in those)
+    few = replace(over, all=listed, factors=over.factors[those], times=over.times[:, those])
+    lifts = solved.lifts if solved.lifts.shape[1] == 1 else solved.lifts[:, those]
+    return replace(solved, over=few, lifts=lifts), those
+
+
 def _worse(one: Span, solved: Solved, outer: Array, uneven: Bools) -> Span:
     """The larger of each where the load is uneven: by the moments at the ends under an even load,
     and by the beam itself, its moments at places inside."""
@@ -155,10 +167,13 @@ def _worse(one: Span, solved: Solved, outer: Array, uneven: Bools) -> Span:
         return np.where(uneven & (np.abs(b) > np.abs(a)), b, a)
 
     x = [one.x + (outer - one.x) * k / PLACES for k in range(PLACES + 1)]
-    inside, peaks = [solved.moment(at) for at in x], list(one.peaks)
+    some, those = _only(solved, uneven)
+    inside, peaks = [some.moment(at) for at in x], list(one.peaks)
     for at, before, M, after in zip(x[1:], inside, inside[1:], inside[2:], strict=False):
         peak = (np.abs(M) >= np.abs(before)) & (np.abs(M) >= np.abs(after))  # not a mere slope
-        peaks.append((at, np.where(uneven & peak, M, 0.0)))
+        found = np.zeros((len(M), len(solved.over.all)))
+        found[:, those] = np.where(uneven[:, those] & peak, M, 0.0)
+        peaks.append((at, found))
     return replace(
         one,
         V_inner=larger(one.V_inner, solved.shear(one.x, "right")),
