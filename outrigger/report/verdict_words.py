@@ -5,6 +5,7 @@ from outrigger.report.words import amount, of_sample, place, ratio, subject
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import in_words
+from outrigger.verdict.unsaid import ENGINEER
 
 
 def verdict(design: Design) -> str:
@@ -20,7 +21,16 @@ def verdict(design: Design) -> str:
             return f"PASS, {count}. Closest: {subject(governing)}, {used}{lowered}."
         case "fail":
             return f"FAIL: {_failure(governing, rows)} {count} pass."
+    if _engineers_alone(design):
+        return f"OPEN for the engineer only: {left_open(design)}. {count} pass."
     return f"OPEN: cannot say yet, {left_open(design)}. {count} pass so far."
+
+
+def _engineers_alone(design: Design) -> bool:
+    """Whether all that is open is a question that only the engineer of record answers."""
+    asked = bool(design.not_given) and not design.not_covered
+    rows = any(row.status == "open" for row in design.rows)
+    return asked and not rows and all(one.who == ENGINEER for one in design.not_given)
 
 
 def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:
