@@ -6,7 +6,6 @@ import signal
 from types import FrameType
 
 STOPPED = 130  # by Ctrl-C; as shells say it
-GRACE_S = 2.0  # for a command to tidy up
 
 
 def main() -> None:
@@ -20,23 +19,12 @@ def main() -> None:
 
     gc.freeze()
     gc.enable()
-    signal.signal(signal.SIGINT, _interrupt if before is signal.default_int_handler else before)
+    signal.signal(signal.SIGINT, before)
     run()
 
 
 def _stop(number: int, frame: FrameType | None) -> None:
     os._exit(STOPPED)
-
-
-def _interrupt(number: int, frame: FrameType | None) -> None:
-    """Interrupt the command; one that is raised within a callback gets lost, so that the process
-    ends by itself a moment later."""
-    from threading import Timer
-
-    last = Timer(GRACE_S, os._exit, (STOPPED,))
-    last.daemon = True
-    last.start()
-    raise KeyboardInterrupt
 
 
 if __name__ == "__main__":
