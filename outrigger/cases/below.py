@@ -48,8 +48,8 @@ class WallStuds(Section):
     grade: Text
 
 
-class Carries(Section):
-    """What a member already carries, along its own length."""
+class LineLoads(Section):
+    """Loads of each case per length."""
 
     D: Annotated[LineLoad | None, SERVICE] = None
     L: Annotated[LineLoad | None, SERVICE] = None
@@ -57,6 +57,10 @@ class Carries(Section):
     S: Annotated[LineLoad | None, SNOW_LEVEL] = None
     W_up: Annotated[LineLoad | None, STRENGTH] = None
     W_down: Annotated[LineLoad | None, STRENGTH] = None
+
+
+class Carries(LineLoads):
+    """What a member already carries, along its own length."""
 
 
 class MemberEnds(Section):

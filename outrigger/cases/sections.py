@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from outrigger.cases.below import HouseEdge, HouseRafter, WallStuds, WallTie
+from outrigger.cases.below import HouseEdge, HouseRafter, LineLoads, WallStuds, WallTie
 from outrigger.cases.fields import (
     NONE,
     BackSpan,
@@ -172,15 +172,8 @@ class HouseRoof(Section):
     wind_uplift: Annotated[WindPressure | None, STRENGTH] = None
 
 
-class RoofLine(Section):
+class RoofLine(LineLoads):
     """Loads on the wall line from a truss sheet, per length of wall."""
-
-    D: Annotated[LineLoad | None, SERVICE] = None
-    L: Annotated[LineLoad | None, SERVICE] = None
-    Lr: Annotated[LineLoad | None, SERVICE] = None
-    S: Annotated[LineLoad | None, SNOW_LEVEL] = None
-    W_up: Annotated[LineLoad | None, STRENGTH] = None
-    W_down: Annotated[LineLoad | None, STRENGTH] = None
 
 
 class PointLoad(Section):

@@ -113,27 +113,24 @@ def _blocks(member: LoadedMember, name: str, hold: HoldDown) -> Check:
     actions = member.main if built(hold) else member.clips
     T = given("T_place", actions.uplift[name], "lb", "statics", f"uplift at {name}")
     T = member.closed_pull(T, name, member.hand if built(hold) else member.clip_hand)
-    row = Check(
-        link=BLOCKS,
-        place=name,
-        clause="statics",
-        demand=T.value,
-        capacity=None,
-        unit="lb",
-        steps=(T,),
-        rule="open",
-        why="the blocks between the rafters, their ends and these rafters are not checked: they "
-        "take this pull, and any side force: the engineer says how they are held",
+    why = (
+        "the blocks between the rafters, their ends and these rafters are not checked: they "
+        "take this pull, and any side force: the engineer says how they are held"
     )
-    return member.over(row, actions)
+    return member.over(_open(BLOCKS, name, "statics", T, why), actions)
 
 
 def _not_known(member: LoadedMember, name: str, T: Step, why: str) -> Check:
     """A place whose hold-down is not given, or not what it holds."""
-    row = Check(
-        link=CLIP,
+    return member.over(_open(CLIP, name, "listed value", T, why), member.clips)
+
+
+def _open(link: Link, name: str, clause: str, T: Step, why: str) -> Check:
+    """A pull that nothing here can be held to."""
+    return Check(
+        link=link,
         place=name,
-        clause="listed value",
+        clause=clause,
         demand=T.value,
         capacity=None,
         unit="lb",
@@ -141,7 +138,6 @@ def _not_known(member: LoadedMember, name: str, T: Step, why: str) -> Check:
         rule="open",
         why=why,
     )
-    return member.over(row, member.clips)
 
 
 def listed_uplift(member: LoadedMember, hold: HoldDown) -> connections.Listed:

@@ -65,8 +65,8 @@ def check_command(
     case_words, sheet = _sheet(case_words) if ask else (case_words, None)
     case, overrides, file, sample = case_of(case_words)
     if (to := output("--save", save, (), [file.path])) is not None:
-        _, settings = split(case_words)
-        to.write(saved_text(file.text, overrides, file.tables(settings)))
+        assert case.origin is not None  # it was read just now
+        to.write(saved_text(file.text, overrides, case.origin.tables))
     result = design(case)
     width = shutil.get_terminal_size().columns
     if as_json:

@@ -8,7 +8,7 @@ import typer
 from outrigger.base import outputs
 from outrigger.base.errors import InputError
 from outrigger.cases.settings import saved_text
-from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, split
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import verdict_words, words
 from outrigger.report.cautions import two_lines
 from outrigger.verdict.design import design
@@ -56,7 +56,8 @@ def summary_command(
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
-    tables = file.tables(split(case_words)[1])
+    assert case.origin is not None  # it was read just now
+    tables = case.origin.tables
     text = saved_text(file.text, overrides, tables)
     called = build.Called(text, tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, called.raw)

@@ -48,7 +48,6 @@ class Link:
     weakest: said where this is the weakest link of a hold-down; every link of a chain has it.
     missing: there is nothing that could hold, so no link.
     is_distance: a distance between fasteners and edges, needed against had: not a strength.
-    estimate: a force for the engineer, printed and held to nothing: always open.
     """
 
     kind: Kind
@@ -58,7 +57,6 @@ class Link:
     weakest: str = ""
     missing: bool = False
     is_distance: bool = False
-    estimate: bool = False
 
     def __post_init__(self) -> None:
         """Hold every link to its words.

@@ -12,7 +12,7 @@ from outrigger.report.write.document import (
     Runs,
     Table,
 )
-from outrigger.verdict.asked import Ask, by_person
+from outrigger.verdict.asked import Ask, asks
 from outrigger.verdict.design import Design
 
 NOTHING = "Nothing is missing."
@@ -24,13 +24,13 @@ HOW = (
 
 def lines(design: Design, width: int) -> str:
     """The sheet on screen."""
-    people, warned = by_person(design), cautions.two_lines(design)
+    people, warned = asks(design), cautions.two_lines(design)
     if not people:
         return "\n".join([NOTHING, *(wrap(text, width) for text in warned)])
     said = [wrap(f"To ask for {words.printable(design.case.project.name)}:", width), ""]
-    for who, asks in people.items():
+    for who, listed in people.items():
         said.append(f"{words.capital(who)}:")
-        for one in asks:
+        for one in listed:
             said.append(wrap(f"{words.capital(one.question)} ______", width, "  "))
             said += [wrap(one.setting, width, "      ")] if one.setting else []
             said += [wrap(f"with it: {one.needs}", width, "      ")] if one.needs else []
@@ -43,7 +43,7 @@ def document(design: Design, sample: bool) -> Document:
     project = design.case.project
     job = words.printable(project.name)
     foot = f"{job}, rev {words.printable(project.revision)}, {words.digest(design.case.digest)}"
-    people = by_person(design)
+    people = asks(design)
     top: Runs = HOW if people else NOTHING
     return Document(
         title="What is missing, and who has it",
@@ -54,17 +54,17 @@ def document(design: Design, sample: bool) -> Document:
         sections=[
             Chapter("", [Paragraph(top)], 2, "how"),
             *(
-                Chapter(words.capital(who), [_table(asks)], 2, f"ask-{i}")
-                for i, (who, asks) in enumerate(people.items())
+                Chapter(words.capital(who), [_table(listed)], 2, f"ask-{i}")
+                for i, (who, listed) in enumerate(people.items())
             ),
             Chapter("", [Paragraph(one, "small") for one in cautions.two_lines(design)], 2, "end"),
         ],
     )
 
 
-def _table(asks: list[Ask]) -> Block:
+def _table(listed: list[Ask]) -> Block:
     rows: list[tuple[Runs, ...]] = []
-    for one in asks:
+    for one in listed:
         needs = f" With it: {one.needs}." if one.needs else ""
         rows.append(
             (f"{words.capital(one.question)}{needs}", (Blank(0, ""),), (Bold(one.setting),))

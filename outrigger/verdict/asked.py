@@ -48,32 +48,36 @@ class Ask:
     needs: str = ""
 
 
-def by_person(design: Design) -> dict[str, list[Ask]]:
+def by_person(design: Design) -> dict[str, list[NotGiven]]:
     """Every missing fact, by who has it, people in the order in which they are first asked."""
-    found: dict[str, list[Ask]] = {}
+    found: dict[str, list[NotGiven]] = {}
     for one in design.not_given:
-        found.setdefault(one.who, []).append(_ask(design.case, one))
+        found.setdefault(one.who, []).append(one)
     return found
+
+
+def asks(design: Design) -> dict[str, list[Ask]]:
+    """The sheet: the questions of each person."""
+    case, people = design.case, by_person(design)
+    return {
+        who: [Ask(one.question, _setting(case, one), NEEDS.get(one.key, "")) for one in facts]
+        for who, facts in people.items()
+    }
 
 
 def settings(design: Design) -> list[str]:
     """The settings alone, each once: they stand on a command line as they are."""
-    return list(
-        dict.fromkeys(
-            quoted(_setting(design.case, one)) for one in design.not_given if "." in one.key
-        )
-    )
-
-
-def _ask(case: Case, one: NotGiven) -> Ask:
-    setting = _setting(case, one) if "." in one.key else ""
-    return Ask(one.question, quoted(setting) if setting else "", NEEDS.get(one.key, ""))
+    each = (_setting(design.case, one) for one in design.not_given)
+    return list(dict.fromkeys(filter(None, each)))
 
 
 def _setting(case: Case, one: NotGiven) -> str:
+    """A fact as a word of a command; empty: a whole table is missing."""
     section, _, field = one.key.rpartition(".")
+    if not section:
+        return ""
     if section.startswith("hold_down["):
         hold = case.hold_down[int(section.removeprefix("hold_down[").removesuffix("]"))]
         section = f"hold_down[{place_name(hold.at, case.outrigger.back_span)}]"
     value = "report, table, page" if field.endswith("_source") else VALUES.get(field, NO_LOAD)
-    return f"{section}.{field}={value}"
+    return quoted(f"{section}.{field}={value}")

@@ -1,27 +1,24 @@
 """The largest push and the largest pull of each place on the house, over every combination and
 pattern of loads, at ASD and at strength level; of a layout over its marks, each with its mark."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import get_args
 
 import numpy as np
 
-from outrigger.actions.combined import Combined, combine
+from outrigger.actions.combined import Combined
 from outrigger.actions.places import EDGE
-from outrigger.actions.sums import combinations_of
 from outrigger.base.units import plf
 from outrigger.formula.numbers import Array
 from outrigger.verdict.design import Design
 from outrigger.verdict.handed import ALONG
 from outrigger.verdict.worked import Worked
 from outrigger.verdict.worst_mark import ALIKE
-from outrigger.wood.adjusted import Method
 
 PUSH, PULL = "push", "pull"  # down on the house, up on it
 OUTWARD, INWARD = "outward", "inward"  # along the member, away from the house and toward it
 ONE_WAY, OTHER_WAY = "one way", "the other way"  # across the member; down a slope is one way
-LEVELS: dict[Method, str] = {"ASD": "ASD", "LRFD": "strength"}
+ASD, STRENGTH = LEVELS = ("ASD", "strength")
 
 
 @dataclass(frozen=True)
@@ -44,29 +41,20 @@ class Most:
         return -size if self.way in (PULL, INWARD, OTHER_WAY) else size
 
 
-def envelopes(design: Design) -> list[Most]:
+def envelopes(design: Design, levels: Sequence[str] = LEVELS) -> list[Most]:
     """Of each place and way the most, ASD before strength; nothing where it takes nothing."""
     over = design.worked.over_marks
     checked = over.numbers.index(design.mark)
-    levels = {LEVELS[method]: _combined(over, method) for method in get_args(Method)}
-    found = [
-        _most(over, checked, at, way, level, actions, table)
-        for level, actions in levels.items()
-        for at, way, table in _tables(actions)
-        if np.any(table > 0)
-    ]
+    found = []
+    for level in levels:
+        actions = over.clips if level == ASD else over.strength
+        found += [
+            _most(over, checked, at, way, level, actions, table)
+            for at, way, table in _tables(actions)
+            if np.any(table > 0)
+        ]
     order = list(dict.fromkeys((one.at, one.way) for one in found))
     return sorted(found, key=lambda one: order.index((one.at, one.way)))
-
-
-def _combined(worked: Worked, method: Method) -> Combined:
-    """The actions in the combinations of a method, which need not be the one of the case."""
-    for known in (worked.main, worked.clips):
-        if known.combinations.method == method:
-            return known
-    on, edition = worked.loads, worked.batch.case.basis.loads
-    over = combinations_of(edition, method, worked.model.parts, on.Ev_per_D, on.net_up)
-    return combine(worked.model, over, worked.main.edge_stiffness)
 
 
 def _tables(on: Combined) -> Iterator[tuple[str, str, Array]]:

@@ -91,8 +91,7 @@ class Unknown:
         facts = sorted((n for n in self.design.not_given if n.bears), key=_rank)
         found = [in_words(one) for one in facts] + [_head(text) for text in self.design.not_covered]
         if not found:  # an open check beside missing facts mostly follows from them
-            rows = [row.check for row in self._open if not row.check.link.estimate]
-            found = [f"{row.kind.name} ({row.place})" for row in rows]
+            found = [f"{row.check.kind.name} ({row.check.place})" for row in self._open]
         return found
 
     @property
@@ -127,8 +126,7 @@ def more_open(found: Designs, i: int, case: Case, own: Design) -> list[str]:
     said += [head for text in not_covered(case) if (head := _head(text)) not in before]
     if not said:
         for check, levels in zip(found.checks, found.worked.levels, strict=True):
-            new = (check.link, check.place) not in stated and not check.link.estimate
-            if levels[i] == OPEN and new:
+            if levels[i] == OPEN and (check.link, check.place) not in stated:
                 said.append(f"{check.kind.name} ({check.place})")
     return list(dict.fromkeys(said))
 
@@ -155,8 +153,7 @@ def in_words(one: NotGiven) -> str:
 def held_back(found: Designs, own: Design) -> Bools:
     """Of each case, whether anything is missing that a load or a strength hangs on: as `verdicts`,
     with what is not covered left to the caller."""
-    strength = np.array([not check.link.estimate for check in found.checks])
-    rows = (found.worked.levels[strength] == OPEN).any(axis=0)
+    rows = (found.worked.levels == OPEN).any(axis=0)
     facts = any(one.bears for one in own.not_given)
     return np.asarray(rows | facts)
 

@@ -96,6 +96,15 @@ class Worked:
         return self.marks or self
 
     @cached_property
+    def strength(self) -> Combined:
+        """The actions in the combinations of strength design, whatever the method of the case."""
+        if self.main.combinations.method == "LRFD":
+            return self.main
+        on, edition = self.loads, self.batch.case.basis.loads
+        over = combinations_of(edition, "LRFD", self.model.parts, on.Ev_per_D, on.net_up)
+        return combine(self.model, over, self.main.edge_stiffness)
+
+    @cached_property
     def numbers(self) -> list[int | None]:
         """The mark of each case, numbered from the datum; None: no layout."""
         mark = self.batch.mark

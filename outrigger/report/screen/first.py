@@ -21,10 +21,11 @@ from outrigger.report.screen.check import heading
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.verdict import notes
+from outrigger.verdict.asked import by_person
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
-from outrigger.verdict.envelopes import LEVELS, PULL, PUSH, envelopes
+from outrigger.verdict.envelopes import ASD, PULL, PUSH, envelopes
 from outrigger.verdict.unknown import in_words
 from outrigger.verdict.unsaid import stated_none
 
@@ -36,7 +37,6 @@ MOST_ROWS, LEAST_ROWS = 8, 1  # unless more fail or are open
 NARROW = 60  # columns under which a row has no figures beside its ratio
 TENTH, MOST_OVER = 10, 3  # characters for 1.00, and past the tick
 UNCUT = 999  # columns, before lines are cut to the screen
-ASD = LEVELS["ASD"]
 
 
 def page(
@@ -142,7 +142,7 @@ def _cut(lines: Sequence[str], width: int) -> list[str]:
 
 def _house(design: Design) -> str:
     """What the house gets, in a sentence: ASD level."""
-    most = {(one.at, one.way): one.force for one in envelopes(design) if one.level == ASD}
+    most = {(one.at, one.way): one.force for one in envelopes(design, (ASD,))}
     edge = []
     for way, said in ((PUSH, "down"), (PULL, "up")):
         if round(force := most.get((EDGE, way), 0.0)):
@@ -183,17 +183,12 @@ def _then(way: "Way") -> str:
 
 
 def _missing(design: Design, width: int) -> list[str]:
-    """What is not given, by who has it, and how to go on."""
-    if not design.not_given:
-        return [wrap(f"Not computed: {text}", width) for text in design.not_covered]
-    by_person: dict[str, list[str]] = {}
-    for one in design.not_given:
-        by_person.setdefault(one.who, []).append(in_words(one))
-    lines = [wrap("Missing, by who has it:", width)]
-    for who, facts in by_person.items():
-        lines.append(wrap(f"{who}: {', '.join(dict.fromkeys(facts))}", width, "  "))
-    lines += [wrap(f"Not computed: {text}", width) for text in design.not_covered]
-    return lines
+    """What is not given, by who has it, and what is not computed."""
+    people = by_person(design)
+    lines = [wrap("Missing, by who has it:", width)] if people else []
+    for who, facts in people.items():
+        lines.append(wrap(f"{who}: {', '.join(dict.fromkeys(map(in_words, facts)))}", width, "  "))
+    return lines + [wrap(f"Not computed: {text}", width) for text in design.not_covered]
 
 
 def _none(design: Design, width: int) -> list[str]:

@@ -126,7 +126,7 @@ def _house(design: Design) -> list[Block]:
     for phrase, levels in handed.most(design):
         cells: list[Runs] = [phrase]
         at = {one.level: one for one in levels}
-        for level in LEVELS.values():
+        for level in LEVELS:
             one = at.get(level)
             if one is None:
                 cells += ["", "", ""]
