@@ -124,9 +124,11 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
             "the screws through it and what it covers follow, and what it weighs is "
             f"house_roof.dead. Between the buildings, gap.width={written.strip()}: the arm follows."
         )
-    value = _value(written.strip())
     key = full_name(name, raw)
     section, *path = key.split(".")
+    value = _value(written.strip())
+    if section == "project" and not isinstance(value, str | bool):
+        value = written.strip()  # a revision 1, a sheet 2: text there
     if section.startswith("hold_down[") and len(path) == 1:
         return _set_clip(raw, key, value)
     if (alike := _ALIKE.fullmatch(key)) is not None:

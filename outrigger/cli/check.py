@@ -11,6 +11,7 @@ import typer
 
 from outrigger.base.errors import InputError
 from outrigger.base.outputs import Output, output
+from outrigger.cases import revised
 from outrigger.cases.read import CaseFile
 from outrigger.cases.settings import saved_text
 from outrigger.cli.common import (
@@ -65,6 +66,9 @@ def check_command(
     case_words, sheet = _sheet(case_words) if ask else (case_words, None)
     case, overrides, file, sample = case_of(case_words)
     if (to := output("--save", save, (), [file.path])) is not None:
+        if more := revised.next_setting(case, overrides):
+            case_words = [*(case_words or []), *more]
+            case, overrides, file, sample = case_of(case_words)
         assert case.origin is not None  # it was read just now
         to.write(saved_text(file.text, overrides, case.origin.tables))
     result = design(case)

@@ -6,12 +6,12 @@ from typing import Annotated
 import typer
 
 from outrigger.base import outputs
-from outrigger.base.errors import InputError
+from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.settings import saved_text
 from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import verdict_words, words
 from outrigger.report.cautions import two_lines
-from outrigger.verdict.design import design
+from outrigger.verdict.design import Design, design
 
 
 def summary_command(
@@ -62,9 +62,24 @@ def summary_command(
     called = build.Called(text, tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, called.raw)
     document = build.build(for_summary.findings(result, earlier), called)
+    replaced = _replaced(output, result)
     to.write(summary_file.written(document, output.suffix.lower(), size))
-    lines = [f"{output} written.", *two_lines(result)]
+    lines = [f"{output} written.", *replaced, *two_lines(result)]
     lines += [verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
     raise typer.Exit(EXIT[result.verdict])
+
+
+def _replaced(path: Path, result: Design) -> list[str]:
+    """A word on the summary that is written over, where it may stand in somebody's hands."""
+    if path.suffix.lower() != ".pdf" or not path.is_file():
+        return []
+    from outrigger.report.summary.attached import carried
+    from outrigger.studies.for_summary import replaced
+
+    try:
+        said = replaced(carried(path)[0], path.name, result)
+    except OutriggerError:  # no summary of ours, or of an older form
+        return []
+    return [said] if said else []

@@ -42,7 +42,7 @@ def document(design: Design, sample: bool) -> Document:
     """The sheet as a document of one page or few."""
     project = design.case.project
     job = words.printable(project.name)
-    foot = f"{job}, rev {words.printable(project.revision)}, {words.digest(design.case.digest)}"
+    foot = f"{job}, rev {words.rev(design.case)}, {words.digest(design.case.digest)}"
     people = asks(design)
     top: Runs = HOW if people else NOTHING
     return Document(

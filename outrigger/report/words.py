@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
+from outrigger.cases import revised
 from outrigger.cases.model import Case
 from outrigger.formula.kind import Group
 from outrigger.loads.combinations import WORDS
@@ -186,13 +187,18 @@ def whole(parts: Sequence[str], sample: bool) -> str:
 
 def job(design: Design) -> str:
     """The job and its revision in one phrase."""
-    project = design.case.project
-    return f"{printable(project.name)}, rev {printable(project.revision)}"
+    case = design.case
+    return f"{printable(case.project.name)}, rev {rev(case)}"
 
 
 def revision(case: Case) -> str:
     """Revision and digest, as they stand beside the job's name."""
-    return f"rev {printable(case.project.revision)}    case {digest(case.digest)}"
+    return f"rev {rev(case)}    case {digest(case.digest)}"
+
+
+def rev(case: Case) -> str:
+    """The revision alone; "0 changed" where settings change the file."""
+    return printable(revised.revision(case))
 
 
 def printable(text: str) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 
 from outrigger.actions.design_loads import DesignLoad, stated_loads
 from outrigger.cases.read import key_lines, opened, parse
+from outrigger.cases.revised import following, refuse_same
 from outrigger.cases.validate import validate
 from outrigger.layout.layout import LaidOut, layout
 from outrigger.studies.compare import Comparison, compare
@@ -57,10 +58,25 @@ def since(earlier: Path, now: Design, raw: Mapping[str, Any]) -> Comparison:
     """What changed from an earlier case file to a design; raw: the tables of its file.
 
     Raises:
-        InputError: the file cannot be read, or is not a case.
+        InputError: the file cannot be read, or is not a case; another case of the same revision.
     """
     file = opened(earlier)
-    return compare(design(file.case()[0]), now, file.tables(), raw)
+    before = file.case()[0]
+    refuse_same(before, now.case)
+    return compare(design(before), now, file.tables(), raw)
+
+
+def replaced(text: str, name: str, now: Design) -> str:
+    """What to say of a summary, by the case in it, that another of the same revision replaces."""
+    before, case = validate(parse(text, name), name, key_lines(text)), now.case
+    same = before.project.revision == case.project.revision
+    if before.digest == case.digest or not same or before.project.name != case.project.name:
+        return ""
+    was, at = case.project.revision, following(case.project.revision)
+    return (
+        f"{name} was revision {was} too, of another case. If that one was handed out, this is "
+        f'revision {at}: set project.revision = "{at}" and write it again.'
+    )
 
 
 def again(text: str, name: str) -> Design:

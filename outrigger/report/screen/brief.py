@@ -15,7 +15,7 @@ WORDS = {"pass": "YES", "fail": "NO", "open": "CANNOT SAY"}
 def lines(design: Design, *, changed: bool = False, sample: bool = False) -> str:
     """The five lines; `changed`: settings stand over the file, so it goes back to the engineer."""
     piece = design.case.outrigger
-    revision = f"rev {words.shortened(words.printable(design.case.project.revision), 6)}"
+    revision = f"rev {words.shortened(words.rev(design.case), 13)}"
     digest = words.digest(design.case.digest)[:9]
     name = "SAMPLE" if sample else words.printable(design.case.project.name)
     which = f" {revision}, {digest}"

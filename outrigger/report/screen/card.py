@@ -231,8 +231,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
     return {
         "sample": words.SAMPLE if sample else "",
         "job": words.printable(project.name),
-        "mark": f"revision {words.printable(project.revision)}, case "
-        f"{words.digest(asked.case.digest)}",
+        "mark": f"revision {words.rev(asked.case)}, case {words.digest(asked.case.digest)}",
         "title": _title(result),
         "member": _member(result),
         "clips": _clips(result),

@@ -238,10 +238,10 @@ def _revisions(design: Design, earlier: Comparison | None) -> Chapter:
     by: Runs = words.printable(project.prepared_by) or (Blank(0, ""),)
     blocks: list[Block] = []
     if earlier is not None:
-        was = words.printable(earlier.before.case.project.revision)
+        was = words.rev(earlier.before.case)
         what = f"see below: changes since revision {was}"
         blocks = _changed(earlier)
-    rows: list[tuple[Runs, ...]] = [((Bold(words.printable(project.revision)),), date, what, by)]
+    rows: list[tuple[Runs, ...]] = [((Bold(words.rev(design.case)),), date, what, by)]
     rows += [((Blank(0, ""),),) * 4] * EMPTY_REVISIONS
     table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.1, 3.6, 1.4),
                   "Revisions")  # fmt: skip

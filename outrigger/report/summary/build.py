@@ -43,8 +43,8 @@ def build(found: Findings, given: Called) -> Document:
     result = found.design
     work = summary_work.Work(result)
     job = words.printable(result.case.project.name)
-    revision = words.printable(result.case.project.revision)
-    name, which = words.shortened(job, LONGEST_FOOT), words.shortened(revision, 12)
+    revision = words.rev(result.case)
+    name, which = words.shortened(job, LONGEST_FOOT), words.shortened(revision, 20)
     foot = f"{name}, rev {which}, case {words.digest(result.case.digest)}"
     results = data.as_data(result, given.sample)
     loads = summary_loads.loads(found, work)  # first, since its lines are numbered first

@@ -71,7 +71,7 @@ def _facts(case: Case) -> Table:
     left: list[tuple[str, Runs]] = [(label, fact(case.project, key)) for key, label in FACTS]
     left[0] = (FACTS[0][1], words.shortened(words.printable(case.project.name), LONGEST_NAME))
     right: list[tuple[str, Runs]] = [
-        ("revision", (Bold(words.printable(case.project.revision)),)),
+        ("revision", (Bold(words.rev(case)),)),
         ("date", fact(case.project, "date")),
         *((label, fact(basis, key)) for key, label in RULES),
         ("loads", basis.loads),
