@@ -68,7 +68,7 @@ def check_command(
     if (to := output("--save", save, (), [file.path])) is not None:
         if more := revised.next_setting(case, overrides):
             case_words = [*(case_words or []), *more]
-            case, overrides, file, sample = case_of(case_words)
+            case, overrides = file.case(split(case_words)[1])
         assert case.origin is not None  # it was read just now
         to.write(saved_text(file.text, overrides, case.origin.tables))
     result = design(case)

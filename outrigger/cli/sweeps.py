@@ -46,6 +46,7 @@ def gap_command(
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="Draw over a file that is there.")
     ] = False,
+    brief: Annotated[bool, typer.Option("--brief", help="Five short lines to send.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="A row for each gap as JSON.")] = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="A row for each gap as CSV.")] = False,
 ) -> None:
@@ -81,6 +82,8 @@ def gap_command(
     elif as_csv:
         warn(two_lines(found.asked), sample)
         say(gap_data.as_csv(found, sample).rstrip("\n"))
+    elif brief:
+        say(gap_page.brief(found, changed=bool(overrides), sample=sample))
     else:
         width = shutil.get_terminal_size().columns
         change = consequences.of(found)

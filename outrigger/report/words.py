@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 SAMPLE = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
 
-_PLACES = {EDGE: "house wall", BACK: "back clip", WALL_LINE: "garage wall", "arm": "arm"}
+_PLACES = {EDGE: "house wall", BACK: "back clip", WALL_LINE: "garage wall", "arm": "gap"}
 _CASES = {
     "D": "dead",
     "L": "storage",

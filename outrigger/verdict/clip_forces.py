@@ -9,6 +9,7 @@ from outrigger.checks.sideways import across_at
 from outrigger.formula.numbers import Array
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import ASD, PULL, envelopes
 from outrigger.verdict.worked import Worked
 from outrigger.verdict.worst_mark import ALIKE
 
@@ -37,6 +38,12 @@ def clip_forces(result: Design) -> list[ClipForces]:
             if key not in most or forces.uplift > most[key].uplift * (1 + ALIKE):
                 most[key] = forces
     return list(most.values())
+
+
+def most_pulls(result: Design) -> dict[str, float]:
+    """The largest pull on one clip of each place, lb, of any combination and mark (ASD)."""
+    pulls = {one.at: one.force for one in envelopes(result, (ASD,)) if one.way == PULL}
+    return {hold.name: pulls.get(hold.name, 0.0) / hold.count for hold in result.case.hold_down}
 
 
 def _of_case(worked: Worked, case: int) -> dict[tuple[str, bool], ClipForces]:

@@ -115,7 +115,7 @@ def test_another_gap_than_the_files_lists_what_changes(run):
     assert f"From 6 in to 9 in, does it work? {no}" in page
     assert "each 5'-5 1/2\" in place of 5'-2 1/2\"" in page
     assert "girth 3 in wider" in page
-    assert "Back to the engineer: yes, as a new revision." in page
+    assert "back to the engineer: yes, as a new revision." in page
     revision = "What was adopted is for 6 in, rev 0"
     assert revision in page
 

@@ -42,7 +42,7 @@ ALL = CASES | {
     ),
 }  # fmt: skip
 WHOLE = 20_000  # characters: no line is folded
-PLACES = {"edge": "house wall", "back": "back clip", "wall line": "garage wall"}
+PLACES = {"arm": "gap", "edge": "house wall", "back": "back clip", "wall line": "garage wall"}
 
 
 @cache

@@ -4,7 +4,7 @@ is not."""
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
 from outrigger.report import words
-from outrigger.verdict.clip_forces import clip_forces
+from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import in_words
 
@@ -12,8 +12,9 @@ MOST = 40  # characters in a line
 WORDS = {"pass": "YES", "fail": "NO", "open": "CANNOT SAY"}
 
 
-def lines(design: Design, *, changed: bool = False, sample: bool = False) -> str:
-    """The five lines; `changed`: settings stand over the file, so it goes back to the engineer."""
+def lines(design: Design, *, changed: bool = False, sample: bool = False, more: str = "") -> str:
+    """The five lines; `changed`: settings stand over the file, so it goes back to the engineer;
+    `more`: what stands behind the answer, where there is room."""
     piece = design.case.outrigger
     revision = f"rev {words.shortened(words.rev(design.case), 13)}"
     digest = words.digest(design.case.digest)[:9]
@@ -30,7 +31,7 @@ def lines(design: Design, *, changed: bool = False, sample: bool = False) -> str
     )
     found = [
         words.shortened(name, MOST - len(which)) + which,
-        words.shortened(_answer(design, sample), MOST),
+        words.shortened(_answer(design, sample, bool(more)) + more, MOST),
         words.shortened(lumber, MOST),
         words.shortened(_pull(design), MOST),
         end,
@@ -38,8 +39,8 @@ def lines(design: Design, *, changed: bool = False, sample: bool = False) -> str
     return "\n".join(found)
 
 
-def _answer(design: Design, sample: bool) -> str:
-    """Yes, no, or that it cannot be said, first; then what decides."""
+def _answer(design: Design, sample: bool, short: bool = False) -> str:
+    """Yes, no, or that it cannot be said, first; then what decides; `short`: without its place."""
     word = WORDS[design.verdict]
     word = word.lower() if sample else word
     row = design.closest
@@ -48,10 +49,10 @@ def _answer(design: Design, sample: bool) -> str:
         first = in_words(design.not_given[0]) if design.not_given else words.subject(row)
         return f"{word}: {first}" if missing == 1 else f"{word}: {missing} things open"
     used = "fails" if row.ratio is None else words.ratio(row.ratio)
-    return f"{word}: {used} {words.subject(row)}"
+    return f"{word}: {used} {row.check.kind.name if short else words.subject(row)}"
 
 
 def _pull(design: Design) -> str:
     """What a back clip pulls."""
-    pulls = [one.uplift / one.count for one in clip_forces(design) if one.at == BACK]
-    return f"Back clip pulls {max(pulls):,.0f} lb each" if pulls else "No back clip given"
+    pull = most_pulls(design).get(BACK)
+    return "No back clip given" if pull is None else f"Back clip pulls {pull:,.0f} lb each"

@@ -3,6 +3,7 @@
 import csv
 import io
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -26,6 +27,7 @@ from outrigger.verdict.notes import doubtful
 
 HOLDS = "Holds only where this is so:"
 OPEN = "?"  # beside a length at which more is open than in the case as stated
+YOURS = ">"  # before the cell of the case itself
 NOT_CHECKED = "not checked"
 ALWAYS = ("values used unverified", NOT_CHECKED)  # on the page however long the rest is
 LEFT = 9  # characters for the snow before a row
@@ -37,7 +39,7 @@ def page(
     """The card as text; too wide for the terminal, its spans go into blocks."""
     width = max(LEAST_WIDTH, width)
     keys = _keys(result)
-    column = 2 + max(len(_cell(cell, keys)) for cell in result.cells)
+    column = 2 + max(len(_marked(result, keys, cell)) for cell in result.cells)
     many = max(1, (width - LEFT) // column)
     lines = [wrap(_title(result), width)]
     for start in range(0, len(result.spans), many):
@@ -76,9 +78,10 @@ def _block(
     result: Card, spans: Sequence[float], keys: dict[str, str], column: int
 ) -> Iterator[str]:
     """The cells of some spans, side by side: a line for each snow under its spacing."""
+    text_of = partial(_marked, result, keys)
     rows = [["", *(f"{span:g} ft" for span in spans)]]
     rows += [
-        [f"{snow:g} psf", *(_cell(_at(result, spacing, snow, span), keys) for span in spans)]
+        [f"{snow:g} psf", *(text_of(_at(result, spacing, snow, span)) for span in spans)]
         for spacing in result.spacings
         for snow in result.snows
     ]
@@ -105,7 +108,7 @@ def _snow(result: Card) -> str:
 
 
 def _at(result: Card, spacing: float, snow: float, span: float) -> Cell:
-    return next(c for c in result.cells if (c.spacing, c.snow, c.span) == (spacing, snow, span))
+    return next(c for c in result.cells if _place(c) == (spacing, snow, span))
 
 
 def _keys(result: Card) -> dict[str, str]:
@@ -117,6 +120,11 @@ def _cell(cell: Cell, keys: dict[str, str]) -> str:
     """7 1/2 a; a range where a smaller gap or a longer back span fails; - where nothing works."""
     letter = "" if cell.stops is None else f" {keys[words.subject(cell.stops)]}"
     return f"{_lengths(cell)}{letter}"
+
+
+def _marked(result: Card, keys: dict[str, str], cell: Cell) -> str:
+    """A cell, the reader's own behind a mark."""
+    return f"{YOURS if cell is _own(result) else ''}{_cell(cell, keys)}"
 
 
 def _lengths(cell: Cell) -> str:
@@ -170,17 +178,30 @@ def _said(result: Card) -> str:
     return f"{words.capital(text)}."
 
 
-def _yours(result: Card) -> str:
-    """The cell of the case itself: the nearest thing to what the reader has."""
+def _own(result: Card) -> Cell | None:
+    """The cell of the case itself, where the card has it."""
+    return next((cell for cell in result.cells if np.allclose(_place(cell), _here(result))), None)
+
+
+def _place(cell: Cell) -> tuple[float, float, float]:
+    return cell.spacing, cell.snow, cell.span
+
+
+def _here(result: Card) -> tuple[float, float, float]:
+    """Spacing, in, snow, psf, and span, ft, of the case itself."""
     case = result.asked.case
     snow = case.snow.ground if result.snow_key == "snow.ground" else case.snow.roof
-    own = (case.outrigger.spacing, psf(snow or 0.0), feet(case.garage_roof.span or 0.0))
-    for cell in result.cells:
-        if np.allclose((cell.spacing, cell.snow, cell.span), own):
-            found = "none" if cell.low is None else _lengths(cell)
-            found += "" if cell.low is None else " in"
-            return f"; yours, {length(own[0])}, {own[1]:g} psf, {own[2]:g} ft: {found}"
-    return ""
+    return case.outrigger.spacing, psf(snow or 0.0), feet(case.garage_roof.span or 0.0)
+
+
+def _yours(result: Card) -> str:
+    """What stands in the case's own cell."""
+    cell = _own(result)
+    if cell is None:
+        return ""
+    spacing, snow, span = _here(result)
+    found = "none" if cell.low is None else f"{_lengths(cell)} in"
+    return f"; yours ({YOURS}), {length(spacing)}, {snow:g} psf, {span:g} ft: {found}"
 
 
 def as_rows(result: Card, sample: bool = False) -> list[dict[str, Any]]:

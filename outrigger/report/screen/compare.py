@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from outrigger.actions.places import BACK, EDGE
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
@@ -10,6 +11,7 @@ from outrigger.report.words import wrap
 from outrigger.studies.compare import Comparison
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import ASD, PULL, PUSH, envelopes
 
 BeforeAfter = tuple[str, str, str]  # what, before, after
 NONE = "-"
@@ -29,8 +31,8 @@ def page(
              zip("AB", names, (found.before, found.after), strict=True)]  # fmt: skip
     said = wrap(_verdict("B", found.after, sample), width)
     parts = [*[wrap(f"B: {o.text}", width) for o in overrides]]
-    parts += [wrap(text, width) for text in sides]
-    parts += [wrap(_verdict("A", found.before, sample), width), said, ""]
+    parts += [wrap(_verdict("A", found.before, sample), width), said]
+    parts += [*[wrap(text, width) for text in [*_more_on_the_house(found), *sides]], ""]
     inputs = [(one.key, one.before, one.after) for one in found.inputs]
     parts += _table("What differs in", inputs, width, "no input that changes a number")
     rows = ratios(found)
@@ -45,6 +47,20 @@ def page(
     parts += [*cautions.caution_lines(found.after, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
+
+
+def _more_on_the_house(found: Comparison) -> list[str]:
+    """How much more or less the house gets, of each way that it gets most of."""
+    said = []
+    places = ((EDGE, PUSH, "down on the house wall"), (BACK, PULL, "up at the back"))
+    for at, way, words_of in places:
+        before, after = (
+            next((e.force for e in envelopes(one, (ASD,)) if (e.at, e.way) == (at, way)), 0.0)
+            for one in (found.before, found.after)
+        )
+        if round(before) != round(after):
+            said.append(f"{before:,.0f} to {after:,.0f} lb {words_of}")
+    return [f"Most on each outrigger (ASD): {', '.join(said)}."] if said else []
 
 
 def _name(name: str, design: Design) -> str:

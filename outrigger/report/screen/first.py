@@ -23,7 +23,7 @@ from outrigger.report.words import wrap
 from outrigger.verdict import notes
 from outrigger.verdict.asked import by_person
 from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.clip_forces import clip_forces
+from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import ASD, PULL, PUSH, envelopes
 from outrigger.verdict.unknown import in_words
@@ -75,7 +75,7 @@ def _rows(design: Design, width: int, room: int) -> list[str]:
             wrap(" ".join([*_cells(row)[:3], _word(row)]).rstrip(), width, "  ") for row in shown
         ]
     else:
-        pulls = {one.at: one.uplift / one.count for one in clip_forces(design)}
+        pulls = most_pulls(design)
         cells = [(*_cells(row), _figures(design, row, pulls)) for row in shown]
         lines = _cut(columns(cells, "llrll", UNCUT, between="  ") or [], width)
     hidden = worst[len(shown) :]
@@ -119,7 +119,7 @@ def _figures(design: Design, row: CheckResult, pulls: Mapping[str, float]) -> st
     if row.status != "pass" and row.check.why:
         return words.printable(row.check.why)
     if row.check.kind == HOLD_DOWN and row.check.unit != "lb":
-        return f"{pulls.get(row.check.place, 0.0):,.0f} lb each"
+        return f"up to {pulls.get(row.check.place, 0.0):,.0f} lb each"
     if not row.check.unit or row.capacity is None:
         return ""
     unit = row.check.unit

@@ -9,10 +9,11 @@ from outrigger.base.units import SIXTEENTH
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.rows import letters
+from outrigger.report.screen import brief as brief_screen
 from outrigger.report.screen.check import bar, heading
 from outrigger.report.screen.columns import columns
 from outrigger.report.screen.frame import SO_FAR, between_lines, caution_lines
-from outrigger.report.screen.gap_change import answers
+from outrigger.report.screen.gap_change import answers, more
 from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change
@@ -35,16 +36,26 @@ def page(
     width = max(30, width)
     said = wrap(verdict(found, sample), width)
     parts = [*[wrap(o.text, width) for o in overrides], heading(found.asked, width), said, ""]
+    parts += answers(found, change, width, [o.key for o in overrides])
     parts += [_table(found, width), "", *_governing(found, width), _legend(found, width)]
     cautioned = [one for row in found.rows for one in (row.caution, row.least_caution)]
     parts += [*caution_lines(cautioned, width), ""]
     largest = _largest(found)
     if found.answer == "open":
         largest = f"{SO_FAR} {largest[0].lower()}{largest[1:]}"
-    parts += [wrap(largest, width), *answers(found, change, width, [o.key for o in overrides]), ""]
+    parts += [wrap(largest, width), *more(found, change, width), ""]
     parts += [*cautions.caution_lines(found.asked, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
+
+
+def brief(found: GapStudy, *, changed: bool, sample: bool) -> str:
+    """Five short lines to send: how the asked gap stands, and to what gap it works."""
+    known = found.answer == "pass" and found.largest is not None
+    to = f". To {down(found.largest.last)}" if known and found.largest else ""
+    if found.largest is not None and math.isinf(found.largest.first):
+        to = ""  # to any gap that was tried
+    return brief_screen.lines(found.asked, changed=changed, sample=sample, more=to)
 
 
 def verdict(found: GapStudy, sample: bool = False) -> str:
@@ -93,7 +104,7 @@ def _letter(found: GapStudy, row: GapRow) -> str:
 
 def _table(found: GapStudy, width: int) -> str:
     rows = [_cells(found, row) for row in found.rows]
-    heads = ["gap", "used", "1.00 at |", "", "piece", "back span", "back clip", "edge clip"]
+    heads = ["gap", "used", "1.00 at |", "", "piece", "back span", "back clip", "wall clip"]
     under = ["", "", "", "", "", "at least", _kind(found, BACK), _kind(found, EDGE)]
     if not any(cells[-1] for cells in rows):
         rows, heads, under = [c[:-1] for c in rows], heads[:-1], under[:-1]
@@ -142,7 +153,7 @@ def _clip(row: GapRow, place: str) -> str:
 
 def _narrow(found: GapStudy, row: GapRow, width: int) -> str:
     gap, used, _, letter, piece, back, *clips = _cells(found, row)
-    named = zip(("back clip", "edge clip"), (BACK, EDGE), clips, strict=True)
+    named = zip(("back clip", "wall clip"), (BACK, EDGE), clips, strict=True)
     said = [f"piece {piece}"]
     said.append("no back span works" if back == NONE_WORKS else f"back span at least {back}")
     said += [f"{name} {_kind(found, place)} {cell}" for name, place, cell in named if cell]

@@ -28,20 +28,33 @@ def answers(
         answer, reason = "cannot say; so far", ""
     still = f" Open still: {reason}." if works and reason else ""
     asked = f"From {was} to {now}, does it work? {answer.capitalize()}: {closest(row)}.{still}"
-    lines = ["", wrap(asked, width), "What changes:"]
-    lines += [wrap(text, width, "  ") for text in _changes(found, change, settings)]
     revision = words.printable(found.case.project.revision)
-    lines.append(
-        wrap(
-            f"Back to the engineer: yes, as a new revision. What was adopted is for {was}, "
-            f"rev {revision}; loads, clips and lengths differ.",
-            width,
-        )
+    pulls = [
+        f"{words.clip(place)}: pulls {words.pounds(after)} each, {words.pounds(before)} before"
+        for place, (before, after) in change.pulls.items()
+    ]
+    engineer = (
+        f"back to the engineer: yes, as a new revision. What was adopted is for {was}, rev "
+        f"{revision}; loads, clips and lengths differ"
     )
-    return lines
+    said = [
+        _pieces(found, change),
+        *pulls,
+        _flashing(change),
+        _cover(change, INSULATION in settings),
+    ]
+    return [wrap(asked, width), *(wrap(text, width, "  ") for text in [*said, engineer]), ""]
 
 
-def _changes(found: GapStudy, change: Change, settings: Collection[str]) -> list[str]:
+def more(found: GapStudy, change: Change | None, width: int) -> list[str]:
+    """What else changes with the gap: boards to buy, heat."""
+    if change is None:
+        return []
+    said = [] if found.cut or not change.yields else [_boards(change), *_bought(change)]
+    return ["", "What else changes:", *(wrap(text, width, "  ") for text in [*said, _heat(change)])]
+
+
+def _pieces(found: GapStudy, change: Change) -> str:
     before, after = change.lengths
     count = change.pieces[1]
     many = "as many as before" if count is None else f"{count}, as before"
@@ -49,23 +62,18 @@ def _changes(found: GapStudy, change: Change, settings: Collection[str]) -> list
     if found.cut:
         cut = f"{feet_and_inches(after)}, cut already"
         cut += f"; back span {sixteenths(float(change.after.shape.back_span.ravel()[0]))}"
-    said = [f"pieces: {many}; each {cut}"]
-    if change.yields and not found.cut:
-        said += [_boards(change), *_bought(change)]
-    for place, (was, now) in change.pulls.items():
-        pulls = f"pulls {words.pounds(now)} each, {words.pounds(was)} before"
-        said.append(f"{words.clip(place)}: {pulls}")
-    said.append(_flashing(change))
-    said.append(_cover(change, INSULATION in settings))
+    return f"pieces: {many}; each {cut}"
+
+
+def _heat(change: Change) -> str:
     (was_R, now_R) = (float(step.value) for step in change.heat)
     fill = [float(step.inputs["R_fill"].value) for step in change.heat]  # type: ignore[union-attr]
-    said.append(
+    return (
         f"heat, an estimate: as high as the outriggers the band is R {now_R:.0f}, R {was_R:.0f} "
         f"before (R {fill[1]:.0f} and R {fill[0]:.0f} without wood), parallel paths, R 4 an inch "
         "taken for the insulation (common practice, no source), wood 1.8 times as conductive "
         "along its grain, from memory"
     )
-    return said
 
 
 def _boards(change: Change) -> str:
