@@ -7,6 +7,7 @@ from outrigger.base.shell import command
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.screen import frame as sweep_words
+from outrigger.report.screen.columns import columns
 from outrigger.report.screen.frame import LEAST_WIDTH, SO_FAR, caution_lines
 from outrigger.report.words import wrap
 from outrigger.studies.sizes import Choice, Rejected, Sizes
@@ -31,7 +32,8 @@ def page(
 ) -> str:
     """The choices, best first. `file` and `typed`: the case and the settings, as given."""
     width = max(LEAST_WIDTH, width)
-    lines = [wrap(_tried(result), width), *([wrap(WHOLE, width)] if result.whole else []), ""]
+    lines = _each_spacing(result, width)
+    lines += [wrap(_tried(result), width), *([wrap(WHOLE, width)] if result.whole else []), ""]
     unsure = _unsure(result)
     by = f"{SO_FAR} least" if unsure else "Least"
     kept = [one for one in result.shortest if not one.off_framing]
@@ -57,6 +59,36 @@ def page(
         result.asked, width, lines, _said(result, file, typed), sample=sample, overrides=overrides,
         first=unsure,
     )  # fmt: skip
+
+
+def _each_spacing(result: Sizes, width: int) -> list[str]:
+    """At each spacing the least lumber with its shortest back span: a line each."""
+    least: dict[float, Choice] = {}
+    for one in result.shortest:
+        least.setdefault(one.spacing, one)
+    if not least:
+        return []
+    rows = [
+        (
+            _spacing(spacing),
+            f"{_piece(one)} {one.grade}",
+            f"back span {_back(one)}",
+            f"{words.ratio(one.row.ratio)} {one.row.check.kind.name}",
+            "misses the framing" if one.off_framing else "",
+        )
+        for spacing, one in sorted(least.items())
+    ]
+    said = f"{SO_FAR} the least at each spacing:" if _unsure(result) else "Least at each spacing:"
+    table = columns(rows, "llrll", width)
+    return [said, *(table or [wrap(", ".join(filter(None, row)), width, "  ") for row in rows]), ""]
+
+
+def _yours(result: Sizes) -> str:
+    """Whether the outrigger of the case itself works."""
+    row = result.asked.closest
+    used = row.check.why if row.ratio is None else words.ratio(row.ratio)
+    does = "WORKS as it is" if result.asked.works else "WORKS, but not as it is"
+    return f"{does}: {words.subject(row)}, {used}."
 
 
 def _unsure(result: Sizes) -> str:
@@ -137,7 +169,9 @@ def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
     if unsure:
         return f"{unsure} {SO_FAR} least lumber: {_adopt(result.shortest[0], file, typed)}"
     if result.best is not None:
-        return f"WORKS. Least lumber: {_adopt(result.best, file, typed)}"
+        least = result.best
+        piece = f"{_piece(least)} {least.grade} at {_spacing(least.spacing)}"
+        return f"{_yours(result)} Least lumber: {piece}, back span {_back(least)}."
     if near is None:
         return "NOTHING WORKS: no grade of this kind is on file in these sizes."
     used = words.ratio(near.row.ratio) if near.row.ratio is not None else near.row.check.why
