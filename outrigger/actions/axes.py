@@ -161,7 +161,7 @@ def wall_steps(on: Loads, shape: Geometry) -> dict[str, tuple[Step, ...]]:
         )
     if shape.tilt.down:
         for part, force in on.on_wall.items():
-            H = given("H_wall", force, "lb", "", "on the wall line, horizontal")
+            H = given("H_wall", force, "lb", "", "on the garage wall, horizontal")
             steps[part] = (
                 square_part_of_wind.step(H_wall=H, theta_roof=theta),
                 along_part_of_wind.step(H_wall=H, theta_roof=theta),

@@ -94,7 +94,7 @@ class Hand:
 
     @cached_property
     def _arm(self) -> dict[str, "Num | Step"]:
-        said = ", ".join(part for part in ("on the wall line", self.axis) if part)
+        said = ", ".join(part for part in ("on the garage wall", self.axis) if part)
         P = self._sum("P", self.P, "lb", said)
         w = self._sum("w_arm", self.w_arm, "lb/in", "strip and self weight")
         arm: dict[str, Num | Step] = {"P": P, "a": self.a, "w_arm": w, "t": self.t}

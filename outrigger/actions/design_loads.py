@@ -42,7 +42,7 @@ NAMES = {
     "garage_roof.live": "roof live",
     "garage_roof.storage": "storage in the attic",
     "garage_roof.strip_dead": "dead, roof over the gap",
-    **{f"garage_roof.line.{key}": f"{_PARTS[key]} on the wall line"
+    **{f"garage_roof.line.{key}": f"{_PARTS[key]} on the garage wall"
        for key in RoofLine.model_fields},
     "garage_wall.dead": "dead, garage wall",
     "house_roof.dead": "dead on the back span",

@@ -92,7 +92,7 @@ def _stated_reasons(case: Case) -> list[str]:
         if value == NONE:
             found.append(f"{name} snow: none, by the file's word")
     if case.snow.drift_line is not None:
-        found.append("drift snow: stated as a load on the wall line")
+        found.append("drift snow: stated as a load on the garage wall")
     return found
 
 
@@ -111,7 +111,9 @@ def _with_line(batch: Batch, lie: Lie) -> Lie:
     if batch.case.snow.drift_line is None:
         return lie
     extra = batch.column("snow.drift_line")
-    step = given("w_roof", extra, "lb/in", batch.case.basis.loads, "drift on the wall line, stated")
+    step = given(
+        "w_roof", extra, "lb/in", batch.case.basis.loads, "drift on the garage wall, stated"
+    )
     return replace(lie, line=lie.line + extra, steps=(*lie.steps, step))
 
 
@@ -314,7 +316,7 @@ class Ground:
         if not isinstance(stated_drift, Drift):
             word = "none, by the file's word" if stated_drift == NONE else "not given"
             if self.case.snow.drift_line is not None:
-                word = "stated as a load on the wall line"
+                word = "stated as a load on the garage wall"
             return {}, [f"drift snow: {word}"]
         lies: dict[str, Lie] = {}
         reasons: list[str] = []

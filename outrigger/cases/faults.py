@@ -210,7 +210,7 @@ def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         at = "back" if at == member.back_span else "edge" if at == 0 else at
         others = [0.0, float(member.back_span), *(a for a in seen if isinstance(a, float))]
         if beyond:
-            text = f'= {shown(place.at)}: a hold-down is "back", "edge", or between them.'
+            text = f'= {shown(place.at)}: clips are at "back", "edge", or between them.'
             yield Fault(f"hold_down[{i}].at", text)
         elif at in seen:
             text = f"= {shown(at)}: stands twice; give one, with its count."
@@ -223,9 +223,7 @@ def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
                 f"hold_down[{i}].rated_for", "is given, but no rated_uplift or rated_lateral."
             )
     if "back" not in seen:
-        yield Fault(
-            "hold_down", 'has no entry with at = "back": the innermost hold-down is the back.'
-        )
+        yield Fault("hold_down", 'has no entry with at = "back": the innermost clip is the back.')
 
 
 def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:

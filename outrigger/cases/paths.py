@@ -125,7 +125,7 @@ def _table_of(case: Case, path: str) -> tuple[Section | None, str]:
             raise InputError(f"{path}: no such field to sweep.")
         table = next((hold for hold in case.hold_down if hold.name == found[1]), None)
         if table is None:
-            raise InputError(f"{path}: no such hold-down to sweep.")
+            raise InputError(f"{path}: no such clip to sweep.")
         return table, key
     *tables, key = path.split(".")
     for name in tables:

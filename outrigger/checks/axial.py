@@ -31,8 +31,8 @@ def _at_the_limit() -> np.errstate:
     return np.errstate(divide="ignore", invalid="ignore")
 
 
-BOTH_WAYS = Link(Kind("biaxial", "bending both ways"), "", "")
-AXIAL = Kind("axial_bending", "bending and force along")
+BOTH_WAYS = Link(Kind("biaxial", "bending both ways", engineers="biaxial bending"), "", "")
+AXIAL = Kind("axial_bending", "bending and force along", engineers="combined axial")
 TENSION = Link(AXIAL, "tension", "", "bending and pull")
 TENSION_LESS = Link(AXIAL, "tension, compression edge", "", "bending less pull")
 COMPRESSION = Link(AXIAL, "compression", "", "bending and push")

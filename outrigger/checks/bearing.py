@@ -28,9 +28,9 @@ from outrigger.formula.numbers import Num
 from outrigger.wood import bearing, lumber
 from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step
 
-WALL_BEARING = Kind("wall_bearing", "crushing", stands_at=WALL_LINE)
-EDGE_BEARING = Kind("edge_bearing", "crushing", stands_at=EDGE)
-BACK_BEARING = Kind("back_bearing", "crushing", stands_at=BACK)
+WALL_BEARING = Kind("wall_bearing", "crushing", engineers="bearing", stands_at=WALL_LINE)
+EDGE_BEARING = Kind("edge_bearing", "crushing", engineers="bearing", stands_at=EDGE)
+BACK_BEARING = Kind("back_bearing", "crushing", engineers="bearing", stands_at=BACK)
 OUTRIGGER, SHEATHING, FRAMING, PLATE = "outrigger", "sheathing", "framing below", "garage plate"
 
 

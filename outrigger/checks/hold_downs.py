@@ -44,7 +44,7 @@ BLOCKS = Link(
 )
 DRY_ONLY = "listed values are for dry, cool service: the listing must give this one"
 NO_TIE = Link(HOLD_DOWN, "no tie", "no tie there", "uplift", missing=True)
-SPLIT = Kind("split", "splitting", by_place=True, chained=True)
+SPLIT = Kind("split", "splitting", engineers="tension across grain", by_place=True, chained=True)
 SPLIT_AT_SIDE = Link(
     SPLIT, "side fasteners", "", weakest="the outrigger splits at its side fasteners"
 )
@@ -74,7 +74,7 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
     pull = member.clips.uplift[name]
     place = given("T_place", pull, "lb", "statics", f"uplift at {name}")
     if hold is None:
-        return _not_known(member, name, place, "no hold-down is given here")
+        return _not_known(member, name, place, "no clip is given here")
     place = member.closed_pull(place, name, member.clip_hand)
     T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
     if hold.rated_uplift is None:

@@ -27,8 +27,12 @@ WIND_FOR_DEFLECTION = 0.42
 MAIN_WIND_FOR_DEFLECTION = 0.6
 SNOW_722_FOR_SERVICE = 0.7  # 7-22 snow is at strength level; common practice, no source
 HELPING_DEAD = 0.6
-LIVE = Link(Kind("live_deflection", "droop", together="droop, live"), "", "live")
-TOTAL = Link(Kind("total_deflection", "droop", together="droop, total"), "", "total")
+LIVE = Link(
+    Kind("live_deflection", "droop", engineers="deflection", together="droop, live"), "", "live"
+)
+TOTAL = Link(
+    Kind("total_deflection", "droop", engineers="deflection", together="droop, total"), "", "total"
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,7 +205,7 @@ def _by_hand(
     member: LoadedMember, rows: Services, term: str, symbol: str, value: Array, said: str
 ) -> Step:
     """One term of each row's droop, by its closed form where there is one."""
-    model, plain = member.model, given(symbol, value, "in", "statics", f"at the wall line{said}")
+    model, plain = member.model, given(symbol, value, "in", "statics", f"at the garage wall{said}")
     if model.sideways is not None or len(value) > 1:
         return plain
     hand = by_hand.hand(model, _factors(model.parts, rows, term), member.d)

@@ -98,12 +98,12 @@ def relieved(member: LoadedMember, V: Step) -> Step:
         return V
     on, shape = model.by_axis.square, model.shape
     face = contact(member.batch, member.d) / 2
-    P = member.force("P", over.combine(model.table(on.wall_line)), "lb", "on the wall line")
+    P = member.force("P", over.combine(model.table(on.wall_line)), "lb", "on the garage wall")
     strip = {**on.strip, "D": on.strip["D"] + on.self_weight}
     w = member.force("w_arm", over.combine(model.table(strip)), "lb/in", "strip and self weight")
     near = np.where(np.any(on.covered > 0), 0.0, np.minimum(face + member.d, shape.end))
     l_near = given("l_near", near, "in", "", "edge to d past the face of its bearing")
-    x = given("x_load", shape.arm - face, "in", "", "face of the bearing to the wall line")
+    x = given("x_load", shape.arm - face, "in", "", "face of the bearing to the garage wall")
     step = notch.near_support.step(V_full=replace(V, symbol="V_full"), P=P, x_load=x, d=member.d,
                                    w_arm=w, l_near=l_near)  # fmt: skip
     presses = _presses(member) & (np.asarray(P.value) >= 0) & (np.asarray(w.value) >= 0)

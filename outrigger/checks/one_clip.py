@@ -33,7 +33,9 @@ from outrigger.marks.feet import off_crossing, on_bare_panel
 from outrigger.marks.framing import HALF_RAFTER_IN, free_edge, lands
 
 PANEL_G = 0.40  # of a panel, smooth shanks: APA test work
-HOLD_DOWN = Kind("hold_down", "pull-out", by_place=True, place_first=True, chained=True)
+HOLD_DOWN = Kind(
+    "hold_down", "pull-out", engineers="uplift", by_place=True, place_first=True, chained=True
+)
 
 
 def part_of_clip(said: str, weakest: str, *, is_distance: bool = False) -> Link:

@@ -80,7 +80,9 @@ def _both_axes(member: LoadedMember, row: Check, across: Array, *, on_arm: bool)
     if on_arm and member.side_hand is not None:
         V = by_hand.attach(member.side_hand.arm_shear(), V.value, by_hand.size)
     fv_across = wood_shear.shear_stress.step(V=V, b=member.b, d=net_depth(member))
-    twist = given("f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the wall line, or not here")
+    twist = given(
+        "f_torsion", np.zeros((1, 1)), "psi", "", "blocked at the garage wall, or not here"
+    )
     if on_arm and WALL_LINE not in (member.case.outrigger.blocking or []):
         at = member.force("V_across", np.abs(across), "lb", "at the top of the arm")
         size, plies = member.model.wood.size, member.case.outrigger.plies

@@ -23,7 +23,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 
-ROLL_OVER = Kind("roll_over", "tipping over sideways", quiet=True)
+ROLL_OVER = Kind("roll_over", "tipping over sideways", engineers="overturning", quiet=True)
 BLOCKED, OWN_WIDTH = Link(ROLL_OVER, "blocking", ""), Link(ROLL_OVER, "own width", "")
 FORM = Kind("form", "rafters not tied")
 UNTIED = Link(FORM, "", "")

@@ -69,7 +69,7 @@ def _along(member: LoadedMember) -> list[Check]:
         steps=(demand,),
     )
     if not found:
-        why = "no hold-down reaches framing: what keeps the outrigger from sliding is not known"
+        why = "no clip reaches framing: what keeps the outrigger from sliding is not known"
         return [member.over(replace(row, why=why), actions)]
     if len({built(h) and h.rated_lateral is None for h in chosen.values()}) > 1:
         why = "listed and built clips together: how they share the force is not known"
@@ -77,7 +77,7 @@ def _along(member: LoadedMember) -> list[Check]:
     caps = [cap for _, cap in found if cap is not None]
     if len(caps) < len(found):
         where = "at the edge, which may carry all of it," if EDGE in holds else "that resists it"
-        why = f"no side value (rated_lateral) is given of the hold-down {where}"
+        why = f"no side value (rated_lateral) is given of the clip {where}"
         return [member.over(replace(row, why=why), actions)]
     whole = np.asarray(sum((cap.value for cap in caps[1:]), caps[0].value))
     if EDGE in holds:
@@ -117,7 +117,7 @@ def _across(member: LoadedMember) -> list[Check]:
         )
         if cap is None:
             why = (
-                "no side value (rated_lateral) is known of the hold-down here"
+                "no side value (rated_lateral) is known of the clip here"
                 if name in holds
                 else "no hold-down into framing holds the outrigger sideways here"
             )

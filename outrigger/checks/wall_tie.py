@@ -107,7 +107,7 @@ class Listed(Tie):
         if not np.any(at.uplift > 0):
             return pushed
         if tie.rated_uplift is None:
-            none = "the wall line is pulled up, and no rated_uplift is given"
+            none = "the garage wall is pulled up, and no rated_uplift is given"
             return [tie_row(at, UPLIFT, "listed value", self.T, None, why=none), *pushed]
         listed = given("T_listed", tie.rated_uplift, "lb", "listing", self._source)
         cap = connections.rated_uplift(listed, tie.rated_for, times).cap
@@ -183,7 +183,7 @@ class Straight(Tie):
         near = member.model.shape.tail < 5 * member.d
         close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=member.d)
         far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
-        V = given("V", at.uplift, "lb", "statics", "uplift at the wall line")
+        V = given("V", at.uplift, "lb", "statics", "uplift at the garage wall")
         cap = replace(close, value=np.where(near, close.value, far.value))
         row = tie_row(at, SPLIT, "NDS 2018 3.4.3.3", V, cap if np.all(near) else far)
         row = replace(row, capacity=np.where(near, close.value, far.value))

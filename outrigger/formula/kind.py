@@ -7,6 +7,7 @@ from dataclasses import dataclass
 class Kind:
     """A kind of check: its id in data, and its name in the trade's words.
 
+    engineers: the engineer's word for it, where the trade's is another.
     together: how all checks of the kind are called, where that is not the name.
     stands_at: the one place where all of them stand.
     by_place: each place has an id of its own, hold_down:back.
@@ -18,6 +19,7 @@ class Kind:
     id: str
     name: str
     together: str = ""
+    engineers: str = ""
     stands_at: str = ""
     by_place: bool = False
     place_first: bool = False
@@ -71,6 +73,12 @@ class Link:
     def said(self) -> str:
         """Said in a table, what more behind a comma: shear, arm side."""
         return self._with_more(self.name or self.kind.name)
+
+    @property
+    def engineers(self) -> str:
+        """Said with the engineer's word beside the trade's: crushing (bearing), sheathing."""
+        beside = f" ({self.kind.engineers})" if self.kind.engineers else ""
+        return self._with_more(f"{self.name or self.kind.name}{beside}")
 
     def said_at(self, place: str) -> str:
         """Said with its place, itself in words: shear at the house wall, arm side."""

@@ -49,5 +49,5 @@ SNOW: dict[str, Symbol] = {
     "x_1": Symbol("x", "1", "ft", "end of a load, from the wall line"),
     "q_0": Symbol("q", "0", "psf", "load at its start"),
     "q_1": Symbol("q", "1", "psf", "load at its end"),
-    "w_snow": Symbol("w", "snow", "plf", "reaction on the wall line, per foot of wall"),
+    "w_snow": Symbol("w", "snow", "plf", "reaction on the garage wall, per foot of wall"),
 }

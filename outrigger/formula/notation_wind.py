@@ -58,8 +58,8 @@ WIND: dict[str, Symbol] = {
     "s_wall_ft": Symbol("s", "wall", "ft", "length of wall that one outrigger takes"),
     "p_in": Symbol("p", "inward", "psf", "net pressure on the wall, toward the garage's inside"),
     "p_out": Symbol("p", "outward", "psf", "net suction on the wall, away from the garage"),
-    "w_in": Symbol("w", "inward", "plf", "inward wind force at the wall line"),
-    "w_out": Symbol("w", "outward", "plf", "outward wind force at the wall line"),
+    "w_in": Symbol("w", "inward", "plf", "inward wind force at the garage wall"),
+    "w_out": Symbol("w", "outward", "plf", "outward wind force at the garage wall"),
     # seismic
     "SDS": Symbol("S", "DS", "", "design spectral acceleration, short periods"),
     "D_dead": Symbol("D", "", "lb", "dead load on the outrigger"),

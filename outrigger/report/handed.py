@@ -114,7 +114,8 @@ def bent(design: Design) -> str:
     said = [
         *at_marks(design),
         f"The end turns {np.degrees(shape.turn):.2f}° and the back span bows {shape.bow:.3f} in. "
-        f"Each 1/16 in forced on the garage wall line puts {stiff / 16:,.0f} lb on an outrigger.",
+        "Leave room under the garage wall: pushed up 1/16 in, each outrigger takes "
+        f"{stiff / 16:,.0f} lb.",
     ]
     forced = design.case.limits.building_movement
     if forced:

@@ -75,9 +75,9 @@ def stock(packing: "Packing | None") -> str:
     return " and ".join(f"{count} of {length(board)}" for board, count in counts.items())
 
 
-def what(row: CheckResult) -> str:
-    """A check as a framer says it, its link behind a comma."""
-    return row.check.link.said
+def what(row: CheckResult, engineers: bool = False) -> str:
+    """A check as a framer says it, its link behind a comma; the engineer's word beside it."""
+    return row.check.link.engineers if engineers else row.check.link.said
 
 
 def weakest(rows: Sequence[CheckResult]) -> list[str]:

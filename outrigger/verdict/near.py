@@ -45,9 +45,9 @@ def _moved(batch: Batch) -> tuple[list[str], Batch]:
         "outrigger.tail": tail_of(case),
     }  # fmt: skip
     changes = [
-        (f"the wall line {length(part)} farther out",
+        (f"the garage wall {length(part)} farther out",
          {"gap.width": part, "outrigger.tail": -part}),
-        (f"the wall line {length(part)} farther in",
+        (f"the garage wall {length(part)} farther in",
          {"gap.width": -part, "outrigger.tail": part}),
         *((f"{length(SMALL_IN)} {word} {name}", {key: sign * SMALL_IN})
           for key, name in (("gap.edge_bearing", "bearing"), ("gap.edge_setback", "setback"))

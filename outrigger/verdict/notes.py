@@ -41,7 +41,7 @@ def assumed(result: Design) -> list[str]:
     """What a design takes for granted."""
     case = result.case
     found = [
-        *(["no point load on the wall line"] if not case.garage_roof.point else []),
+        *(["no point load on the garage wall"] if not case.garage_roof.point else []),
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
           for p in case.garage_roof.point if result.mark is None),
         *_mark_notes(result),
@@ -68,7 +68,7 @@ def assumed(result: Design) -> list[str]:
     else:
         found.append("wind and its reactions are at strength level; snow is not (ASCE 7-16)")
     if np.any(result.main.lifts) or np.any(result.clips.lifts):
-        found.append("under net uplift the edge lifts off and the row of hold-downs holds alone")
+        found.append("under net uplift the edge lifts off and the row of clips holds alone")
     if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0):
         found.append(
             "where an edge tie is missing the other checks are computed as if it were there"

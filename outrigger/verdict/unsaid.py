@@ -158,10 +158,14 @@ def _roof(case: Case) -> Iterator[NotGiven]:
     if roof.line is not None:
         for part in LINE_LOADS:
             if getattr(roof.line, part) is None:
-                yield NotGiven(f"garage_roof.line.{part}", f"{part} on the wall line, or 0?", TRUSS)
+                yield NotGiven(
+                    f"garage_roof.line.{part}", f"{part} on the garage wall, or 0?", TRUSS
+                )
         for part in ("W_up", "W_down"):
             if getattr(roof.line, part) is None and not windless(case):
-                yield NotGiven(f"garage_roof.line.{part}", f"{part} on the wall line, or 0?", TRUSS)
+                yield NotGiven(
+                    f"garage_roof.line.{part}", f"{part} on the garage wall, or 0?", TRUSS
+                )
     elif roof.bearing and roof.storage is None:
         yield NotGiven("garage_roof.storage", "attic storage on the trusses, or none?", TRUSS)
 
@@ -365,7 +369,7 @@ def _joint(case: Case) -> Iterator[NotGiven]:
     }
     if limits.joint_width is not None:
         asked["joint_class"] = "class of the sealant (ASTM C920)?"
-        asked["below_clearance"] = "free space under the wall line?"
+        asked["below_clearance"] = "free space under the garage wall?"
     for key, question in asked.items():
         if getattr(limits, key) is None:
             yield NotGiven(f"limits.{key}", question, DESIGNER, bears=False)
@@ -457,7 +461,7 @@ def defaults(case: Case) -> list[str]:
                 "plies": "one ply",
                 "laid": "on edge",
                 "tail": "tail half the garage plate",
-                "behind_back": "3 in of member behind the back hold-down",
+                "behind_back": "3 in of member behind the back clip",
                 "seasoned": "seasoned lumber",
                 "incised": "not incised",
                 "temperature": "temperature to 100 F",

@@ -262,7 +262,7 @@ def test_a_hold_down_is_swept_by_its_place():
     swept = batch_of(one, {"hold_down[16 in].rated_uplift": np.array([100.0, 900.0])})
     sizes = [swept.column(f"hold_down[{at}].rated_uplift").size for at in ("back", "16 in", "edge")]
     assert sizes == [1, 2, 1]
-    with pytest.raises(InputError, match=r"hold_down\[17 in\].rated_uplift: no such hold-down"):
+    with pytest.raises(InputError, match=r"hold_down\[17 in\].rated_uplift: no such clip"):
         batch_of(one, {"hold_down[17 in].rated_uplift": 1.0})
     with pytest.raises(InputError, match=r"hold_down\[back\].rated: no such field"):
         batch_of(one, {"hold_down[back].rated": 1.0})

@@ -69,7 +69,7 @@ def test_a_table_that_the_case_leaves_out_is_refused(one, path):
 
 
 def test_a_place_without_clips_is_refused(one):
-    with pytest.raises(InputError, match="no such hold-down"):
+    with pytest.raises(InputError, match="no such clip"):
         batch_of(one, {"hold_down[17 in].rated_uplift": [1.0]})
 
 

@@ -363,7 +363,7 @@ def test_the_numbers_put_in_are_those_printed_above(name):
 def test_each_check_ends_in_its_row(name):
     """Load, limit and ratio at the foot of the arithmetic are a row of the table."""
     rows = table(name)[0]
-    foot = re.compile(rf"  ({NUMBER})[^,]*?, limit (.*?): (?:used (.*)|.*)")
+    foot = re.compile(rf"  has ({NUMBER})[^,]*?, takes (.*?): (?:used (.*)|.*)")
     for group in list(blocks(name))[1:]:
         load, limit, used = foot.fullmatch(group[-1]).groups()
         fits = [r for r in rows if (r["load"], r["limit"]) == (load, limit)]
@@ -375,7 +375,7 @@ def test_each_check_ends_in_its_row(name):
 def test_the_last_value_of_a_check_is_its_limit(name):
     """Where the arithmetic ends in a capacity it is the printed limit, to the digits printed."""
     for group in list(blocks(name))[1:]:
-        limit = re.search(rf", limit ({NUMBER})", group[-1])
+        limit = re.search(rf", takes ({NUMBER})", group[-1])
         if limit is None:
             continue
         values = [float(v.replace(",", "").replace("−", "-")) for _, _, v, _, _ in equations(group)]
@@ -400,7 +400,7 @@ def test_the_loads_of_the_arithmetic_are_those_of_the_data(name):
     words = {text: part for part, text in WORDS.items()}
     seen, parts, total = set(), 0.0, None
     for line in [*group, "  end"]:
-        heading = re.fullmatch(rf"  (.*) on the wall line: ({NUMBER}) lb, of", line)
+        heading = re.fullmatch(rf"  (.*) on the garage wall: ({NUMBER}) lb, of", line)
         if heading or not line.startswith("    "):
             if total is not None:
                 assert parts == pytest.approx(total, abs=0.05 + 0.01)  # 0.01: parts to 5 digits

@@ -41,7 +41,7 @@ def _takedown(design: Design, width: int) -> str:
         if total:
             load = words.load_case(part)
             shown_total = total if part in on.wall_line else abs(total)  # a sense in words
-            lines.append(wrap(f"{load} on the wall line: {shown_total:,.1f} lb, of", width, "  "))
+            lines.append(wrap(f"{load} on the garage wall: {shown_total:,.1f} lb, of", width, "  "))
             steps = [*steps, *design.model.by_axis.steps.get(part, ())]
             chain = {id(s): s for top in steps for s in top.chain()}
             printed = {key: _step(step, width, "    ") for key, step in chain.items()}
@@ -91,7 +91,7 @@ def _one(row: CheckResult, width: int) -> str:
     lines += [_step(step, width, "  ", line_of(step, element), of) for step in steps.values()]
     used = f"used {words.ratio(row.ratio)}" if row.ratio is not None else row.check.why
     load = words.amount(row.demand, row.check.unit)
-    lines.append(wrap(f"{load}, limit {words.limit(row)}: {used}", width, "  "))
+    lines.append(wrap(f"has {load}, takes {words.limit(row)}: {used}", width, "  "))
     return "\n".join(lines)
 
 

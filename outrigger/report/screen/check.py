@@ -83,14 +83,14 @@ def _shown(rows: Sequence[CheckResult]) -> list[CheckResult]:
 def _table(rows: Sequence[CheckResult], width: int) -> str:
     shown = _shown(rows)
     letters = keys(shown)
-    head = ("where", "what", "load", "limit", "used", " 1.00 at |", "")
+    head = ("where", "what", "has", "takes", "used", " 1.00 at |", "")
     cells = [head, *(_cells(row, letters) for row in shown)]
     lines = columns(cells, "llrrrll", width, least=(0, 0, 9, 9, 5))
     return "\n".join(lines or [_narrow(row, letters, width) for row in shown])
 
 
 def _cells(row: CheckResult, letters: dict[str, str]) -> tuple[str, ...]:
-    """A row of the table: place, check, load, limit, used, bar, letter of its combination."""
+    """A row: place, check, what it has and takes, used, bar, letter of its combination."""
     return (
         words.place(row.check.place),
         words.what(row),
@@ -121,7 +121,10 @@ def _narrow(row: CheckResult, letters: dict[str, str], width: int) -> str:
     load = words.amount(row.demand, row.check.unit)
     first = f"{words.place(row.check.place)}: {words.what(row)} {used}{said}"
     return "\n".join(
-        (wrap(first, width), wrap(f"{load}, limit {words.limit(row)}{combination}", width, "  "))
+        (
+            wrap(first, width),
+            wrap(f"has {load}, takes {words.limit(row)}{combination}", width, "  "),
+        )
     )
 
 
@@ -153,7 +156,9 @@ def _house(design: Design, width: int) -> str:
     table, cases = handed.table(design)
     lines = [wrap("The house carries, under each outrigger, at most:", width)]
     lines += [wrap(text, width, "  ") for text in _most(design)]
-    lines.append(wrap(f"The house carries, {handed.title(design)}:", width))
+    lines.append(
+        wrap(f"Raw loads, for the engineer; the house carries, {handed.title(design)}:", width)
+    )
     lines += [wrap(f"{phrase}: {_told(cells, cases)}", width, "  ") for phrase, cells in table]
     lines += [
         wrap(text, width, "  ") for text in (*handed.sideways(design), *handed.turned(design))

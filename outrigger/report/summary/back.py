@@ -191,7 +191,7 @@ def _plans(design: Design) -> list[Block]:
     items = [
         words.title(design) + ".",
         f"Tail {length(tail_of(case))} beyond the wall line, "
-        f"{length(piece.behind_back)} behind the back hold-down; piece "
+        f"{length(piece.behind_back)} behind the back clip; piece "
         f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
         + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
         f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",

@@ -84,7 +84,7 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
         body.append(
             (
                 words.place(row.check.place),
-                words.what(row),
+                words.what(row, engineers=True),
                 words.amount(row.demand, row.check.unit),
                 "" if words.quiet(row) else words.limit(row),
                 used,
@@ -93,10 +93,10 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
                 (Page(anchors[id(row.check)]),),
             )
         )
-    head = ("where", "what", "load", "limit", "used", "1.00 at the tick", "under", "see")
+    head = ("where", "what", "demand", "capacity", "used", "1.00 at the tick", "under", "see")
     widths = (1.0, 1.8, 0.8, 0.8, 0.75, 1.0, 0.45, 0.5)
     return Table(
-        head, body, "llrrrlll", widths, "Every check: load, limit, their ratio, and its page"
+        head, body, "llrrrlll", widths, "Every check: demand, capacity, their ratio, and its page"
     )
 
 
@@ -190,7 +190,7 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
                 _under_or_why(row),
             )
         )
-    head = ("where", "link", "load", "limit", "used", "under, or why")
+    head = ("where", "link", "demand", "capacity", "used", "under, or why")
     if not body:
         return [Paragraph("No hold-down is given.")]
     widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)

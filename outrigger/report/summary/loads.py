@@ -45,7 +45,7 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
         if not total:
             continue
         more = design.model.by_axis.steps.get(part, ())
-        title = f"{words.load_case(part)} on the wall line: {abs(total):,.1f} lb"
+        title = f"{words.load_case(part)} on the garage wall: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
         sections.append(Chapter(words.capital(title), blocks, 3, f"load-{part}"))
@@ -79,7 +79,7 @@ def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Chapter:
         tilted = "; all square to the sheathing, what is vertical times the cosine of the slope"
     head = ("unfactored", "P, lb", "w arm, lb/in", "w back, lb/in", "W end, lb")
     said = (
-        "P on the wall line; w arm on arm and tail, the roof over the gap; w back on the back "
+        "P on the garage wall; w arm on arm and tail, the roof over the gap; w back on the back "
         f"span; W end at the end. Dead includes the member's own {weight} lb/in by its specific "
         f"gravity at 19 % moisture{tilted}. A combination takes factor times amount, "
         "part by part: the lines named P and w below."

@@ -47,7 +47,9 @@ def marks(laid: LaidOut | None, sample: bool) -> list[Chapter]:
         Paragraph(f"Datum: {layout_page.datum(laid)}. {layout_page.summary(laid)}"),
         Figure(drawn, said),
         Table(head, rows, "rrrrrrlrl", widths, "Every mark with what it carries"),
-        Paragraph("Wall and roof: lengths that the mark carries. Loads on the wall line.", "small"),
+        Paragraph(
+            "Wall and roof: lengths that the mark carries. Loads on the garage wall.", "small"
+        ),
         Bullets(layout_page.notes(laid), "small"),
     ]
     return [Chapter("Marks", blocks, 2, "marks")]
