@@ -1,10 +1,16 @@
 """The lines of Python in README run as they stand, and print what stands under them."""
 
 import contextlib
+import csv
 import io
 import re
 import shutil
 from pathlib import Path
+
+from running import run
+
+import outrigger
+from outrigger.base.quantity import tape
 
 ROOT = Path(__file__).parents[2]
 
@@ -22,3 +28,16 @@ def test_the_lines_from_python_print_what_stands_under_them(tmp_path, monkeypatc
         exec(compile(code, "README", "exec"), {})
     assert said.getvalue() == printed
     assert (tmp_path / "job.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_pictures_are_of_the_cases_as_they_stand():
+    """Each picture named is there; the gap plot bears the digest of its case, the plan its marks."""
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    named = re.findall(r"!\[.*?\]\((.*?)\)", readme)
+    assert sorted(named) == ["examples/pictures/gap.svg", "examples/pictures/plan.svg"]
+    gap, plan = ((ROOT / name).read_text(encoding="utf-8") for name in sorted(named))
+    case = outrigger.read_case(ROOT / "examples" / "passes.toml", "gap=7in")
+    assert re.sub(r"(.{4})(?=.)", r"\1 ", case.digest) in gap
+    marks = run("layout", ROOT / "examples" / "marks_on_the_plate.toml", "--csv").stdout
+    placed = [float(row["near_edge_in"]) for row in csv.DictReader(marks.splitlines())]
+    assert len(placed) == 16 and all(tape(one) in plan for one in placed)
