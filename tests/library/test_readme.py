@@ -31,7 +31,7 @@ def test_the_lines_from_python_print_what_stands_under_them(tmp_path, monkeypatc
 
 
 def test_the_pictures_are_of_the_cases_as_they_stand():
-    """Each picture named is there; the gap plot bears the digest of its case, the plan its marks."""
+    """Each picture is there; the gap plot bears the digest of its case, the plan its marks."""
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     named = re.findall(r"!\[.*?\]\((.*?)\)", readme)
     assert sorted(named) == ["examples/pictures/gap.svg", "examples/pictures/plan.svg"]
