@@ -26,6 +26,7 @@ COLUMNS = (  # the numbers that may differ within a batch; others differ from ba
     "garage_roof.storage", "garage_roof.strip_dead",
     "garage_roof.line.D", "garage_roof.line.L", "garage_roof.line.Lr", "garage_roof.line.S",
     "garage_roof.line.W_up", "garage_roof.line.W_down",
+    "house_edge.carries.S",
     "garage_wall.dead", "garage_wall.along", "garage_wall.out_of_plane_wind",
     "snow.ground", "snow.roof", "snow.drift_line",
     "wind.uplift", "wind.down", "wind.speed",

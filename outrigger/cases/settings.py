@@ -4,7 +4,7 @@ import difflib
 import json
 import re
 import tomllib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -45,7 +45,7 @@ class Override:
     key: str
     value: Any
     before: Any
-    too: "Override | None" = None
+    too: "tuple[Override, ...]" = ()
     left: str = ""
     unmoved: bool = False
 
@@ -56,9 +56,9 @@ class Override:
         short = {key: name for name, key in SHORT_NAMES.items()} | {BACK_CLIP: "clip"}
         short |= {"snow.roof": "snow", "snow.ground": "snow"}
         text = f"{short.get(self.key, self.key)} {spoken(self.value)}, file {said}"
-        if self.too is not None:
-            now, was = _shortly(self.too.value), _shortly(self.too.before)
-            text += f"; on the house roof {now} too, was {was}"
+        for one in self.too:
+            where, now, was = one_snow.FOLLOW[one.key][1], _shortly(one.value), _shortly(one.before)
+            text += f"; {where} {now} too, was {was}"
         if self.unmoved:
             text += f"; no ratio moves with it{BEARS_ELSEWHERE.get(self.key, '')}"
         return text + self.left
@@ -77,27 +77,42 @@ def spoken(value: object) -> str:
 
 
 def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, ...]:
-    """Put settings over the tables of a file, and one snow over the whole site: a house roof's own
-    snow moves with the garage roof's, unless it is set itself.
+    """Put settings over the tables of a file, and one snow over the whole site: every snow that
+    the file states beside the garage roof's moves with it, unless it is set itself.
 
     Raises:
         InputError: as `apply`.
     """
     found = [apply(raw, setting) for setting in settings]
     snows = [i for i, one in enumerate(found) if one.key in one_snow.SNOWS]
-    house = raw.get("house_roof")
-    if not snows or not isinstance(house, dict) or any(one.key == one_snow.HOUSE for one in found):
-        return tuple(found)
-    last, own = found[snows[-1]], house.get("snow")
-    first = next(one for one in found if one.key == last.key)
-    if now := one_snow.in_proportion(own, first.before, last.value):
-        house["snow"] = now
-        too = Override(one_snow.HOUSE, now, own)
-        found[snows[-1]] = replace(last, too=too)
-    elif own is not None and not one_snow.is_none(own):
-        left = f"; on the house roof {spoken(own)} as the file says: no snow there to go by"
-        found[snows[-1]] = replace(last, left=left)
+    if snows:
+        last = found[snows[-1]]
+        first = next(one for one in found if one.key == last.key)
+        keys = {one.key for one in found}
+        found[snows[-1]] = _with_its_followers(raw, last, first.before, keys)
     return tuple(found)
+
+
+def _with_its_followers(
+    raw: dict[str, Any], snow: Override, before: object, keys: Collection[str]
+) -> Override:
+    """Another snow, and the snows that go with it put over the tables; `keys`: those set."""
+    too, left = [], []
+    for path, (_, where) in one_snow.FOLLOW.items():
+        table, own = one_snow.stated(raw, path)
+        if table is None or path in keys or any(path.startswith(f"{key}.") for key in keys):
+            continue
+        if now := one_snow.in_proportion(path, own, before, snow.value):
+            table[path.rpartition(".")[2]] = now
+            too.append(Override(path, now, own))
+        elif own is not None and not one_snow.is_none(own):
+            left.append(f"; {where} {spoken(own)} as the file says: no snow there to go by")
+    by_hand = (("the stated drift", "snow.drift_line"), ("point loads", "garage_roof.point"))
+    for name, key in by_hand:
+        own = one_snow.stated(raw, key)[1]
+        if own and not one_snow.is_none(own) and key not in keys:
+            left.append(f"; {name} as the file says")
+    return replace(snow, too=tuple(too), left="".join(left))
 
 
 def apply(raw: dict[str, Any], setting: str) -> Override:
@@ -223,7 +238,7 @@ def _written_into(text: str, overrides: Sequence[Override]) -> str:
     import tomlkit
 
     document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
-    for override in (one for stated in overrides for one in (stated, stated.too) if one):
+    for override in (one for stated in overrides for one in (stated, *stated.too)):
         *path, field = override.key.split(".")
         if (alike := _ALIKE.fullmatch(override.key)) is not None:
             entries = document["hold_down"]

@@ -16,6 +16,7 @@ from outrigger.actions.carried import Factors, factors_beside
 from outrigger.actions.combined import Combined, combine
 from outrigger.actions.places import EDGE
 from outrigger.base.units import plf
+from outrigger.cases import one_snow
 from outrigger.cases.below import RAFTER, TOP_PLATE, HouseEdge
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
@@ -122,7 +123,10 @@ class EdgeMember:
         if stated is None or isinstance(stated, str):
             return {}
         found = {case: getattr(stated, case) for case in type(stated).model_fields}
-        return {case: float(line) for case, line in found.items() if line}
+        lines: dict[str, Num] = {case: float(line) for case, line in found.items() if line}
+        if "S" in lines:  # it moves with the snow
+            lines["S"] = self.member.batch.column(one_snow.BELOW)
+        return lines
 
     @cached_property
     def factors(self) -> Factors:

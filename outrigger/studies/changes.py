@@ -26,6 +26,7 @@ from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import FORM, ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
+from outrigger.studies.changes_below import below
 from outrigger.verdict.back_span import short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
@@ -81,10 +82,15 @@ def ways(result: Design, read: Read) -> list[Way]:
 
 
 def _tried(result: Design, read: Read, changes: Iterable[list[Found]], most: int) -> list[Way]:
-    """Those of the changes with which the case passes, or at least nothing fails."""
+    """Those of the changes with which the case passes, or at least nothing fails; the first of
+    those that change the same keys."""
     lacking = bool(result.not_given or result.not_covered)
     passing, working = list[Way](), list[Way]()
+    done = set[tuple[str, ...]]()
     for change in changes:
+        keys = tuple(map(_key, change))
+        if keys in done:
+            continue
         settings = tuple(setting for setting, _ in change)
         try:
             after = design(read(settings))
@@ -94,6 +100,7 @@ def _tried(result: Design, read: Read, changes: Iterable[list[Found]], most: int
         way = Way(settings, words, after.closest, after.verdict)
         if way.verdict == "pass":
             passing.append(way)
+            done.add(keys)
         elif result.verdict == "fail" and after.works:
             working.append(way)
         if most in (len(passing), len(working) if lacking else 0):
@@ -116,6 +123,7 @@ def _changes(result: Design) -> Iterator[Found]:
     yield from _bearings(case)
     yield from _rules(result)
     yield from _clips(result)
+    yield from below(result)
     yield from _at_openings(case)
     yield from _another_ply(case)
     yield from _grades(result)
@@ -135,6 +143,7 @@ def _plain(result: Design) -> Iterator[Found]:
                for c in result.checks) and hold.count < MOST_CLIPS:  # fmt: skip
             count = hold.count + 1
             yield f"hold_down[{hold.name}].count={count}", f"with {count} {hold.name} clips"
+    yield from below(result)
     yield from _at_openings(case)
     yield from _another_ply(case)
     size = lumber.read_size(case.outrigger.size)

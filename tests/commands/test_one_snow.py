@@ -134,7 +134,7 @@ def test_rows_and_pages_say_it(run):
     assert all(row["house_snow_psf"] == pytest.approx(row["snow_psf"]) for row in rows)
     for word in ("reserve", "card"):
         said = " ".join(run(word, PASSES).stdout.split())
-        assert "Snow on the house roof, 20 psf as stated, goes with the garage's" in said
+        assert "Snow as stated goes with the garage roof's in proportion: 20 psf on the" in said
         assert ", snow 20 psf," not in said
 
 
@@ -146,3 +146,36 @@ def test_a_sweep_of_the_library():
     assert snows(both.rows[0].case) == (40, 20)
     alone = [design(read_case(PASSES, [f"snow={psf}psf"])[0]).closest.ratio for psf in (20, 40)]
     assert np.allclose(found.ratio, alone, rtol=1e-12)
+
+
+BELOW = PASSES.with_name("header_under_the_edge.toml")
+LINE = '\n[garage_roof.line]\nD = "100 plf"\nLr = "100 plf"\nS = "120 plf"\n'
+
+
+def test_snow_on_the_member_below_and_in_the_truss_sheet_moves_too(tmp_path):
+    """By hand: 160 plf on the header and 120 plf of the sheet, beside 30 psf in place of 20."""
+    case, overrides = read_case(written(tmp_path, BELOW.read_text() + LINE), ["snow=30psf"])
+    assert pytest.approx(240) == case.house_edge.carries.S * 12
+    assert pytest.approx(180) == case.garage_roof.line.S * 12
+    said = overrides[-1].text
+    assert "in the reactions of the garage roof 180 plf too, was 120 plf" in said
+    assert "on the member below 240 plf too, was 160 plf" in said
+    own = read_case(BELOW, ["house_edge.carries.S=200plf", "snow=30psf"])[0]
+    assert pytest.approx(200) == own.house_edge.carries.S * 12
+
+
+def test_what_does_not_move_is_said(tmp_path):
+    point = '\n[[garage_roof.point]]\nat = "4 ft"\nfrom = "header"\nS = "300 lb"\n'
+    path = written(tmp_path, PASSES.read_text() + point)
+    said = read_case(path, ["snow=30psf"])[1][-1].text
+    assert said.endswith("; point loads as the file says")
+
+
+def test_a_sweep_over_snow_moves_the_header_too():
+    case = read_case(BELOW)[0]
+    rows = sweep(case, snow=["20 psf", "26 psf", "30 psf"]).rows
+    alone = [design(read_case(BELOW, [f"snow={psf}psf"])[0]) for psf in (20, 26, 30)]
+    for row, single in zip(rows, alone, strict=True):
+        below = [r.ratio for r in single.rows if r.id == "house_edge"]
+        assert [r.ratio for r in design(row.case).rows if r.id == "house_edge"] == below
+        assert pytest.approx(single.case.house_edge.carries.S) == row.case.house_edge.carries.S

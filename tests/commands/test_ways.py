@@ -188,3 +188,17 @@ def test_a_printed_command_names_its_file_whatever_its_name(run, tmp_path, name,
         )
         assert done.stdout.splitlines()[:4] == ["outrigger", "check", typed, "gap=14in"]
     assert [path.name for path in tmp_path.iterdir()] == [name]
+
+
+@pytest.mark.parametrize(("example", "settings", "cures"), [
+    ("header_under_the_edge", ["snow=30psf"],
+     ["house_edge.plies=3", "house_edge.size=2x12"]),
+    ("passes", ["wall_tie.rated_uplift=100lb", "wind.uplift=45psf"],
+     ["wall_tie.count=4", "wall_tie.rated_uplift=200lb"]),
+    ("rafters_and_studs", ["house_rafter.size=2x10"], ["house_rafter.size=2x12"]),
+])  # fmt: skip
+def test_a_member_of_the_load_path_has_its_own_cures(example, settings, cures):
+    """The next size or ply, more ties or better ones; each kind once, the first that does."""
+    path = ROOT / "examples" / f"{example}.toml"
+    found = [way.setting for way in found_for(path, *settings)]
+    assert found[: len(cures)] == cures

@@ -159,6 +159,7 @@ BASES = {
     "across the slope": lambda: sample(**STATED | {"house_roof": STATED["house_roof"] | ACROSS}),
     "layout": lambda: sample(**STATED, layout={"run": "24 ft", "first_mark": "7 1/4 in"}),
     "truss sheet": lambda: sample(**STATED | {"garage_roof": {"line": LINE}}),
+    "header": lambda: read_case(EXAMPLES / "header_under_the_edge.toml")[0],
     "drift stated": lambda: sample(
         **STATED | {"snow": STATED["snow"] | {"drift": None, "drift_line": "50 plf"}}),
 }  # fmt: skip

@@ -31,7 +31,7 @@ def stamp(unknown: Unknown, sample: bool) -> dict[str, Any]:
 
 def moved_with(case: Case, key: str) -> list[str]:
     """Keys that move in proportion with one that a study changes."""
-    return [one_snow.HOUSE] if key in one_snow.SNOWS and one_snow.moves(case) else []
+    return list(one_snow.follow(case)) if key in one_snow.SNOWS else []
 
 
 def bare(row: dict[str, Any]) -> dict[str, Any]:

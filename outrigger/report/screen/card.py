@@ -158,7 +158,7 @@ def assumptions(result: Card) -> list[tuple[str, str]]:
     asked = result.asked
     length_key = "gap.width" if result.over == "gap" else "outrigger.back_span"
     swept = {"outrigger.spacing", "garage_roof.span", result.snow_key, length_key}
-    swept |= {one_snow.HOUSE} if one_snow.moves(asked.case) else set()
+    swept |= set(one_snow.follow(asked.case))
     lines = stated_list(asked.case, swept)
     lines.append(("taken by default", "; ".join(asked.defaults)))
     values = [f"{word}: {'; '.join(texts)}" for word, texts in doubtful(asked).items()]

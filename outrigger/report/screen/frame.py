@@ -7,6 +7,7 @@ from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases import one_snow
 from outrigger.cases.model import Case
+from outrigger.cases.paths import number_at
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen import check as screen
@@ -70,13 +71,21 @@ def _by_run_alone(design: Design) -> bool:
 
 
 def house_snow(case: Case) -> str:
-    """What becomes of the house roof's own snow where a study changes the snow; empty: it has
-    none."""
-    if not case.house_roof.snow:
+    """What becomes of the snows that a case states of their own where a study changes the snow;
+    empty: it has none."""
+    said = []
+    for path in one_snow.follow(case):
+        kind, where = one_snow.FOLLOW[path]
+        number = number_at(case, path) or 0.0
+        own = (
+            f"{units.psf(number):.4g} psf" if kind == "pressure" else f"{units.plf(number):.4g} plf"
+        )
+        said.append(f"{own} {where}")
+    if said:
+        return f"Snow as stated goes with the garage roof's in proportion: {', '.join(said)}."
+    if not one_snow.stays(case):
         return ""
-    own = f"{units.psf(case.house_roof.snow):.4g} psf"
-    if one_snow.moves(case):
-        return f"Snow on the house roof, {own} as stated, goes with the garage's in proportion."
+    own = f"{units.psf(case.house_roof.snow or 0.0):.4g} psf"
     return f"Snow on the house roof stays at {own}: no other snow is stated to go by."
 
 

@@ -100,7 +100,7 @@ def back(
 
 def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Chapter:
     """Stated, defaulted and not given, apart."""
-    changed = {one.key for stated in overrides for one in (stated, stated.too) if one}
+    changed = {one.key for stated in overrides for one in (stated, *stated.too)}
     pairs = [
         (key, f"{words.printable(as_said(value))}{SET if key in changed else ''}")
         for key, value in flat(raw).items()
