@@ -11,7 +11,8 @@ from outrigger.base.quantity import EXAMPLES, Kind
 from outrigger.cases.kinds import form_of, kind_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SECTIONS, HoldDown
-from outrigger.cli.questions import BACK, QUESTIONS
+from outrigger.cli.questions import QUESTIONS
+from outrigger.cli.readings import BACK
 from outrigger.verdict.unsaid import not_given
 
 # what a case must say to be asked for all else; of no job, and printed nowhere

@@ -1,31 +1,38 @@
 """The questions of `new`, in the order in which a job is told; nothing here states a value."""
 
-import re
-
-from outrigger.base.errors import InputError
-from outrigger.base.quantity import NONE
 from outrigger.cli.answers import (
     YES,
     Fact,
-    Given,
     Question,
-    Values,
     amount,
     choice,
     dead,
-    held,
     number,
-    one_of,
     pitch,
     species,
     stamp,
     text,
 )
-from outrigger.loads.layers import LISTED
+from outrigger.cli.readings import (
+    BACK,
+    EDGE,
+    LETTERS,
+    as_at_the_back,
+    bears,
+    edition,
+    heated,
+    member,
+    no_roof,
+    no_slide,
+    no_step,
+    on_a_member,
+    panel,
+    sheet,
+    terrain,
+    yes_none,
+)
 from outrigger.verdict.unsaid import CODE, ENGINEER, FRAMER, MAKER, TRUSS
 
-BACK, EDGE = "hold_down[back]", "hold_down[edge]"
-EDITIONS = {"2018": "ASCE 7-16", "2021": "ASCE 7-16", "2024": "ASCE 7-22"}  # from memory
 SUPPORTS = {"wall": "wall", "blocking": "blocking", "rafter": "rafter", "panel only": "panel only",
             "crossing member": "crossing member", "rafter tail": "rafter tail"}  # fmt: skip
 BLOCKED = {"wall": ["edge"], "back": ["back"], "both": ["edge", "back"], "none": []}
@@ -36,83 +43,6 @@ FORMS = {one: one for one in
          ("trusses", "tied rafters", "rafters with ridge beam", "untied rafters")}  # fmt: skip
 SHAPES = {one: one for one in ("gable", "hip", "high at the house", "low at the house")}
 INTO = {one: one for one in ("framing", "blocking", "sheathing only")}
-LETTERS = {letter: letter.upper() for letter in "bcd"}
-EXPOSED = {"windswept": "fully exposed", "partly": "partially exposed", "sheltered": "sheltered"}
-
-
-def _edition(line: str, given: Given) -> Values | None:
-    """The edition of ASCE 7, or the code year that adopts it."""
-    if found := re.fullmatch(r"(?:asce\s*)?7-(16|22)", line.strip().lower()):
-        return {"basis.loads": f"ASCE 7-{found[1]}"}
-    year = line.strip()
-    if year in EDITIONS:
-        return {"basis.loads": EDITIONS[year], "basis.code": year}
-    raise InputError("2018, 2021, 2024, or 7-16, 7-22; an older code is not taken here.")
-
-
-def _panel(piece: str, given: Given) -> Values:
-    """A panel and its thickness: OSB 7/16."""
-    found = re.fullmatch(r"(?:([A-Za-z][A-Za-z -]*?)\s+)?(\d\S*(?:\s+\d\S*)?(?:\s*in)?)", piece)
-    if found is None:
-        raise InputError('name and thickness: "OSB 7/16".')
-    key = "house_roof.sheathing_thickness"
-    values = amount("", "in", key).read(found[2], given)
-    return values | ({"house_roof.sheathing": found[1]} if found[1] else {})
-
-
-def _terrain(piece: str, given: Given) -> Values:
-    """Ce by the words of its table: C partly."""
-    letter, _, word = piece.strip().partition(" ")
-    if letter.lower() not in LETTERS or not word.strip():
-        raise InputError('a letter and a word: "C partly"; windswept, partly or sheltered.')
-    return {"snow.exposure": f"{letter.upper()}, {one_of(word.strip(), EXPOSED)}"}
-
-
-def _heated(piece: str, given: Given) -> Values:
-    """Ct by the words of its table; an R-value for a heated roof of 7-22."""
-    if found := re.fullmatch(r"[rR]\s*-?\s*(\d+(?:\.\d+)?)", piece):
-        other = {"snow.thermal": None} if "snow.thermal" in given else {}
-        return {"snow.roof_r": held("snow.roof_r", float(found[1])), **other}
-    words = {"heated": "heated", "unheated": "unheated",
-             "just above freezing": "just above freezing"}  # fmt: skip
-    other = {"snow.roof_r": None} if "snow.roof_r" in given else {}
-    return {"snow.thermal": one_of(piece, words), **other}
-
-
-def _sheet(piece: str, given: Given) -> Values:
-    """The truss sheet; beside weights of a list, both."""
-    key = "garage_roof.dead_source"
-    listed = str(given.get(key) or "")
-    return {key: f"{piece}; {listed}" if LISTED in listed else piece}
-
-
-def _no_step(line: str, given: Given) -> Values | None:
-    return {"snow.drift": NONE} if line.strip().lower() == NONE else None
-
-
-def _no_slide(line: str, given: Given) -> Values | None:
-    return {"snow.sliding": NONE} if line.strip().lower() == NONE else None
-
-
-def _no_roof(line: str, given: Given) -> Values | None:
-    return {"garage_roof.bearing": False} if line.strip().lower() == NONE else None
-
-
-def _bears(given: Given) -> bool:
-    return given.get("garage_roof.bearing") is not False
-
-
-def _as_at_the_back(line: str, given: Given) -> Values | None:
-    """The clips of the back at the house wall too, or none there."""
-    plain = line.strip().lower()
-    if plain == NONE:
-        return {}
-    if plain != "same":
-        return None
-    clips = {key: value for key, value in given.items() if key.startswith(f"{BACK}.")}
-    if not clips:
-        raise InputError("nothing is said of the back to be the same as.")
-    return {key.replace(BACK, EDGE): v for key, v in clips.items() if not key.endswith("].at")}
 
 
 def _clips(at: str) -> tuple[Fact, ...]:
@@ -137,18 +67,6 @@ def _listing(at: str) -> tuple[Fact, ...]:
     return (*values, text("listed into", f"{at}.rated_into"), across, source)
 
 
-def _yes_none(name: str, key: str, unit: str) -> Fact:
-    """Yes: something else takes it. No: not known; a load: as said."""
-
-    def read(piece: str, given: Given) -> Values:
-        plain = piece.strip().lower()
-        if plain in YES:
-            return {key: NONE} if YES[plain] else {}
-        return amount(name, unit, key).read(piece, given)
-
-    return Fact(name, (key,), read)
-
-
 STEP, SLIDE = "snow.drift", "snow.sliding"
 LISTING = "the maker's table: the row of your clip and its screws, the column you read"
 QUESTIONS = (
@@ -159,7 +77,7 @@ QUESTIONS = (
              "The building department. Taken from memory: 2018 and 2021 are ASCE 7-16, 2024 is "
              "ASCE 7-22; ask them which.",
              CODE, (text("loads", "basis.loads"), text("code", "basis.code", also=True)),
-             whole=_edition),
+             whole=edition),
     Question("Gap, in; thickness of the house finish, in?", "4, 1/2",
              "Tape: clear across the insulation, from the house finish to the garage framing.",
              FRAMER, (amount("gap", "in", "gap.width"),
@@ -181,6 +99,14 @@ QUESTIONS = (
              "Measure the solid bearing along the outrigger.",
              FRAMER, (choice("under it", "house_roof.edge_support", SUPPORTS),
                       amount("bearing", "in", "gap.edge_bearing"))),
+    Question("That member: size, wood, grade, clear span in, how long its ends bear in?",
+             "2x10, SPF, No. 2, 14 1/2, 1 1/2",
+             "Its stamp; the tape between what holds its ends. What it carries already, and what "
+             "holds its ends, is asked by the sheet.",
+             FRAMER, (Fact("member", ("house_edge.size", "house_edge.kind"), member),
+                      species("of", "house_edge.species"), text("grade", "house_edge.grade"),
+                      amount("span", "in", "house_edge.span"),
+                      amount("bears", "in", "house_edge.end_bearing")), only=on_a_member),
     Question("Solid blocks between them: wall, back, both, none?", "both",
              "At the house wall, at the last clip, or at both.",
              FRAMER, (choice("blocks at", "outrigger.blocking", BLOCKED),)),
@@ -198,7 +124,7 @@ QUESTIONS = (
              "The panel's stamp. Everything above the sheathing, thick insulation and its upper "
              "deck too; layers are weighed by a list, a maker's sheet is better.",
              FRAMER, (Fact("sheathing", ("house_roof.sheathing_thickness",
-                                         "house_roof.sheathing"), _panel),
+                                         "house_roof.sheathing"), panel),
                       dead("on the back span", "house_roof.dead", "roof", "house_roof.pitch"))),
     Question("Garage roof on this wall: form, shape, span ft, pitch; or none?",
              "trusses, gable, 22, 4:12",
@@ -207,7 +133,7 @@ QUESTIONS = (
              TRUSS, (choice("form", "garage_roof.form", FORMS),
                      choice("shape", "garage_roof.shape", SHAPES),
                      amount("span", "ft", "garage_roof.span"),
-                     pitch("pitch", "garage_roof.pitch")), whole=_no_roof, only=_bears),
+                     pitch("pitch", "garage_roof.pitch")), whole=no_roof, only=bears),
     Question("Its spacing in, overhang at this wall in, dead psf or layers, attic storage psf, "
              "sheet?", "24, 12, 15, none, truss sheet 3",
              "The truss sheet: top and bottom chord dead load together.",
@@ -215,8 +141,8 @@ QUESTIONS = (
                      amount("overhang", "in", "garage_roof.overhang"),
                      dead("dead load", "garage_roof.dead", "roof", "garage_roof.pitch"),
                      amount("storage", "psf", "garage_roof.storage"),
-                     Fact("sheet", ("garage_roof.dead_source",), _sheet, also=True, rest=True)),
-             only=_bears),
+                     Fact("sheet", ("garage_roof.dead_source",), sheet, also=True, rest=True)),
+             only=bears),
     Question("Garage wall on the outriggers: height ft, plate width in, wood of the plate, a stud "
              "over each outrigger (yes, no), psf or layers?",
              "3, 3 1/2, SPF, yes, 2x4 studs + OSB 7/16 + gypsum 1/2",
@@ -245,8 +171,8 @@ QUESTIONS = (
                       amount("shorter side", "ft", "wind.least_plan"),
                       choice("enclosure", "wind.enclosure",
                              {one: one for one in ("enclosed", "partially enclosed")}),
-                      Fact("snow terrain", ("snow.exposure",), _terrain),
-                      Fact("garage", ("snow.thermal", "snow.roof_r"), _heated))),
+                      Fact("snow terrain", ("snow.exposure",), terrain),
+                      Fact("garage", ("snow.thermal", "snow.roof_r"), heated))),
     Question("A step of the roofs that snow drifts against: height ft, length of the upper roof "
              "ft, of the lower ft, on garage roof, house roof or both; or none?",
              "9, 40, 24, garage roof",
@@ -258,13 +184,13 @@ QUESTIONS = (
                       choice("on", f"{STEP}.on",
                              {"garage roof": "garage roof", "house roof": "house roof",
                               "both": "both"}),
-                      number("winter wind", f"{STEP}.winter_wind", also=True)), whole=_no_step),
+                      number("winter wind", f"{STEP}.winter_wind", also=True)), whole=no_step),
     Question("A house roof that slopes to the garage roof below it, so that snow slides off: eave "
              "to ridge ft, pitch, metal (yes, no); or none?", "15, 6:12, no",
              "Metal and other slippery roofs shed more.",
              FRAMER, (amount("eave to ridge", "ft", f"{SLIDE}.house_run"),
                       pitch("pitch", f"{SLIDE}.house_slope"),
-                      choice("metal", f"{SLIDE}.slippery", YES)), whole=_no_slide),
+                      choice("metal", f"{SLIDE}.slippery", YES)), whole=no_slide),
     Question("Clips at the back, on each outrigger: how many; screws into framing, blocking or "
              "sheathing only?", "2, framing", "Look under the feet: is a rafter there?",
              FRAMER, _clips(BACK)),
@@ -274,7 +200,7 @@ QUESTIONS = (
              LISTING, MAKER, _listing(BACK), only=lambda given: f"{BACK}.count" in given),
     Question("Clips at the house wall: how many, into what; same, or none?", "same",
              "Needed where wind lifts the garage roof.",
-             FRAMER, _clips(EDGE), whole=_as_at_the_back),
+             FRAMER, _clips(EDGE), whole=as_at_the_back),
     Question("Their listing: uplift lb of one, sideways lb, column, wood, into what, across the "
              "grain (yes, no), page?",
              "420, 160, wind, DF-L, framing through OSB 7/16 in, yes, table 3 page 12",
@@ -288,11 +214,11 @@ QUESTIONS = (
              "no, or the force, plf", "yes",
              "Its own bracing takes it, not the outriggers. If you do not know, leave it: the "
              "engineer is asked.",
-             ENGINEER, (_yes_none("force along", "garage_wall.along", "plf"),)),
+             ENGINEER, (yes_none("force along", "garage_wall.along", "plf"),)),
     Question("Is this wall held in and out, so that wind square to it does not push the "
              "outriggers? Yes, or no, or psf", "yes",
              "If you do not know, leave it: it follows from the wind speed, or the engineer is "
              "asked.",
-             ENGINEER, (_yes_none("wind square to it", "garage_wall.out_of_plane_wind", "psf"),),
+             ENGINEER, (yes_none("wind square to it", "garage_wall.out_of_plane_wind", "psf"),),
              only=lambda given: "wind.speed" not in given),
 )  # fmt: skip

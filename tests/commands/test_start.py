@@ -173,7 +173,8 @@ def test_several_facts_in_a_line(told):
     ],
 )
 def test_one_call_to_the_building_department(line, values):
-    assert list(QUESTIONS[13].read(line, {}).values()) == values
+    call = next(one for one in QUESTIONS if "snow.ground" in one.keys)
+    assert list(call.read(line, {}).values()) == values
 
 
 @pytest.mark.parametrize(
@@ -278,7 +279,7 @@ def test_a_file_written_otherwise_keeps_its_own_ways():
 
 def test_the_examples_of_the_questions_are_read():
     given = {"house_roof.pitch": "4:12", "hold_down[back].count": 2}
-    given["hold_down[back].into"] = "framing"
+    given |= {"hold_down[back].into": "framing", "house_roof.edge_support": "blocking"}
     for one in QUESTIONS:
         found = one.read(one.example, given)
         assert found, one.ask
@@ -319,3 +320,19 @@ def test_the_section_fits_its_screen(tmp_path, capsys, monkeypatch, width):
     assert all(len(line) <= width for line in lines)
     drawn = next(line for line in said.splitlines() if "H" in line and "G" in line and "B" in line)
     assert drawn.index("B") < drawn.index("H") < drawn.index("F") < drawn.index("G")
+
+
+def test_a_member_right_under_the_outriggers_is_asked_for():
+    """Blocking, a crossing member or a rafter; a wall's plate on its studs is not."""
+    ask = next(one for one in QUESTIONS if "house_edge.size" in one.keys)
+    assert ask.only({"house_roof.edge_support": "blocking"})
+    assert not ask.only({"house_roof.edge_support": "wall"}) and not ask.only({})
+    said = ask.read("2x10, SPF, No. 2, 14 1/2, 1 1/2", {"house_roof.edge_support": "blocking"})
+    assert said == {
+        "house_edge.size": "2x10",
+        "house_edge.kind": "blocking",
+        "house_edge.species": "SPF",
+        "house_edge.grade": "No. 2",
+        "house_edge.span": "14 1/2 in",
+        "house_edge.end_bearing": "1 1/2 in",
+    }
