@@ -5,7 +5,7 @@ power stands in parentheses in all three.
 """
 
 import ast
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
@@ -163,6 +163,23 @@ class Line:
 
     parts: tuple[Part, ...]
     text: str
+
+
+def all_one(names: Iterable[str]) -> Line:
+    """Symbols that are all 1: CM = Ct = Ci = 1."""
+    signs = [symbol(name) for name in names]
+    parts: tuple[Part, ...] = (*(Sign(one) for one in signs), Text("1"))
+    return Line(parts, " = ".join([*(one.text for one in signs), "1"]))
+
+
+def side_by_side(lines: Sequence[Line]) -> Line:
+    """Values side by side: GCp1 = −2.5, GCp2 = −1.2."""
+    found: list[Part] = []
+    for one in lines:
+        found += [Text(", ")] if found else []
+        for part in one.parts:
+            found += [Operator("="), part] if part is not one.parts[0] else [part]
+    return Line((Beside(tuple(found)),), ", ".join(one.text for one in lines))
 
 
 def line(step: Step, element: Element = FIRST) -> Line:

@@ -3,12 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from outrigger.actions.geometry import tail_of
-from outrigger.base.quantity import length
 from outrigger.cases.settings import Override
-from outrigger.formula.layout import Sign
-from outrigger.formula.notation import symbol
-from outrigger.formula.text import unit_text
 from outrigger.report import cautions, handed, provenance, words
 from outrigger.report.rows import worst_first
 from outrigger.report.screen import compare as compare_page
@@ -16,6 +11,7 @@ from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
 from outrigger.report.screen.frame import ANY_WIDTH
 from outrigger.report.summary import front as summary_front
+from outrigger.report.summary.hand_over import questions
 from outrigger.report.summary.work import Work
 from outrigger.report.write.document import (
     Blank,
@@ -23,7 +19,6 @@ from outrigger.report.write.document import (
     Bold,
     Bullets,
     Chapter,
-    Maths,
     Paragraph,
     Runs,
     Table,
@@ -84,35 +79,32 @@ def back(
 ) -> list[Chapter]:
     """What stands behind the arithmetic."""
     design = found.design
-    rows = worst_first(design.rows)
+    shown = {id(row) for row in summary_front.on_front(design)}
+    rows = [row for row in worst_first(design.rows) if id(row) not in shown and row.demand]
     table = [summary_front.ratio_table(rows, work.anchors), *summary_front.under(design, rows)]
     return [
-        Chapter("All checks", table, 2, "all-checks"),
+        *near_the_line(found),
+        *reserves(found),
+        Chapter("The rest of the checks", table if rows else [], 2, "all-checks"),
         Chapter("Loads handed to the house, by load", _by_load(design), 2, "by-load"),
         _inputs(design, raw, overrides),
-        Chapter("Cautions and assumptions", _assumptions(design), 2, "assumptions"),
-        _questions(design),
-        Chapter("Copy to the plans", _plans(design), 2, "plans"),
+        Chapter("Cautions and assumptions", _assumptions(design), 2, "assumptions", columns=2),
+        *_more_questions(design),
         _revisions(design, found.earlier),
-        _notation(work),
     ]
 
 
 def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Chapter:
     """Stated, defaulted and not given, apart."""
     changed = {one.key for stated in overrides for one in (stated, *stated.too)}
-    pairs = [
-        (key, f"{words.printable(as_said(value))}{SET if key in changed else ''}")
-        for key, value in flat(raw).items()
-        if not key.startswith("project.")
-    ]
-    half = (len(pairs) + 1) // 2
-    rows: list[tuple[Runs, ...]] = [
-        (*a, *b) for a, b in zip(pairs[:half], [*pairs[half:], ("", "")], strict=False)
-    ]
-    blocks: list[Block] = [
-        Table(("stated", "", "stated", ""), rows, "llll", (2.0, 1.5, 2.0, 1.5), "Inputs as stated"),
-    ]
+    tables: dict[str, list[str]] = {}
+    for key, value in flat(raw).items():
+        table, _, name = key.partition(".")
+        if table != "project":
+            said = f"{name} {words.printable(as_said(value))}{SET if key in changed else ''}"
+            tables.setdefault(table, []).append(said)
+    stated: list[Runs] = [(Bold(f"{table}: "), ", ".join(said)) for table, said in tables.items()]
+    blocks: list[Block] = [Paragraph((Bold("As stated"),), "small"), Bullets(stated, "small")]
     if none := stated_none(design.case):
         blocks.append(_list("None, by the file's word", none))
     if design.defaults:
@@ -121,7 +113,7 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     blocks.append(_list("Not given", missing or ["nothing that is needed"]))
     if design.not_covered:
         blocks.append(_list("In the file but not computed", design.not_covered))
-    return Chapter("Inputs", blocks, 2, "inputs")
+    return Chapter("Inputs", blocks, 2, "inputs", columns=2)
 
 
 def _by_load(design: Design) -> list[Block]:
@@ -147,7 +139,7 @@ def _by_load(design: Design) -> list[Block]:
 
 
 def _list(title: str, items: Sequence[str]) -> Paragraph:
-    return Paragraph((Bold(f"{title}: "), "; ".join(map(words.printable, items)) + "."))
+    return Paragraph((Bold(f"{title}: "), "; ".join(map(words.printable, items)) + "."), "small")
 
 
 def _assumptions(design: Design) -> list[Block]:
@@ -156,79 +148,24 @@ def _assumptions(design: Design) -> list[Block]:
     warned = [*(words.capital(one.long) for one in cautions.cautions(design)), cautions.SEALED]
     blocks: list[Block] = [
         Paragraph((Bold("Cautions, the most dangerous first"),)),
-        Bullets(warned),
+        Bullets(warned, "small"),
         Paragraph((Bold("Taken for granted"),)),
-        Bullets([words.capital(f"{note}.") for note in kept]),
+        Bullets([words.capital(f"{note}.") for note in kept], "small"),
     ]
     if values:
         said = "Values of unverified source: check each in print"
-        blocks += [Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS)), Bullets(values)]
+        blocks += [Paragraph((Bold(f"{said}. "), provenance.DEFINITIONS), "small")]
+        blocks.append(Bullets(values, "small"))
     return blocks
 
 
-def _questions(design: Design) -> Chapter:
-    """What the engineer is asked: what is not given, open, near the line, or unverified."""
-    found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
-    found += [
-        f"{words.capital(words.subject(row))} is open: {row.check.why}."
-        for row in design.rows
-        if row.status == "open"
-    ]
-    found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
-    # a value may begin with its symbol, which keeps its letters: p is not P
-    found += [f"{text}: is it as in the printed standard?" for text in notes.unverified(design)]
-    found += [
-        "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
-        "Do the adopted code and its local amendments change any load, factor or limit used here?",
-    ]
-    return Chapter("Questions for the engineer", [Bullets(found)], 2, "questions")
-
-
-def _plans(design: Design) -> list[Block]:
-    """What the plans must say for this summary to hold."""
-    case, shape = design.case, design.shape
-    piece, gap = case.outrigger, case.gap
-    items = [
-        words.title(design) + ".",
-        f"Tail {length(tail_of(case))} beyond the wall line, "
-        f"{length(piece.behind_back)} behind the back clip; piece "
-        f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
-        + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
-        f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
-    ]
-    if piece.blocking:
-        places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
-        items.append(f"Full-depth blocking at: {places}.")
-    for hold in case.hold_down:
-        place = words.place(hold.name)
-        listed = (
-            f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
-            f"({hold.rated_for or 'column not given'})"
-            if hold.rated_uplift
-            else ""
-        )
-        into = f", fastened into {hold.into}" if hold.into else ""
-        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
-    for phrase, levels in handed.most(design):
-        most = "; ".join(f"{one.level} {one.force:,.0f} lb ({one.combination})" for one in levels)
-        items.append(f"Each outrigger {phrase}, at most: {most}.")
-    table, cases = handed.table(design)
-    for phrase, cells in table:
-        listed = ", ".join(
-            f"{words.load_case(case)} {cell[0]:,.0f} lb"
-            for case, cell in zip(cases, cells, strict=True)
-            if cell is not None
-        )
-        items.append(f"Each outrigger {phrase}, unfactored: {listed}.")
-    return [
-        Bullets(items),
-        Paragraph("Valid only with the loads and the lumber of this summary; any change asks for "
-                  "a new one.", "small"),
-    ]  # fmt: skip
-
-
-def _setback(value: float) -> str:
-    return "flush with the house framing" if value == 0 else f"set back {length(value)}"
+def _more_questions(design: Design) -> list[Chapter]:
+    """All that is asked, where the front page has not the room."""
+    listed = questions(design)
+    if len(listed) <= summary_front.MOST_QUESTIONS:
+        return []
+    title = "All questions for the engineer"
+    return [Chapter(title, [Bullets(listed, "small")], 2, "all-questions", columns=2)]
 
 
 def _revisions(design: Design, earlier: Comparison | None) -> Chapter:
@@ -266,22 +203,3 @@ def _changed(found: Comparison) -> list[Block]:
             blocks.append(Paragraph(f"No change: {title}."))
     before, now = (one.verdict.upper() for one in (found.before, found.after))
     return [*blocks, Paragraph((Bold(f"Verdict: {before} before, {now} now."),))]
-
-
-def _notation(work: Work) -> Chapter:
-    """Every symbol of the document."""
-    rows: list[tuple[Runs, ...]] = []
-    found = sorted({symbol(key).text: key for key in work.symbols}.items(), key=_by_letter)
-    for text, key in found:
-        one = symbol(key)
-        unit = f", {unit_text(one.unit)}" if one.unit else ""
-        rows.append(((Maths(Sign(one), text),), f"{one.meaning}{unit}"))
-    half = (len(rows) + 1) // 2
-    pairs = [(*a, *b) for a, b in zip(rows[:half], [*rows[half:], ("", "")], strict=False)]
-    table = Table(("symbol", "is", "symbol", "is"), pairs, "llll", (0.75, 2.75, 0.75, 2.75),
-                  "Notation")  # fmt: skip
-    return Chapter("Notation", [table], 2, "notation")
-
-
-def _by_letter(pair: tuple[str, str]) -> tuple[str, str]:
-    return pair[0].lower(), pair[0]

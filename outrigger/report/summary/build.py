@@ -15,7 +15,6 @@ from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
 from outrigger.report.summary import loads as summary_loads
 from outrigger.report.summary import marks as summary_marks
-from outrigger.report.summary import witness
 from outrigger.report.summary import work as summary_work
 from outrigger.report.write.document import Attachment, Chapter, Document
 from outrigger.studies.for_summary import Findings
@@ -51,15 +50,12 @@ def build(found: Findings, given: Called) -> Document:
     governing, others = work.checks()
     sections: list[Chapter] = [
         *summary_front.front(found, given.overrides, given.sample, work.anchors),
+        *summary_front.behind(found, work.anchors),
         *loads,
-        witness.curves(found),
         *governing,
-        witness.evidence(result),
-        *summary_back.near_the_line(found),
-        *summary_back.reserves(found),
-        *summary_marks.marks(found.laid, given.sample),
         *others,
         *summary_back.back(found, given.raw, given.overrides, work),
+        *summary_marks.marks(found.laid, given.sample),
     ]
     return Document(
         title="Outrigger calculation summary",

@@ -7,6 +7,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import verdict_words, words
 from outrigger.report.draw import section as figures
+from outrigger.report.summary.criteria import criteria
 from outrigger.report.write.document import (
     AdoptionBox,
     Blank,
@@ -54,6 +55,7 @@ def cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[
         *_missing(design),
         Paragraph(words.title(design)),
         Figure(figures.section(design), _alt(design), "", 0.0),
+        criteria(design),
         *_design_loads(found.loads),
         PageBreak(),
     ]

@@ -6,14 +6,20 @@ from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, words
 from outrigger.report.rows import keys, worst_first
 from outrigger.report.summary.cover import cover
+from outrigger.report.summary.criteria import combinations, load_path
+from outrigger.report.summary.hand_over import plan_lines, plans, questions
+from outrigger.report.summary.loads import unfactored
+from outrigger.report.summary.witness import curves, evidence
+from outrigger.report.summary.work import sentence
 from outrigger.report.write.document import (
     Bar,
-    Blank,
     Block,
     Bold,
+    Bullets,
     Chapter,
     Inline,
     Page,
+    PageBreak,
     Paragraph,
     Runs,
     Table,
@@ -23,7 +29,8 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import LEVELS
 
-MOST_ROWS, MOST_LINES = 18, 30  # of the ratio table, and of all tables, on the second page
+MOST_ROWS, MOST_LINES = 14, 40  # of the ratio table, and of all tables, on the second page
+MOST_QUESTIONS = 5
 TIE = "\N{NO-BREAK SPACE}"
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 LETTERS_OF_UNDER = 125  # in a line under the ratio table
@@ -42,15 +49,44 @@ def front(
         Chapter("", cover(found, overrides, sample), 0, "cover"),
         Chapter("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
         Chapter("Loads handed to the house", _house(design), 2, "house"),
-        Chapter("Hold-downs", _hold_downs(design, anchors), 2, "hold-downs"),
-        Chapter("Not checked here", _not_checked(design), 2, "not-checked"),
+        Chapter("Load path", load_path(design), 2, "not-checked"),
+        Chapter("Copy to the plans", plans(design), 2, "plans"),
+        Chapter("Questions for the engineer", [*asked(design), PageBreak()], 2, "questions"),
     ]
 
 
+def asked(design: Design) -> list[Block]:
+    """The questions that there is room for; where the rest stands."""
+    listed, room = questions(design), MOST_QUESTIONS
+    if len(listed) > room:
+        more = f"and {len(listed) - room + 1} more, "
+        listed = [*listed[: room - 1], (more, Page("all-questions"))]
+    return [Bullets(listed, "small")]
+
+
+def behind(found: Findings, anchors: Mapping[int, str]) -> list[Chapter]:
+    """What stands right behind the front pages: combinations, loads and how the beam bends."""
+    design, on = found.design, found.design.loads
+    return [
+        Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
+        Chapter("Which loads apply, and why", [Bullets([sentence(r) for r in on.reasons], "small")],
+                2, "why"),
+        unfactored(design, found.parts),
+        curves(found),
+        Chapter("Clips", _hold_downs(design, anchors), 2, "hold-downs"),
+        evidence(design),
+    ]  # fmt: skip
+
+
 def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows = worst_first(design.rows)
-    shown = rows[: _count(design, rows)]
+    rows, shown = worst_first(design.rows), on_front(design)
     return [ratio_table(shown, anchors), *_rest(rows, shown), *under(design, shown)]
+
+
+def on_front(design: Design) -> Sequence[CheckResult]:
+    """The rows that stand on the second page."""
+    rows = worst_first(design.rows)
+    return rows[: _count(design, rows)]
 
 
 def _count(design: Design, rows: Sequence[CheckResult]) -> int:
@@ -62,6 +98,8 @@ def _count(design: Design, rows: Sequence[CheckResult]) -> int:
         said = [len(phrase) / LETTERS_OF_WAY]
         said += [len(one.name) / LETTERS_OF_COMBINATION for one in levels]
         others += 1 + int(max(said))
+    others += len(plan_lines(design)) + min(len(questions(design)), MOST_QUESTIONS)
+    others += len(cautions.not_checked(design)) // 3
     count = min(MOST_ROWS, len(rows))
     while count > kept and count + others + _letters(design, rows[:count]) > MOST_LINES:
         count -= 1
@@ -90,7 +128,7 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
                 used,
                 (Bar(row.ratio),),
                 letters.get(row.combination, ""),
-                (Page(anchors[id(row.check)]),),
+                (Page(anchors[id(row.check)]),) if id(row.check) in anchors else "",
             )
         )
     head = ("where", "what", "demand", "capacity", "used", "1.00 at the tick", "under", "see")
@@ -200,16 +238,3 @@ def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
     if more:
         rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]
     return [Table(head, body, "llrrrl", widths, "Links of the hold-downs"), *rest]
-
-
-def _not_checked(design: Design) -> list[Block]:
-    listed = list(dict.fromkeys(words.capital(one.few) for one in cautions.not_checked(design)))
-    pairs: list[tuple[Runs, Runs]] = [(text, (Blank(0, "by"),)) for text in listed]
-    half = (len(pairs) + 1) // 2  # read down, the most dangerous first
-    right: list[tuple[Runs, Runs]] = [*pairs[half:], ("", "")]
-    rows = [(*a, *b) for a, b in zip(pairs[:half], right, strict=False)]
-    return [
-        Table((), rows, "llll", (2.2, 1.35, 2.2, 1.35), "Not checked, and by whom it is"),
-        Paragraph(cautions.SEALED, "small"),
-        Paragraph(words.ENGINEERS_LINE, "small"),
-    ]

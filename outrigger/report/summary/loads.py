@@ -10,7 +10,6 @@ from outrigger.report import words
 from outrigger.report.summary.work import Work, sentence
 from outrigger.report.write.document import (
     Block,
-    Bullets,
     Chapter,
     Paragraph,
     Runs,
@@ -34,11 +33,8 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
     if design.case.garage_roof.bearing:
         geometry.append(Paragraph(_share_text(design, share)))
     sections = [
-        Chapter("Arithmetic", [], 1, "arithmetic"),
-        Chapter("Arm and share", geometry, 2, "geometry"),
-        Chapter(
-            "Which loads apply, and why", [Bullets([sentence(r) for r in on.reasons])], 2, "why"
-        ),
+        Chapter("Arithmetic", [], 2, "arithmetic", columns=2),
+        Chapter("Arm and share", geometry, 2, "geometry", columns=2),
     ]
     for part, steps in on.steps.items():
         total = float((on.wall_line | on.on_wall | on.along_wall)[part].ravel()[0])
@@ -48,8 +44,8 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
         title = f"{words.load_case(part)} on the garage wall: {abs(total):,.1f} lb"
         title += " up" if part == "W_up" else ""
         blocks = work.lines([*steps, *more], again=True)
-        sections.append(Chapter(words.capital(title), blocks, 3, f"load-{part}"))
-    return [*sections, _unfactored(design, found.parts)]
+        sections.append(Chapter(words.capital(title), blocks, 3, f"load-{part}", columns=2))
+    return sections
 
 
 def _share_text(design: Design, share: str) -> str:
@@ -67,7 +63,7 @@ def _share_text(design: Design, share: str) -> str:
     )
 
 
-def _unfactored(design: Design, parts: Sequence[PartLoad]) -> Chapter:
+def unfactored(design: Design, parts: Sequence[PartLoad]) -> Chapter:
     """Every part of the load on one outrigger, as the combinations take it."""
     rows: list[tuple[Runs, ...]] = []
     for one in parts:

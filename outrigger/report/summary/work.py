@@ -27,18 +27,28 @@ from outrigger.report.write.document import (
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
-MOST_ONCE = 0.5  # a check under this ratio stands in the appendix
+LEAST = 0.1  # a kind of check under this ratio stands in the table alone
+LEAST_OTHER = 0.5  # and one that does not govern its kind under this one
 
 
 class Work:
-    """Numbers the lines of a document, and remembers which stand already."""
+    """Numbers the lines of a document, and remembers which stand already, and which symbols."""
 
     def __init__(self, design: Design) -> None:
         self.design = design
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
-        self.symbols: dict[str, None] = {}
-        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(design.rows, 1)}
+        self.told = set[str]()
+        self.formulas: dict[tuple[str, str], int] = {}
+        self.first = _governing(design.rows)
+        chosen = {id(row.check) for row in self.first}
+        self.later = [
+            row
+            for row in design.rows
+            if id(row.check) not in chosen and row.demand and (row.ratio or 0.0) >= LEAST_OTHER
+        ]
+        printed = [*self.first, *self.later]
+        self.anchors = {id(row.check): f"check-{i}" for i, row in enumerate(printed, 1)}
 
     def lines(
         self,
@@ -48,49 +58,100 @@ class Work:
         of: Named | None = None,
     ) -> list[Block]:
         """The steps that led to some, each once in the whole document; `again`: `tops` anyway;
-        `of`: the combination of the element."""
+        `of`: the combination of the element. Factors that are 1 stand in one line."""
         chain = {id(step): step for top in tops for step in top.chain()}
         last = {id(top) for top in tops} if again else set[int]()
         blocks: list[Block] = []
         above: dict[str, None] = {}
+        ones: list[tuple[Step, str]] = []
         before = self.count
+
+        def label_of(step: Step) -> int | None:
+            return self.labels.get((maths.line(step, element).text, _said(step, element, of)))
+
         for key, step in chain.items():
-            line = maths.line(step, element)
-            said = _said(step, element, of)
-            self._note(step)
-            label = self.labels.get((line.text, said))
+            label = label_of(step)
             if label is not None and key not in last:
-                if label <= before:
+                if label <= before and any(step is top for top in tops):
                     above[f"{_short(step, element)} ({label})"] = None
                 continue
+            for input_ in step.inputs.values() if step.formula is not None else ():
+                earlier = label_of(input_) if isinstance(input_, Step) else None
+                if earlier is not None and earlier <= before:
+                    assert isinstance(input_, Step)
+                    above[f"{_short(input_, element)} ({earlier})"] = None
+            said = _said(step, element, of)
+            if ones and not _alike(ones[-1][0], step, element):
+                blocks += self._together(ones, element)
+            if _is_one(step, element) or _is_read(step, element):
+                ones.append((step, said))
+                self.labels[maths.line(step, element).text, said] = self.count + 1
+                continue
+            blocks += self._together(ones, element)
             self.count = label = self.count + 1
-            self.labels[line.text, said] = label
-            blocks.append(Calculation(str(label), line, said))
-        needed = list(above)
+            self.labels[maths.line(step, element).text, said] = label
+            line, like = self._once(step, maths.line(step, element), label)
+            told = "; ".join(text for text in (like, *self._meanings(step), said) if text)
+            blocks.append(Calculation(str(label), line, told))
+        blocks += self._together(ones, element)
+        needed = "; ".join(above)
         if needed and blocks:
-            return [Paragraph(f"From above: {'; '.join(needed)}.", "small"), *blocks]
-        return [Paragraph(f"As above: {'; '.join(needed)}.", "small")] if needed else blocks
+            return [Paragraph(f"From above: {needed}.", "small"), *blocks]
+        return [Paragraph(f"As above: {needed}.", "small")] if needed else blocks
 
-    def _note(self, step: Step) -> None:
-        self.symbols[step.symbol] = None
-        if step.formula is not None:  # else its inputs only say which lines come before
-            self.symbols |= dict.fromkeys(step.inputs)
+    def _together(self, read: list[tuple[Step, str]], element: Element) -> list[Block]:
+        """Values that are read and stand side by side, in one line: factors that are 1, or of one
+        clause; they are then forgotten."""
+        if not read:
+            return []
+        self.count += 1
+        if len(read) == 1:
+            line = maths.line(read[0][0], element)
+        elif _is_one(read[0][0], element):
+            line = maths.all_one(dict.fromkeys(step.symbol for step, _ in read))
+        else:
+            line = maths.side_by_side([maths.line(step, element) for step, _ in read])
+        told: dict[str, None] = {}
+        for step, said in read:
+            told |= dict.fromkeys((*self._meanings(step), *said.split("; ")))
+        read.clear()
+        return [Calculation(str(self.count), line, "; ".join(filter(None, told)))]
+
+    def _once(self, step: Step, line: maths.Line, label: int) -> tuple[maths.Line, str]:
+        """A line without its symbols where the same formula stands above, and where that is."""
+        if step.formula is None or len(line.parts) < 4:  # symbol, symbols, numbers, value
+            return line, ""
+        texts = line.text.split(" = ")
+        if len(texts) != len(line.parts):
+            return line, ""
+        first = self.formulas.setdefault((texts[0], texts[1]), label)
+        if first == label:
+            return line, ""
+        return (
+            maths.Line((line.parts[0], *line.parts[2:]), " = ".join([texts[0], *texts[2:]])),
+            f"as ({first})",
+        )
+
+    def _meanings(self, step: Step) -> Iterator[str]:
+        """What the symbols of a line are, where they stand for the first time."""
+        if step.symbol not in self.told:
+            self.told.add(step.symbol)
+            yield symbol(step.symbol).meaning
+        for name, value in step.inputs.items() if step.formula is not None else ():
+            if name not in self.told and not isinstance(value, Step):
+                self.told.add(name)
+                yield f"{symbol(name).text} {symbol(name).meaning}"
 
     def checks(self) -> tuple[list[Chapter], list[Chapter]]:
         """The arithmetic of the checks that govern, and of the others."""
-        rows = self.design.rows
-        first = {id(row.check) for row in _governing(rows)}
-        now = [row for row in rows if id(row.check) in first]
-        later = [row for row in rows if id(row.check) not in first]
         return (
             [
-                Chapter("The checks that govern", [_explained()], 2, "governing"),
-                *(self._check(row) for row in now),
+                Chapter("The checks that govern", [_explained()], 2, "governing", columns=2),
+                *(self._check(row) for row in self.first),
             ],
             [
-                Chapter("Appendix", [], 1, "appendix"),
-                Chapter("The other checks", [], 2, "other-checks"),
-                *(self._check(row) for row in later),
+                Chapter("The other checks", [_left_out()], 2, "other-checks", columns=2),
+                *(self._check(row) for row in self.later),
             ],
         )
 
@@ -103,7 +164,33 @@ class Work:
         of = provenance.combination_of(row)
         blocks += self.lines(check.steps, check.element(row.case), of=of)
         blocks.append(Paragraph(_ending(row)))
-        return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)])
+        return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)], columns=2)
+
+
+def _is_one(step: Step, element: Element) -> bool:
+    """Whether a line is a factor that changes nothing."""
+    return step.formula is None and not step.unit and float(pick(step.value, element)) == 1.0
+
+
+def _is_read(step: Step, element: Element) -> bool:
+    """Whether a line is a value that is given or looked up."""
+    return step.formula is None and not step.summed(element)
+
+
+def _alike(one: Step, other: Step, element: Element) -> bool:
+    """Whether two values that are read stand in one line."""
+    if not _is_read(other, element):
+        return False
+    ones = [_is_one(step, element) for step in (one, other)]
+    return all(ones) or (not any(ones) and bool(one.clause) and one.clause == other.clause)
+
+
+def _left_out() -> Paragraph:
+    return Paragraph(
+        f"Those that are used {LEAST_OTHER:.2f} or more. The arithmetic of what is used less, and "
+        "of what has nothing to carry, prints with outrigger check --steps.",
+        "small",
+    )
 
 
 def _explained() -> Paragraph:
@@ -123,7 +210,7 @@ def _governing(rows: Sequence[CheckResult]) -> list[CheckResult]:
         if row.ratio is not None and (other is None or row.ratio > (other.ratio or 0.0)):
             kept[row.check.id] = row
     largest = max((row.ratio or 0.0) for row in rows)
-    least = min(MOST_ONCE, largest)
+    least = min(LEAST, largest)
     return [
         *(row for row in rows if row.status != "pass"),
         *(row for row in kept.values() if row.status == "pass" and (row.ratio or 0.0) >= least),

@@ -117,12 +117,14 @@ Block = Paragraph | Bullets | Table | Calculation | Figure | AdoptionBox | PageB
 
 @dataclass(frozen=True)
 class Chapter:
-    """A heading and what stands under it; level 1 is a part, 2 a section, 3 a check."""
+    """A heading and what stands under it; level 1 is a part, 2 a section, 3 a check; on paper in
+    one column or more."""
 
     title: str
     blocks: Sequence[Block]
     level: int = 2
     anchor: str = ""
+    columns: int = 1
 
 
 @dataclass(frozen=True)

@@ -55,6 +55,7 @@ def as_data(document: Document, paper: str) -> dict[str, Any]:
                 "title": printed(section.title),
                 "level": section.level,
                 "anchor": section.anchor,
+                "columns": section.columns,
                 "blocks": [_block(block) for block in section.blocks],
             }
             for section in document.sections

@@ -1,0 +1,72 @@
+"""What leaves the summary: what to copy to the plans, and what the engineer is asked."""
+
+from outrigger.actions.geometry import tail_of
+from outrigger.base.quantity import length
+from outrigger.report import words
+from outrigger.report.write.document import Block, Bullets, Page, Paragraph, Runs
+from outrigger.verdict import notes
+from outrigger.verdict.design import Design
+
+
+def questions(design: Design) -> list[Runs]:
+    """What the engineer is asked: what is not given, open, near the line, or unverified."""
+    found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
+    found += [
+        f"{words.capital(words.subject(row))} is open: {row.check.why}."
+        for row in design.rows
+        if row.status == "open"
+    ]
+    found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
+    found += [
+        "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
+        "Do the adopted code and its local amendments change any load, factor or limit used here?",
+    ]
+    items: list[Runs] = [*found]
+    if values := notes.unverified(design):
+        said = f"{len(values)} kinds of value are of unverified source: is each as printed? "
+        items.append((said, Page("assumptions")))
+    return items
+
+
+def plan_lines(design: Design) -> list[str]:
+    """What the plans must say for this summary to hold."""
+    case, shape = design.case, design.shape
+    piece, gap = case.outrigger, case.gap
+    items = [
+        words.title(design) + ".",
+        f"Tail {length(tail_of(case))} beyond the wall line, "
+        f"{length(piece.behind_back)} behind the back clip; piece "
+        f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
+        + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
+        f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
+    ]
+    if piece.blocking:
+        places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
+        items.append(f"Full-depth blocking at: {places}.")
+    for hold in case.hold_down:
+        place = words.place(hold.name)
+        listed = (
+            f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
+            f"({hold.rated_for or 'column not given'})"
+            if hold.rated_uplift
+            else ""
+        )
+        into = f", fastened into {hold.into}" if hold.into else ""
+        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
+    items.append("Loads on the house: those of the table above, under each outrigger.")
+    return items
+
+
+def plans(design: Design) -> list[Block]:
+    """The same, and for how long it holds."""
+    return [
+        Bullets(plan_lines(design), "small"),
+        Paragraph(
+            ("Unfactored, by load and source: ", Page("by-load"), ". Valid only with the loads and "
+             "the lumber of this summary; any change asks for a new one."), "small"
+        ),
+    ]  # fmt: skip
+
+
+def _setback(value: float) -> str:
+    return "flush with the house framing" if value == 0 else f"set back {length(value)}"
