@@ -85,6 +85,14 @@ STRENGTH = Level("strength", "strength")
 SNOW_LEVEL = Level("service", "strength")  # ground snow of 7-22 is at strength level
 
 
+def table_in(annotation: Any) -> Any:
+    """The table inside a type, of `RoofLine | None`, `list[Opening]`; None: there is none."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    found = (table_in(one) for one in get_args(annotation) if get_origin(annotation) is not Literal)
+    return next((one for one in found if one is not None), None)
+
+
 @cache
 def _marks(table: type[BaseModel], key: str) -> tuple[object, ...]:
     """What the type of a key says of it."""

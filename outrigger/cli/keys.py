@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 
 from outrigger.base.quantity import EXAMPLES, Kind
-from outrigger.cases.kinds import form_of, kind_of
+from outrigger.cases.kinds import form_of, kind_of, table_in
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.questions import QUESTIONS
@@ -52,7 +52,7 @@ def _of(path: str, model: type[BaseModel]) -> Iterator[Row]:
     who = _who()
     for name, field in model.model_fields.items():
         key = f"{path}.{field.alias or name}"
-        if (inner := _table(field.annotation)) is not None:
+        if (inner := table_in(field.annotation)) is not None:
             yield key, "table", _default(field), who.get(key, "")
             yield from _of(key, inner)
             continue
@@ -72,14 +72,6 @@ def _who() -> dict[str, str]:
 
 def _unit(kind: Kind) -> str:
     return "in or ft" if kind == "length" else EXAMPLES[kind].rpartition(" ")[2]
-
-
-def _table(annotation: Any) -> type[BaseModel] | None:
-    """The table inside a type: of `RoofLine | None`, `list[Opening]`."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    found = (_table(one) for one in get_args(annotation) if get_origin(annotation) is not Literal)
-    return next((one for one in found if one is not None), None)
 
 
 def _words(annotation: Any) -> str:
