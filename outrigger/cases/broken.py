@@ -127,7 +127,7 @@ def _error(table: str, key: str, value: object) -> str:
     for step in inner:
         field = model.model_fields.get(step) if model else None
         model = table_in(field.annotation) if field else None
-    return value_error(model, key, value) if model and key in model.model_fields else ""
+    return value_error(model, table, key, value) if model and key in model.model_fields else ""
 
 
 def _repeated(text: str) -> Iterator[Fault]:

@@ -84,14 +84,14 @@ def _section(
         return None
 
 
-def value_error(model: type[Section], key: str, value: object) -> str:
-    """What is wrong with a value of a key, in words; empty: nothing."""
+def value_error(model: type[Section], table: str, key: str, value: object) -> str:
+    """What is wrong with a value of a key of a table, in words; empty: nothing."""
     try:
         model.model_validate({key: value})
     except ValidationError as error:
         found = [d for d in error.errors(include_url=False) if d["loc"][0] == key]
         ours = [detail for detail in found if not _other_branch(detail)] or found
-        return _said(ours[0], model, key) if ours else ""
+        return _said(ours[0], f"{table}.{key}", [key]) if ours else ""
     return ""
 
 
@@ -154,7 +154,7 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         return Fault(key, f"is not given, and is needed{asked}")
     if unknown:
         return Fault(key, f"no such key.{_of_unknown(detail, model, path)}")
-    return Fault(key, f"= {shown(detail.get('input'))}: {_said(detail, model, key, keys[-1:])}")
+    return Fault(key, f"= {shown(detail.get('input'))}: {_said(detail, key, keys[-1:])}")
 
 
 def _of_unknown(detail: Any, model: type[Section], path: str) -> str:
@@ -168,10 +168,9 @@ def _of_unknown(detail: Any, model: type[Section], path: str) -> str:
     return of_unknown_key(str(name), table, f"[{re.sub(r'[^a-z_].*', '', path)}]")
 
 
-def _said(detail: Any, model: type[Section], key: str, last: Sequence[Any] = ()) -> str:
+def _said(detail: Any, key: str, last: Sequence[Any]) -> str:
     """What one of pydantic's errors says of a value."""
     written, kind = detail.get("input"), detail["type"]
-    name = (last or [key])[-1]
     if kind == "value_error":
         return str(detail["ctx"]["error"])
     if kind == "model_type":
@@ -179,7 +178,7 @@ def _said(detail: Any, model: type[Section], key: str, last: Sequence[Any] = ())
     if kind == "list_type":
         return _as_list(written, key)
     if kind in ("literal_error", "enum"):
-        return _one_of(detail, name, key)
+        return _one_of(detail, (last or [key])[-1], key)
     return f"{detail['msg'].lower()}."
 
 
