@@ -10,10 +10,19 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from outrigger.cases import described
 from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
 from outrigger.cases.kinds import table_in
 from outrigger.cases.model import Case, split_sources
-from outrigger.cases.names import TABLES, as_header, keys_of, near, of_unknown_key, tables_like
+from outrigger.cases.names import (
+    SCHEMA_KEY,
+    TABLES,
+    as_header,
+    keys_of,
+    near,
+    of_unknown_key,
+    tables_like,
+)
 from outrigger.cases.section import Section
 from outrigger.cases.sections import OPTIONAL, SECTIONS, HoldDown
 
@@ -30,7 +39,7 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
     faults: list[Fault] = []
     parts: dict[str, Any] = {}
     sources: dict[str, str] = {}
-    unknown = [one for one in raw if one not in TABLES]
+    unknown = [one for one in raw if one not in (*TABLES, SCHEMA_KEY)]
     meant = {table for one in unknown for table in tables_like(one)}
     for section, model in SECTIONS.items():
         if section not in raw and section in meant:
@@ -109,23 +118,6 @@ def _inside(model: type[Section], path: Sequence[Any]) -> type[Section]:
     return model
 
 
-# of each key that every case needs: what it is, where to find it, how it is written
-QUESTIONS = {
-    "project.name": 'what is the job called on the permit? "Smith house, garage link", say.',
-    "basis.loads": "which code year has the building department adopted? "
-    '"ASCE 7-16" or "ASCE 7-22".',
-    "gap.width": 'how wide is it, clear from the house finish to the garage framing? "7 in", say.',
-    "gap.garage_plate": 'how wide is the plate of the garage wall? "5 1/2 in", say.',
-    "gap.edge_bearing": "how long is the solid bearing under an outrigger at the house wall? "
-    '"3 in", say.',
-    "outrigger.species": 'what does the stamp say? "SPF" or "DF-L", say.',
-    "outrigger.grade": 'what does the stamp say? "No. 2", say.',
-    "outrigger.size": 'which lumber? "2x8", say.',
-    "outrigger.spacing": 'how far from one outrigger to the next? "16 in", say.',
-    "outrigger.back_span": 'how far from the house wall back to the last clip? "5 ft", say.',
-}
-
-
 def _other_branch(detail: Any) -> bool:
     """Whether an error only says that a value is not the other form a key may take."""
     table = isinstance(detail["input"], dict)
@@ -150,8 +142,8 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
         f"[{k}]" if isinstance(k, int) else f".{key_part(k)}" for k in [*keys, *unknown]
     )
     if detail["type"] == "missing":
-        asked = f": {QUESTIONS[key]}" if key in QUESTIONS else "."
-        return Fault(key, f"is not given, and is needed{asked}")
+        question = described.of(key).question
+        return Fault(key, f"is not given, and is needed{f': {question}' if question else '.'}")
     if unknown:
         return Fault(key, f"no such key.{_of_unknown(detail, model, path)}")
     return Fault(key, f"= {shown(detail.get('input'))}: {_said(detail, key, keys[-1:])}")

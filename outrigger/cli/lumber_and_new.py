@@ -10,7 +10,6 @@ import typer
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
 from outrigger.base.shell import command
-from outrigger.cases.model import schema as schema_of_case
 from outrigger.cli import keys as all_keys
 from outrigger.cli import start
 from outrigger.cli.common import (
@@ -50,7 +49,9 @@ def new_command(
         say(fold(all_keys.page(shutil.get_terminal_size().columns)))
         return
     if schema:
-        say(json.dumps(schema_of_case(), indent=1))
+        from outrigger.cases.schema import schema as schema_of_case  # asked for seldom
+
+        say(json.dumps(schema_of_case(), indent=1, ensure_ascii=False))
         return
     if file is None:
         raise InputError('new: name the file to write, "outrigger new job.toml".')

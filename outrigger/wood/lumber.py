@@ -335,6 +335,16 @@ def read_size(text: str) -> Size:
     return Size(nominal_b, nominal_d, float(side["dry_in"]), float(face["dry_in"]), status, note)
 
 
+def sizes_sold() -> tuple[str, ...]:
+    """The sizes of dimension lumber on file, as sold."""
+    return tuple(f"{b:g}x{d:g}" for b, d, *_ in _sold() if d >= b)
+
+
+def grade_names() -> tuple[str, ...]:
+    """Every grade of any species on file, each once."""
+    return tuple(dict.fromkeys(row.grade for name in species_names() for row in grades(name)))
+
+
 def _sold() -> list[tuple[float, float, float, float]]:
     """The sizes of dimension lumber: nominal sides, dressed sides."""
     faces = _dressed("width")
