@@ -13,15 +13,20 @@ from outrigger import __version__
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.names import SHORT
 from outrigger.cli import check, layout, lumber_and_new, summary, sweeps
-from outrigger.cli.common import BAD_INPUT, BROKEN, STOPPED, fold, say
+from outrigger.cli.common import BAD_INPUT, BROKEN, COMPLETING, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
 _PACKAGE = str(Path(__file__).parents[1])
 
+# built only where a shell or --install-completion asks for it: `check` starts without
+_completion = COMPLETING or any(
+    one in ("--install-completion", "--show-completion") for one in sys.argv[1:2]
+)
+
 app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    add_completion=False,
+    add_completion=_completion,
     no_args_is_help=True,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
@@ -74,7 +79,8 @@ def run() -> None:
     """Run a command: errors on stderr in words, a status of its own for each kind, no traceback."""
     with printed():
         try:
-            app(args=_meant(sys.argv[1:]))
+            name = {"prog_name": "outrigger"} if _completion else {}
+            app(args=_meant(sys.argv[1:]), **name)
         except OutriggerError as error:
             _leave(str(error), BAD_INPUT)
         except KeyboardInterrupt:  # before the command line looks for it

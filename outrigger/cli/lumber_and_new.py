@@ -13,6 +13,7 @@ from outrigger.base.shell import command
 from outrigger.cli import keys as all_keys
 from outrigger.cli import start
 from outrigger.cli.common import (
+    COMPLETING,
     SAMPLE_FILE,
     fold,
     say,
@@ -69,12 +70,32 @@ def new_command(
         say(fold(f"Wrote {file}, questions only. Fill in what you know, then: {then}"))
 
 
+def _species_words(incomplete: str) -> list[str]:
+    from outrigger.cli.completion import species_words
+
+    return species_words(incomplete)
+
+
+def _grade_words(ctx: typer.Context, incomplete: str) -> list[str]:
+    from outrigger.cli.completion import grade_words
+
+    return grade_words(str(ctx.params.get("species") or ""), incomplete)
+
+
 def lumber_command(
     species: Annotated[
-        str | None, typer.Argument(help="Full name or exact stamp (SPF, SPFs, DF-L, HF, SYP).")
+        str | None,
+        typer.Argument(
+            help="Full name or exact stamp (SPF, SPFs, DF-L, HF, SYP).",
+            autocompletion=_species_words if COMPLETING else None,
+        ),
     ] = None,
     grade: Annotated[
-        str | None, typer.Argument(help="One grade as stamped (#2, SS, 1650f-1.5E).")
+        str | None,
+        typer.Argument(
+            help="One grade as stamped (#2, SS, 1650f-1.5E).",
+            autocompletion=_grade_words if COMPLETING else None,
+        ),
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Rows as JSON.")] = False,
 ) -> None:
