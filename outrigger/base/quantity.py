@@ -4,7 +4,6 @@ Any fraction is read exactly; only printing rounds.
 """
 
 import re
-from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -34,7 +33,6 @@ _PER_UNIT: dict[str, tuple[Kind, float]] = {
     "lb/in": ("stiffness", 1.0),
     "mph": ("speed", 1.0),
 }
-_FOREIGN = {"kpa": "kPa is not read; 1 kPa is 20.9 psf."}
 EXAMPLES: dict[Kind, str] = {
     "length": "7 1/2 in",
     "pressure": "15 psf",
@@ -48,7 +46,7 @@ NONE = "none"
 LONGEST = 40  # characters; no quantity of the trade is longer
 
 
-def read(text: object, kind: Kind, units: Sequence[str] = ()) -> float:
+def read(text: object, kind: Kind, units: tuple[str, ...] = ()) -> float:
     """A quantity of one kind, in lb and in (psi, lb/in, lb; mph stays); `units`: those that a
     number without one may mean, the kind's usual one where none are named.
 
@@ -78,13 +76,21 @@ def read(text: object, kind: Kind, units: Sequence[str] = ()) -> float:
         raise InputError(
             f'a {own} ({found[2]}), but a {kind} is needed, such as "{EXAMPLES[kind]}".'
         )
-    if found and found[2] in _FOREIGN and kind == "pressure":
-        raise InputError(_FOREIGN[found[2]])
+    if found and found[2] == "kpa" and kind == "pressure":
+        raise InputError(f"kPa is not read; 1 kPa is 20.9 psf.{_meant(plain, kind)}")
     if kind != "length" and _length(plain) is not None:
         raise InputError(f'a length, but a {kind} is needed, such as "{EXAMPLES[kind]}".')
     if re.fullmatch(NUMBER, plain):
         raise InputError(f"has no unit. Did you mean {_suggest(plain, kind, units)}?")
-    raise InputError(f'not a {kind}. Write it as "{EXAMPLES[kind]}".')
+    example = "24 ft" if kind == "length" and units[:1] == ("ft",) else EXAMPLES[kind]
+    raise InputError(f'not a {kind}. Write it as "{example}".{_meant(plain, kind)}')
+
+
+def _meant(plain: str, kind: Kind) -> str:
+    """What was probably meant, as a sentence with a blank before it; or empty."""
+    from outrigger.base.meant import meant  # only what is wrong needs it
+
+    return meant(plain, kind)
 
 
 def in_trade(value: float, kind: Kind) -> tuple[float, str]:
@@ -120,7 +126,7 @@ def _length(plain: str) -> float | None:
     return float(feet * units.INCHES_PER_FOOT + _fraction(found["inches"] or "0"))
 
 
-def _suggest(text: object, kind: Kind, units: Sequence[str]) -> str:
+def _suggest(text: object, kind: Kind, units: tuple[str, ...]) -> str:
     """A number with each unit that it may mean, in quotes; an example where it is no number."""
     if isinstance(text, bool) or not re.fullmatch(NUMBER, str(text)):
         return f'"{EXAMPLES[kind]}"'

@@ -22,6 +22,7 @@ from outrigger.wood import adjusted as adjust
 from outrigger.wood import lumber
 
 LEAST_SDS_OF_B = 0.167  # ASCE 7 Table 11.6-1, from memory
+SETTING = 0  # the line of a key that a setting has put over the file
 LONGEST_RUN_IN = 2400.0  # of a wall
 
 
@@ -36,7 +37,7 @@ class Fault:
     @property
     def message(self) -> str:
         """For people, with the line when it is known."""
-        where = f"line {self.line}: " if self.line else ""
+        where = f"line {self.line}: " if self.line else "setting " if self.line == SETTING else ""
         return one_line(f"{where}{self.key}{' ' if self.key else ''}{self.text}")
 
 
@@ -59,8 +60,8 @@ class CaseFaultsError(InputError):
 
 def shown(value: object) -> str:
     """A value as the file wrote it, near enough to be found there."""
-    if isinstance(value, bool):
-        return str(value).lower()
+    if isinstance(value, (bool, list)):
+        return json.dumps(value, ensure_ascii=False, default=str)
     return f'"{value}"' if isinstance(value, str) else str(value)
 
 

@@ -38,6 +38,11 @@ LIMITS = (60.0, 2000.0)  # of a droop: what the length is divided by
 MEMBER_SPACINGS_IN = (6.0, 120.0)
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 PLACES = ("back", "edge", "wall line")
+# the house wall is the edge; what else the two are called
+OTHER_PLACES = {
+    "wall": "edge", "house": "edge", "house wall": "edge", "front": "edge", "rear": "back",
+    "end": "back", "inside": "back",
+}  # fmt: skip
 SHEATHING_IN = (1 / 32, 3.0)  # thickness; of metal at the least
 NAIL_SPACINGS_IN = (0.5, 24.0)  # of a panel's own nails
 PLATES_IN = (1.5, 12.0)  # widths of a wall's plate: of a 2x4 on edge to a 2x12 flat
@@ -62,13 +67,19 @@ def _number(value: object) -> float:
 
 def _flag(value: object) -> bool:
     if not isinstance(value, bool):
-        raise InputError(f"needs true or false, without quotes, not {_written(value)}.")
+        word = str(value).strip().lower()
+        meant = "true" if word in ("true", "yes") else "false" if word in ("false", "no") else ""
+        hint = f" Did you mean {meant}?" if meant else ""
+        raise InputError(f"needs true or false, without quotes, not {_written(value)}.{hint}")
     return value
 
 
 def _count(value: object) -> int:
     if isinstance(value, bool) or not isinstance(value, int) or value < 1:
-        raise InputError(f"needs a whole number of 1 or more, not {_written(value)}.")
+        bare = str(value).strip()
+        hint = f" Did you mean {bare}?" if re.fullmatch(r"[1-9]\d*", bare) else ""
+        said = "needs a whole number of 1 or more, without quotes"
+        raise InputError(f"{said}, not {_written(value)}.{hint}")
     return value
 
 
@@ -105,7 +116,9 @@ def _risk_category(value: object) -> str:
 
 def _string(value: object) -> str:
     if not isinstance(value, str):
-        raise InputError(f"needs text in quotes, not {_written(value)}.")
+        plain = isinstance(value, (int, float)) and not isinstance(value, bool)
+        hint = f' Did you mean "{value}"?' if plain else ""
+        raise InputError(f"needs text in quotes, not {_written(value)}.{hint}")
     return value
 
 
@@ -161,10 +174,26 @@ def _pitch(value: object) -> float:
         else None
     )
     if found is None:
-        raise InputError('needs rise and run, "4:12".')
+        raise InputError(f'needs rise and run, "4:12".{_rise_meant(str(value))}')
     if float(found[1]) > STEEPEST:
         raise InputError(f"steeper than {STEEPEST:g}:12, the most taken here.")
     return float(found[1])
+
+
+def _rise_meant(written: str) -> str:
+    """What was probably meant by a pitch that is none: a rise, a slope in degrees, run and rise."""
+    text = written.strip().lower()
+    number = re.match(r"\d+(?:\.\d+)?", text)
+    if text in ("flat", "level", NONE):
+        return ' Did you mean "0:12"?'
+    if number is None:
+        return ""
+    rest = text[number.end() :].strip()
+    if turned := re.fullmatch(r"[:/]\s*(\d+(?:\.\d+)?)", rest):
+        return f' Did you mean "{turned[1]}:12"?' if number[0] == "12" else ""
+    if rest in ("deg", "degrees", "°") and float(number[0]) < 70:
+        return f' Did you mean "{12 * math.tan(math.radians(float(number[0]))):.3g}:12"?'
+    return f' Did you mean "{number[0]}:12"?' if not rest and float(number[0]) <= STEEPEST else ""
 
 
 def _limit(value: object) -> float:
@@ -186,8 +215,10 @@ def _place(value: object) -> str | float:
     if isinstance(value, str) and value.strip().lower() in PLACES:
         return value.strip().lower()
     if isinstance(value, str) and not re.search(r"\d", value):
-        near = difflib.get_close_matches(value.strip().lower(), PLACES, n=1)
-        hint = f' Did you mean "{near[0]}"?' if near else ""
+        word = value.strip().lower()
+        near = difflib.get_close_matches(word, PLACES, n=1)
+        meant = OTHER_PLACES.get(word) or next(iter(near), "")
+        hint = f' Did you mean "{meant}"?' if meant else ""
         raise InputError(f'not a length, nor "back" or "edge".{hint}')
     return quantity.read(value, "length")
 
@@ -221,6 +252,24 @@ def _category(value: object) -> object:
         return value
     text = re.sub(r"^(seismic\s+)?(design\s+)?category\s+", "", value.strip().lower())
     return text.upper() if text != NONE else NONE
+
+
+EDITIONS = {"16": "ASCE 7-16", "22": "ASCE 7-22"}
+# editions of the codes that adopt them, from memory
+CODE_YEARS = {"2018": "ASCE 7-16", "2021": "ASCE 7-16", "2024": "ASCE 7-22"}
+
+
+def _loads(value: object) -> str:
+    """The edition of ASCE 7, as people write it; never from a code's year, which is asked back."""
+    text = str(value).strip().lower()
+    if found := re.fullmatch(r"(?:asce)?(?:/sei)?[\s-]*7[\s-]+(?:20)?(16|22)", text):
+        return EDITIONS[found[1]]
+    allowed = ", ".join(f'"{one}"' for one in EDITIONS.values())
+    year = re.search(r"20(18|21|24)\b", text)
+    hint = (
+        f' The {year[0]} codes adopt "{CODE_YEARS[year[0]]}": ask the department.' if year else ""
+    )
+    raise InputError(f"allowed are {allowed}.{hint}")
 
 
 def _letter(value: object) -> object:
@@ -345,6 +394,9 @@ MemberSpacing = Annotated[
 Category = Annotated[
     Literal["none", "A", "B", "C", "D", "D0", "D1", "D2", "E", "F"], BeforeValidator(_category)
 ]
+
+
+LoadsEdition = Annotated[Literal["ASCE 7-16", "ASCE 7-22"], BeforeValidator(_loads)]
 
 
 WindExposure = Annotated[Literal["B", "C", "D"], BeforeValidator(_letter)]

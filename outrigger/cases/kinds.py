@@ -22,9 +22,8 @@ class Written:
     none: bool = True
 
     def __get_pydantic_json_schema__(self, core: object, handler: object) -> dict[str, Any]:
-        """The quantity in the JSON Schema: a text with its unit."""
-        examples = [quantity.EXAMPLES[self.kind]] + ([quantity.NONE] if self.none else [])
-        return {"type": "string", "description": self.kind, "examples": examples}
+        """Text to pydantic; `schema` says with which unit."""
+        return {"type": "string"}
 
 
 @dataclass(frozen=True)
@@ -85,6 +84,14 @@ STRENGTH = Level("strength", "strength")
 SNOW_LEVEL = Level("service", "strength")  # ground snow of 7-22 is at strength level
 
 
+def table_in(annotation: Any) -> Any:
+    """The table inside a type, of `RoofLine | None`, `list[Opening]`; None: there is none."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    found = (table_in(one) for one in get_args(annotation) if get_origin(annotation) is not Literal)
+    return next((one for one in found if one is not None), None)
+
+
 @cache
 def _marks(table: type[BaseModel], key: str) -> tuple[object, ...]:
     """What the type of a key says of it."""
@@ -99,9 +106,15 @@ def _said_by(annotation: object) -> Iterator[object]:
         yield from _said_by(inside)
 
 
+def written_of(table: type[BaseModel], key: str) -> Written | None:
+    """How a key of a table writes its quantity, or None."""
+    return next((one for one in _marks(table, key) if isinstance(one, Written)), None)
+
+
 def kind_of(table: type[BaseModel], key: str) -> quantity.Kind | None:
     """The kind of quantity that a key of a table holds, or None."""
-    return next((one.kind for one in _marks(table, key) if isinstance(one, Written)), None)
+    written = written_of(table, key)
+    return written.kind if written else None
 
 
 def form_of(table: type[BaseModel], key: str) -> str | None:

@@ -143,12 +143,3 @@ def split_sources(
     return {
         k: v for k, v in table.items() if k.removesuffix("_source") not in texts or k in texts
     }, texts
-
-
-def schema() -> dict[str, Any]:
-    """JSON Schema of the case file. Each load key may have a <key>_source beside it."""
-    found = Case.model_json_schema(by_alias=True)
-    del found["properties"]["sources"]
-    for name in ("HouseRoof", "GarageRoof", "GarageWall", "Snow", "Wind"):
-        found["$defs"][name]["patternProperties"] = {"_source$": {"type": "string"}}
-    return found

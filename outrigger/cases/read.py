@@ -1,8 +1,9 @@
 """The case file: read from disk, its TOML put right or its mistakes named, settings put over it."""
 
+import difflib
 import re
 import tomllib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -10,13 +11,19 @@ from typing import Any
 from outrigger.base.errors import InputError
 from outrigger.base.files import read_up_to
 from outrigger.base.shell import command
-from outrigger.cases.faults import CaseFaultsError, Fault, key_part
+from outrigger.cases.faults import SETTING, CaseFaultsError, Fault, key_part
 from outrigger.cases.model import Case, Origin
-from outrigger.cases.settings import Override, apply_all
+from outrigger.cases.settings import Override, apply_all, keys_set
 from outrigger.cases.validate import validate
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
-CURLY = "“”„«»‘’"
+
+# how files of other programs begin
+OTHER_FILES = {
+    b"PK\x03\x04": "a word-processor or other packed file", b"{\\rtf": "a word-processor file",
+    b"\xd0\xcf\x11\xe0": "a word-processor file", b"%PDF": "a PDF", b"<!": "a web page",
+    b"<html": "a web page",
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -35,7 +42,8 @@ class CaseFile:
         """
         raw, typed = self.tables(), tuple(settings)
         overrides = apply_all(raw, typed)
-        case = validate(raw, self.path.name, key_lines(self.text))
+        lines = key_lines(self.text) | dict.fromkeys(keys_set(raw, overrides), SETTING)
+        case = validate(raw, self.path.name, lines)
         return case.read_from(Origin(raw, self.text, typed, overrides, str(self.path))), overrides
 
     def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
@@ -78,7 +86,12 @@ def read_text(path: Path) -> str:
         data = read_up_to(path, LARGEST_FILE, "a case file")
     except FileNotFoundError:
         new = command("new", path.name)
-        raise InputError(f'{path}: no such file. "{new}" writes a starter.') from None
+        like = _alike(path)
+        hint = f" Did you mean {like}?" if like else ""
+        raise InputError(f'{path}: no such file.{hint} "{new}" writes a starter.') from None
+    for start, kind in OTHER_FILES.items():
+        if data.startswith(start):
+            raise InputError(f"{path}: {kind}, not a case file. A case is plain text, UTF-8.")
     utf16 = data.startswith((b"\xff\xfe", b"\xfe\xff"))
     try:
         text = data.decode("utf-16" if utf16 else "utf-8-sig")
@@ -87,6 +100,17 @@ def read_text(path: Path) -> str:
     if "\0" in text:
         raise InputError(f"{path}: a binary file, not a case file.")
     return text.replace("\r\n", "\n")
+
+
+def _alike(path: Path) -> Path | None:
+    """The case file in the same folder that a name was probably meant for."""
+    try:
+        here = {one.name: one for one in path.parent.glob("*.toml")}
+    except OSError:
+        return None
+    near = difflib.get_close_matches(path.name, list(here), n=1, cutoff=0.75)
+    names = [f"{path.name}.toml", f"{path.stem}.toml", *near]
+    return next((here[name] for name in names if name in here), None)
 
 
 def parse(text: str, name: str) -> dict[str, Any]:
@@ -100,89 +124,11 @@ def parse(text: str, name: str) -> dict[str, Any]:
     except RecursionError:
         raise CaseFaultsError(name, [Fault("", "nested too deep to be a case file.")]) from None
     except ValueError as error:  # not TOML, or a number beyond reading
-        faults = [*_broken_lines(text), *_repeated_keys(text)]
-        if not faults:
-            found = re.search(r"at line (\d+)", str(error))
-            line = int(found[1]) if found else None
-            faults = [Fault("", _syntax(str(error), text, line), line)]
-        raise CaseFaultsError(name, faults) from None
+        from outrigger.cases.broken import broken  # a good file starts sooner
 
-
-def _broken_lines(text: str) -> Iterator[Fault]:
-    """Lines of the form key = value whose value alone is not TOML."""
-    for number, line in enumerate(text.splitlines(), 1):
-        found = re.match(r"\s*([\w.\-]+)\s*=\s*(.*)$", line.rstrip())
-        if found is None:
-            continue
-        key, value = found[1], found[2].partition(" #")[0].strip()
-        if not all(key.split(".")):
-            yield Fault(
-                key, f'no key: one dot between two words. Write it "{_undotted(key)}".', number
-            )
-            continue
-        if value.startswith(("[", "{", '"""', "'''")):  # may go on over lines
-            if any(c in value for c in CURLY) and '"' not in value:
-                yield Fault(key, f'= {value}: curly quotes; use straight ones, ".', number)
-            continue
-        try:
-            tomllib.loads(line)
-        except (ValueError, RecursionError):
-            yield Fault(key, f"= {value}: {_mended(key, value)}", number)
-
-
-def _undotted(key: str) -> str:
-    """A key with one dot between its words."""
-    return ".".join(part for part in key.split(".") if part) or "gap.width"
-
-
-def _mended(key: str, value: str) -> str:
-    """What to do about a value that is not TOML."""
-    bare = value.strip("\"'" + CURLY)
-    quoted = r"""(?:"[^"]*"|'[^']*')"""
-    if re.fullmatch(rf"{quoted}\s*(//|--|;).*", value):
-        return "a remark begins with #."
-    if re.fullmatch(rf"{quoted}[\s,]+{quoted}", value):
-        return "two values; keep one."
-    if any(c in value for c in CURLY):
-        return f'curly quotes; use straight ones: "{bare}".'
-    if key == "blocking" and bare.lower() in ("yes", "no", "true", "false"):
-        return 'which places? ["edge", "back"], say; [] for none.'
-    if bare.lower() in ("true", "false", "yes", "no"):
-        return "needs true or false, in small letters, without quotes."
-    if re.fullmatch(r"\d{4}-\d\d-\d\d", value):
-        return "no such date."
-    if value.endswith('""') and not bare.endswith("in"):
-        return f'inch mark and quotes run together; write "{bare} in".'
-    return f'text needs straight quotes: "{bare}".'
-
-
-def _repeated_keys(text: str) -> Iterator[Fault]:
-    """Keys that stand twice in one table."""
-    table, seen = "", dict[str, int]()
-    for number, line in enumerate(text.splitlines(), 1):
-        if header := re.match(r"\s*(\[\[?\s*[\w.\-]+\s*\]?\])", line):
-            if re.sub(r"\s", "", header[1]) == "[hold_down]":  # its keys stand for one place
-                said = "[hold_down]: write [[hold_down]], in two brackets, for each place."
-                yield Fault("", said, number)
-                table = f"@{number}"
-                continue
-            table = f"{header[1]}@{number}" if header[1].startswith("[[") else header[1]
-        elif key := re.match(r"\s*([\w.\-]+)\s*=", line):
-            name = f"{table}{key[1]}"
-            if name in seen:
-                yield Fault(
-                    key[1], f"stands twice; line {seen[name]} has it too: keep one.", number
-                )
-            seen.setdefault(name, number)
-
-
-def _syntax(message: str, text: str, line: int | None) -> str:
-    written = text.splitlines()[line - 1].strip() if line else ""
-    if found := re.match(r"([\w.\-]+)\s*:\s*(\S.*)", written):
-        return f"{written}: write {found[1]} = {found[2]}"
-    if "overwrite" in message or "already" in message or "twice" in message:
-        return f"{written}: this key or table stands twice; keep one."
-    return f"{written}: cannot be read ({message.partition(' (at')[0].lower()})."
+        found = re.search(r"at line (\d+)", str(error))
+        line = int(found[1]) if found else None
+        raise CaseFaultsError(name, broken(text, str(error), line)) from None
 
 
 _PART = r"""(?:[\w\-]+|"(?:[^"\\]|\\.)*"|'[^']*')"""

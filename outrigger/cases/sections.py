@@ -34,6 +34,7 @@ from outrigger.cases.fields import (
     Length,
     Limit,
     LineLoad,
+    LoadsEdition,
     MeanHeight,
     MemberSpacing,
     NailSpacing,
@@ -96,7 +97,7 @@ class Basis(Section):
     """Method and editions."""
 
     method: Literal["ASD", "LRFD"] = "ASD"
-    loads: Literal["ASCE 7-16", "ASCE 7-22"]
+    loads: LoadsEdition
     wood: Literal["NDS 2018"] = "NDS 2018"
     code: Text = ""
     jurisdiction: Text = ""

@@ -1,15 +1,15 @@
 """Settings over a case file: name=value, and the file saved with them."""
 
-import difflib
 import json
 import re
 import tomllib
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
+from outrigger.cases.names import key_meant, written_so
 from outrigger.cases.sections import SECTIONS
 
 SHORT_NAMES = {
@@ -83,7 +83,7 @@ def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, .
     Raises:
         InputError: as `apply`.
     """
-    found = [apply(raw, setting) for setting in settings]
+    found = _each_beside_the_file([apply(raw, setting) for setting in settings])
     snows = [i for i, one in enumerate(found) if one.key in one_snow.SNOWS]
     if snows:
         last = found[snows[-1]]
@@ -115,6 +115,17 @@ def _with_its_followers(
     return replace(snow, too=tuple(too), left="".join(left))
 
 
+def _each_beside_the_file(found: list[Override]) -> list[Override]:
+    """Of a setting given twice: the last is taken, and each is told beside what the file says."""
+    told = []
+    for i, one in enumerate(found):
+        first = next(other for other in found if other.key == one.key)
+        again = any(later.key == one.key for later in found[i + 1 :])
+        left = "; not taken, given again" if again else one.left
+        told.append(replace(one, before=first.before, left=left))
+    return told
+
+
 def apply(raw: dict[str, Any], setting: str) -> Override:
     """Put one `name=value` over the tables of a file.
 
@@ -124,7 +135,7 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     name, equals, written = setting.partition("=")
     name = name.strip()
     if not equals or not name:
-        raise InputError(f'"{setting}": a setting is written name=value, "gap=9in" say.')
+        raise InputError(f'"{setting}": {written_so(setting)}')
     if not re.fullmatch(_NAME, name):
         bare = re.sub(r"\.{2,}", ".", name).strip(".")
         whole = re.fullmatch(_NAME, bare) and ("." in bare or bare in SHORT_NAMES)
@@ -141,7 +152,11 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
         )
     key = full_name(name, raw)
     section, *path = key.split(".")
-    value = _value(written.strip())
+    two = re.search(rf"[,;]\s*({_NAME})=", written) if section != "project" else None
+    if two:
+        apart = f"{name}={written[: two.start()].strip()} {written[two.start(1) :].strip()}"
+        raise InputError(f'"{setting}": settings stand apart, with a blank: {apart}')
+    value = _value(written.strip().removeprefix("="))
     if section == "project" and not isinstance(value, str | bool):
         value = written.strip()  # a revision 1, a sheet 2: text there
     if section.startswith("hold_down[") and len(path) == 1:
@@ -149,12 +164,7 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     if (alike := _ALIKE.fullmatch(key)) is not None:
         return _same_clips(raw, alike[1], value)
     if section not in SECTIONS or not path:
-        near = difflib.get_close_matches(name, [*SHORT_NAMES, "snow", "clip"], n=3)
-        hint = f" Near: {', '.join(near)}." if near else ""
-        raise InputError(
-            f'"{setting}": no key {name}.{hint} Write it as in the file, gap.width=9in, or short: '
-            f"{' '.join([*SHORT_NAMES, 'snow', 'clip'])}."
-        )
+        raise InputError(f'"{setting}": no key {name}.{key_meant(name, written.strip())}')
     table = raw
     for step in (section, *path[:-1]):
         table = table.setdefault(step, {})
@@ -163,6 +173,17 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     before = table.get(path[-1])
     table[path[-1]] = value
     return Override(key, value, before)
+
+
+def keys_set(raw: Mapping[str, Any], overrides: Iterable[Override]) -> Iterator[str]:
+    """The keys that settings have put over a file, as faults name them: hold_down[0].count."""
+    entries = raw.get("hold_down")
+    tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
+    at = [str(entry.get("at", "")).strip().lower() for entry in tables]
+    for one in overrides:
+        place, dot, field = one.key.removeprefix("hold_down[").partition("].")
+        named = one.key.startswith("hold_down[") and bool(dot) and place in at
+        yield f"hold_down[{at.index(place)}].{field}" if named else one.key
 
 
 def full_name(name: str, raw: Mapping[str, Any]) -> str:
@@ -200,7 +221,16 @@ def _set_clip(raw: dict[str, Any], key: str, value: Any) -> Override:
             before, entry[field] = entry.get(field), value
             return Override(key, value, before)
     name = "clip" if key == BACK_CLIP else key
-    raise InputError(f'{name}: the file has no [[hold_down]] with at = "{place}".')
+    raise InputError(f'{name}: the file has no [[hold_down]] with at = "{place}".{_at(raw, key)}')
+
+
+def _at(raw: Mapping[str, Any], key: str) -> str:
+    """Where the file has clips, as a setting names them."""
+    entries = raw.get("hold_down")
+    places = [str(e.get("at", "")).strip().lower() for e in entries or [] if isinstance(e, dict)]
+    field = key.rpartition(".")[2]
+    named = " or ".join(f"hold_down[{place}].{field}" for place in places if place)
+    return f" Write {named}." if named else ""
 
 
 def _value(written: str) -> Any:

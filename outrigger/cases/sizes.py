@@ -58,13 +58,22 @@ def up_to(largest: float, least: float = 0.0, *, panel: bool = False) -> Read:
 
 
 def _smaller(value: object, number: float, panel: bool) -> str:
-    """What was meant by a length that is too long: inches for feet, a tenth, a panel's mark."""
+    """What was meant by a length that is too long: inches for feet, a tenth, a panel's mark, feet
+    turned into inches."""
     if written := _FEET_ALONE.match(str(value)):
         return f"{written[1].strip()} in"
     inches = INCHES_ALONE.fullmatch(str(value).lower())
     if inches and panel and inches[1] in PANELS:
         return f"{PANELS[inches[1]]} in"
-    return f"{number / 10:g} in" if inches and number % 10 == 0 else ""
+    if inches and number % 10 == 0:
+        return f"{number / 10:g} in"
+    return f"{number / 12:g} in" if inches and number % 12 == 0 else ""
+
+
+def _number(value: object) -> float:
+    """A number without a unit, or 0."""
+    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*", str(value))
+    return float(found[1]) if found else 0.0
 
 
 def _decimal(value: object) -> bool:
@@ -82,11 +91,12 @@ def at_least(
     """A length with a least size, in, to catch inches written for feet.
 
     `none`: "none" is allowed; `spelled`: a smaller one is, when it is written with its feet;
-    `inches`: a number without a unit may mean inches too.
+    `inches`: a number without a unit may mean inches too; of a `spelled` one, if it is so large.
     """
 
     def read(value: object) -> float:
-        units = ("ft", "in") if inches else ("ft",)
+        both = inches or (spelled and _number(value) >= least)
+        units = ("ft", "in") if both else ("ft",)
         number = measured("length", none=none, units=units)(value)
         alone = INCHES_ALONE.fullmatch(str(value).lower())
         if not 0 < number < least or (spelled and not alone):

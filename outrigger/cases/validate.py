@@ -3,15 +3,26 @@
 A fault names its line, its key, what was written and what is allowed.
 """
 
-import difflib
+import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from pydantic import ValidationError
 
+from outrigger.cases import described
 from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
+from outrigger.cases.kinds import table_in
 from outrigger.cases.model import Case, split_sources
+from outrigger.cases.names import (
+    SCHEMA_KEY,
+    TABLES,
+    as_header,
+    keys_of,
+    near,
+    of_unknown_key,
+    tables_like,
+)
 from outrigger.cases.section import Section
 from outrigger.cases.sections import OPTIONAL, SECTIONS, HoldDown
 
@@ -28,7 +39,11 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
     faults: list[Fault] = []
     parts: dict[str, Any] = {}
     sources: dict[str, str] = {}
+    unknown = [one for one in raw if one not in (*TABLES, SCHEMA_KEY)]
+    meant = {table for one in unknown for table in tables_like(one)}
     for section, model in SECTIONS.items():
+        if section not in raw and section in meant:
+            continue
         if section not in raw and section not in NEEDED:
             if section not in OPTIONAL:
                 parts[section] = model()
@@ -47,11 +62,10 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
         ]
     else:
         faults.append(Fault("hold_down", "needs tables, each under its own line [[hold_down]]."))
-    for section in raw:
-        if section not in SECTIONS and section != "hold_down":
-            near = difflib.get_close_matches(section, [*SECTIONS, "hold_down"], n=1)
-            hint = f" Did you mean [{near[0]}]?" if near else f" Known: {', '.join(SECTIONS)}."
-            faults.append(Fault(key_part(section), f"no such table.{hint}"))
+    for one in unknown:
+        like = " or ".join(map(as_header, tables_like(one)))
+        hint = f"Did you mean {like}?" if like else f"Known: {', '.join(TABLES)}."
+        faults.append(Fault(key_part(one), f"no such table. {hint}"))
     if not faults:
         try:
             return Case(**parts, sources=sources)
@@ -70,25 +84,38 @@ def _section(
     except ValidationError as error:
         found = error.errors(include_url=False)
         ours = [detail for detail in found if not _other_branch(detail)]
-        faults += [_fault(detail, model, path) for detail in ours or found]
+        misspelled = {_near_key(d, model) for d in found if d["type"] == "extra_forbidden"}
+        faults += [
+            _fault(detail, model, path)
+            for detail in ours or found
+            if detail["type"] != "missing" or detail["loc"] not in misspelled
+        ]
         return None
 
 
-# of each key that every case needs: what it is, where to find it, how it is written
-QUESTIONS = {
-    "project.name": 'what is the job called on the permit? "Smith house, garage link", say.',
-    "basis.loads": "which code year has the building department adopted? "
-    '"ASCE 7-16" or "ASCE 7-22".',
-    "gap.width": 'how wide is it, clear from the house finish to the garage framing? "7 in", say.',
-    "gap.garage_plate": 'how wide is the plate of the garage wall? "5 1/2 in", say.',
-    "gap.edge_bearing": "how long is the solid bearing under an outrigger at the house wall? "
-    '"3 in", say.',
-    "outrigger.species": 'what does the stamp say? "SPF" or "DF-L", say.',
-    "outrigger.grade": 'what does the stamp say? "No. 2", say.',
-    "outrigger.size": 'which lumber? "2x8", say.',
-    "outrigger.spacing": 'how far from one outrigger to the next? "16 in", say.',
-    "outrigger.back_span": 'how far from the house wall back to the last clip? "5 ft", say.',
-}
+def value_error(model: type[Section], table: str, key: str, value: object) -> str:
+    """What is wrong with a value of a key of a table, in words; empty: nothing."""
+    try:
+        model.model_validate({key: value})
+    except ValidationError as error:
+        found = [d for d in error.errors(include_url=False) if d["loc"][0] == key]
+        ours = [detail for detail in found if not _other_branch(detail)] or found
+        return _said(ours[0], f"{table}.{key}", [key]) if ours else ""
+    return ""
+
+
+def _near_key(detail: Any, model: type[Section]) -> tuple[Any, ...]:
+    """Where the key stands that one which a table does not have was probably meant for."""
+    *above, name = detail["loc"]
+    return (*above, near(str(name), keys_of(_inside(model, above))))
+
+
+def _inside(model: type[Section], path: Sequence[Any]) -> type[Section]:
+    """The table at a path inside another: of `garage_roof.line`."""
+    for step in path:
+        field = model.model_fields.get(step) if isinstance(step, str) else None
+        model = (field and table_in(field.annotation)) or model
+    return model
 
 
 def _other_branch(detail: Any) -> bool:
@@ -114,32 +141,68 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
     key = path + "".join(
         f"[{k}]" if isinstance(k, int) else f".{key_part(k)}" for k in [*keys, *unknown]
     )
-    written = detail.get("input")
-    kind = detail["type"]
-    if kind == "missing":
-        asked = f": {QUESTIONS[key]}" if key in QUESTIONS else "."
-        return Fault(key, f"is not given, and is needed{asked}")
-    if kind == "extra_forbidden":
-        name, fields = str(unknown[0]), list(model.model_fields)
-        near = difflib.get_close_matches(name, fields, n=1)
-        hint = f" Did you mean {near[0]}?" if near else ""
-        if not near and key_part(name) != name:
-            hint = f" A key is one word without quotes, {fields[0]} say."
-        return Fault(key, f"no such key.{hint}")
+    if detail["type"] == "missing":
+        question = described.of(key).question
+        return Fault(key, f"is not given, and is needed{f': {question}' if question else '.'}")
+    if unknown:
+        return Fault(key, f"no such key.{_of_unknown(detail, model, path)}")
+    return Fault(key, f"= {shown(detail.get('input'))}: {_said(detail, key, keys[-1:])}")
+
+
+def _of_unknown(detail: Any, model: type[Section], path: str) -> str:
+    """What to say of a key that a table does not have."""
+    *above, name = detail["loc"]
+    table = _inside(model, above)
+    if meant := _near_key(detail, model)[-1]:
+        return f" Did you mean {meant}?"
+    if key_part(str(name)) != name:
+        return f" A key is one word without quotes, {keys_of(table)[0]} say."
+    return of_unknown_key(str(name), table, f"[{re.sub(r'[^a-z_].*', '', path)}]")
+
+
+def _said(detail: Any, key: str, last: Sequence[Any]) -> str:
+    """What one of pydantic's errors says of a value."""
+    written, kind = detail.get("input"), detail["type"]
     if kind == "value_error":
-        return Fault(key, f"= {shown(written)}: {detail['ctx']['error']}")
+        return str(detail["ctx"]["error"])
     if kind == "model_type":
-        return Fault(key, f"= {shown(written)}: needs a table, {{ ... }}.")
+        return "needs a table, { ... }."
     if kind == "list_type":
-        return Fault(key, f'= {shown(written)}: needs a list, ["edge", "back"] say.')
+        return _as_list(written, key)
     if kind in ("literal_error", "enum"):
-        allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
-        if keys[-1:] and keys[-1] in ("drift", "sliding", "carries"):
-            allowed += f", or the table [{key}]"
-        return Fault(key, f"= {shown(written)}: allowed are {allowed}.")
-    return Fault(key, f"= {shown(written)}: {detail['msg'].lower()}.")
+        return _one_of(detail, (last or [key])[-1], key)
+    return f"{detail['msg'].lower()}."
 
 
+def _as_list(written: object, key: str) -> str:
+    """How a list is written, of what stands there for one."""
+    if not key.endswith("blocking"):
+        return f"needs a list, [{json.dumps(written, default=str)}] say."
+    text = str(written).strip().lower()
+    places = re.findall("edge|back", "edge, back" if text == "both" else text)
+    if places or text == "none":
+        return f"needs a list: {json.dumps(places)}."
+    return 'which places? ["edge", "back"], say; [] for none.'
+
+
+def _one_of(detail: Any, name: object, key: str) -> str:
+    """What words a key may have, and the one that was probably meant."""
+    allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
+    words = re.findall(r'"([^"]+)"', allowed)
+    if name in ("drift", "sliding", "carries"):
+        allowed += f", or the table [{key}]"
+    written = str(detail.get("input"))
+    meant = COLUMNS.get(written.strip(" %").replace(".", "")) if name == "rated_for" else ""
+    meant = meant or next((word for word in words if word.lower() == written.lower().strip()), "")
+    hint = f' Did you mean "{meant}"?' if meant else ""
+    return f"allowed are {allowed}.{hint}"
+
+
+# columns of a listing by their load duration, percent or factor (NDS Table 2.3.2)
+COLUMNS = {
+    "160": "wind", "16": "wind", "133": "wind", "125": "roof live", "115": "snow", "100": "live",
+    "10": "live", "90": "dead", "09": "dead",
+}  # fmt: skip
 _BRANCHES = ("Drift", "Sliding", "Carries")  # tables that stand in place of "none"
 _MODELS = {*_BRANCHES, "BlockingFastening"}
 

@@ -10,17 +10,23 @@ from typing import Annotated, NoReturn
 import typer
 
 from outrigger import __version__
-from outrigger.base.errors import OutriggerError
+from outrigger.base.errors import InputError, OutriggerError
+from outrigger.cases.names import SHORT
 from outrigger.cli import check, layout, lumber_and_new, summary, sweeps
-from outrigger.cli.common import BAD_INPUT, BROKEN, STOPPED, fold, say
+from outrigger.cli.common import BAD_INPUT, BROKEN, COMPLETING, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
 _PACKAGE = str(Path(__file__).parents[1])
 
+# built only where a shell or --install-completion asks for it: `check` starts without
+_completion = COMPLETING or any(
+    one in ("--install-completion", "--show-completion") for one in sys.argv[1:2]
+)
+
 app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    add_completion=False,
+    add_completion=_completion,
     no_args_is_help=True,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
@@ -73,7 +79,8 @@ def run() -> None:
     """Run a command: errors on stderr in words, a status of its own for each kind, no traceback."""
     with printed():
         try:
-            app(args=_meant(sys.argv[1:]))
+            name = {"prog_name": "outrigger"} if _completion else {}
+            app(args=_meant(sys.argv[1:]), **name)
         except OutriggerError as error:
             _leave(str(error), BAD_INPUT)
         except KeyboardInterrupt:  # before the command line looks for it
@@ -88,10 +95,22 @@ def run() -> None:
 
 
 def _meant(typed: list[str]) -> list[str]:
-    """The words of a command as they are meant: a case file alone is to be checked, and `help`
-    before a command is its help."""
+    """The words of a command as they are meant: a case file alone is to be checked, `help` before
+    a command is its help, the program's own name is there once.
+
+    Raises:
+        InputError: a setting with dashes before it.
+    """
+    if typed and typed[0] == "outrigger":
+        return _meant(typed[1:])
     if typed and typed[0] == "help":
         return [*typed[1:2], "--help"]
+    if typed and typed[0] in ("version", "-v", "-V"):
+        return ["--version"]
+    for word in typed:
+        name, _, value = word.lstrip("-").partition("=")
+        if word.startswith("-") and name in SHORT and name != "species":  # which is an option too
+            raise InputError(f"{word}: a setting has no dashes: {name}={value or SHORT[name]}")
     if typed and typed[0] not in COMMANDS and typed[0].endswith(".toml"):
         return ["check", *typed]
     return typed

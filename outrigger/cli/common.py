@@ -1,5 +1,6 @@
 """What the commands share: their words, the case they name, printing, exit status."""
 
+import os
 import shutil
 import sys
 import textwrap
@@ -23,6 +24,8 @@ BAD_INPUT = 2
 BROKEN = 70  # a mistake of the program itself; as other programs say it
 STOPPED = 130  # by Ctrl-C; as shells say it
 EXIT = {"pass": 0, "fail": 1, "open": 3}
+# set by a shell that asks what a word may become: nothing of it is built otherwise
+COMPLETING = "_OUTRIGGER_COMPLETE" in os.environ
 SAMPLE_FILE = Path(__file__).parents[1] / "sample.toml"
 
 
@@ -36,11 +39,20 @@ def fold(text: str) -> str:
     return "\n".join(folded)
 
 
+def _complete(ctx: typer.Context, incomplete: str) -> list[str]:
+    """What a shell offers for a word of a case command."""
+    from outrigger.cli.completion import case_words  # nothing else needs it
+
+    before = next((one for one in ctx.params.values() if isinstance(one, (list, tuple))), ())
+    return case_words([str(one) for one in before], incomplete)
+
+
 CaseArgument = Annotated[
     list[str] | None,
     typer.Argument(
         metavar="[CASE.toml] [name=value ...]",
         help="The case file, then settings over it: gap=9in spacing=12in snow=30psf.",
+        autocompletion=_complete if COMPLETING else None,
     ),
 ]
 

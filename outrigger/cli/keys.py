@@ -1,4 +1,4 @@
-"""Every key of a case file: its unit, what is taken where it is left out, who knows it."""
+"""Every key of a case file: unit, what is taken where it is left out, who knows it, what it is."""
 
 import re
 from collections.abc import Iterator
@@ -8,7 +8,8 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 
 from outrigger.base.quantity import EXAMPLES, Kind
-from outrigger.cases.kinds import form_of, kind_of
+from outrigger.cases import described
+from outrigger.cases.kinds import form_of, kind_of, table_in
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.questions import QUESTIONS
@@ -25,11 +26,11 @@ BARE = {
 }  # fmt: skip
 
 FORMS = {"pitch": "rise:12", "limit": "number", "length or word": "in or ft, or a word"}
-Row = tuple[str, str, str, str]
+Row = tuple[str, str, str, str, str]
 
 
 def rows() -> list[Row]:
-    """Key, how it is written, default, who knows it, in the order of the file."""
+    """Key, how it is written, default, who knows it, what it is, in the order of the file."""
     found: list[Row] = []
     for name, model in SECTIONS.items():
         found += _of(name, model)
@@ -40,26 +41,28 @@ def page(width: int) -> str:
     """The list, one key a line, folded where the screen is narrow."""
     from tabulate import tabulate
 
-    heads = ("key", "written", "left out", "who knows")
+    heads = ("key", "written", "left out", "who knows", "what it is")
     table = rows()
     columns = tabulate(table, heads, tablefmt="plain", disable_numparse=True)
     if max(map(len, columns.splitlines())) <= width:
         return columns
-    return "\n".join(f"{key}: {', '.join(filter(None, more))}" for key, *more in table)
+    return "\n".join(
+        f"{key}: {said}; {', '.join(filter(None, more))}" for key, *more, said in table
+    )
 
 
 def _of(path: str, model: type[BaseModel]) -> Iterator[Row]:
     who = _who()
     for name, field in model.model_fields.items():
         key = f"{path}.{field.alias or name}"
-        if (inner := _table(field.annotation)) is not None:
-            yield key, "table", _default(field), who.get(key, "")
+        if (inner := table_in(field.annotation)) is not None:
+            yield key, "table", _default(field), who.get(key, ""), described.of(key).about
             yield from _of(key, inner)
             continue
         kind = kind_of(model, name)
         form = FORMS.get(form_of(model, name) or "") or _words(field.annotation)
         said = _unit(kind) if kind else form
-        yield key, said, _default(field, kind), who.get(key, "")
+        yield key, said, _default(field, kind), who.get(key, ""), described.of(key).about
 
 
 @cache
@@ -72,14 +75,6 @@ def _who() -> dict[str, str]:
 
 def _unit(kind: Kind) -> str:
     return "in or ft" if kind == "length" else EXAMPLES[kind].rpartition(" ")[2]
-
-
-def _table(annotation: Any) -> type[BaseModel] | None:
-    """The table inside a type: of `RoofLine | None`, `list[Opening]`."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    found = (_table(one) for one in get_args(annotation) if get_origin(annotation) is not Literal)
-    return next((one for one in found if one is not None), None)
 
 
 def _words(annotation: Any) -> str:

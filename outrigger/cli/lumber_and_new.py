@@ -10,10 +10,10 @@ import typer
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
 from outrigger.base.shell import command
-from outrigger.cases.model import schema as schema_of_case
 from outrigger.cli import keys as all_keys
 from outrigger.cli import start
 from outrigger.cli.common import (
+    COMPLETING,
     SAMPLE_FILE,
     fold,
     say,
@@ -50,7 +50,9 @@ def new_command(
         say(fold(all_keys.page(shutil.get_terminal_size().columns)))
         return
     if schema:
-        say(json.dumps(schema_of_case(), indent=1))
+        from outrigger.cases.schema import schema as schema_of_case  # asked for seldom
+
+        say(json.dumps(schema_of_case(), indent=1, ensure_ascii=False))
         return
     if file is None:
         raise InputError('new: name the file to write, "outrigger new job.toml".')
@@ -68,12 +70,32 @@ def new_command(
         say(fold(f"Wrote {file}, questions only. Fill in what you know, then: {then}"))
 
 
+def _species_words(incomplete: str) -> list[str]:
+    from outrigger.cli.completion import species_words
+
+    return species_words(incomplete)
+
+
+def _grade_words(ctx: typer.Context, incomplete: str) -> list[str]:
+    from outrigger.cli.completion import grade_words
+
+    return grade_words(str(ctx.params.get("species") or ""), incomplete)
+
+
 def lumber_command(
     species: Annotated[
-        str | None, typer.Argument(help="Full name or exact stamp (SPF, SPFs, DF-L, HF, SYP).")
+        str | None,
+        typer.Argument(
+            help="Full name or exact stamp (SPF, SPFs, DF-L, HF, SYP).",
+            autocompletion=_species_words if COMPLETING else None,
+        ),
     ] = None,
     grade: Annotated[
-        str | None, typer.Argument(help="One grade as stamped (#2, SS, 1650f-1.5E).")
+        str | None,
+        typer.Argument(
+            help="One grade as stamped (#2, SS, 1650f-1.5E).",
+            autocompletion=_grade_words if COMPLETING else None,
+        ),
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Rows as JSON.")] = False,
 ) -> None:

@@ -4,11 +4,11 @@ import re
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import NONE
+from outrigger.cases.fields import CODE_YEARS
 from outrigger.cli.answers import YES, Fact, Given, Values, amount, held, one_of
 from outrigger.loads.layers import LISTED
 
 BACK, EDGE = "hold_down[back]", "hold_down[edge]"
-EDITIONS = {"2018": "ASCE 7-16", "2021": "ASCE 7-16", "2024": "ASCE 7-22"}  # from memory
 LETTERS = {letter: letter.upper() for letter in "bcd"}
 EXPOSED = {"windswept": "fully exposed", "partly": "partially exposed", "sheltered": "sheltered"}
 MEMBERS = ("blocking", "crossing member", "rafter")  # right under the outriggers, of their own
@@ -19,8 +19,8 @@ def edition(line: str, given: Given) -> Values | None:
     if found := re.fullmatch(r"(?:asce\s*)?7-(16|22)", line.strip().lower()):
         return {"basis.loads": f"ASCE 7-{found[1]}"}
     year = line.strip()
-    if year in EDITIONS:
-        return {"basis.loads": EDITIONS[year], "basis.code": year}
+    if year in CODE_YEARS:
+        return {"basis.loads": CODE_YEARS[year], "basis.code": year}
     raise InputError("2018, 2021, 2024, or 7-16, 7-22; an older code is not taken here.")
 
 

@@ -13,8 +13,8 @@ from outrigger.base.files import write_new
 from outrigger.base.shell import command
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.filled import filled, stated
+from outrigger.cases.names import SCHEMA_KEY, TABLES
 from outrigger.cases.read import opened, parse, read_text
-from outrigger.cases.sections import SECTIONS
 from outrigger.cli.answers import Given, Question, Values
 from outrigger.cli.check import ways_of
 from outrigger.cli.common import BAD_INPUT, EXIT, STOPPED, fold, say
@@ -83,7 +83,7 @@ def _open(file: Path) -> bool:
         given = stated(text)
     except InputError:
         return False
-    ours = {*SECTIONS, "hold_down"}
+    ours = {*TABLES, SCHEMA_KEY}
     whole = set(tables) <= ours and {"project", "gap", "outrigger"} <= set(tables)
     return whole and not given.get("project.invented") and bool(_left(given))
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from outrigger.cases.model import Case
+from outrigger.cases.names import SCHEMA_KEY
 from outrigger.cases.settings import spoken
 from outrigger.studies.consequences import Change, change
 from outrigger.studies.gaps import Key, key_of
@@ -140,6 +141,8 @@ def flat(tables: Mapping[str, Any], above: str = "") -> dict[str, Any]:
     """Nested tables as one, keys as the settings write them: hold_down[back].count."""
     found: dict[str, Any] = {}
     for key, value in tables.items():
+        if key == SCHEMA_KEY:  # for an editor
+            continue
         path = f"{above}{key}" if above != "sources." else f"sources.{key}"
         if key == "hold_down":
             for hold in value:

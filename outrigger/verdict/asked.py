@@ -1,29 +1,16 @@
 """What is missing as an ask sheet: by person, each question with a setting that answers it."""
 
+import json
 from dataclasses import dataclass
 
 from outrigger.actions.places import place_name
 from outrigger.base.shell import quoted
+from outrigger.cases import described
 from outrigger.cases.model import Case
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import NotGiven
 
 NO_LOAD = "none"
-# a value of the right form for each key, to be replaced by the true one; loads: none
-VALUES = {
-    "run": "24 ft", "grade": "No. 2", "category": "B", "sds": "0.20", "height": "3 ft",
-    "studs_over_outriggers": "true", "edge_support": "wall", "moisture": "dry",
-    "blocking": '["edge", "back"]', "into": "framing", "side_fastener": "10d x 1 1/2 in",
-    "deck_fastener": "lag 3/8 in x 9 in", "rated_uplift": "400 lb",
-    "rated_into": "framing through OSB 7/16 in", "framing_spacing": "16 in",
-    "framing_parallel": "true", "side_height": "4 in", "sheathing_thickness": "7/16 in",
-    "rated_for": "wind", "rated_wood": "Spruce-Pine-Fir", "rated_source": "report, table, page",
-    "rated_across_grain": "true", "rated_lateral": "150 lb", "pitch": "4:12", "shape": "gable",
-    "direction": "down the slope", "member_spacing": "24 in", "overhang": "12 in",
-    "house_finish": "1/2 in", "plate_species": "Spruce-Pine-Fir",
-    "framing_species": "Spruce-Pine-Fir", "joint_class": "50", "moisture_change": "6 %",
-    "clip_slip": "1/8 in", "below_clearance": "1 in", "sheathing_bearing": "360 psi",
-}  # fmt: skip
 # what a key that is not zero needs beside it
 NEEDS = {
     "snow.ground": "snow.exposure, snow.thermal, garage_roof.shape, snow.drift, snow.sliding",
@@ -79,5 +66,11 @@ def _setting(case: Case, one: NotGiven) -> str:
     if section.startswith("hold_down["):
         hold = case.hold_down[int(section.removeprefix("hold_down[").removesuffix("]"))]
         section = f"hold_down[{place_name(hold.at, case.outrigger.back_span)}]"
-    value = "report, table, page" if field.endswith("_source") else VALUES.get(field, NO_LOAD)
-    return quoted(f"{section}.{field}={value}")
+    return quoted(f"{section}.{field}={_word(described.of(one.key).value)}")
+
+
+def _word(value: object) -> str:
+    """A value as a setting has it, to be replaced by the true one; of a load, none."""
+    if value is None:
+        return NO_LOAD
+    return value if isinstance(value, str) else json.dumps(value)

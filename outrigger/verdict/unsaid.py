@@ -7,6 +7,7 @@ from typing import Any
 from outrigger.actions.geometry import truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base.quantity import length
+from outrigger.cases import described
 from outrigger.cases.fields import NONE
 from outrigger.cases.listing import read_base
 from outrigger.cases.model import Case
@@ -29,50 +30,6 @@ from outrigger.wood import lumber
 
 ENGINEER, TRUSS, FRAMER = "engineer of record", "truss designer", "framer on site"
 CODE, MAKER, DESIGNER = "building department", "maker's listing", "designer"
-LOAD_EXAMPLE = '"... psf", or "none" if there is none'
-EXAMPLES = {
-    "run": '"24 ft", say',
-    "grade": '"...", one that outrigger lumber prints without a *',
-    "drift": '"none", or its geometry',
-    "sliding": '"none", or its geometry',
-    "unbalanced": '"none", or [garage_roof] shape',
-    "category": '"B", say; "none" only where the code says so',
-    "sds": "0.20, say",
-    "height": '"3 ft", say',
-    "along": '"... plf", or "none" if there is none',
-    "studs_over_outriggers": "true or false",
-    "edge_support": '"wall", "blocking", "rafter", ...',
-    "moisture": '"dry" or "wet"',
-    "blocking": '["edge", "back"], or []',
-    "into": '"framing", "blocking" or "sheathing only"',
-    "side_fastener": '"10d x 1 1/2 in" and side_fasteners, say; or kind = "through"',
-    "deck_fastener": '"lag 3/8 in x 9 in" and deck_fasteners, say',
-    "rated_uplift": '"... lb", of one clip',
-    "rated_into": '"framing through OSB 7/16 in", say',
-    "framing_spacing": '"16 in", say, or framing_at',
-    "framing_parallel": "true or false",
-    "side_height": '"... in", above the sheathing',
-    "sheathing_thickness": '"7/16 in", say',
-    "rated_for": '"wind", "snow", "any duration", ...',
-    "rated_wood": '"Spruce-Pine-Fir", say',
-    "rated_source": '"report, table, page"',
-    "rated_across_grain": "true, or side_height",
-    "pitch": '"0:12", say',
-    "shape": '"gable", "hip", "high at the house", ...',
-    "direction": '"down the slope" or "across the slope"',
-    "member_spacing": '"24 in", or "uniform"',
-    "overhang": '"... in", or "none"',
-    "house_finish": '"1/2 in", say',
-    "plate_species": '"Spruce-Pine-Fir", say',
-    "framing_species": '"Spruce-Pine-Fir", say',
-    "joint_class": "50, say",
-    "moisture_change": '"6 %", say',
-    "clip_slip": '"1/8 in", say',
-    "below_clearance": '"1 in", say',
-    "carries": '{ D = "... plf", ... }, or "none"',
-    "ends": '{ fastener = "16d common", count = 3 }, say',
-    **dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), '"... plf", or "0 plf"'),
-}
 RUN = "layout.run"
 INVENTED = "invented"  # of a source: its value is made up
 JUST_OVER = 1.005  # under it two digits say 1.00
@@ -100,8 +57,7 @@ class NotGiven:
         if not section:
             return '[[hold_down]] at = "back", count, rated_uplift, rated_for, into ...'
         header = "[[hold_down]]" if section.startswith("hold_down") else f"[{section}]"
-        named = EXAMPLES["rated_source"] if field.endswith("_source") else LOAD_EXAMPLE
-        return f"{header} {field} = {EXAMPLES.get(field, named)}"
+        return f"{header} {field} = {described.of(self.key).shown}"
 
 
 def snows(case: Case) -> bool:

@@ -14,6 +14,7 @@ from outrigger.base import tables
 from outrigger.base.errors import InputError, TableError
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num
+from outrigger.wood.other_names import SAWN_ALONE, engineered, size_meant
 
 Kind = Literal["dimension", "southern pine", "machine rated", "timber"]
 DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal, of dimension lumber
@@ -185,6 +186,8 @@ def read_species(text: str) -> str:
     stamps = {letters(r["stamp"]): r["species"] for r in _rows("stamps")}
     if letters(text) in stamps:
         return stamps[letters(text)]
+    if engineered(text):
+        raise InputError(f'species = "{text}": {SAWN_ALONE} "SPF" or "DF-L", say.')
     hint = ""
     if letters(text) in _grade_stamps():
         hint = " That is a grade: name the species first."
@@ -293,9 +296,10 @@ def _no_such_grade(text: str, species: str, has: Sequence[Grade], where: str = "
     plain = ", ".join(dict.fromkeys(g.grade for g in has if g.kind != "machine rated"))
     machine = any(g.kind == "machine rated" for g in has)
     more = ", and machine-rated grades such as 1650f-1.5E" if machine else ""
+    hint = f" {SAWN_ALONE}" if engineered(text) else ""
     return InputError(
         f'grade = "{text}": not a grade on file of {species}{where}. '
-        f"It has: {plain or 'none'}{more}."
+        f"It has: {plain or 'none'}{more}.{hint}"
     )
 
 
@@ -307,7 +311,8 @@ def read_size(text: str) -> Size:
     """
     match = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*[xX×]\s*(\d+(?:\.\d+)?)\s*", text)
     if match is None:
-        raise InputError(f'size = "{text}": not a size. Write it as sold, "2x6".')
+        meant = size_meant(text, _sold())
+        raise InputError(f'size = "{text}": not a size. Write it as sold, "2x6".{meant}')
     nominal_b, nominal_d = float(match[1]), float(match[2])
     if nominal_d < nominal_b:
         raise InputError(
@@ -322,11 +327,33 @@ def read_size(text: str) -> Size:
         sides = {n: row for n, row in sides.items() if n in DIMENSION_THICKNESSES_IN}
     if nominal_b not in sides or nominal_d not in faces:
         listed = ", ".join(f"{b:g}x{d:g}" for b in sides for d in faces if d >= b)
-        raise InputError(f'size = "{text}": no such size. Dressed sizes on file: {listed}.')
+        meant = size_meant(text, _sold())
+        raise InputError(f'size = "{text}": no such size. Dressed sizes on file: {listed}.{meant}')
     side, face = sides[nominal_b], faces[nominal_d]
     status = tables.worst(side["status"], face["status"])
     note = face["note"] if timber else ""
     return Size(nominal_b, nominal_d, float(side["dry_in"]), float(face["dry_in"]), status, note)
+
+
+def sizes_sold() -> tuple[str, ...]:
+    """The sizes of dimension lumber on file, as sold."""
+    return tuple(f"{b:g}x{d:g}" for b, d, *_ in _sold() if d >= b)
+
+
+def grade_names() -> tuple[str, ...]:
+    """Every grade of any species on file, each once."""
+    return tuple(dict.fromkeys(row.grade for name in species_names() for row in grades(name)))
+
+
+def _sold() -> list[tuple[float, float, float, float]]:
+    """The sizes of dimension lumber: nominal sides, dressed sides."""
+    faces = _dressed("width")
+    sides = {n: r for n, r in _dressed("thickness").items() if n in DIMENSION_THICKNESSES_IN}
+    return [
+        (b, d, float(side["dry_in"]), float(face["dry_in"]))
+        for b, side in sides.items()
+        for d, face in faces.items()
+    ]
 
 
 @cache

@@ -92,7 +92,7 @@ def test_several_settings_and_a_setting_twice(tmp_path):
     [
         ("gap", "name=value"),
         ("=9in", "name=value"),
-        ("gapp=9in", "Near: gap"),
+        ("gapp=9in", "Did you mean gap=9in?"),
         ("span=9in", "no key span"),
         ("foo.bar=3", "gap.width=9in"),
         ("outrigger=5", "no key outrigger"),

@@ -166,8 +166,11 @@ def test_bad_input(run, job):
     [
         (["nothing.toml"], 'nothing.toml: no such file. "outrigger new nothing.toml" writes'),
         (["."], ".: a folder. Name a file in it."),
-        (["gapp=9in"], '"gapp=9in": no key gapp. Near: gap.'),
-        (["job.toml", "gap"], '"gap": a setting is written name=value, "gap=9in" say.'),
+        (["gapp=9in"], '"gapp=9in": no key gapp. Did you mean gap=9in?'),
+        (
+            ["job.toml", "gap"],
+            '"gap": a setting is written name=value, "gap=9in" say, without blanks.',
+        ),
     ],
 )
 def test_bad_words(run, job, words, said):

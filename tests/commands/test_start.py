@@ -287,7 +287,7 @@ def test_the_examples_of_the_questions_are_read():
 
 
 def test_keys_lists_each_key_once(run):
-    done = run("new", "--keys", width=200)
+    done = run("new", "--keys", width=260)
     lines = done.stdout.splitlines()
     keys = [line.split()[0] for line in lines[1:]]
     assert len(keys) == len(set(keys))
