@@ -1,6 +1,7 @@
 """Deflection of the member under the outriggers, by itself. NDS 2018 3.5, statics."""
 
 from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -8,7 +9,7 @@ from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.sums import summed
 from outrigger.cases.below import RAFTER
 from outrigger.checks.house_edge import EdgeMember
-from outrigger.checks.movement import Services, transient, with_dead
+from outrigger.checks.movement import HELPING_DEAD, Services, transient, with_dead
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num
@@ -18,6 +19,16 @@ from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import adjusted
 
 LIVE_CASES = ("L", "Lr", "S", "W_up", "W_down")
+
+
+Load = tuple[Array, Array]  # of one outrigger, lb; along the member, lb/in
+
+
+class BothWays(NamedTuple):
+    """What presses the member, and what lifts it, negative."""
+
+    down: Load
+    up: Load
 
 
 @formula("D_ST", "in", clause="statics: at mid-span, E as tabulated")
@@ -41,9 +52,7 @@ def deflections(below: EdgeMember) -> list[Check]:
     ):
         if not services:
             continue
-        long, short = (_one(below, services, term, c, EI) for term in ("long", "short"))
-        helps = np.asarray(long.value) * np.asarray(short.value) < 0
-        long = replace(long, symbol="D_LT", value=np.where(helps, 0.0, long.value))
+        long, short = _terms(below, services, c, EI, float(np.asarray(K_cr.value).ravel()[0]))
         check = deflection.deflection(
             link=below.link(f"{said} deflection"),
             place=below.at or BACK,
@@ -72,25 +81,45 @@ def _parts(below: EdgeMember) -> tuple[str, ...]:
     return (*parts, *(case for case in LIVE_CASES if case in below.lines and case not in known))
 
 
-def _one(below: EdgeMember, services: Services, term: str, c: Step, EI: Step) -> Step:
-    """One term of the deflection in every service row."""
-    R, own = _service(below, services, term)
-    return deflection_of_row.step(
-        R_one=below.vertical(R, "at the edge, service"),
-        c_row=c,
-        w_beam=given("w_beam", own, "lb/in", "", below.said),
-        l_beam=below.edge.span,
-        EI=EI,
-    )
+def _terms(
+    below: EdgeMember, services: Services, c: Step, EI: Step, K_cr: float
+) -> tuple[Step, Step]:
+    """Long and short term of every service row, pressed or lifted: whichever is more in all."""
+    long, short = (_service(below, services, term) for term in ("long", "short"))
+
+    def alone(load: Load) -> Array:
+        R, own = load[0] / below.member.model.shape.tilt.cos, load[1]
+        return np.asarray(deflection_of_row(R, c.value, own, below.edge.span, EI.value))
+
+    helps = alone(long.up) > 0  # while it is lifted
+    lifted = K_cr * np.where(helps, 0.0, -alone(long.up)) - alone(short.up) > K_cr * alone(
+        long.down
+    ) + alone(short.down)
+
+    def step(load: BothWays) -> Step:
+        R, own = (np.where(lifted, u, d) for u, d in zip(load.up, load.down, strict=True))
+        return deflection_of_row.step(
+            R_one=below.vertical(R, "at the edge, service"),
+            c_row=c,
+            w_beam=given("w_beam", own, "lb/in", "", below.said),
+            l_beam=below.edge.span,
+            EI=EI,
+        )
+
+    of_long = step(long)
+    value = np.where(lifted & helps, 0.0, of_long.value)
+    return replace(of_long, symbol="D_LT", value=value), step(short)
 
 
-def _service(below: EdgeMember, rows: Services, term: str) -> tuple[Array, Array]:
-    """What stands on it, lb, and what the member carries, lb/in, in each service row."""
-    model, lines = below.member.model, below.lines
+def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
+    """What stands on it, lb, and what the member carries, lb/in, in each service row: what presses,
+    all of it; what lifts, with no more of its own than wind and the dead load that is sure."""
+    model, lines, none = below.member.model, below.lines, np.zeros((1, 1))
 
-    def factor(*parts: str) -> Array:
-        """The largest factor of any of the parts, (1, rows)."""
-        return np.array([[max(getattr(r, term).get(p, 0.0) for p in parts) for r in rows]])
+    def own(case: str, *parts: str) -> Array:
+        """By the largest factor of any of the parts, (1, rows)."""
+        most = [max(getattr(r, term).get(p, 0.0) for p in (case, *parts)) for r in rows]
+        return np.array([most]) * lines.get(case, 0.0)
 
     factors = np.array([[getattr(row, term).get(p, 0.0) for p in model.parts] for row in rows])
     by_place = {
@@ -100,16 +129,18 @@ def _service(below: EdgeMember, rows: Services, term: str) -> tuple[Array, Array
         alone = summed(model.alone[model.supports[-2][0]].R[-1], factors)
         R = by_place[EDGE]
         by_place[EDGE] = np.where(np.abs(alone) > np.abs(R), alone, R)
-    total = by_place.get(below.at, np.zeros((1, 1)))
+    on = [by_place.get(below.at, none)]
     if below.edge.kind == RAFTER:  # its other places too, no more than at mid-span
-        for name, R in by_place.items():
-            total = total + (np.maximum(R, 0.0) if name not in (EDGE, below.at) else 0.0)
-    own = factor("D") * lines.get("D", 0.0) - factor("W_up", "W_back") * lines.get("W_up", 0.0)
-    own = own + factor("S", *SNOW_CASES, "S_back") * lines.get("S", 0.0)
-    own = own + factor("Lr", "Lr_back") * lines.get("Lr", 0.0)
+        on += [R for name, R in by_place.items() if name not in (EDGE, below.at)]
+    dead = own("D")
+    press = own("S", *SNOW_CASES, "S_back") + own("Lr", "Lr_back")
     for case in ("L", "W_down", "S_house"):
-        own = own + factor(case) * lines.get(case, 0.0)
-    return total, own
+        press = press + own(case)
+    lift = own("W_up", "W_back")
+    return BothWays(
+        down=(sum((np.maximum(R, 0.0) for R in on), none), dead + press),
+        up=(sum((np.minimum(R, 0.0) for R in on), none), HELPING_DEAD * dead - lift),
+    )
 
 
 def _unit_row(below: EdgeMember, EI: float) -> Array:

@@ -92,6 +92,29 @@ def test_beside_the_outriggers_each_rafter_has_one():
     assert at(tie, CLIP) == printed("261.9")
 
 
+def test_it_sags_upward():
+    """EI = 1.4e6 x 98.932 = 1.38504e8. Nine on the span, one at mid-span, the others 56, 40, 24 and
+    8 in from an end, a (3 x 144^2 - 4 a^2) / 48 EI each: (2,985,984 + 2 x 6,946,816) / 6.64819e9 =
+    2.53897e-3 in/lb; two astride mid-span bring less. Snow on the garage side alone, none on the
+    house roof to press: 217.037 lb: 0.5510 of 144/240 = 0.600 in. Dead pulls 120.443 - 0.6 x 26.901
+    = 104.302 lb: 0.26482; its own, no more than 0.6 x 1.375 x 5 x 144^4 / 384 EI = 0.03335, helps:
+    0.5510 + 1.5 x 0.23147 = 0.8982 of 0.800 in."""
+    found = designed(house_rafter=RAFTER)
+    live, total = (row(found, "house_rafter", f"{one} deflection") for one in ("live", "total"))
+    assert (live.demand, live.capacity) == (pytest.approx(0.5510, abs=1e-4), printed("0.600"))
+    assert live.combination == "S, snow none on the back span"
+    assert (total.demand, total.capacity) == (pytest.approx(0.8982, abs=1e-4), printed("0.800"))
+    assert total.status == "fail"
+
+
+def test_beside_the_outriggers_its_one_clip_lifts_it():
+    """Parallel, no snow on the house roof: 217.037 lb at mid-span, x 144^3 / 48 EI: 0.09748 in."""
+    found = designed(
+        house_rafter=RAFTER, house_roof__framing_parallel=True, house_roof__snow="none"
+    )
+    assert row(found, "house_rafter", "live deflection").demand == printed("0.09748")
+
+
 def test_a_truss_stays_open():
     """The most it is pulled: D + 0.75L + 0.75S + 0.45W down with suction, the dead of the back span
     x 0.6: 104.302 + 0.75 x (34.453 + 217.037) + 0.45 x ((245 x 12.375 + 1.1111 x 136.195) / 44 =

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from stiffness_method import stiffness_method
 
 from outrigger.loads.row_of_loads import (
     between_two_spans,
@@ -66,3 +67,50 @@ def test_many_spacings_at_once():
         alone = worst_row(48.0, one)
         for name in ("n", "e", "q", "at_end"):
             assert getattr(together, name)[i, 0] == getattr(alone, name), (one, name)
+
+
+@pytest.mark.parametrize("ratio", [0.75, 1.0, 1.5, 1.8, 2.0, 2.5, 3.0, 4.1, 6.0])
+def test_by_another_solver_too(ratio):
+    """The row moved along by 1/32 of its spacing, solved by stiffness: the same moment and end
+    shear. Every worst place lies on those steps: the row half, a quarter or none of its spacing
+    off mid-span."""
+    apart, span = 16.0, 16.0 * ratio
+    row = worst_row(span, apart)
+    M, V = 0.0, 0.0
+    starts = {(span / 2 + k * apart / 32) % apart for k in range(32)} | {0.0}
+    for start in starts:
+        x = [float(at) for at in np.arange(start, span - 1e-9, apart) if at > 1e-9]
+        at_support = float(start < 1e-9)  # right beside it, all of it is shear
+        if not x:
+            V = max(V, at_support)
+            continue
+        loads = [("point", at, 1.0) for at in x]
+        found = stiffness_method(
+            [0.0, span], [np.inf, np.inf], 1e6, np.inf, 0.0, span, loads, places=x
+        )
+        M = max([M, *found.moment.values()])
+        V = max(V, at_support + found.shear[0.0, "right"])
+    assert float(moment_of_row(1.0, row.n, span, row.e, apart, row.q, 0.0)) == pytest.approx(M)
+    assert float(end_shear_of_row(1.0, row.at_end, apart, span, 0.0)) == pytest.approx(V)
+
+
+@pytest.mark.parametrize("ratio", [0.75, 1.0, 1.5, 2.0, 3.0])
+def test_the_support_between_two_spans_by_another_solver(ratio):
+    """Two simple spans, hinged over their support: what their ends there bring together, and what
+    stands right over it."""
+    apart, span = 16.0, 16.0 * ratio
+    row, most = worst_row(span, apart), 0.0
+    for k in range(32):
+        total = 0.0
+        start = k * apart / 32
+        for first in (start, (apart - start) % apart):  # from the support, either way
+            x = [float(at) for at in np.arange(first, span - 1e-9, apart) if at > 0]
+            if x:
+                loads = [("point", at, 1.0) for at in x]
+                ends = stiffness_method(
+                    [0.0, span], [np.inf, np.inf], 1e6, np.inf, 0.0, span, loads
+                )
+                total += ends.reactions[0]
+        most = max(most, total + (start == 0))
+    found = float(between_two_spans(1.0, row.at_end, apart, span, 0.0))
+    assert found == pytest.approx(most, rel=1e-9)
