@@ -141,7 +141,7 @@ def _fault(detail: Any, model: type[Section], path: str) -> Fault:
 
 
 _BRANCHES = ("Drift", "Sliding", "Carries")  # tables that stand in place of "none"
-_MODELS = {*_BRANCHES, "BlockingFastening"}
+_MODELS = {*_BRANCHES, "BlockingFastening", "BlockingToDeck"}
 
 
 def _line(key: str, lines: Mapping[str, int]) -> int | None:

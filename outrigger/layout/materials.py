@@ -93,9 +93,27 @@ def materials(case: Case, row: Sequence[Piece], pieces: Sequence[Cut]) -> list[I
         driven = blocks * 2 * fastening.count
         how = f"{fastening.count} each end of {blocks} blocks, and a tenth more"
         found.append(Item(spared(driven), f"{fastening.fastener}, blocks", how))
+    found += _into_deck(case, pieces)
     found.append(Item(len(row), "penetrations to seal", "each outrigger through the air barrier"))
     found.append(_flashing(case))
     return found
+
+
+def _into_deck(case: Case, pieces: Sequence[Cut]) -> list[Item]:
+    """Fasteners up through the sheathing into the blocks, as many in a shorter block as in one of
+    the whole spacing; and the blocks outside the last outriggers."""
+    stated, blocks = case.outrigger.blocking_to_deck, [p for p in pieces if p.what == "block"]
+    if stated is None or not blocks:
+        return []
+    longest, ends = max(one.length for one in blocks), 2 * len(case.outrigger.blocking or [])
+    each = math.floor(longest / stated.spacing + _NOISE)
+    count = sum(one.count for one in blocks) + ends
+    how = f"{each} in each of {count} blocks, up through the sheathing, and a tenth more"
+    outside = "at each blocked place, one outside the last outrigger at each end of the row"
+    return [
+        Item(ends, "more blocks, outside the row", outside),
+        Item(spared(count * each), f"{stated.fastener}, blocks to the deck", how),
+    ]
 
 
 def spared(driven: int) -> int:

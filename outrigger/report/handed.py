@@ -11,6 +11,7 @@ from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.diaphragm import ACROSS, into_diaphragm
 from outrigger.verdict.envelopes import (
     INWARD,
     ONE_WAY,
@@ -105,6 +106,28 @@ def turned(design: Design) -> list[str]:
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
         for row in tipping(design)
     ]
+
+
+def diaphragm(design: Design) -> list[str]:
+    """What wind and earthquake push into the house roof in its plane, each with its level."""
+    ways = {
+        (ALONG, OUTWARD): "away from the house",
+        (ALONG, INWARD): "toward the house",
+        (ACROSS, ONE_WAY): "along the wall",
+        (ACROSS, OTHER_WAY): "along the wall, the other way",
+    }
+    said: dict[str, dict[str, list[str]]] = {}
+    for one in into_diaphragm(design):
+        amounts = said.setdefault(ways[one.at, one.way], {}).setdefault(one.cause, [])
+        amounts.append(f"{one.per_foot:,.1f} plf {one.level}")
+    each = [
+        f"{way}, "
+        + ", ".join(f"{cause} {strength} ({asd})" for cause, (strength, asd) in causes.items())
+        for way, causes in said.items()
+    ]
+    if not each:
+        return []
+    return [f"as a diaphragm, over each foot of house wall, at most: {'; '.join(each)}"]
 
 
 def bent(design: Design) -> str:

@@ -9,7 +9,7 @@ import numpy as np
 from outrigger.actions.model import Model
 from outrigger.actions.reactions import ByReaction, reactions, side_reactions
 from outrigger.base.units import plf
-from outrigger.checks.sideways import BLOCKED
+from outrigger.checks.tipping import to_blocks
 from outrigger.formula.numbers import Array
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
@@ -48,12 +48,11 @@ def tipping(design: Design) -> list[CheckResult]:
     mark with the most."""
     over, number = design.worked.over_marks, design.mark
     found = []
-    for check in over.checks:
-        if check.link == BLOCKED:
-            rows = [over.row(check, i) for i in range(over.batch.count)]
-            here = [over.numbers[row.case] == number for row in rows]
-            most = max(range(len(rows)), key=lambda i: (rows[i].demand, here[i]))
-            found.append(rows[most])
+    for check in to_blocks(over.member):
+        rows = [over.row(check, i) for i in range(over.batch.count)]
+        here = [over.numbers[row.case] == number for row in rows]
+        most = max(range(len(rows)), key=lambda i: (rows[i].demand, here[i]))
+        found.append(rows[most])
     return [row for row in found if row.demand]
 
 

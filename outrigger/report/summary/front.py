@@ -57,7 +57,12 @@ def _count(design: Design, rows: Sequence[CheckResult]) -> int:
     """How many rows the second page has room for; what fails or is open always stands there."""
     kept = sum(r.status != "pass" for r in rows)
     links, _ = _links(design)
-    others = sum(map(_lines, links)) + len(handed.turned(design)) + len(words.weakest(rows))
+    others = (
+        sum(map(_lines, links))
+        + len(handed.turned(design))
+        + 2 * len(handed.diaphragm(design))
+        + len(words.weakest(rows))
+    )
     for phrase, levels in handed.most(design):
         said = [len(phrase) / LETTERS_OF_WAY]
         said += [len(one.name) / LETTERS_OF_COMBINATION for one in levels]
@@ -144,7 +149,10 @@ def _house(design: Design) -> list[Block]:
             head, rows, "lrrlrrl", (1.9, 0.75, 0.75, 1.45, 0.75, 0.75, 1.45),
             "Loads handed to the house",
         ),
-        *(Paragraph((Bold(text),), "small") for text in handed.turned(design)),
+        *(
+            Paragraph((Bold(text),), "small")
+            for text in (*handed.diaphragm(design), *handed.turned(design))
+        ),
         Paragraph(
             (said, Page("by-load"), f". {handed.droop(design)} {handed.bent(design)}"), "small"
         ),
