@@ -155,7 +155,7 @@ class Outrigger(Section):
     blocking: list[Place] | None = None
     blocking_fastening: BlockingFastening | None = None
     blocking_to_deck: BlockingToDeck | None = None
-    tipping: Literal["blocks", "clips"] = "blocks"
+    tipping: Literal["blocks", "clips"] | None = None
 
 
 class HouseRoof(Section):

@@ -62,8 +62,7 @@ def shear_of_one(V_end: Num, n_block: Num) -> Num:
 def end_rows(tip: Tip, listed: Tip, ends: BlockingFastening) -> list[Check]:
     """The toe-nails of the last block, and what holds the last outrigger down; `listed`: the same
     in the combinations of listed values."""
-    lifted = last_outrigger(listed, shear_of_last_block(listed))
-    return [_nails(tip, ends), *([] if lifted is None else [lifted])]
+    return [_nails(tip, ends), last_outrigger(listed, shear_of_last_block(listed))]
 
 
 def shear_of_last_block(tip: Tip) -> Step:

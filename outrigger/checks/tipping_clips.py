@@ -50,15 +50,13 @@ def by_pair(tip: Tip) -> Check | None:
     return None if row is None else replace(row, why=row.why or f"fasten the blocks: {WAYS}")
 
 
-def last_outrigger(tip: Tip, V_end: Step) -> Check | None:
-    """The hold-down of the last outrigger, lifted by the last block; None where the push here keeps
-    it down."""
+def last_outrigger(tip: Tip, V_end: Step) -> Check:
+    """The hold-down of the last outrigger, lifted by the last block where the push here does not
+    keep it down."""
     hold = tip.member.holds.get(tip.name)
     pull = tip.actions.uplift.get(tip.name, np.zeros((1, 1)))
     T = given("T_place", pull, "lb", "statics", f"uplift at {tip.name}")
     T_row = pull_at_last.step(V_end=V_end, T_place=T, R=tip.push)
-    if not np.any(np.asarray(T_row.value) > 0):
-        return None
     if hold is not None and hold.rated_uplift is not None:
         whole = replace(T_row, symbol="T_place")
         T_clip = connections.per_clip.step(T_place=whole, n_clips=float(hold.count))

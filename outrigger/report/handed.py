@@ -110,11 +110,14 @@ def turned(design: Design) -> list[str]:
 
 def diaphragm(design: Design) -> list[str]:
     """What wind and earthquake push into the house roof in its plane, each with its level."""
+    down, up = "along the wall", "along the wall, the other way"
+    if design.shape.tilt.across:
+        down, up = "along the wall, down the slope", "along the wall, up the slope"
     ways = {
         (ALONG, OUTWARD): "away from the house",
         (ALONG, INWARD): "toward the house",
-        (ACROSS, ONE_WAY): "along the wall",
-        (ACROSS, OTHER_WAY): "along the wall, the other way",
+        (ACROSS, ONE_WAY): down,
+        (ACROSS, OTHER_WAY): up,
     }
     said: dict[str, dict[str, list[str]]] = {}
     for one in into_diaphragm(design):

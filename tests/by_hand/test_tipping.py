@@ -7,11 +7,15 @@ lb-in at the edge, 6.75 x 3.625 = 24.469 at the back. CD 1.6. Hem-Fir G 0.43, 1 
 16,600 G^1.84 = 3513 psi; OSB G 0.50, 4637 psi; SPF 0.42, 3364 psi. Blocks 16 - 1.5 = 14.5 in long.
 """
 
+from pathlib import Path
+
 import pytest
 from in_combination import demand_in
 from level_case import TABLES, capacity, case, check, designed, row
 
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.read import read_case
+from outrigger.verdict.design import design
 from outrigger.verdict.diaphragm import into_diaphragm
 
 PUSHED = "D + 0.6A"
@@ -82,8 +86,8 @@ def test_the_decks_own_nails_beside_the_blocks():
 
 def test_thinner_fasteners_fail():
     """Six times the force, 180 plf: 6 x 0.19657 = 1.1794 at 4 in. At 2 in, 7 in a block: V 184.5/7
-    = 26.36, T 6 x 1190.81/(2 x 7 x 8) = 63.79 lb, together 69.02 of 137.70 x 130.21/(137.70 x 0.14583
-    + 130.21 x 0.85417) = 136.6: 0.5054."""
+    = 26.36, T 6 x 1190.81/(2 x 7 x 8) = 63.79 lb, together 69.02 of 137.70 x 130.21/(137.70 x
+    0.14583 + 130.21 x 0.85417) = 136.6: 0.5054."""
     hard = {"garage_wall__along": "180 plf"}
     thin, close = on_deck(**hard), on_deck("2 in", **hard)
     link = "blocks to the deck"
@@ -280,3 +284,24 @@ def test_end_nails_stay_open():
     result = toe_nailed(driven="end-nailed")
     found = row(result, "roll_over", "blocking", "edge")
     assert (found.status, "end grain" in found.why) == ("open", True)
+
+
+def test_the_example_on_a_rake_holds_until_its_screws_are_thinned_out():
+    """10 1/2 in blocks: four screws at 2 1/2 in, two at 5 in, where the pull is 6 M/(5 x 2 x 3) in
+    place of 6 M/(2.5 x 4 x 5): 5/3 times, and the shear twice."""
+    path = Path(__file__).parents[2] / "examples" / "rake_with_blocks_on_the_deck.toml"
+    spacing = "outrigger.blocking_to_deck.spacing"
+    close, thin = (
+        design(read_case(path, [f"{spacing}={apart}"])[0]) for apart in ("2 1/2 in", "5 in")
+    )
+    assert close.verdict == "pass"
+    assert thin.verdict == "fail"
+    pulls, shears = (
+        [
+            next(s.value for s in one.steps[0].chain() if s.symbol == symbol)
+            for one in (check(r, "roll_over", "blocks to the deck", "edge") for r in (close, thin))
+        ]
+        for symbol in ("T_f", "V_f")
+    )
+    assert pulls[1] == pytest.approx(pulls[0] * 5 / 3, rel=1e-12)
+    assert shears[1] == pytest.approx(shears[0] * 2, rel=1e-12)

@@ -3,8 +3,6 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from outrigger.actions.geometry import tail_of
-from outrigger.base.quantity import length
 from outrigger.cases.settings import Override
 from outrigger.formula.layout import Sign
 from outrigger.formula.notation import symbol
@@ -16,6 +14,7 @@ from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
 from outrigger.report.screen.frame import ANY_WIDTH
 from outrigger.report.summary import front as summary_front
+from outrigger.report.summary.plans import plans
 from outrigger.report.summary.work import Work
 from outrigger.report.write.document import (
     Blank,
@@ -92,7 +91,7 @@ def back(
         _inputs(design, raw, overrides),
         Chapter("Cautions and assumptions", _assumptions(design), 2, "assumptions"),
         _questions(design),
-        Chapter("Copy to the plans", _plans(design), 2, "plans"),
+        Chapter("Copy to the plans", plans(design), 2, "plans"),
         _revisions(design, found.earlier),
         _notation(work),
     ]
@@ -182,53 +181,6 @@ def _questions(design: Design) -> Chapter:
         "Do the adopted code and its local amendments change any load, factor or limit used here?",
     ]
     return Chapter("Questions for the engineer", [Bullets(found)], 2, "questions")
-
-
-def _plans(design: Design) -> list[Block]:
-    """What the plans must say for this summary to hold."""
-    case, shape = design.case, design.shape
-    piece, gap = case.outrigger, case.gap
-    items = [
-        words.title(design) + ".",
-        f"Tail {length(tail_of(case))} beyond the wall line, "
-        f"{length(piece.behind_back)} behind the back clip; piece "
-        f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
-        + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
-        f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
-    ]
-    if piece.blocking:
-        places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
-        items.append(f"Full-depth blocking at: {places}.")
-    for hold in case.hold_down:
-        place = words.place(hold.name)
-        listed = (
-            f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
-            f"({hold.rated_for or 'column not given'})"
-            if hold.rated_uplift
-            else ""
-        )
-        into = f", fastened into {hold.into}" if hold.into else ""
-        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
-    for phrase, levels in handed.most(design):
-        most = "; ".join(f"{one.level} {one.force:,.0f} lb ({one.combination})" for one in levels)
-        items.append(f"Each outrigger {phrase}, at most: {most}.")
-    table, cases = handed.table(design)
-    for phrase, cells in table:
-        listed = ", ".join(
-            f"{words.load_case(case)} {cell[0]:,.0f} lb"
-            for case, cell in zip(cases, cells, strict=True)
-            if cell is not None
-        )
-        items.append(f"Each outrigger {phrase}, unfactored: {listed}.")
-    return [
-        Bullets(items),
-        Paragraph("Valid only with the loads and the lumber of this summary; any change asks for "
-                  "a new one.", "small"),
-    ]  # fmt: skip
-
-
-def _setback(value: float) -> str:
-    return "flush with the house framing" if value == 0 else f"set back {length(value)}"
 
 
 def _revisions(design: Design, earlier: Comparison | None) -> Chapter:

@@ -1,0 +1,72 @@
+"""What the plans must say for the summary to hold."""
+
+from outrigger.actions.geometry import tail_of
+from outrigger.base.quantity import length
+from outrigger.cases.sections import Outrigger
+from outrigger.report import handed, words
+from outrigger.report.write.document import Block, Bullets, Paragraph
+from outrigger.verdict.design import Design
+
+
+def plans(design: Design) -> list[Block]:
+    """What the plans must say for this summary to hold."""
+    case, shape = design.case, design.shape
+    piece, gap = case.outrigger, case.gap
+    items = [
+        words.title(design) + ".",
+        f"Tail {length(tail_of(case))} beyond the wall line, "
+        f"{length(piece.behind_back)} behind the back clip; piece "
+        f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
+        + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
+        f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
+    ]
+    if piece.blocking:
+        places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
+        items.append(f"Full-depth blocking at: {places}.{_blocks_held(piece)}")
+    for hold in case.hold_down:
+        place = words.place(hold.name)
+        listed = (
+            f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
+            f"({hold.rated_for or 'column not given'})"
+            if hold.rated_uplift
+            else ""
+        )
+        into = f", fastened into {hold.into}" if hold.into else ""
+        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
+    for phrase, levels in handed.most(design):
+        most = "; ".join(f"{one.level} {one.force:,.0f} lb ({one.combination})" for one in levels)
+        items.append(f"Each outrigger {phrase}, at most: {most}.")
+    table, cases = handed.table(design)
+    for phrase, cells in table:
+        listed = ", ".join(
+            f"{words.load_case(case)} {cell[0]:,.0f} lb"
+            for case, cell in zip(cases, cells, strict=True)
+            if cell is not None
+        )
+        items.append(f"Each outrigger {phrase}, unfactored: {listed}.")
+    return [
+        Bullets(items),
+        Paragraph("Valid only with the loads and the lumber of this summary; any change asks for "
+                  "a new one.", "small"),
+    ]  # fmt: skip
+
+
+def _blocks_held(piece: Outrigger) -> str:
+    """How the blocks are fastened, where that holds the outriggers against tipping over."""
+    deck, ends = piece.blocking_to_deck, piece.blocking_fastening
+    if deck is not None:
+        return (
+            " At house wall and back each block is tight, of the outriggers' lumber, fastened up "
+            f"through the sheathing by {words.printable(deck.fastener)} at {length(deck.spacing)} "
+            "along it; one more block outside the last outrigger at each end of the row."
+        )
+    if ends is not None and ends.driven:
+        return (
+            f" Each end of each block {ends.driven} by {ends.count} "
+            f"{words.printable(ends.fastener)} over {length(ends.spread)} of its depth."
+        )
+    return ""
+
+
+def _setback(value: float) -> str:
+    return "flush with the house framing" if value == 0 else f"set back {length(value)}"
