@@ -13,8 +13,9 @@ from dataclasses import replace
 import numpy as np
 
 from outrigger.cases.sections import BlockingFastening
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.one_clip import dead_pulls
-from outrigger.checks.tipping import ROLL_OVER, Tip
+from outrigger.checks.tipping import ROLL_OVER, Tip, tips
 from outrigger.checks.tipping_clips import last_outrigger
 from outrigger.fasteners import dowel_bearing, toe_nails
 from outrigger.fasteners.adjusted import combined
@@ -26,6 +27,7 @@ from outrigger.formula.numbers import Num
 
 TOE_NAILED = "toe-nailed"
 ENDS = Link(ROLL_OVER, "ends of the blocks", "toe-nails of the blocks")
+LAST_BLOCK = Link(ROLL_OVER, "last block", "last block")
 CREEP = "dead load alone pulls smooth nails: they creep out; ring shank nails, say"
 
 
@@ -68,6 +70,18 @@ def end_rows(tip: Tip, listed: Tip, ends: BlockingFastening) -> list[Check]:
 def shear_of_last_block(tip: Tip) -> Step:
     """What the last block lifts the last outrigger by, or at the other end of the row presses."""
     return end_shear.step(M_roll=tip.M, s_row=tip.s_row)
+
+
+def at_row_ends(member: LoadedMember) -> list[Check]:
+    """What the last block lifts the last outrigger by at one end of a row, and at the other presses
+    on the deck; none where the blocks are not toe-nailed."""
+    ends = member.case.outrigger.blocking_fastening
+    if ends is None or ends.driven != TOE_NAILED:
+        return []
+    return [
+        tip.row(LAST_BLOCK, "statics", shear_of_last_block(tip), None)
+        for tip in tips(member, member.main)
+    ]
 
 
 def _nails(tip: Tip, ends: BlockingFastening) -> Check:

@@ -22,7 +22,15 @@ from outrigger.verdict.envelopes import (
     Most,
     envelopes,
 )
-from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square, tipping
+from outrigger.verdict.handed import (
+    ALONG,
+    LOAD_CASES,
+    SIDE_CASES,
+    at_ends_of_row,
+    in_plane,
+    square,
+    tipping,
+)
 
 _WHERE = {"edge": "on the house wall", "back": "on the house roof, back clip"}
 
@@ -100,11 +108,19 @@ def at_marks(design: Design) -> list[str]:
 
 
 def turned(design: Design) -> list[str]:
-    """The moment that the blocking takes, in its governing combination."""
+    """The moment that the blocking takes, in its governing combination; of toe-nailed blocks what
+    they bring at the ends of the row."""
+    said = {
+        "tips the blocking at the": tipping(design),
+        "the last block lifts one end of the row, and presses the other, at the": at_ends_of_row(
+            design
+        ),
+    }
     return [
-        f"tips the blocking at the {words.place(row.check.place)}: "
+        f"{phrase} {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
-        for row in tipping(design)
+        for phrase, rows in said.items()
+        for row in rows
     ]
 
 

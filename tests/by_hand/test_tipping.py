@@ -17,6 +17,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
 from outrigger.verdict.design import design
 from outrigger.verdict.diaphragm import into_diaphragm
+from outrigger.verdict.handed import at_ends_of_row
 
 PUSHED = "D + 0.6A"
 LIFTED = "0.6D + 0.6A + 0.6W up, wind up none on the back span"
@@ -121,6 +122,15 @@ def test_the_last_block_lifts_the_last_outrigger():
     with 30.75 of 2 x 200 across: 0.17748 + 0.07688."""
     lifted = used(toe_nailed(), "ends of the row", "edge", LIFTED)
     assert lifted == pytest.approx(0.25436, abs=5e-5)
+
+
+def test_what_the_last_block_brings_is_handed_over():
+    """2 x 198.469/16 = 24.8 lb at the house wall, 2 x 24.469/16 = 3.06 at the back, in ASD with D
+    + 0.6A or whatever stands beside it."""
+    found = at_ends_of_row(toe_nailed())
+    assert [row.place for row in found] == ["edge", "back"]
+    assert [row.demand for row in found] == pytest.approx([24.809, 3.0586], abs=5e-4)
+    assert at_ends_of_row(on_deck()) == []
 
 
 def test_a_pair_of_clips_as_a_couple():
