@@ -13,6 +13,7 @@ from outrigger.base.plain import one_line
 from outrigger.base.quantity import length
 from outrigger.base.units import psf
 from outrigger.cases.below_faults import below_faults
+from outrigger.cases.block_faults import block_faults
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
 from outrigger.cases.sections import Drift, through
 from outrigger.fasteners.dowel_bearing import read_steel
@@ -230,11 +231,10 @@ def _hold_down_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
 def _fastener_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     """Fasteners and steel that are not read, and clips that say only half of them."""
     house, member = parts.get("house_roof"), parts.get("outrigger")
+    if member:
+        yield from (Fault(key, text) for key, text in block_faults(member))
     if house and house.sheathing_nail:
         yield from _unread("house_roof.sheathing_nail", house.sheathing_nail, read_fastener)
-    if member and member.blocking_fastening:
-        key = "outrigger.blocking_fastening.fastener"
-        yield from _unread(key, member.blocking_fastening.fastener, read_fastener)
     for i, hold in enumerate(parts.get("hold_down") or []):
         if not hold:
             continue

@@ -117,11 +117,20 @@ class Gap(Section):
 
 
 class BlockingFastening(Section):
-    """Each end of each block."""
+    """Each end of each block: `spread` from the lowest fastener to the highest; toe-nails go
+    through the block into the side of the outrigger, end nails through it into end grain."""
 
     fastener: Text
     count: Count
     spread: Length
+    driven: Literal["toe-nailed", "end-nailed"] | None = None
+
+
+class BlockingToDeck(Section):
+    """Fasteners up through the sheathing of the house into each block, all along it."""
+
+    fastener: Text
+    spacing: NailSpacing
 
 
 class Outrigger(Section):
@@ -146,6 +155,8 @@ class Outrigger(Section):
     bottom_notch: Distance = 0.0
     blocking: list[Place] | None = None
     blocking_fastening: BlockingFastening | None = None
+    blocking_to_deck: BlockingToDeck | None = None
+    tipping: Literal["blocks", "clips"] | None = None
 
 
 class HouseRoof(Section):

@@ -204,7 +204,7 @@ COLUMNS = {
     "10": "live", "90": "dead", "09": "dead",
 }  # fmt: skip
 _BRANCHES = ("Drift", "Sliding", "Carries")  # tables that stand in place of "none"
-_MODELS = {*_BRANCHES, "BlockingFastening"}
+_MODELS = {*_BRANCHES, "BlockingFastening", "BlockingToDeck"}
 
 
 def _line(key: str, lines: Mapping[str, int]) -> int | None:

@@ -3,6 +3,7 @@
 from outrigger.checks.axial import combined
 from outrigger.checks.bearing import back_bearing, edge_bearing, wall_bearing
 from outrigger.checks.bending import bending
+from outrigger.checks.blocks import rolls
 from outrigger.checks.bracing import bracing
 from outrigger.checks.hold_downs import hold_downs, splits
 from outrigger.checks.house_edge_ends import house_edge
@@ -11,7 +12,7 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import notches
 from outrigger.checks.plate import plate
 from outrigger.checks.shear import shear
-from outrigger.checks.sideways import form, rolls
+from outrigger.checks.sideways import form
 from outrigger.checks.sliding import slides
 from outrigger.checks.stud import stud
 from outrigger.checks.wall_tie import wall_tie

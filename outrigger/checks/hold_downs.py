@@ -80,7 +80,7 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
     if hold.rated_uplift is None:
         return _not_known(member, name, T, _unknown(hold))
     cap = listed_uplift(member, hold).cap
-    rule, why = _listing_holds(member, hold)
+    rule, why = listing_holds(member, hold)
     if not np.any(np.asarray(cap.value)):
         why = "its listed value is none"
     row = Check(
@@ -173,7 +173,7 @@ def _with_side_force(member: LoadedMember, name: str, hold: HoldDown, row: Check
     return replace(row, clause=clause, demand=ratio.value, capacity=1.0, unit="", steps=(ratio,))
 
 
-def _listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
+def listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
     """Whether a listing is for this wood and this base; else it stays open, with the reason."""
     if hold.rated_wood is not None:
         listed = fastener_gravity(hold.rated_wood)

@@ -143,7 +143,7 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
     member, p = clip.member, framing_penetration(clip.held, deck)
     Wp = withdrawal_value(clip, deck, member.framing_G, p)
     more: dict[str, Any] = {"why": dowel_bearing.why_nothing(deck, float(np.asarray(p.value)))}
-    if _dead_pulls(member, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
+    if dead_pulls(member, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
         more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}
     if not np.any(np.asarray(V.value) != 0):
         return clip.row(DECK, "NDS 2018 12.2", T, Wp, **more)
@@ -157,7 +157,7 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
     return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)
 
 
-def _dead_pulls(member: LoadedMember, T: Step) -> bool:
+def dead_pulls(member: LoadedMember, T: Step) -> bool:
     """Whether dead load alone pulls in some case."""
     over = member.main.combinations
     dead = [part in ("D", "D_back") for part in over.parts]

@@ -17,6 +17,7 @@ from outrigger.wood.adjusted import Conditions, Method, Temperature
 TABLE_11_3_1 = "NDS 2018 Table 11.3.1"
 LARGEST_CD = 1.6  # NDS 2018 11.3.2: the impact factor is not for connections
 END_GRAIN = 0.67  # Ceg of a lateral load, NDS 2018 12.5.2.2; from memory
+TOE_LATERAL, TOE_WITHDRAWAL = 0.83, 0.67  # Ctn, NDS 2018 12.5.4; from memory
 LARGEST_LAMBDA = 1.0  # NDS 2018 Table N3 footnote
 
 
@@ -121,11 +122,13 @@ def adjusted_lateral(
     Cg: Num | Step = 1.0,
     CDelta: Num | Step = 1.0,
     end_grain: bool = False,
+    toe_nailed: bool = False,
 ) -> Step:
     """Z' of one fastener, lb. `time`: CD in ASD, lambda in LRFD, a number or an array.
 
     Cg and CDelta are 1 for D under 1/4 in; for larger fasteners the caller's. `end_grain`: it
-    stands in the end grain of the main member, by a factor that is recalled.
+    stands in the end grain of the main member; `toe_nailed`: driven at a slope. Both by factors
+    that are recalled.
     """
     group = {
         "Cg": Cg if isinstance(Cg, Step) else given("Cg", Cg, "", "NDS 2018 11.3.6"),
@@ -136,12 +139,21 @@ def adjusted_lateral(
     if end_grain:
         note = "into end grain, lateral"
         group["Ceg"] = given("Ceg", END_GRAIN, "", "NDS 2018 12.5.2", note, tables.MEMORY)
+    if toe_nailed:
+        group["Ctn"] = _toe(TOE_LATERAL)
     return _adjusted("Z", Z, fastener, use, time, group)
 
 
-def adjusted_withdrawal(W: Step, fastener: Fastener, use: Use, time: Num) -> Step:
+def _toe(factor: float) -> Step:
+    return given("Ctn", factor, "", "NDS 2018 12.5.4", "toe-nailed", tables.MEMORY)
+
+
+def adjusted_withdrawal(
+    W: Step, fastener: Fastener, use: Use, time: Num, *, toe_nailed: bool = False
+) -> Step:
     """W' of one fastener, lb per inch of pt."""
-    return _adjusted("W", W, fastener, use, time, {})
+    have = {"Ctn": _toe(TOE_WITHDRAWAL)} if toe_nailed else {}
+    return _adjusted("W", W, fastener, use, time, have)
 
 
 def adjusted_pull_through(WH: Step, fastener: Fastener, use: Use, time: Num) -> Step:

@@ -215,6 +215,18 @@ NOTATION: dict[str, Symbol] = {
     "M_load": Symbol("M", "load", "lb-in", "moment at the edge of the loads square to the member"),
     "M_roll": Symbol("M", "roll", "lb-in", "moment that tips the member over sideways"),
     "F_side": Symbol("F", "side", "lb", "side force at the top of the member"),
+    # what holds the blocks between the outriggers
+    "s_row": Symbol("s", "row", "in", "spacing of the outriggers, along the sheathing"),
+    "L_block": Symbol("L", "block", "in", "length of a block, clear between two outriggers"),
+    "s_spread": Symbol("s", "spread", "in", "between the outermost fasteners of a block's end"),
+    "M_end": Symbol("M", "end", "lb-in", "moment at the end of the last block of a row"),
+    "V_end": Symbol("V", "end", "lb", "shear at the end of the last block of a row"),
+    "T_row": Symbol("T", "row", "lb", "uplift at a place of the last outrigger of a row"),
+    "F_base": Symbol("F", "base", "lb", "force across that a block hands to the deck"),
+    "n_block": Symbol("n", "block", "", "fasteners of one block, or of one of its ends"),
+    "s_block": Symbol("s", "block", "in", "spacing of the fasteners along a block"),
+    "T_roll": Symbol("T", "roll", "lb", "pull on one clip, with its part of the tipping moment"),
+    "theta_toe": Symbol("θ", "toe", "deg", "slope of a toe-nail to the face that it lies along"),
     # hold-downs
     "T_listed": Symbol("T", "listed", "lb", "listed value of one clip"),
     "CD_listed": Symbol("C", "D,listed", "", "load duration factor of the listed column"),

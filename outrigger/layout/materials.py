@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from outrigger.actions.geometry import Geometry
+from outrigger.actions.places import BACK, EDGE
 from outrigger.base.units import inches
 from outrigger.cases.model import Case
 from outrigger.cases.sections import BLOCKING, HoldDown, through
@@ -93,9 +94,29 @@ def materials(case: Case, row: Sequence[Piece], pieces: Sequence[Cut]) -> list[I
         driven = blocks * 2 * fastening.count
         how = f"{fastening.count} each end of {blocks} blocks, and a tenth more"
         found.append(Item(spared(driven), f"{fastening.fastener}, blocks", how))
+    found += _into_deck(case, pieces)
     found.append(Item(len(row), "penetrations to seal", "each outrigger through the air barrier"))
     found.append(_flashing(case))
     return found
+
+
+def _into_deck(case: Case, pieces: Sequence[Cut]) -> list[Item]:
+    """Fasteners up through the sheathing into the blocks at house wall and back, as many in a short
+    block as in one of the whole spacing; and the blocks outside the last outriggers there."""
+    stated, blocks = case.outrigger.blocking_to_deck, [p for p in pieces if p.what == "block"]
+    if stated is None or not blocks:
+        return []
+    places = case.outrigger.blocking or []
+    on_deck = len([one for one in places if one in (EDGE, BACK)])
+    each = math.floor(max(one.length for one in blocks) / stated.spacing + _NOISE)
+    outside = 2 * on_deck
+    count = sum(one.count for one in blocks) * on_deck // len(places) + outside
+    how = f"{each} in each of {count} blocks, up through the sheathing, and a tenth more"
+    where = "at house wall and back, one outside the last outrigger at each end of the row"
+    return [
+        Item(outside, "more blocks, outside the row", where),
+        Item(spared(count * each), f"{stated.fastener}, blocks to the deck", how),
+    ]
 
 
 def spared(driven: int) -> int:

@@ -11,6 +11,7 @@ from outrigger.formula.numbers import pick
 from outrigger.report import words
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.diaphragm import ACROSS, into_diaphragm
 from outrigger.verdict.envelopes import (
     INWARD,
     ONE_WAY,
@@ -21,7 +22,15 @@ from outrigger.verdict.envelopes import (
     Most,
     envelopes,
 )
-from outrigger.verdict.handed import ALONG, LOAD_CASES, SIDE_CASES, in_plane, square, tipping
+from outrigger.verdict.handed import (
+    ALONG,
+    LOAD_CASES,
+    SIDE_CASES,
+    at_ends_of_row,
+    in_plane,
+    square,
+    tipping,
+)
 
 _WHERE = {"edge": "on the house wall", "back": "on the house roof, back clip"}
 
@@ -99,12 +108,45 @@ def at_marks(design: Design) -> list[str]:
 
 
 def turned(design: Design) -> list[str]:
-    """The moment that the blocking takes, in its governing combination."""
+    """The moment that the blocking takes, in its governing combination; of toe-nailed blocks what
+    they bring at the ends of the row."""
+    said = {
+        "tips the blocking at the": tipping(design),
+        "the last block lifts one end of the row, and presses the other, at the": at_ends_of_row(
+            design
+        ),
+    }
     return [
-        f"tips the blocking at the {words.place(row.check.place)}: "
+        f"{phrase} {words.place(row.check.place)}: "
         f"{words.amount(row.demand, row.check.unit)}, {row.combination_words}"
-        for row in tipping(design)
+        for phrase, rows in said.items()
+        for row in rows
     ]
+
+
+def diaphragm(design: Design) -> list[str]:
+    """What wind and earthquake push into the house roof in its plane, each with its level."""
+    down, up = "along the wall", "along the wall, the other way"
+    if design.shape.tilt.across:
+        down, up = "along the wall, down the slope", "along the wall, up the slope"
+    ways = {
+        (ALONG, OUTWARD): "away from the house",
+        (ALONG, INWARD): "toward the house",
+        (ACROSS, ONE_WAY): down,
+        (ACROSS, OTHER_WAY): up,
+    }
+    said: dict[str, dict[str, list[str]]] = {}
+    for one in into_diaphragm(design):
+        amounts = said.setdefault(ways[one.at, one.way], {}).setdefault(one.cause, [])
+        amounts.append(f"{one.per_foot:,.1f} plf {one.level}")
+    each = [
+        f"{way}, "
+        + ", ".join(f"{cause} {strength} ({asd})" for cause, (strength, asd) in causes.items())
+        for way, causes in said.items()
+    ]
+    if not each:
+        return []
+    return [f"as a diaphragm, over each foot of house wall, at most: {'; '.join(each)}"]
 
 
 def bent(design: Design) -> str:

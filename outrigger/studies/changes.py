@@ -23,7 +23,8 @@ from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.checks.notches import NOTCH
 from outrigger.checks.one_clip import HOLD_DOWN
-from outrigger.checks.sideways import FORM, ROLL_OVER
+from outrigger.checks.sideways import FORM
+from outrigger.checks.tipping import ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
 from outrigger.studies.changes_below import below

@@ -12,9 +12,12 @@ from outrigger.cases.sections import (
     on_rafters,
     through,
 )
+from outrigger.checks.block_ends import ENDS
+from outrigger.checks.blocks_on_deck import TO_DECK
 from outrigger.checks.house_edge import HOUSE_EDGE
 from outrigger.checks.house_rafter import HOUSE_RAFTER
 from outrigger.checks.plate import PLATE
+from outrigger.checks.sideways import side_forces_act
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.verdict.design import Design
@@ -26,6 +29,7 @@ def holds(result: Design) -> dict[str, bool]:
     case = result.case
     house, piece, held = case.house_roof, case.outrigger, case.hold_down
     checked = {check.kind for check in result.checks}
+    links = {check.link for check in result.checks}
     below = house.edge_support
     return {
         "": True,
@@ -41,6 +45,9 @@ def holds(result: Design) -> dict[str, bool]:
         "anchorage": WALL_TIE not in checked,
         "one side": bool(one_sided(result)),
         "row": len(result.model.supports) > 2,
+        "blocks on the deck": TO_DECK in links,
+        "blocks toe-nailed": ENDS in links,
+        "pushed sideways": side_forces_act(result.main),
         "roofless": not case.garage_roof.bearing,
         "studs above": bool(case.garage_wall.studs_over_outriggers),
         "plate": not any(check.kind == PLATE for check in result.checks),

@@ -9,7 +9,10 @@ import numpy as np
 from outrigger.actions.model import Model
 from outrigger.actions.reactions import ByReaction, reactions, side_reactions
 from outrigger.base.units import plf
-from outrigger.checks.sideways import BLOCKED
+from outrigger.checks.block_ends import ENDS, at_row_ends
+from outrigger.checks.loaded_member import LoadedMember
+from outrigger.checks.tipping import to_blocks
+from outrigger.formula.check import Check
 from outrigger.formula.numbers import Array
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
@@ -46,14 +49,23 @@ def in_plane(design: Design) -> list[Handed]:
 def tipping(design: Design) -> list[CheckResult]:
     """The moments that the blocking takes, each in its governing combination, of a layout at the
     mark with the most."""
+    return _most(design, to_blocks)
+
+
+def at_ends_of_row(design: Design) -> list[CheckResult]:
+    """What toe-nailed blocks lift and press at the ends of the row, likewise."""
+    toe_nailed = any(check.link == ENDS for check in design.checks)
+    return _most(design, at_row_ends) if toe_nailed else []
+
+
+def _most(design: Design, rows_of: Callable[[LoadedMember], list[Check]]) -> list[CheckResult]:
     over, number = design.worked.over_marks, design.mark
     found = []
-    for check in over.checks:
-        if check.link == BLOCKED:
-            rows = [over.row(check, i) for i in range(over.batch.count)]
-            here = [over.numbers[row.case] == number for row in rows]
-            most = max(range(len(rows)), key=lambda i: (rows[i].demand, here[i]))
-            found.append(rows[most])
+    for check in rows_of(over.member):
+        rows = [over.row(check, i) for i in range(over.batch.count)]
+        here = [over.numbers[row.case] == number for row in rows]
+        most = max(range(len(rows)), key=lambda i: (rows[i].demand, here[i]))
+        found.append(rows[most])
     return [row for row in found if row.demand]
 
 

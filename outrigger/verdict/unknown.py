@@ -58,7 +58,7 @@ WORDS = {
 OF_A_CLIP = {
     "into": "whether the clips reach framing",
     "rated_uplift": "pounds of a clip",
-    "rated_lateral": "pounds of a clip sideways",
+    "rated_lateral": "pounds of a clip sideways, the smaller of along and across",
     "rated_for": "column of the listing",
     "rated_wood": "wood of the listing",
     "rated_into": "into what it is listed",

@@ -253,6 +253,21 @@ def test_fasteners_with_a_tenth_more_by_hand():
     assert items["penetrations to seal"] == 19
 
 
+def test_screws_into_the_blocks_and_the_blocks_outside_the_row():
+    """18 bays at house wall and back, 36 blocks of 14 1/2 in; one outside each end of the row at
+    both: 40. At 4 in three in each: 120, 132 with a tenth. A third line of blocks, over the gap,
+    takes none."""
+    raw = tomllib.loads(PASSES.read_text(encoding="utf-8"))
+    raw["layout"] = {"run": "24 ft"}
+    raw["outrigger"]["blocking_to_deck"] = {
+        "fastener": "wood screw #10 x 2 1/2 in", "spacing": "4 in",
+    }  # fmt: skip
+    raw["outrigger"]["blocking"] = ["edge", "back", "wall line"]
+    items = {item.what: item.count for item in layout(validate(raw, "case")).items}
+    assert items["more blocks, outside the row"] == 4
+    assert items["wood screw #10 x 2 1/2 in, blocks to the deck"] == 132
+
+
 @pytest.mark.parametrize(("run", "count"), [("10 ft", 1), ("19'-8\"", 2), ("19'-9\"", 3)])
 def test_flashing_lengths_with_their_laps(run, count):
     """10 ft lengths, 4 in laps: two cover 236 in, 19'-8". Common practice, no source."""

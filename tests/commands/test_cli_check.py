@@ -23,7 +23,7 @@ ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
 STATUS = {"pass": 0, "fail": 1, "open": 3}
 KEYS = [
     "program", "digest", "sample", "verdict", "governing", "geometry", "loads", "reactions",
-    "envelopes",
+    "envelopes", "diaphragm",
     "connections", "checks", "movement", "not_given", "not_covered", "cautions",
     "not_checked", "declared_none", "defaults", "notes",
 ]  # fmt: skip

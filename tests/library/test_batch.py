@@ -153,10 +153,25 @@ STATED = {
     "gap": {"house_finish": "1/2 in", "edge_setback": "1/4 in"},
 }  # fmt: skip
 ACROSS = {"pitch": "4:12", "direction": "across the slope"}
+DECK = {"sheathing": "OSB", "sheathing_thickness": "7/16 in", "sheathing_nail_spacing": "6 in",
+        "sheathing_nail": "ring shank nail 0.131 x 2 1/2 in"}  # fmt: skip
+
+
+def on_a_rake(**piece):
+    house = STATED["house_roof"] | ACROSS | DECK
+    return sample(**STATED | {"house_roof": house, "outrigger": STATED["outrigger"] | piece})
+
+
 BASES = {
     "bundled": lambda: sample(),
     "stated": lambda: sample(**STATED),
     "across the slope": lambda: sample(**STATED | {"house_roof": STATED["house_roof"] | ACROSS}),
+    "blocks on the deck": lambda: on_a_rake(
+        blocking_to_deck={"fastener": "wood screw #10 x 2 1/2 in", "spacing": "3 in"}),
+    "toe-nailed blocks": lambda: on_a_rake(
+        blocking_fastening={"fastener": "ring shank nail 0.131 x 2 1/2 in", "count": 4,
+                            "spread": "4 in", "driven": "toe-nailed"}),
+    "a pair of clips": lambda: on_a_rake(tipping="clips"),
     "layout": lambda: sample(**STATED, layout={"run": "24 ft", "first_mark": "7 1/4 in"}),
     "truss sheet": lambda: sample(**STATED | {"garage_roof": {"line": LINE}}),
     "header": lambda: read_case(EXAMPLES / "header_under_the_edge.toml")[0],

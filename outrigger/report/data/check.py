@@ -18,6 +18,7 @@ from outrigger.report import cautions
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
+from outrigger.verdict.diaphragm import into_diaphragm
 from outrigger.verdict.envelopes import envelopes
 from outrigger.verdict.unsaid import stated_none
 
@@ -69,6 +70,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
         },
         "reactions": reaction_rows(design),
         "envelopes": envelope_rows(design),
+        "diaphragm": diaphragm_rows(design),
         "connections": [
             {
                 "at": one.at,
@@ -183,6 +185,22 @@ def envelope_rows(design: Design) -> list[dict[str, Any]]:
             **_mark(one.mark),
         }
         for one in envelopes(design)
+    ]
+
+
+def diaphragm_rows(design: Design) -> list[dict[str, Any]]:
+    """What wind and earthquake hand to the house roof in its plane, along the house wall."""
+    return [
+        {
+            "direction": one.at,
+            "way": one.way,
+            "cause": one.cause,
+            "level": one.level,
+            "force_lb": one.force,
+            "line_plf": one.per_foot,
+            **_mark(one.mark),
+        }
+        for one in into_diaphragm(design)
     ]
 
 

@@ -161,7 +161,12 @@ def _house(design: Design, width: int) -> str:
     )
     lines += [wrap(f"{phrase}: {_told(cells, cases)}", width, "  ") for phrase, cells in table]
     lines += [
-        wrap(text, width, "  ") for text in (*handed.sideways(design), *handed.turned(design))
+        wrap(text, width, "  ")
+        for text in (
+            *handed.sideways(design),
+            *handed.diaphragm(design),
+            *handed.turned(design),
+        )
     ]
     return "\n".join([*lines, wrap(handed.bent(design), width)])
 

@@ -162,7 +162,7 @@ def _assumptions(design: Design) -> list[Block]:
 def _more_questions(design: Design) -> list[Chapter]:
     """All that is asked, where the front page has not the room."""
     listed = questions(design)
-    if len(listed) <= summary_front.MOST_QUESTIONS:
+    if len(listed) <= summary_front.room_for_questions(design):
         return []
     title = "All questions for the engineer"
     return [Chapter(title, [Bullets(listed, "small")], 2, "all-questions", columns=2)]

@@ -19,7 +19,6 @@ from outrigger.report.write.document import (
     Chapter,
     Inline,
     Page,
-    PageBreak,
     Paragraph,
     Runs,
     Table,
@@ -29,8 +28,8 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import LEVELS
 
-MOST_ROWS, MOST_LINES = 14, 40  # of the ratio table, and of all tables, on the second page
-MOST_QUESTIONS = 5
+MOST_ROWS, MOST_LINES = 14, 25  # of the ratio table, and of all tables, on the second page
+MOST_QUESTIONS, LEAST_QUESTIONS, FEW_OPEN = 5, 2, 3
 TIE = "\N{NO-BREAK SPACE}"
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 LETTERS_OF_UNDER = 125  # in a line under the ratio table
@@ -50,14 +49,20 @@ def front(
         Chapter("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
         Chapter("Loads handed to the house", _house(design), 2, "house"),
         Chapter("Load path", load_path(design), 2, "not-checked"),
-        Chapter("Copy to the plans", plans(design), 2, "plans"),
-        Chapter("Questions for the engineer", [*asked(design), PageBreak()], 2, "questions"),
+        Chapter("Copy to the plans", plans(design), 2, "plans", columns=2),
+        Chapter("Questions for the engineer", asked(design), 2, "questions", columns=2),
     ]
+
+
+def room_for_questions(design: Design) -> int:
+    """Fewer where many checks fail or are open, which stand above them on the page."""
+    kept = sum(row.status != "pass" for row in design.rows)
+    return MOST_QUESTIONS if kept <= FEW_OPEN else LEAST_QUESTIONS
 
 
 def asked(design: Design) -> list[Block]:
     """The questions that there is room for; where the rest stands."""
-    listed, room = questions(design), MOST_QUESTIONS
+    listed, room = questions(design), room_for_questions(design)
     if len(listed) > room:
         more = f"and {len(listed) - room + 1} more, "
         listed = [*listed[: room - 1], (more, Page("all-questions"))]
@@ -68,6 +73,7 @@ def behind(found: Findings, anchors: Mapping[int, str]) -> list[Chapter]:
     """What stands right behind the front pages: combinations, loads and how the beam bends."""
     design, on = found.design, found.design.loads
     return [
+        Chapter("", [], 1, "behind-the-front"),
         Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
         Chapter("Which loads apply, and why", [Bullets([sentence(r) for r in on.reasons], "small")],
                 2, "why"),
@@ -92,13 +98,12 @@ def on_front(design: Design) -> Sequence[CheckResult]:
 def _count(design: Design, rows: Sequence[CheckResult]) -> int:
     """How many rows the second page has room for; what fails or is open always stands there."""
     kept = sum(r.status != "pass" for r in rows)
-    links, _ = _links(design)
-    others = sum(map(_lines, links)) + len(handed.turned(design)) + len(words.weakest(rows))
+    others = len(handed.turned(design)) + 2 * len(handed.diaphragm(design))
     for phrase, levels in handed.most(design):
         said = [len(phrase) / LETTERS_OF_WAY]
         said += [len(one.name) / LETTERS_OF_COMBINATION for one in levels]
         others += 1 + int(max(said))
-    others += len(plan_lines(design)) + min(len(questions(design)), MOST_QUESTIONS)
+    others += (len(plan_lines(design)) + min(len(questions(design)), room_for_questions(design))) // 2
     others += len(cautions.not_checked(design)) // 3
     count = min(MOST_ROWS, len(rows))
     while count > kept and count + others + _letters(design, rows[:count]) > MOST_LINES:
@@ -182,7 +187,10 @@ def _house(design: Design) -> list[Block]:
             head, rows, "lrrlrrl", (1.9, 0.75, 0.75, 1.45, 0.75, 0.75, 1.45),
             "Loads handed to the house",
         ),
-        *(Paragraph((Bold(text),), "small") for text in handed.turned(design)),
+        *(
+            Paragraph((Bold(text),), "small")
+            for text in (*handed.diaphragm(design), *handed.turned(design))
+        ),
         Paragraph(
             (said, Page("by-load"), f". {handed.droop(design)} {handed.bent(design)}"), "small"
         ),

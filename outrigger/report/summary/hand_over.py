@@ -2,6 +2,7 @@
 
 from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
+from outrigger.cases.sections import Outrigger
 from outrigger.report import words
 from outrigger.report.write.document import Block, Bullets, Page, Paragraph, Runs
 from outrigger.verdict import notes
@@ -42,7 +43,7 @@ def plan_lines(design: Design) -> list[str]:
     ]
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
-        items.append(f"Full-depth blocking at: {places}.")
+        items.append(f"Full-depth blocking at: {places}.{_blocks_held(piece)}")
     for hold in case.hold_down:
         place = words.place(hold.name)
         listed = (
@@ -66,6 +67,23 @@ def plans(design: Design) -> list[Block]:
              "the lumber of this summary; any change asks for a new one."), "small"
         ),
     ]  # fmt: skip
+
+
+def _blocks_held(piece: Outrigger) -> str:
+    """How the blocks are fastened, where that holds the outriggers against tipping over."""
+    deck, ends = piece.blocking_to_deck, piece.blocking_fastening
+    if deck is not None:
+        return (
+            " At house wall and back each block is tight, of the outriggers' lumber, fastened up "
+            f"through the sheathing by {words.printable(deck.fastener)} at {length(deck.spacing)} "
+            "along it; one more block outside the last outrigger at each end of the row."
+        )
+    if ends is not None and ends.driven:
+        return (
+            f" Each end of each block {ends.driven} by {ends.count} "
+            f"{words.printable(ends.fastener)} over {length(ends.spread)} of its depth."
+        )
+    return ""
 
 
 def _setback(value: float) -> str:
