@@ -198,15 +198,15 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
 
     factors (combinations, parts).
 
-    None with more than two supports, a covered arm or a drift on the house, and across where
-    nothing acts so.
+    None with more than two supports, a covered arm or snow that the garage brings to the house
+    roof, and across where nothing acts so.
     """
     on = model.by_axis.across if across else model.by_axis.square
     whole = model.sideways if across else model.whole
     if on is None or whole is None:
         return None
     shape, cases = model.shape, len(whole.V_arm)
-    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
+    if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house or on.shed:
         return None
 
     sums: dict[str, Terms] = {}

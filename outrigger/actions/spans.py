@@ -117,10 +117,13 @@ def back_span(on: Loads, solved: Solved, M: list[Array]) -> BackSpan:
     loads about the same axis."""
     over, uneven = solved.over, np.zeros((1, 1), dtype=bool)
     drifted = {part: peak != 0 for part, (peak, _) in on.house.items()}
+    for part, (q, _) in on.shed.items():  # even as far as the back counts as the other even loads
+        cut = (q != 0) & (solved.whole.w_back[:, [over.parts.index(part)]] == 0)
+        drifted |= {part: cut} if np.any(cut) else {}
     if drifted:
         loaded = over.factors[:, [over.parts.index(part) for part in drifted]] != 0
-        here = [p & with_it for p, with_it in zip(drifted.values(), loaded.T, strict=True)]
-        uneven = np.asarray(np.any(here, axis=0))
+        for here, with_it in zip(drifted.values(), loaded.T, strict=True):
+            uneven = uneven | (here & with_it)
     w, found = over.combine(solved.whole.w_back), []
     for (inner, outer), ends in zip(pairwise(solved.x), pairwise(M), strict=True):
         span = even_span(inner, outer - inner, *ends, w)

@@ -99,6 +99,8 @@ def _own(member: LoadedMember, rafter: HouseRafter, beside: bool) -> dict[str, N
             share = np.asarray(greatest(8 * reach / 3 / span**2, np.full((1, 1), 2 / span)))
             drift = drift * reach / 2 * (1 - reach / (3 * span)) * share
         psi["S_house"] = drift
+    for q, _ in (on.shed[part] for part in on.shed):  # beside: as if it lay on all of the span
+        psi["S_shed"] = q / shape.plan_area
     return {case: q * apart for case, q in psi.items() if np.any(q != 0)}
 
 

@@ -17,7 +17,8 @@ load helps or harms:
 Snow that lies otherwise than balanced is a case of its own: S_min (minimum for low slopes), S_near
 and S_far (unbalanced, heavy on this or the other side of the ridge), S_lee and S_wind (drifted
 against the house), S_slide (slid off the house), S_house (drifted on the house roof against the
-garage wall). Each holds all the snow of its case on wall line and arm; S_back goes with each.
+garage wall), S_shed (slid off the garage onto the house roof). Each holds all the snow of its case
+on wall line and arm; S_back goes with each.
 """
 
 from collections.abc import Iterable, Iterator
@@ -30,7 +31,7 @@ from outrigger.wood.adjusted import Method
 
 Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 
-SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
+SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house", "S_shed")
 PARTS = (
     "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
@@ -52,6 +53,7 @@ WORDS = {
     "S_wind": "snow drifted across the garage roof",
     "S_slide": "snow slid off the house roof",
     "S_house": "snow drifted on the house roof",
+    "S_shed": "snow slid off the garage roof",
     "W_up": "wind up",
     "W_down": "wind down",
     "Ev": "earthquake",
@@ -70,7 +72,7 @@ NAMES = {
     "E_away": "E away", "E_toward": "E toward",
     "S_min": "S minimum", "S_near": "S unbalanced near", "S_far": "S unbalanced far",
     "S_lee": "S drift leeward", "S_wind": "S drift windward", "S_slide": "S sliding",
-    "S_house": "S drift on the house",
+    "S_house": "S drift on the house", "S_shed": "S slid on the house",
 }  # fmt: skip
 DURATIONS = {  # rows of NDS Table 2.3.2
     "D": "permanent",
