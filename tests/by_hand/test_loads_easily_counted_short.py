@@ -324,9 +324,9 @@ def test_a_whole_drift_dropped_by_a_hair_is_said(pg, hair):
     ],
 )
 def test_each_roof_has_its_own_step(on, own, step):
-    """house_step 4 ft is that of the lower roof that is named. Of the other: as stated, or wall 3 ft,
-    outrigger 5 1/2 in and 12 in of roof: 4.458 ft."""
-    result = designed(snow__drift__on=on, **({"snow__on_house__step": own} if own else {}))
+    """house_step 4 ft is that of the lower roof that is named. Of the other: as stated, or wall
+    3 ft, outrigger 5 1/2 in and 12 in of roof: 4.458 ft."""
+    result = designed(snow__drift__on=on, snow__on_house={"step": own} if own else GONE)
     drift, _ = result.loads.on_house
     assert f"drift applies: step {step} ft" in drift.said
     on_garage = "garage roof: drift applies: step 4 ft" in said(result)
