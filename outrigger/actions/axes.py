@@ -22,7 +22,12 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg, sin_deg
 from outrigger.loads.combinations import SIDEWAYS
 
-SQUARE = ("W_up", "W_down", "W_back")  # on strip and back span: square to the sheathing
+SQUARE = (
+    "W_up",
+    "W_down",
+    "W_back",
+    "W_press_back",
+)  # on strip and back span: square to the sheathing
 
 
 @formula("P_square", "lb", clause="statics")

@@ -22,8 +22,8 @@ OF_CASE = {  # the parts of a combination that hold a load case
     "W_up": ("W_up", "W_back"),
     "S_house": ("S_house",),
     "S_shed": ("S_shed",),
-    "W_down": ("W_down",),
-    "W": ("W_up", "W_down", "W_back", "H_away", "H_toward"),
+    "W_down": ("W_down", "W_press_back"),
+    "W": ("W_up", "W_down", "W_back", "W_press_back", "H_away", "H_toward"),
 }
 STANDS_FOR = {"W": "H_away"}  # the part that brings a case's combinations, where not its own name
 

@@ -161,6 +161,8 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     }
     back = {part: q * shape.plan_area for part, q in back.items()}
     back["W_back"] = -wind.suction_back * shape.spacing
+    if np.any(wind.press_back != 0):
+        back["W_press_back"] = wind.press_back * shape.spacing
     size = wood.size
     weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
     covered = np.minimum(batch.load("garage_roof.overhang"), shape.arm)

@@ -25,7 +25,9 @@ SOURCES = {
         "H_away": "H_away", "H_toward": "H_toward", "A": "A_one",
         "E_away": "E_away", "E_toward": "E_toward",
     },
-    BACK_SPAN: {"D": "D_back", "Lr": "Lr_back", "S": "S_back", "W_up": "W_back"},
+    BACK_SPAN: {
+        "D": "D_back", "Lr": "Lr_back", "S": "S_back", "W_up": "W_back", "W_down": "W_press_back",
+    },
 }  # fmt: skip
 
 Reaction = tuple[str, str]  # source and load case

@@ -171,6 +171,7 @@ class HouseRoof(Section):
     live: Annotated[RoofLive | None, SERVICE] = None
     snow: Annotated[SnowLoad | None, SNOW_LEVEL] = None
     wind_uplift: Annotated[WindPressure | None, STRENGTH] = None
+    wind_down: Annotated[Pressure | None, STRENGTH] = None
 
 
 class RoofLine(LineLoads):

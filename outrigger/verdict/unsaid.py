@@ -493,6 +493,7 @@ def stated_none(case: Case) -> list[str]:
         "back span live": case.house_roof.live,
         "back span snow": case.house_roof.snow,
         "back span wind": case.house_roof.wind_uplift,
+        "back span wind down": case.house_roof.wind_down,
     }
     found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}

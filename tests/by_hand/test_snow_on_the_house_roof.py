@@ -73,8 +73,8 @@ def test_a_moment_under_it_in_the_back_span():
 
 def test_it_ends_where_the_fifteen_feet_end():
     """House roof 4 ft long: on 48 in from the wall line, to -38.25 in: 26.88 lb, 14.25 in behind
-    the edge: 26.88 x 14.25/48 = 7.98 at the back, 18.90 at the edge. No even load on all of the back
-    span: the moment at -18 in is the beam's own, 7.98 x 30 less 0.56 x 20.25^2/2 = 124.6 lb-in."""
+    the edge: 26.88 x 14.25/48 = 7.98 at the back, 18.90 at the edge. No even load on all of the
+    back span: the moment at -18 in is 7.98 x 30 less 0.56 x 20.25^2/2 = 124.6 lb-in."""
     both = designed(snow__drift__house_length="4 ft", snow__sliding="none")
     part, plain = (both.model.parts.index(p) for p in ("S_shed", "S"))
     alone = [float(R[0, part] - R[0, plain]) for R in both.model.whole.R]
@@ -181,8 +181,8 @@ def test_which_way_the_garage_roof_sheds(changes, psf):
 def test_a_rafter_that_crosses_carries_it():
     """Rafters 16 in apart, 12 ft: drift 23.097 psf on all of it = 30.80 plf = 2.5664 lb/in; slid
     snow 5.04 psf = 0.56 lb/in; its roof: D 10 psf and S 21 psf = 3.4444 lb/in. D + S drift on the
-    house, nothing from the outriggers pressing it: (3.4444 + 2.5664) x 144^2/8 = 15,580.0 lb-in, S 21.391:
-    728.4 psi; slid: 4.0044 x 2592 = 10,379.5: 485.2 psi."""
+    house, nothing from the outriggers pressing it: (3.4444 + 2.5664) x 144^2/8 = 15,580.0 lb-in, S
+    21.391: 728.4 psi; slid: 4.0044 x 2592 = 10,379.5: 485.2 psi."""
     result = designed(house_rafter=RAFTER, snow__drift__on="house roof", house_roof__dead="10 psf")
     (bent,) = [c for c in result.checks if c.id == "house_rafter" and c.link.id == "bending"]
     names = [c.text for c in bent.combinations]
