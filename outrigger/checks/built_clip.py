@@ -34,6 +34,7 @@ from outrigger.checks.side_values import (
     group_value,
     into_outrigger,
     steel_side,
+    why_side_row,
     wood_side,
 )
 from outrigger.fasteners import adjusted as connection_values
@@ -128,7 +129,9 @@ def _side(clip: Clip) -> list[Check]:
     Z_adj = connection_values.adjusted_lateral(found.Z, fastener, clip.held.use, times)
     cap = group_value.step(n_f=count, Z_adj=Z_adj)
     lost = dowel_bearing.why_nothing(fastener, float(p.value))
-    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)
+    why = why_side_row(hold, fastener)
+    rule: Rule = "open" if why else ""
+    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, rule=rule, why=lost or why)
     return [row, *_pulled_side(clip, fastener, count, Z_adj, p)]
 
 
