@@ -189,3 +189,25 @@ def test_a_rafter_that_crosses_carries_it():
     # the place at the back: pulled up under D + S, so its own roof alone presses
     assert bent.demand_at(0, names.index("D + S drift on the house")) == printed("728.4")
     assert bent.demand_at(0, names.index("D + S slid on the house")) == printed("485.2")
+
+
+@pytest.mark.parametrize("way", ["down the slope", "across the slope"])
+@pytest.mark.parametrize("pitch", ["0:12", "4:12"])
+def test_closed_forms_beside_slid_snow(way, pitch):
+    """Two supports, no drift on the house: every closed form that prints is compared with the
+    statics when it is made, and M at the edge holds 0.56 x 9.75^2/2 = 26.62 lb-in of slid snow."""
+    result = designed(
+        snow__drift="none", snow__sliding="none", house_roof__pitch=pitch,
+        house_roof__direction=way, garage_wall__along="none",
+    )  # fmt: skip
+    hand = result.member.hand
+    assert hand is not None
+    assert hand.w_shed is not None
+    moment = hand.moment()
+    assert np.allclose(np.asarray(moment.value), -result.main.M[-1], rtol=1e-9)
+    if pitch == "0:12":
+        plain, row = result.main.combinations, "D + S slid on the house"
+        at = [c.text for c in plain.all].index(row)
+        without = [c.text for c in plain.all].index("D + S")
+        M = np.asarray(moment.value)[0]
+        assert M[at] - M[without] == printed("26.62")
