@@ -100,7 +100,7 @@ def lacking(case: Case, what: What) -> tuple[str, ...]:
     snow, roof = case.snow, case.garage_roof
     stated = snow.on_house if isinstance(snow.on_house, OnHouse) else OnHouse.model_construct()
     drawn = snow.drift if isinstance(snow.drift, Drift) else None
-    if snow.on_house == NONE:
+    if snow.on_house == NONE or snow.ground == 0:
         return ()
     if snow.ground is None:
         return ("snow.ground",)
