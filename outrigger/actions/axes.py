@@ -22,7 +22,12 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg, sin_deg
 from outrigger.loads.combinations import SIDEWAYS
 
-SQUARE = ("W_up", "W_down", "W_back")  # on strip and back span: square to the sheathing
+SQUARE = (
+    "W_up",
+    "W_down",
+    "W_back",
+    "W_press_back",
+)  # on strip and back span: square to the sheathing
 
 
 @formula("P_square", "lb", clause="statics")
@@ -113,6 +118,7 @@ def _part(on: Loads, share: float, of_square: float) -> Loads:
         worker=on.worker * share,
         strip_ramp={part: q * share for part, q in on.strip_ramp.items()},
         house={part: (peak * share, width) for part, (peak, width) in on.house.items()},
+        shed={part: (q * share, width) for part, (q, width) in on.shed.items()},
     )
 
 
@@ -136,6 +142,11 @@ def _along(on: Loads, shape: Geometry) -> tuple[dict[str, Array], dict[str, Arra
         outer = _falling(peak, width, shape.arm)
         arm[part] = arm.get(part, column(0.0)) + outer
         whole = _falling(peak, width, shape.arm + shape.back_span)
+        back[part] = back.get(part, column(0.0)) + whole - outer
+    for part, (q, width) in on.shed.items():
+        outer = q * np.minimum(width, shape.arm)
+        arm[part] = arm.get(part, column(0.0)) + outer
+        whole = q * np.minimum(width, shape.arm + shape.back_span)
         back[part] = back.get(part, column(0.0)) + whole - outer
     return arm, back
 

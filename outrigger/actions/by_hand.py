@@ -83,6 +83,7 @@ class Hand:
     b_b: Array
     w_fall: Array | None  # what the strip gains from the house face to the end; None: even
     x_face: Array
+    w_shed: Array | None  # snow slid off the garage, to the wall line; None: none
     F_arm: Array | None  # forces along the member, of the arm and of the back span; None: none
     F_back: Array | None
     d: float
@@ -109,10 +110,22 @@ class Hand:
             }
         return arm
 
-    def moment(self) -> Step:
-        """Moment at the edge."""
+    @property
+    def _shed(self) -> dict[str, "Num | Step"]:
+        said = "slid off the garage, on arm and back span"
+        return {"w_shed": self._sum("w_shed", np.asarray(self.w_shed), "lb/in", said), "a": self.a}
+
+    def _moment_of_arm(self) -> Step:
+        """Moment at the edge of what lies on the arm."""
         chosen = forms.edge_moment if self.w_fall is None else forms.edge_moment_with_drift
         M = chosen.step(**self._arm)
+        if self.w_shed is None:
+            return M
+        return forms.moment_with_shed.step(M_strip=replace(M, symbol="M_strip"), **self._shed)
+
+    def moment(self) -> Step:
+        """Moment at the edge."""
+        M = self._moment_of_arm()
         if self.F_arm is None or self.F_back is None:
             return M
         F_arm = self._sum("F_arm", self.F_arm, "lb", "along the member, loads of the arm")
@@ -122,8 +135,7 @@ class Hand:
 
     def arm_moment(self) -> Step:
         """Moment just outside the edge."""
-        chosen = forms.edge_moment if self.w_fall is None else forms.edge_moment_with_drift
-        M = chosen.step(**self._arm)
+        M = self._moment_of_arm()
         if self.F_arm is None:
             return M
         F_arm = self._sum("F_arm", self.F_arm, "lb", "along the member, loads of the arm")
@@ -132,7 +144,10 @@ class Hand:
     def arm_shear(self) -> Step:
         """Shear on the arm side."""
         chosen = forms.arm_shear if self.w_fall is None else forms.arm_shear_with_drift
-        return chosen.step(**self._arm)
+        V = chosen.step(**self._arm)
+        if self.w_shed is None:
+            return V
+        return forms.arm_shear_with_shed.step(V_strip=replace(V, symbol="V_strip"), **self._shed)
 
     def _house(self) -> dict[str, "Num | Step"]:
         back = self._sum("w_back", self.w_back, "lb/in", "on the back span, with self weight")
@@ -167,8 +182,9 @@ class Hand:
         return {**kept, "M_behind": behind}
 
     def droop(self, EI: Step, GA: Step) -> Step | None:
-        """Droop at the wall line; None with a drift on the strip or a force along the member."""
-        if self.w_fall is not None or self.F_arm is not None:
+        """Droop at the wall line; None with a drift on the strip, snow slid off the garage or a
+        force along the member."""
+        if any(one is not None for one in (self.w_fall, self.w_shed, self.F_arm)):
             return None
         P, w_arm, t = self._arm["P"], self._arm["w_arm"], self.t
         slope = forms.slope_at_edge.step(**self._back_span(), EI=EI, GA=GA)
@@ -198,8 +214,8 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
 
     factors (combinations, parts).
 
-    None with more than two supports, a covered arm or a drift on the house, and across where
-    nothing acts so.
+    None with more than two supports, a covered arm, a drift on the house roof or slid snow that
+    ends before the back, and across where nothing acts so.
     """
     on = model.by_axis.across if across else model.by_axis.square
     whole = model.sideways if across else model.whole
@@ -207,6 +223,9 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
         return None
     shape, cases = model.shape, len(whole.V_arm)
     if cases > 1 or len(model.supports) > 2 or np.any(on.covered > 0) or on.house:
+        return None
+    behind = [on.shed_behind(part, shape) for part in on.shed]
+    if any(np.any(one == 0) for one in behind):
         return None
 
     sums: dict[str, Terms] = {}
@@ -236,6 +255,7 @@ def hand(model: Model, factors: Array, d: float, *, across: bool = False) -> Han
         b_b=shape.behind_back,
         w_fall=combined("w_fall", on.strip_ramp) if on.strip_ramp else None,
         x_face=shape.face,
+        w_shed=combined("w_shed", {p: q for p, (q, _) in on.shed.items()}) if on.shed else None,
         F_arm=combined("F_arm", model.by_axis.on_arm) if along else None,
         F_back=combined("F_back", model.by_axis.on_back) if along else None,
         d=d,

@@ -21,8 +21,9 @@ OF_CASE = {  # the parts of a combination that hold a load case
     "S": ("S", *SNOW_CASES, "S_back"),
     "W_up": ("W_up", "W_back"),
     "S_house": ("S_house",),
-    "W_down": ("W_down",),
-    "W": ("W_up", "W_down", "W_back", "H_away", "H_toward"),
+    "S_shed": ("S_shed",),
+    "W_down": ("W_down", "W_press_back"),
+    "W": ("W_up", "W_down", "W_back", "W_press_back", "H_away", "H_toward"),
 }
 STANDS_FOR = {"W": "H_away"}  # the part that brings a case's combinations, where not its own name
 
@@ -43,7 +44,7 @@ class Factors:
     def down(self, lines: Mapping[str, Num]) -> Array:
         """All that presses, by the line load of each load case."""
         total = self.dead_down * lines.get("D", 0.0)
-        for case in ("L", "Lr", "S", "S_house", "W_down"):
+        for case in ("L", "Lr", "S", "S_house", "S_shed", "W_down"):
             total = total + self.of[case] * lines.get(case, 0.0)
         return total
 

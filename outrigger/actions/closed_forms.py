@@ -37,6 +37,18 @@ def arm_shear_with_drift(
     return P + w_arm * (a + t) + W_end + w_fall * (a + t - x_face) / 2
 
 
+@formula("M", "lb-in", clause="statics: what slid onto the house roof ends at the garage wall")
+def moment_with_shed(M_strip: Num, w_shed: Num, a: Num) -> Num:
+    """Moment at the edge with snow slid off the garage, from the back to the wall line."""
+    return M_strip + w_shed * a**2 / 2
+
+
+@formula("V", "lb", clause="statics: what slid onto the house roof ends at the garage wall")
+def arm_shear_with_shed(V_strip: Num, w_shed: Num, a: Num) -> Num:
+    """Shear on the arm side with snow slid off the garage."""
+    return V_strip + w_shed * a
+
+
 @formula("C_along", "lb-in", clause="statics: at the top of the member, resisted at its bottom")
 def couple_of_force_along(F_arm: Num, F_back: Num, d: Num) -> Num:
     """Couple of the forces along the member."""

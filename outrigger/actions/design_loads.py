@@ -49,6 +49,7 @@ NAMES = {
     "house_roof.live": "roof live on the back span",
     "house_roof.snow": "snow on the back span",
     "house_roof.wind_uplift": "wind suction on the back span",
+    "house_roof.wind_down": "wind pressure on the back span",
     "snow.ground": "ground snow",
     "snow.roof": "roof snow",
     "snow.drift_line": "snow drift, extra",

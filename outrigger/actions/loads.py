@@ -12,6 +12,7 @@ from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, truss_spacing
 from outrigger.actions.on_line import load_line, snow_line
 from outrigger.actions.snow import snow_of
+from outrigger.actions.snow_on_house import OnHouseRoof
 from outrigger.actions.wind import Pressures, wind_of
 from outrigger.base.units import feet, pounds_per_inch, psi, square_feet
 from outrigger.base.units import psf as psf_of
@@ -33,9 +34,10 @@ class Loads:
     turns them into the axes of the member.
 
     `strip_ramp`: what the strip gains (less than 0: loses) from the house face to the end, lb/in;
-    `house`: lb/in at the garage wall of a drift on the house roof, and its width in. `steps`: how
-    they came about, by part; `reasons`: why drift, wind and the like do or do not apply; `share`:
-    length of wall whose roof it carries.
+    `house`: lb/in at the garage wall of a drift on the house roof, and its width in; `shed`: lb/in
+    and width in of snow slid onto it, even; `on_house`: both for people, with what they wait for.
+    `steps`: how they came about, by part; `reasons`: why drift, wind and the like do or do not
+    apply; `share`: length of wall whose roof it carries.
     `on_wall`: wind square to the garage wall, lb on its line, away from the house positive;
     `along_wall`: force along it, lb, down a slope across the member positive; `couple_wall`,
     `couple_edge`: lb-in at the wall line and at the edge, of forces along the member; `quake`: how
@@ -54,6 +56,7 @@ class Loads:
     totals: dict[str, list[Step]]  # of the steps those that add up to a part
     strip_ramp: dict[str, Array]
     house: dict[str, tuple[Array, Array]]
+    shed: dict[str, tuple[Array, Array]]
     reasons: tuple[str, ...]
     Ev_per_D: float = 0.0
     net_up: float = 0.0
@@ -64,6 +67,7 @@ class Loads:
     couple_edge: Mapping[str, Array] = field(default_factory=dict)
     quake: tuple[Step, ...] = ()
     derived: tuple[DesignLoad, ...] = ()
+    on_house: tuple[OnHouseRoof, ...] = ()
 
     @property
     def snow_cases(self) -> dict[str, Array]:
@@ -77,6 +81,12 @@ class Loads:
         found = list(self.snow_cases.values())
         return np.asarray(greatest(*found)) if found else column(0.0)
 
+    def shed_behind(self, part: str, shape: Geometry) -> Array:
+        """Even load on the whole back span of snow slid onto the house roof, lb/in; 0 where it
+        ends before the back."""
+        q, width = self.shed[part]
+        return np.asarray(np.where(width >= shape.arm + shape.back_span, q, 0.0))
+
     @property
     def quake_vertical(self) -> Array:
         """Vertical effect of the earthquake on the wall line, lb, up and down."""
@@ -85,7 +95,7 @@ class Loads:
     @property
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
-        found = {"D", "D_back", "D_own", "worker", *self.house}
+        found = {"D", "D_back", "D_own", "worker", *self.house, *self.shed}
         for part in PARTS:
             tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
             if any(np.any(by.get(part, 0.0) != 0) for by in tables):
@@ -110,11 +120,13 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         InputError, RangeError: a wind or snow provision does not cover the case.
     """
     case, roof, share = batch.case, batch.case.garage_roof, share_of_wall(batch, shape)
-    lies, snow_back, reasons = snow_of(batch, shape)
+    snow = snow_of(batch, shape, wood.size.d)
+    lies = snow.lies
     wind = wind_of(batch, shape, share)
     if roof.line is not None:
         # the truss sheet has its own cases: its one load, beside each even snow on the strip
-        lies = {part: lie for part, lie in lies.items() if part in ("S", "S_min")}
+        kept = ("S", "S_min", "S_house", "S_shed")
+        lies = {part: lie for part, lie in lies.items() if part in kept}
     live, live_why, live_derived = _roof_live(batch, share)
     psf = {"D": batch.load("garage_roof.dead"), "L": batch.load("garage_roof.storage"), "Lr": live}
     psf |= {"W_up": -np.asarray(wind.uplift.value), "W_down": np.asarray(wind.down.value)}
@@ -132,7 +144,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     strip = {part: psf[part] * shape.spacing for part in ("W_up", "W_down")}
     dead = psf["D"] if roof.strip_dead is None else batch.column("garage_roof.strip_dead")
     strip |= {"Lr": psf["Lr"] * shape.plan_area, "D": dead * shape.plan_area}
-    ramp, drifted = {}, {}
+    ramp, drifted, shed = {}, {}, {}
     for part, lie in lies.items():
         strip[part] = lie.strip * shape.plan_area
         if np.any(lie.strip_slope != 0):
@@ -140,13 +152,17 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
             ramp[part] = lie.strip_slope * reach * shape.plan_area
         if np.any(lie.house != 0):
             drifted[part] = (lie.house * shape.plan_area, lie.house_width / shape.plan)
+        if np.any(lie.house_even != 0):
+            shed[part] = (lie.house_even * shape.plan_area, lie.even_width / shape.plan)
     back = {
         "D_back": batch.load("house_roof.dead"),
         "Lr_back": batch.load("house_roof.live"),
-        "S_back": snow_back,
+        "S_back": snow.back,
     }
     back = {part: q * shape.plan_area for part, q in back.items()}
     back["W_back"] = -wind.suction_back * shape.spacing
+    if np.any(wind.press_back != 0):
+        back["W_press_back"] = wind.press_back * shape.spacing
     size = wood.size
     weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
     covered = np.minimum(batch.load("garage_roof.overhang"), shape.arm)
@@ -170,7 +186,15 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         totals=totals,
         strip_ramp=ramp,
         house=drifted,
-        reasons=(*reasons, *wind.reasons, *live_why, quake.reason, *side_why),
+        shed=shed,
+        on_house=snow.on_house,
+        reasons=(
+            *snow.reasons,
+            *wind.reasons,
+            *live_why,
+            quake.reason,
+            *side_why,
+        ),
         Ev_per_D=quake.Ev_per_D,
         net_up=quake.net_up,
         on_wall=on_wall,

@@ -14,15 +14,20 @@ from outrigger.actions.response import Response, Stiffness, respond
 from outrigger.formula.numbers import Array
 from outrigger.loads.combinations import SNOW_CASES
 
-GARAGE_SIDE, BACK_SPAN, HOUSE_DRIFT = "garage side", "back span", "drift on the house roof"
-ON_HOUSE = "S_house"  # balanced snow on the garage side, and a drift on the house roof with it
+GARAGE_SIDE, BACK_SPAN = "garage side", "back span"
+ON_HOUSE = {  # parts with balanced snow on the garage side, and with it what it brings to the house
+    "S_house": "drift on the house roof",
+    "S_shed": "snow slid off the garage roof",
+}
 SOURCES = {
     GARAGE_SIDE: {
         "D": "D", "L": "L", "Lr": "Lr", "W_up": "W_up", "W_down": "W_down",
         "H_away": "H_away", "H_toward": "H_toward", "A": "A_one",
         "E_away": "E_away", "E_toward": "E_toward",
     },
-    BACK_SPAN: {"D": "D_back", "Lr": "Lr_back", "S": "S_back", "W_up": "W_back"},
+    BACK_SPAN: {
+        "D": "D_back", "Lr": "Lr_back", "S": "S_back", "W_up": "W_back", "W_down": "W_press_back",
+    },
 }  # fmt: skip
 
 Reaction = tuple[str, str]  # source and load case
@@ -52,7 +57,7 @@ def side_reactions(model: Model) -> dict[str, ByReaction]:
 def _of_row(model: Model, row: Response, on: Loads, stiff: Stiffness) -> dict[str, ByReaction]:
     """The reactions of every support along one axis of the member."""
     drifts = [np.zeros((1, len(model.parts)))] * len(row.R)
-    if ON_HOUSE in on.house:
+    if on.house or on.shed:
         nothing = {"D": np.zeros((1, 1))}
         alone = replace(
             on, wall_line={}, strip=nothing, strip_ramp={}, back={}, couple_wall={},
@@ -65,7 +70,7 @@ def _of_row(model: Model, row: Response, on: Loads, stiff: Stiffness) -> dict[st
 
 def _by_source(model: Model, amounts: Array, drift: Array) -> ByReaction:
     """The columns of the parts by source and load case; `amounts` (cases, parts), and of that what
-    a drift on the house roof alone brings."""
+    snow on the house roof alone brings."""
     found: ByReaction = {}
 
     def of(table: Array, name: str) -> Array:
@@ -79,8 +84,9 @@ def _by_source(model: Model, amounts: Array, drift: Array) -> ByReaction:
     beside = amounts - drift
     if snows := [of(beside, name) for name in ("S", *SNOW_CASES) if name in model.parts]:
         found[GARAGE_SIDE, "S"] = snows
-    if ON_HOUSE in model.parts:
-        found[HOUSE_DRIFT, "S"] = [of(drift, ON_HOUSE)]
+    for part, source in ON_HOUSE.items():
+        if part in model.parts:
+            found[source, "S"] = [of(drift, part)]
     if model.loads.Ev_per_D:
         for source in (GARAGE_SIDE, BACK_SPAN):
             if (source, "D") in found:

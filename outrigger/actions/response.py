@@ -126,6 +126,9 @@ def respond(
             all_loads += _under_overhang(on, shape, spread)
     for part, (peak, width) in on.house.items():
         all_loads += _drift_on_house(part, peak, width, shape, spread)
+    for part, (q, width) in on.shed.items():
+        inner = np.maximum(shape.arm - width, -shape.back_span)[:, 0]
+        all_loads.append(statics.Uniform(inner, arm, spread({part: q})))
     solved = statics.solve(beam, all_loads)
     # what lies on the back span alone gives the arm nothing: exactly nothing, no round-off
     beyond = np.array([part not in (*on.back, "D_back", "D_own") for part in parts])
@@ -138,7 +141,7 @@ def respond(
         x=tuple(at for _, at in supports),
         R=[solved.reactions[..., i] for i in range(n)],
         M=moments,
-        w_back=on_back + own,
+        w_back=on_back + own + spread({part: on.shed_behind(part, shape) for part in on.shed}),
         V_arm=solved.shear(edge, "right") * beyond,
         V_wall=solved.shear(arm, "left") * beyond,
         droop=solved.deflection(arm),

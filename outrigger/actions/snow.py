@@ -12,6 +12,7 @@ import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column
+from outrigger.actions.snow_on_house import OnHouseRoof, Site, on_house_roof, waiting
 from outrigger.base.units import feet, inches, pounds_per_inch, psf, psi
 from outrigger.cases.batch import Batch
 from outrigger.cases.fields import NONE
@@ -27,6 +28,7 @@ from outrigger.loads.snow import rules as snow_rules
 from outrigger.loads.snow import sliding as snow_sliding
 from outrigger.loads.snow import unbalanced as snow_unbalanced
 
+ON_HOUSE = {"drift": "S_house", "sliding": "S_shed"}  # the parts of what lies on the house roof
 USUAL_RISK = "II"  # taken where basis.risk_category is not given
 LONGEST_RUN_FT = 100.0  # of a house roof, where none is stated
 
@@ -37,8 +39,9 @@ class Lie:
 
     `line` lb/in on the wall line; `strip` psi on arm and tail, growing by `strip_slope` psi per in
     of x past the house face (0: even); `house` psi on the house roof at the garage wall, falling to
-    nothing over `house_width` in (0: none). `steps`: how it came about; `derived`: what it is made
-    of, for people, where that follows from the ground snow.
+    nothing over `house_width` in (0: none); `house_even` psi even there over `even_width` in.
+    `steps`: how it came about; `derived`: what it is made of, for people, where that follows from
+    the ground snow.
     """
 
     line: Array
@@ -47,19 +50,35 @@ class Lie:
     strip_slope: Array = field(default_factory=lambda: column(0.0))
     house: Array = field(default_factory=lambda: column(0.0))
     house_width: Array = field(default_factory=lambda: column(0.0))
+    house_even: Array = field(default_factory=lambda: column(0.0))
+    even_width: Array = field(default_factory=lambda: column(0.0))
     derived: tuple[DesignLoad, ...] = ()
 
 
-def snow_of(batch: Batch, shape: Geometry) -> tuple[dict[str, Lie], Array, list[str]]:
-    """Snow by part, the back span's even snow, reasons."""
+@dataclass(frozen=True, eq=False)
+class Snow:
+    """Snow by part, the back span's even snow, reasons, and what the garage brings to the house
+    roof."""
+
+    lies: dict[str, Lie]
+    back: Array
+    reasons: list[str]
+    on_house: tuple[OnHouseRoof, ...] = ()
+
+
+def snow_of(batch: Batch, shape: Geometry, deep: float) -> Snow:
+    """Snow of the cases; `deep`: the outrigger, in."""
     case, stated_snow, roof = batch.case, batch.case.snow, batch.case.garage_roof
     back = batch.load("house_roof.snow")
     if stated_snow.ground is None or stated_snow.roof is not None:
         on_roof = psf(batch.load("snow.roof"))
         pf = given("p_f", on_roof, "psf", case.basis.loads, "roof snow, stated")
         lies = {"S": _with_line(batch, _even(batch, pf))}
-        any_snow = np.any(amount(pf) != 0)
-        return lies, back, _stated_reasons(case) if any_snow else ["snow: none stated"]
+        some = bool(np.any(amount(pf) != 0))
+        reasons = _stated_reasons(case) if some else ["snow: none stated"]
+        on_sheet = roof.line is not None and bool(roof.line.S)
+        on_house = waiting(case) if some or on_sheet else ()
+        return Snow(lies, back, [*reasons, *(one.said for one in on_house)], on_house)
     ground = Ground(batch, shape)
     balanced, on_back = ground.balanced(), ground.back_span()
     if case.house_roof.snow is None:
@@ -72,7 +91,7 @@ def snow_of(batch: Batch, shape: Geometry) -> tuple[dict[str, Lie], Array, list[
         )
     lies = {"S": _with_line(batch, balanced)}
     if np.all(ground.pg == 0):
-        return lies, back, ["snow: none, the ground snow is none"]
+        return Snow(lies, back, ["snow: none, the ground snow is none"])
     reasons = [ground.reason]
     if case.house_roof.snow is None:
         reasons.append(f"snow on the back span: {_first(on_back):.1f} psf, {on_back.note}")
@@ -81,7 +100,12 @@ def snow_of(batch: Batch, shape: Geometry) -> tuple[dict[str, Lie], Array, list[
         reasons += why
     if roof.shape is None:
         reasons.append("unbalanced snow: the shape of the roof is not given")
-    return lies, back, reasons
+    on_house = on_house_roof(ground.site(deep))
+    lies |= {part: ground.on_house(one) for one in on_house if one.applies
+             for part in (ON_HOUSE[one.what],)}  # fmt: skip
+    reasons += [one.said for one in on_house]
+    reasons += [caution for one in on_house for caution in _buried(one.found)]
+    return Snow(lies, back, reasons, on_house)
 
 
 def _stated_reasons(case: Case) -> list[str]:
@@ -132,7 +156,7 @@ class Ground:
             self.Is = stated_snow.importance
             if self.Is is None:
                 self.Is = snow.by_risk_category(self.edition, risk)
-        self.W2 = stated_snow.drift.winter_wind if isinstance(stated_snow.drift, Drift) else None
+        self.W2 = stated_snow.winter_wind
         Ct: Num | Step | str = 1.2 if stated_snow.thermal is None else stated_snow.thermal
         if stated_snow.thermal is None and stated_snow.roof_r is not None:
             Ct = snow.heated_thermal_factor(stated_snow.roof_r, self.pg)
@@ -311,51 +335,49 @@ class Ground:
         )
 
     def drift(self) -> tuple[dict[str, Lie], list[str]]:
-        """Drift against the step, on the garage roof or on the house roof."""
+        """Drift on the garage roof against the house."""
         stated_drift = self.case.snow.drift
+        if isinstance(stated_drift, Drift) and stated_drift.on == "house roof":
+            return {}, ["drift on the garage roof, against the house: not asked for (on)"]
         if not isinstance(stated_drift, Drift):
             word = "none, by the file's word" if stated_drift == NONE else "not given"
             if self.case.snow.drift_line is not None:
                 word = "stated as a load on the garage wall"
             return {}, [f"drift snow: {word}"]
         lies: dict[str, Lie] = {}
-        reasons: list[str] = []
         house, garage = stated_drift.house_length, stated_drift.garage_length
-        if stated_drift.on in ("garage roof", "both"):
-            found = self._drift(house, garage, stated_drift.house_step)
-            reasons += [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
-            for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
-                                ("S_wind", (snow_drift.WINDWARD, snow_drift.WINDWARD_UNCUT)),
-                                ):  # fmt: skip
-                kept = [c for c in found.candidates if c.rule in rules]
-                if kept and np.any(found.applies):
-                    lies[part] = self._drifted(kept)
-        if stated_drift.on == "garage roof":
-            reasons.append("drift on the house roof, against the garage wall: not asked for (on)")
-        if stated_drift.on == "both":
-            reasons.append(
-                "drift on both roofs: house_step is taken as the step of each, so it must be the "
-                "larger of the two"
-            )
-        if stated_drift.on in ("house roof", "both"):
-            found = self._drift(garage, house, stated_drift.house_step)
-            reasons.append(f"house roof, against the garage wall: {found.why()}")
-            reasons += _buried(found)
-            if np.any(found.applies):
-                even = _even(self.batch, self.ps)  # without rain: 7.10
-                lies["S_house"] = Lie(
-                    even.line,
-                    even.strip,
-                    (*even.steps, *found.steps),
-                    house=psi(np.asarray(found.peak.value)),
-                    house_width=inches(np.asarray(found.width.value)),
-                    derived=(
-                        self.load(
-                            "drift on the house roof", found.peak, found.peak.clause, found.width
-                        ),
-                    ),
-                )
+        found = self._drift(house, garage, stated_drift.house_step)
+        reasons = [f"garage roof: {found.why()}", *_compared(found), *_buried(found)]
+        for part, rules in (("S_lee", ("leeward", "leeward across the gap")),
+                            ("S_wind", (snow_drift.WINDWARD, snow_drift.WINDWARD_UNCUT)),
+                            ):  # fmt: skip
+            kept = [c for c in found.candidates if c.rule in rules]
+            if kept and np.any(found.applies):
+                lies[part] = self._drifted(kept)
         return lies, reasons
+
+    def site(self, deep: float) -> Site:
+        """What the garage's snow on the house roof follows from."""
+        return Site(
+            batch=self.batch, shape=self.shape, deep=deep, pg=self.pg, pf=self.pf, ps=self.ps,
+            slope=self.slope, Is=self.Is,
+        )  # fmt: skip
+
+    def on_house(self, one: OnHouseRoof) -> Lie:
+        """Balanced snow on the garage side, without rain (7.9, 7.10), and one kind of snow that it
+        brings to the house roof."""
+        assert one.found is not None and one.pressure is not None
+        even, q = _even(self.batch, self.ps), psi(np.asarray(one.pressure.value))
+        width = inches(np.asarray(one.length_ft))
+        name = "drift on the house roof" if one.what == "drift" else "sliding onto the house roof"
+        said = self.load(name, one.pressure, one.pressure.clause, one.length_ft)
+        if isinstance(one.found, snow_sliding.Sliding):
+            steps = (*even.steps, one.found.line, one.found.pressure)
+            return Lie(
+                even.line, even.strip, steps, house_even=q, even_width=width, derived=(said,)
+            )
+        steps = (*even.steps, *one.found.steps)
+        return Lie(even.line, even.strip, steps, house=q, house_width=width, derived=(said,))
 
     def _drifted(self, candidates: list[Any]) -> Lie:
         """Balanced snow and the larger of some drifts: at the wall line by statics, and by
@@ -424,8 +446,10 @@ def _compared(found: snow_drift.Drift) -> list[str]:
     return [f"drifts compared: {'; '.join(said)}"] if np.any(found.applies) else []
 
 
-def _buried(found: snow_drift.Drift) -> list[str]:
+def _buried(found: "snow_drift.Drift | snow_sliding.Sliding | None") -> list[str]:
     """A caution where a whole drift is dropped because the balanced snow nearly fills the step."""
+    if not isinstance(found, snow_drift.Drift):
+        return []
     deep, step = (_first(found.clear.inputs[key]) for key in ("h_b", "h_step"))
     most = step / (1 + snow_drift.LEAST_CLEAR)
     if deep <= most:

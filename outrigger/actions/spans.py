@@ -19,8 +19,9 @@ PLACES = 32  # parts of a span with an uneven load; between two places a moment 
 class Span:
     """One stretch of back span between supports: x of its inner end and length in, a column; the
     rest (cases, combinations): moment lb-in and even load lb/in that the shears of an even load
-    follow from; shears lb at its inner and outer end; `peaks`: where the shear is zero inside it,
-    x and moment (0: it is not zero there)."""
+    follow from; shears lb at its inner and outer end; `peak`: where the shear is zero inside it, x
+    and moment (0: it is not zero there); `few`: places under an uneven load and their moment where
+    it peaks, in the combinations that have one alone."""
 
     x: Array
     length: Array
@@ -29,12 +30,8 @@ class Span:
     w: Array
     V_inner: Array
     V_outer: Array
-    peaks: tuple[tuple[Array, Array], ...]
-
-    @property
-    def M_inside(self) -> Array:
-        """The largest moment where the shear is zero inside it, its size."""
-        return np.asarray(greatest(*(np.abs(M) for _, M in self.peaks)))
+    peak: tuple[Array, Array]
+    few: tuple[tuple[Array, Array], ...] = ()
 
     def even_moment(self, x: Array) -> Array:
         """Moment at a place under the even load; 0 outside the stretch."""
@@ -47,20 +44,24 @@ class Span:
 @dataclass(frozen=True, eq=False)
 class BackSpan:
     """The back span about one axis, in the combinations of a set: M lb-in at the supports,
-    `uneven` where its load is not even; its stretches, inner first."""
+    `uneven` where its load is not even, `those` the combinations that are so in some case; its
+    stretches, inner first."""
 
     solved: "Solved"
     M: list[Array]
     uneven: Bools
+    those: NDArray[np.intp]
     stretches: list[Span]
 
     def moment_at(self, x: Array) -> Array:
         """Moment between the supports, lb-in, its size: by the moments at their ends under an even
         load, by the beam itself where the load is not even."""
         M = sum((np.abs(span.even_moment(x)) for span in self.stretches), np.zeros((1, 1)))
-        if np.any(self.uneven):
-            solved = np.abs(self.solved.moment(x))
-            M = np.where(self.uneven, np.where(x < 0, solved, 0.0), M)
+        if len(self.those):
+            few, here = _only(self.solved, self.those), self.uneven[:, self.those]
+            solved = np.where(x < 0, np.abs(few.moment(x)), 0.0)
+            M = np.array(np.broadcast_to(M, (max(len(M), len(solved)), M.shape[1])))
+            M[:, self.those] = np.where(here, solved, M[:, self.those])
         return np.asarray(M)
 
     def largest_between(self, far: Array, near: Array) -> Array:
@@ -72,14 +73,26 @@ class BackSpan:
         found = [self.moment_at(x) for x in (far, near)]
         supports = zip(self.solved.x[:-1], self.M[:-1], strict=True)
         found += [np.where(within(x), np.abs(M), 0.0) for x, M in supports]
-        peaks = (peak for span in self.stretches for peak in span.peaks)
-        return np.asarray(greatest(*found, *(np.where(within(x), np.abs(M), 0) for x, M in peaks)))
+        peaks = (span.peak for span in self.stretches)
+        most = greatest(*found, *(np.where(within(x), np.abs(M), 0) for x, M in peaks))
+        few = [np.where(within(x), np.abs(M), 0) for span in self.stretches for x, M in span.few]
+        return self._with_few(np.asarray(most), few)
 
     @property
     def largest(self) -> Array:
         """Largest moment inside the back span and over its inner supports."""
-        inside = [span.M_inside for span in self.stretches]
-        return np.asarray(greatest(*inside, *(np.abs(M) for M in self.M[:-1])))
+        inside = [np.abs(span.peak[1]) for span in self.stretches]
+        most = greatest(*inside, *(np.abs(M) for M in self.M[:-1]))
+        few = [np.abs(M) for span in self.stretches for _, M in span.few]
+        return self._with_few(np.asarray(most), few)
+
+    def _with_few(self, most: Array, few: list[Array]) -> Array:
+        """The larger of moments in every combination and of those in the few alone."""
+        if few:
+            those = np.asarray(greatest(*few))
+            most = np.array(np.broadcast_to(most, (max(len(most), len(those)), most.shape[1])))
+            most[:, self.those] = np.maximum(most[:, self.those], those)
+        return most
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,15 +130,19 @@ def back_span(on: Loads, solved: Solved, M: list[Array]) -> BackSpan:
     loads about the same axis."""
     over, uneven = solved.over, np.zeros((1, 1), dtype=bool)
     drifted = {part: peak != 0 for part, (peak, _) in on.house.items()}
+    for part, (q, _) in on.shed.items():  # even as far as the back counts as the other even loads
+        cut = (q != 0) & (solved.whole.w_back[:, [over.parts.index(part)]] == 0)
+        drifted |= {part: cut} if np.any(cut) else {}
     if drifted:
         loaded = over.factors[:, [over.parts.index(part) for part in drifted]] != 0
-        here = [p & with_it for p, with_it in zip(drifted.values(), loaded.T, strict=True)]
-        uneven = np.asarray(np.any(here, axis=0))
+        for here, with_it in zip(drifted.values(), loaded.T, strict=True):
+            uneven = uneven | (here & with_it)
+    those = np.flatnonzero(np.any(uneven, axis=0))
     w, found = over.combine(solved.whole.w_back), []
     for (inner, outer), ends in zip(pairwise(solved.x), pairwise(M), strict=True):
         span = even_span(inner, outer - inner, *ends, w)
-        found.append(_worse(span, solved, outer, uneven) if drifted else span)
-    return BackSpan(solved, M, uneven, found)
+        found.append(_worse(span, solved, outer, uneven, those) if len(those) else span)
+    return BackSpan(solved, M, uneven, those, found)
 
 
 def even_span(x: Array, length: Array, M_inner: Array, M_outer: Array, w: Array) -> Span:
@@ -144,39 +161,39 @@ def even_span(x: Array, length: Array, M_inner: Array, M_outer: Array, w: Array)
         w=w,
         V_inner=V_inner,
         V_outer=V_outer,
-        peaks=(peak,),
+        peak=peak,
     )
 
 
-def _only(solved: Solved, uneven: Bools) -> tuple[Solved, NDArray[np.intp]]:
-    """The beam in those combinations alone whose load is uneven in some case, and which they are:
-    few of many, with the same sums."""
-    those = np.flatnonzero(np.any(uneven, axis=0))
+def _only(solved: Solved, those: NDArray[np.intp]) -> Solved:
+    """The beam in some of the combinations alone, with the same sums."""
     over = solved.over
     listed = tuple(over.all[i] for i in those)
     few = replace(over, all=listed, factors=over.factors[those], times=over.times[:, those])
     lifts = solved.lifts if solved.lifts.shape[1] == 1 else solved.lifts[:, those]
-    return replace(solved, over=few, lifts=lifts), those
+    return replace(solved, over=few, lifts=lifts)
 
 
-def _worse(one: Span, solved: Solved, outer: Array, uneven: Bools) -> Span:
+def _worse(one: Span, solved: Solved, outer: Array, uneven: Bools, those: NDArray[np.intp]) -> Span:
     """The larger of each where the load is uneven: by the moments at the ends under an even load,
     and by the beam itself, its moments at places inside."""
 
+    some, here, few = _only(solved, those), uneven[:, those], list[tuple[Array, Array]]()
+
     def larger(a: Array, b: Array) -> Array:
-        return np.where(uneven & (np.abs(b) > np.abs(a)), b, a)
+        found = np.array(np.broadcast_to(a, (max(len(a), len(b)), a.shape[1])))
+        own = found[:, those]
+        found[:, those] = np.where(here & (np.abs(b) > np.abs(own)), b, own)
+        return found
 
     x = [one.x + (outer - one.x) * k / PLACES for k in range(PLACES + 1)]
-    some, those = _only(solved, uneven)
-    inside, peaks = [some.moment(at) for at in x], list(one.peaks)
+    inside = [some.moment(at) for at in x]
     for at, before, M, after in zip(x[1:], inside, inside[1:], inside[2:], strict=False):
         peak = (np.abs(M) >= np.abs(before)) & (np.abs(M) >= np.abs(after))  # not a mere slope
-        found = np.zeros((len(M), len(solved.over.all)))
-        found[:, those] = np.where(uneven[:, those] & peak, M, 0.0)
-        peaks.append((at, found))
+        few.append((at, np.where(here & peak, M, 0.0)))
     return replace(
         one,
-        V_inner=larger(one.V_inner, solved.shear(one.x, "right")),
-        V_outer=larger(one.V_outer, solved.shear(outer, "left")),
-        peaks=tuple(peaks),
+        V_inner=larger(one.V_inner, some.shear(one.x, "right")),
+        V_outer=larger(one.V_outer, some.shear(outer, "left")),
+        few=tuple(few),
     )

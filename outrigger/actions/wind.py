@@ -18,7 +18,8 @@ from outrigger.loads.wind import velocity as wind_rules
 
 @dataclass(frozen=True, eq=False)
 class Pressures:
-    """Wind on the garage roof (uplift, down) and the back span (suction), psi, strength level.
+    """Wind on the garage roof (uplift, down) and the back span (suction, press), psi, strength
+    level.
 
     `overhang`: uplift of the garage roof's overhang, psi, where a wind speed gives it its own;
     `wall`: wind square to the garage wall, where a wind speed gives it; `derived`: each number that
@@ -28,6 +29,7 @@ class Pressures:
     uplift: Step
     down: Step
     suction_back: Array
+    press_back: Array
     reasons: tuple[str, ...]
     steps: dict[str, tuple[Step, ...]]
     overhang: Step | None = None
@@ -40,6 +42,7 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
     case, stated_wind = batch.case, batch.case.wind
     house, roof = case.house_roof, case.garage_roof
     suction, speed = batch.load("house_roof.wind_uplift"), batch.number("wind.speed")
+    press = batch.load("house_roof.wind_down")
     if speed is None:
         edition = case.basis.loads
         up = given("q", batch.load("wind.uplift"), "psi", edition, "net uplift as stated")
@@ -48,7 +51,7 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
         word = "none, by the file's word" if none else "net pressures as stated"
         if not none and roof.bearing and roof.line is None and batch.any("garage_roof.overhang"):
             word += ", on the overhang as on the roof"
-        return Pressures(up, down, suction, (f"wind: {word}",), {})
+        return Pressures(up, down, suction, press, (f"wind: {word}",), {})
     at = wind_rules.velocity(
         edition=case.basis.loads,
         speed_mph=speed,
@@ -97,24 +100,32 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
         reasons.append(f"wind on the overhang of the garage roof: {up_hung:.1f} psf up, "
                        f"{hung.reason}")  # fmt: skip
         reasons += [note for note in hung.notes if note not in found.notes]
-    if house.wind_uplift is None:
+    if house.wind_uplift is None or house.wind_down is None:
         over = wind_components.roof(
             at,
             theta_deg=snow_rules.slope_of(house.pitch or 0.0),
             area_sf=square_feet(shape.spacing * shape.back_span),
             enclosure=enclosure,
         )
-        suction = psi(np.asarray(over.uplift_psf)) + np.zeros_like(shape.spacing)
-        sucked = replace(over.uplift, note="suction on the house roof, on the back span")
-        steps["W_up"] = (*steps["W_up"], sucked)
-        up_back = float(np.ravel(over.uplift_psf)[0])
-        listed.append(
-            derived("wind suction on the back span", over.uplift, "psf", "strength", over.reason)
+        ways = (
+            ("W_up", "suction", "up", over.uplift, house.wind_uplift),
+            ("W_down", "pressure", "down", over.down, house.wind_down),
         )
-        reasons.append(
-            f"wind on the back span, taken at the stated mean height: {up_back:.1f} psf up, "
-            f"{over.reason}"
-        )
+        for part, name, way, pressure, own in ways:
+            if own is not None:
+                continue
+            q = psi(np.asarray(pressure.value)) + np.zeros_like(shape.spacing)
+            suction, press = (q, press) if part == "W_up" else (suction, q)
+            noted = replace(pressure, note=f"{name} on the house roof, on the back span")
+            steps[part] = (*steps[part], noted)
+            listed.append(
+                derived(f"wind {name} on the back span", pressure, "psf", "strength", over.reason)
+            )
+            first = float(np.ravel(pressure.value)[0])
+            reasons.append(
+                f"wind on the back span, taken at the stated mean height: {first:.1f} psf {way}, "
+                f"{over.reason}"
+            )
     wall = None
     height = case.garage_wall.height
     if height and case.garage_wall.out_of_plane_wind is None:
@@ -146,6 +157,7 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
         uplift=up,
         down=down,
         suction_back=suction,
+        press_back=press,
         reasons=tuple(reasons),
         steps=steps,
         overhang=q_hung,

@@ -22,6 +22,7 @@ COLUMNS = (  # the numbers that may differ within a batch; others differ from ba
     "gap.width", "gap.house_finish", "gap.edge_bearing", "gap.edge_setback",
     "outrigger.spacing", "outrigger.back_span", "outrigger.tail", "outrigger.behind_back",
     "house_roof.dead", "house_roof.live", "house_roof.snow", "house_roof.wind_uplift",
+    "house_roof.wind_down",
     "garage_roof.span", "garage_roof.overhang", "garage_roof.dead", "garage_roof.live",
     "garage_roof.storage", "garage_roof.strip_dead",
     "garage_roof.line.D", "garage_roof.line.L", "garage_roof.line.Lr", "garage_roof.line.S",

@@ -142,6 +142,7 @@ KEYS: dict[str, Key] = {
     "house_roof.live": Key("roof live load of the code on the house roof"),
     "house_roof.snow": Key("snow on the house roof"),
     "house_roof.wind_uplift": Key("wind that lifts the house roof, strength level"),
+    "house_roof.wind_down": Key("wind that presses the house roof, strength level"),
     # the garage roof
     "garage_roof.bearing": Key("false where the roof does not stand on this wall", True),
     "garage_roof.form": Key("what the roof is framed of", "trusses"),
@@ -196,6 +197,13 @@ KEYS: dict[str, Key] = {
     "snow.unbalanced": Key("none, or left out where the shape of the garage roof is given", None,
                            '"none", or [garage_roof] shape'),
     "snow.drift_line": Key("drift on the wall line, in place of its geometry", None, LINE),
+    "snow.on_house": Key("what the garage wall and roof bring to the house roof", None,
+                         '"none", or the table [snow.on_house] beside the ground snow'),
+    "snow.on_house.step": Key("top of the garage roof over the house roof at the wall", "5 ft"),
+    "snow.on_house.house_length": Key("house roof, square to the gap", "28 ft"),
+    "snow.on_house.garage_length": Key("garage roof, square to the gap", "24 ft"),
+    "snow.on_house.winter_wind": Key("W2, ASCE 7-22 alone", 0.45),
+    "snow.on_house.slippery": Key("garage roof: true for metal and the like", True),
     "snow.roof_r": Key("R-value of the roof, for Ct of ASCE 7-22", 30),
     # wind
     "wind.uplift": Key("wind that lifts the garage roof, net, strength level"),

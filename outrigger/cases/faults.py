@@ -15,7 +15,7 @@ from outrigger.base.units import psf
 from outrigger.cases.below_faults import below_faults
 from outrigger.cases.block_faults import block_faults
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
-from outrigger.cases.sections import Drift, through
+from outrigger.cases.sections import Drift, OnHouse, through
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.loads.snow.roof import exposure_factor, thermal_factor
@@ -295,6 +295,10 @@ def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     if snow.drift_line is not None and snow.drift is not None:
         other = "drift is none" if snow.drift == NONE else "[snow.drift] is given"
         yield Fault("snow.drift_line", f"stands beside drift ({other}): give one of them.")
+    own, drawn = isinstance(snow.on_house, OnHouse), isinstance(snow.drift, Drift)
+    if own and snow.on_house.step and drawn and snow.drift.on == "house roof":
+        text = "stands beside snow.drift.house_step of the same step: give one of them."
+        yield Fault("snow.on_house.step", text)
     if not basis:
         return
     modern = basis.loads == "ASCE 7-22"
@@ -302,10 +306,11 @@ def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault(
             "snow.importance", "ASCE 7-22 has none: its ground snow holds the risk category."
         )
-    winter = isinstance(snow.drift, Drift) and snow.drift.winter_wind is not None
-    if modern and isinstance(snow.drift, Drift) and not winter:
+    if modern and drawn and snow.drift.winter_wind is None:
         yield Fault("snow.drift.winter_wind", "is not given, and ASCE 7-22 needs it.")
-    if not modern and winter:
-        yield Fault("snow.drift.winter_wind", "belongs to ASCE 7-22, not to ASCE 7-16.")
+    for name in ("drift", "on_house"):
+        table = getattr(snow, name)
+        if not modern and getattr(table, "winter_wind", None) is not None:
+            yield Fault(f"snow.{name}.winter_wind", "belongs to ASCE 7-22, not to ASCE 7-16.")
     if not modern and snow.roof_r is not None:
         yield Fault("snow.roof_r", "belongs to ASCE 7-22, not to ASCE 7-16.")

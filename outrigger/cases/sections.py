@@ -182,6 +182,7 @@ class HouseRoof(Section):
     live: Annotated[RoofLive | None, SERVICE] = None
     snow: Annotated[SnowLoad | None, SNOW_LEVEL] = None
     wind_uplift: Annotated[WindPressure | None, STRENGTH] = None
+    wind_down: Annotated[Pressure | None, STRENGTH] = None
 
 
 class RoofLine(LineLoads):
@@ -254,6 +255,21 @@ class Sliding(Section):
     slippery: Flag
 
 
+class OnHouse(Section):
+    """What the garage wall and roof bring to the house roof, drift and sliding, follows from these
+    where `[snow.drift]` and the garage's own tables do not say it.
+
+    `step`: top of the garage roof over the house roof, at the wall; lengths square to the gap;
+    `slippery`: the garage roof.
+    """
+
+    step: RoofStep | None = None
+    house_length: RoofSpan | None = None
+    garage_length: RoofSpan | None = None
+    winter_wind: Number | None = None
+    slippery: Flag | None = None
+
+
 class Snow(Section):
     """Snow, from the ground or as a roof load, at the level of the stated edition."""
 
@@ -267,6 +283,14 @@ class Snow(Section):
     unbalanced: Nothing | None = None
     drift_line: Annotated[LineLoad | None, SNOW_LEVEL] = None
     roof_r: Number | None = None
+    on_house: Nothing | OnHouse | None = None
+
+    @property
+    def winter_wind(self) -> float | None:
+        """W2 of ASCE 7-22, wherever it is stated."""
+        tables = (self.drift, self.on_house)
+        stated = (one.winter_wind for one in tables if isinstance(one, Drift | OnHouse))
+        return next((W2 for W2 in stated if W2 is not None), None)
 
 
 class Wind(Section):

@@ -189,7 +189,7 @@ def _one_of(detail: Any, name: object, key: str) -> str:
     """What words a key may have, and the one that was probably meant."""
     allowed = detail["ctx"]["expected"].replace("'", '"').replace(" or ", ", ")
     words = re.findall(r'"([^"]+)"', allowed)
-    if name in ("drift", "sliding", "carries"):
+    if name in ("drift", "sliding", "carries", "on_house"):
         allowed += f", or the table [{key}]"
     written = str(detail.get("input"))
     meant = COLUMNS.get(written.strip(" %").replace(".", "")) if name == "rated_for" else ""
@@ -203,7 +203,7 @@ COLUMNS = {
     "160": "wind", "16": "wind", "133": "wind", "125": "roof live", "115": "snow", "100": "live",
     "10": "live", "90": "dead", "09": "dead",
 }  # fmt: skip
-_BRANCHES = ("Drift", "Sliding", "Carries")  # tables that stand in place of "none"
+_BRANCHES = ("Drift", "Sliding", "Carries", "OnHouse")  # tables that stand in place of "none"
 _MODELS = {*_BRANCHES, "BlockingFastening", "BlockingToDeck"}
 
 

@@ -34,6 +34,7 @@ from outrigger.checks.side_values import (
     group_value,
     into_outrigger,
     steel_side,
+    why_side_row,
     wood_side,
 )
 from outrigger.fasteners import adjusted as connection_values
@@ -49,6 +50,8 @@ from outrigger.wood.adjusted import flat_use
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken: common practice, no source
 WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
+LEANS = "a force across pulls the side fasteners and bends the upright leg: not computed"
+PRIES = "a force across pries the foot up on one side: its pull on the deck fasteners: not computed"
 SIDE = part_of_clip("side fasteners", "its fasteners into the outrigger slip")
 SIDE_PULLED = part_of_clip("side fasteners, bend held", "its fasteners into the outrigger pull out")
 LEG = part_of_clip("bent leg", "its leg bends open")
@@ -105,10 +108,10 @@ def chain(member: LoadedMember, name: str, hold: HoldDown) -> list[Check]:
 
 def _bent_across(row: Check, clip: Clip) -> Check:
     """A link of a bent clip that a force across also loads, in ways that are not computed."""
-    if not clip.pushed_across or row.rule or row.link not in (SIDE, LEG):
+    bent = {SIDE: LEANS, SIDE_PULLED: LEANS, LEG: LEANS, HEAD: PRIES, DECK: PRIES}
+    if not clip.pushed_across or row.rule or row.link not in bent:
         return row
-    why = "a force across pulls the side fasteners and bends the upright leg: not computed"
-    return replace(row, rule="open", why=why)
+    return replace(row, rule="open", why=row.why or bent[row.link])
 
 
 def _side(clip: Clip) -> list[Check]:
@@ -128,7 +131,9 @@ def _side(clip: Clip) -> list[Check]:
     Z_adj = connection_values.adjusted_lateral(found.Z, fastener, clip.held.use, times)
     cap = group_value.step(n_f=count, Z_adj=Z_adj)
     lost = dowel_bearing.why_nothing(fastener, float(p.value))
-    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, why=lost)
+    why = why_side_row(hold, fastener)
+    rule: Rule = "open" if why else ""
+    row = clip.row(SIDE, "NDS 2018 12.3.1", demand, cap, rule=rule, why=lost or why)
     return [row, *_pulled_side(clip, fastener, count, Z_adj, p)]
 
 

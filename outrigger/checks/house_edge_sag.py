@@ -134,7 +134,7 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
         on += [R for name, R in by_place.items() if name not in (EDGE, below.at)]
     dead = own("D")
     press = own("S", *SNOW_CASES, "S_back") + own("Lr", "Lr_back")
-    for case in ("L", "W_down", "S_house"):
+    for case in ("L", "W_down", "S_house", "S_shed"):
         press = press + own(case)
     lift = own("W_up", "W_back")
     return BothWays(

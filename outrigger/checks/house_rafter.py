@@ -92,6 +92,7 @@ def _own(member: LoadedMember, rafter: HouseRafter, beside: bool) -> dict[str, N
     none = column(0.0)
     psi = {case: on.back.get(f"{case}_back", none) / shape.plan_area for case in ("D", "Lr", "S")}
     psi["W_up"] = -on.back.get("W_back", none) / shape.spacing
+    psi["W_down"] = on.back.get("W_press_back", none) / shape.spacing
     for peak, width in (on.house[part] for part in on.house):
         drift = peak / shape.plan_area
         if beside:  # its triangle at the outer end, as an even load that brings no less
@@ -99,6 +100,8 @@ def _own(member: LoadedMember, rafter: HouseRafter, beside: bool) -> dict[str, N
             share = np.asarray(greatest(8 * reach / 3 / span**2, np.full((1, 1), 2 / span)))
             drift = drift * reach / 2 * (1 - reach / (3 * span)) * share
         psi["S_house"] = drift
+    for q, _ in (on.shed[part] for part in on.shed):  # beside: as if it lay on all of the span
+        psi["S_shed"] = q / shape.plan_area
     return {case: q * apart for case, q in psi.items() if np.any(q != 0)}
 
 

@@ -16,7 +16,7 @@ from outrigger.checks.side_values import (
     Held,
     deck_value,
     framing_penetration,
-    several_lags,
+    row_of,
 )
 from outrigger.checks.sideways import side_forces
 from outrigger.fasteners import adjusted as connection_values
@@ -150,8 +150,9 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
     if side is None:
         why = "a side force acts, and the clip's steel is not given"
         return clip.row(DECK, "NDS 2018 12.4", T, None, why=why)
-    if several_lags(clip.hold, deck) and not more["why"]:
-        more = {"rule": "open", "why": "a row of lags: Cg of NDS 11.3.6 is not computed"}
+    why = row_of(clip.held, deck).why
+    if why and not more["why"]:
+        more = {"rule": "open", "why": why}
     Z_adj = deck_value(clip.held, deck, p, side)
     R, cap = connection_values.combined(deck, Z_adj, Wp, V, T)
     return clip.row(DECK, "NDS 2018 12.4", R, cap, **more)

@@ -14,7 +14,7 @@ from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import adjusted as connection_values
-from outrigger.fasteners import dowel_bearing
+from outrigger.fasteners import dowel_bearing, group
 from outrigger.fasteners import lateral as lateral_values
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners import spacing as fastener_spacing
@@ -24,6 +24,8 @@ from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, least
+from outrigger.wood import lumber
+from outrigger.wood.adjusted import adjusted
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
 FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
@@ -91,20 +93,67 @@ def framing_lateral(at: Held, deck: Fastener, p: Step, side: Layer) -> lateral_v
     return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=at.panel)
 
 
-def several_lags(hold: HoldDown, deck: Fastener) -> bool:
-    """Whether more than one large fastener stands at a place: a row, whose Cg is not computed."""
-    return not deck.small and hold.count * (hold.deck_fasteners or 1) > 1
+@dataclass(frozen=True)
+class InRow:
+    """The factors of a row of large fasteners along the outrigger; `why`: what is not known of it,
+    so that they are not computed."""
+
+    why: str = ""
+    Cg: Num | Step = 1.0
+    CDelta: Num | Step = 1.0
+
+
+def row_of(at: Held, deck: Fastener) -> InRow:
+    """Lags or bolts at a place as one row along the outrigger, into a rafter beside it.
+
+    A force across loads each by itself, which is never less. NDS 2018 11.3.6, 12.5.1.
+    """
+    hold, case = at.hold, at.member.case
+    n = hold.count * (hold.deck_fasteners or 1)
+    if deck.small or n < 2:
+        return InRow()
+    said, rafter, s = "a row of lags: ", case.house_rafter, hold.fastener_spacing
+    if not through(hold):
+        return InRow(f"{said}the steel between them, for Cg of NDS 11.3.6, is not known")
+    if not case.house_roof.framing_parallel:
+        return InRow(f"{said}Cg of NDS 11.3.6 is for a rafter along the outrigger alone")
+    lacks = [] if s else [hold.path("fastener_spacing")]
+    if rafter is None or not (rafter.size and rafter.species and rafter.grade):
+        lacks.append("[house_rafter] with its size, species and grade")
+    if lacks or s is None or rafter is None:
+        return InRow(f"{said}Cg of NDS 11.3.6 needs {' and '.join(lacks)}")
+    wood = lumber.wood(str(rafter.species), rafter.grade, str(rafter.size))
+    E = adjusted("E", at.member.model.wood, at.member.conditions, 1.0)
+    side = group.stretch_of_side.step(E_adj=E, b=at.member.b, d=at.member.d)
+    main = group.stretch_of_main.step(E=wood.reference("E"), b=wood.size.b, d=wood.size.d)
+    Cg = group.group_factor(deck.step("D_nom"), n, s, main, side)
+    apart = ("spacing in a row", "along the grain")
+    return InRow(Cg=Cg, CDelta=fastener_spacing.geometry_factor(deck, *apart, s))
 
 
 def deck_value(at: Held, deck: Fastener, p: Step, side: Layer) -> Step:
-    """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end."""
-    CDelta: Num | Step = 1.0
+    """Adjusted lateral value of one deck fastener, with CDelta of a lag pulled toward the end, or
+    of its row where that is less."""
+    row = row_of(at, deck)
+    CDelta: Num | Step = row.CDelta
     if through(at.hold) and at.name == BACK and at.pulled_along:
         behind = at.member.batch.column("outrigger.behind_back")
         tension = ("end", "tension along the grain")
-        CDelta = fastener_spacing.geometry_factor(deck, *tension, behind)
+        to_end = fastener_spacing.geometry_factor(deck, *tension, behind)
+        least_of = fastener_spacing.least_geometry
+        in_row = isinstance(CDelta, Step)
+        CDelta = least_of.step(CDelta_end=to_end, CDelta_row=CDelta) if in_row else to_end
     found, times = framing_lateral(at, deck, p, side), at.member.main.combinations.times
-    return connection_values.adjusted_lateral(found.Z, deck, at.use, times, CDelta=CDelta)
+    return connection_values.adjusted_lateral(
+        found.Z, deck, at.use, times, Cg=row.Cg, CDelta=CDelta
+    )
+
+
+def why_side_row(hold: HoldDown, fastener: Fastener) -> str:
+    """What is not computed of several large side fasteners in the leg of a clip."""
+    if fastener.small or (hold.side_fasteners or 1) < 2:
+        return ""
+    return "a row of lags in the leg of a clip: its Cg and distances (NDS 11.3.6) are not computed"
 
 
 @formula("Z_group", "lb", clause="NDS 2018 11.2.1")
@@ -134,7 +183,7 @@ def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | 
     side = wood_side(at, deck) if through(hold) else steel_side(hold)
     if side is None:
         return None
-    if several_lags(hold, deck):
+    if row_of(at, deck).why:
         return None
     Z_adj = deck_value(at, deck, framing_penetration(at, deck), side)
     Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
@@ -142,6 +191,8 @@ def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | 
     if through(hold):
         return lags_sideways.step(Z_deck=Z_deck, n_clips=float(hold.count))
     fastener = read_fastener(hold.side_fastener)
+    if why_side_row(hold, fastener):
+        return None
     own, _ = into_outrigger(at, fastener, side)
     Z_own = connection_values.adjusted_lateral(own.Z, fastener, at.use, times)
     Z_side = group_value.step(n_f=float(hold.side_fasteners or 1), Z_adj=Z_own)

@@ -25,6 +25,12 @@ def geometry_ratio(s_actual: Num, s_full: Num) -> Num:
     return least(1, s_actual / s_full)
 
 
+@formula("CDelta", "", clause="NDS 2018 12.5.1.2")
+def least_geometry(CDelta_end: Num, CDelta_row: Num) -> Num:
+    """The smallest of a group is that of the group."""
+    return least(CDelta_end, CDelta_row)
+
+
 def rows_for(fastener: Fastener, side: str = "steel") -> list[tables.Row]:
     """The spacing rules of a fastener; `side` wood or steel, which the guidance for D under
     1/4 in tells apart."""

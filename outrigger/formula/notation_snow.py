@@ -24,6 +24,8 @@ SNOW: dict[str, Symbol] = {
     "W2": Symbol("W", "2", "", "winter wind: share of October to April over 10 mph"),
     "h_d": Symbol("h", "d", "ft", "drift height by the formula of the edition"),
     "h_step": Symbol("h", "step", "ft", "step from the lower to the upper roof"),
+    "d_plumb": Symbol("d", "plumb", "ft", "depth of the outrigger, plumb"),
+    "h_roof": Symbol("h", "roof", "ft", "from the garage wall to the top of its roof there"),
     "h_b": Symbol("h", "b", "ft", "height of the balanced snow on the lower roof"),
     "h_c": Symbol("h", "c", "ft", "clear height from the balanced snow to the upper roof"),
     "l_lower": Symbol("ℓ", "lower", "ft", "length of the lower roof, square to the step"),

@@ -9,7 +9,8 @@ load helps or harms:
                                                              else lies on it yet
     L       attic storage on the wall line
     Lr, S   on the wall line and the arm             Lr_back, S_back
-    W_up, W_down  on the wall line and the arm       W_back  suction on the back span
+    W_up, W_down  on the wall line and the arm       W_back, W_press_back  wind there: suction,
+                                                             pressure
     H_away, H_toward  wind square to the garage wall, away from the house and toward it
     A_one, A_other  force along the garage wall, one way (down a slope across it) and the other
     E_away, E_toward  earthquake square to the garage wall, away from the house and toward it
@@ -17,7 +18,8 @@ load helps or harms:
 Snow that lies otherwise than balanced is a case of its own: S_min (minimum for low slopes), S_near
 and S_far (unbalanced, heavy on this or the other side of the ridge), S_lee and S_wind (drifted
 against the house), S_slide (slid off the house), S_house (drifted on the house roof against the
-garage wall). Each holds all the snow of its case on wall line and arm; S_back goes with each.
+garage wall), S_shed (slid off the garage onto the house roof). Each holds all the snow of its case
+on wall line and arm; S_back goes with each.
 """
 
 from collections.abc import Iterable, Iterator
@@ -30,10 +32,10 @@ from outrigger.wood.adjusted import Method
 
 Edition = Literal["ASCE 7-16", "ASCE 7-22"]
 
-SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house")
+SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house", "S_shed")
 PARTS = (
     "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
-    "W_up", "W_down", "W_back", "worker", "H_away", "H_toward", "A_one", "A_other",
+    "W_up", "W_down", "W_back", "W_press_back", "worker", "H_away", "H_toward", "A_one", "A_other",
     "E_away", "E_toward",
 )  # fmt: skip
 ALONG_WALL = ("A_one", "A_other")
@@ -52,8 +54,10 @@ WORDS = {
     "S_wind": "snow drifted across the garage roof",
     "S_slide": "snow slid off the house roof",
     "S_house": "snow drifted on the house roof",
+    "S_shed": "snow slid off the garage roof",
     "W_up": "wind up",
     "W_down": "wind down",
+    "W_press": "wind pressing",
     "Ev": "earthquake",
     "worker": "one worker at the end",
     "H_away": "wall wind away from the house",
@@ -70,7 +74,7 @@ NAMES = {
     "E_away": "E away", "E_toward": "E toward",
     "S_min": "S minimum", "S_near": "S unbalanced near", "S_far": "S unbalanced far",
     "S_lee": "S drift leeward", "S_wind": "S drift windward", "S_slide": "S sliding",
-    "S_house": "S drift on the house",
+    "S_house": "S drift on the house", "S_shed": "S slid on the house",
 }  # fmt: skip
 DURATIONS = {  # rows of NDS Table 2.3.2
     "D": "permanent",
@@ -123,11 +127,13 @@ class Combination:
 
 @dataclass(frozen=True)
 class _Choice:
-    """One way to lay a transient load: factors of its two parts, and words."""
+    """One way to lay a transient load: factors of its two parts, words, and of wind how much of it
+    presses on the back span."""
 
     on_arm: float
     on_back: float
     words: str = ""
+    press: float = 0.0
 
 
 ALL = _Choice(1, 1)
@@ -135,6 +141,7 @@ NOT_BACK = _Choice(1, 0, "none on the back span")
 ONLY_BACK = _Choice(0, 1, "on the back span only")
 WITH_SUCTION = _Choice(1, 1, "with suction on the back span")
 NO_SUCTION = _Choice(1, 0)
+WITH_PRESSURE = _Choice(1, 0, "with pressure on the back span", 1)
 HALF_BACK = _Choice(1, 0.5, "half on the back span")
 HALF_ARM = _Choice(0.5, 1, "half on the arm")
 
@@ -244,8 +251,9 @@ def _plain(load: str) -> str:
 
 
 def _any(load: str, present: frozenset[str]) -> bool:
-    lies_back = load not in (*SNOW_CASES, "W_down") and _back(load) in present
-    return load in present or lies_back
+    if load == "W_down":
+        return bool({load, "W_press_back"} & present)
+    return load in present or (load not in SNOW_CASES and _back(load) in present)
 
 
 def _patterns(
@@ -267,8 +275,7 @@ def _patterns(
             named[load] = factor
     name = " + ".join(_term(load, factor) for load, factor in named.items()).replace("+ -", "- ")
     words = " + ".join(WORDS[load] for load in named)
-    alone = not wind[0] and "L" not in factors and not set(SIDEWAYS) & set(factors)
-    for on_roof in _roof_choices(roof[0], present, alone, bool(wind[0])):
+    for on_roof in _roof_choices(roof[0], present, "L" in factors):
         for on_wind in _wind_choices(wind[0], present, not roof[0]):
             for back_dead, dead_words in _dead_choices(factors["D_back"], method, present):
                 helping_Ev = min(Ev, 0.0) if dead_words else Ev  # no help from the upward half
@@ -279,6 +286,8 @@ def _patterns(
                         back = _back(load)
                         full[load] = full.get(load, 0.0) + factor * choice.on_arm
                         full[back] = full.get(back, 0.0) + factor * choice.on_back
+                        if choice.press:
+                            full["W_press_back"] = factor * choice.press
                         said.append(f"{_plain(load)} {choice.words}" if choice.words else "")
                 if Ev:
                     full["Ev"] = 1.0  # for CD only: the effect is in the dead load's factor
@@ -290,24 +299,39 @@ def _term(load: str, factor: float) -> str:
     return text if factor == 1 else f"{factor:g}{text}"
 
 
-def _roof_choices(
-    load: str, present: frozenset[str], alone: bool, wind: bool
-) -> tuple[_Choice, ...]:
+def _roof_choices(load: str, present: frozenset[str], storage: bool) -> tuple[_Choice, ...]:
+    """Roof live or snow on both parts, on one, and half of the balanced snow on one (ASCE 7 7.5).
+
+    None on the arm but on the back span presses the back most; without storage, which relieves it.
+    """
     if not load or _back(load) not in present or load not in present:
         return (ALL,)
-    if load == "S":  # half on one part, with wind too: ASCE 7 7.5
-        return (ALL, NOT_BACK, HALF_BACK, HALF_ARM)
-    if wind or load in SNOW_CASES:
+    if load in SNOW_CASES:
         return (ALL, NOT_BACK)
-    return (ALL, NOT_BACK, ONLY_BACK) if alone else (ALL, NOT_BACK)
+    halves = (HALF_BACK, HALF_ARM) if load == "S" else ()
+    return (ALL, NOT_BACK, *halves, *(() if storage else (ONLY_BACK,)))
 
 
 def _wind_choices(load: str, present: frozenset[str], alone: bool) -> tuple[_Choice, ...]:
-    if not load or "W_back" not in present or load not in present:
+    """Wind on the arm with suction on the back span, with pressure on it, or without either.
+
+    Between suction and pressure lies none of both: it is looked at where one of them is not given.
+    Suction there alone, beside a load of the roof, is less than with wind pressing the arm down.
+    """
+    if not load or (load == "W_up" and load not in present):
         return (ALL,)
+    sucked, pressed = "W_back" in present, "W_press_back" in present
+    pressing = (WITH_PRESSURE,) if pressed else ()
     if load == "W_down":
-        return (WITH_SUCTION, NO_SUCTION)
-    return (ALL, NOT_BACK, ONLY_BACK) if alone and load == "W_up" else (ALL, NOT_BACK)
+        if load not in present:
+            return pressing
+        if not sucked:
+            return (ALL, *pressing)
+        return (WITH_SUCTION, *(pressing or (NO_SUCTION,)))
+    if not sucked:
+        return (ALL, *pressing)
+    only = (ONLY_BACK,) if alone or "W_down" not in present else ()
+    return (ALL, *(pressing or (NOT_BACK,)), *only)
 
 
 def _dead_choices(

@@ -107,6 +107,15 @@ def at_marks(design: Design) -> list[str]:
     return [f"{said}; but {'; '.join(listed)}." if listed else f"{said}."]
 
 
+def snow_on_house(design: Design) -> list[str]:
+    """What the garage wall and roof bring to the house roof of snow, in psf, or what is missing."""
+    level = "strength level" if design.case.basis.loads == "ASCE 7-22" else "allowable-stress level"
+    return [
+        words.capital(f"{one.said}{f' ({level})' if one.applies else ''}.")
+        for one in design.loads.on_house
+    ]
+
+
 def turned(design: Design) -> list[str]:
     """The moment that the blocking takes, in its governing combination; of toe-nailed blocks what
     they bring at the ends of the row."""

@@ -19,6 +19,8 @@ NEEDS = {
     "seismic.category": "seismic.sds from B on",
     "snow.drift": "if there is one, [snow.drift] on, house_step, house_length, garage_length",
     "snow.sliding": "if there is any, [snow.sliding] house_run, house_slope",
+    "snow.on_house": "if there is any, snow.ground in place of snow.roof, and "
+    "snow.on_house.house_length",
     "hold_down": "[[hold_down]] at, count, rated_uplift, rated_lateral, rated_for, rated_wood, "
     "rated_into, rated_source, rated_across_grain, into; one at the back, one at the edge where "
     "wind lifts",

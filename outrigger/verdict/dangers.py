@@ -40,7 +40,7 @@ def holds(result: Design) -> dict[str, bool]:
         "rafters": HOUSE_RAFTER not in checked,
         "into framing": any(on_rafters(one) for one in held) or not held,
         "through sheathing": any(_listed_on_wood(one) for one in held),
-        "snow": snows(case) or "S" in result.model.parts,
+        "snow": (snows(case) or "S" in result.model.parts) and HOUSE_RAFTER not in checked,
         "uplift": "W_up" in result.model.parts and WALL_TIE not in checked,
         "anchorage": WALL_TIE not in checked,
         "one side": bool(one_sided(result)),

@@ -22,7 +22,10 @@ from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
 from outrigger.verdict.notes_below import below_notes
 
-SUCTION_NOTE = "wind pressing down on the back span is not applied; its suction is"
+SUCTION_NOTE = (
+    "wind pressing down on the back span is not applied, house_roof.wind_down is not given; its "
+    "suction is"
+)
 ROOFLESS = "carries no roof by the file's word: a gable truss and its rake overhang stand on a wall"
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
 
@@ -30,6 +33,13 @@ WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
 def of(result: Design) -> list[str]:
     """What is taken for granted, then the values of unverified source that were used."""
     return [*assumed(result), *(f"unverified value used: {text}" for text in unverified(result))]
+
+
+def _unpressed(result: Design) -> bool:
+    """Whether wind presses the garage roof, and nothing says how it presses the house roof."""
+    parts = result.model.parts
+    stated = result.case.house_roof.wind_down is not None
+    return "W_down" in parts and "W_press_back" not in parts and not stated
 
 
 def roofless(case: Case) -> list[str]:
@@ -48,7 +58,7 @@ def assumed(result: Design) -> list[str]:
         *result.wood.notes,
         *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if case.garage_roof.overhang else []),
-        *([SUCTION_NOTE] if "W_down" in result.model.parts else []),
+        *([SUCTION_NOTE] if _unpressed(result) else []),
         *_wind_notes(result),
         *_share_notes(result),
         *below_notes(case),

@@ -138,7 +138,7 @@ def _weather(case: Case) -> Iterator[NotGiven]:
         ridged = case.garage_roof.shape in ("gable", "hip", None)
         computed = case.garage_roof.shape is not None and snow.ground is not None
         computed = computed and case.garage_roof.line is None  # its sheet may hold it, or not
-        modern = case.basis.loads == "ASCE 7-22" and not isinstance(snow.drift, Drift)
+        modern = case.basis.loads == "ASCE 7-22" and snow.winter_wind is None
         if snow.unbalanced is None and ridged and (not computed or modern):
             question = "unbalanced snow, or the roof's shape?"
             if case.garage_roof.line is not None and snow.ground is not None:
@@ -493,8 +493,10 @@ def stated_none(case: Case) -> list[str]:
         "back span live": case.house_roof.live,
         "back span snow": case.house_roof.snow,
         "back span wind": case.house_roof.wind_uplift,
+        "back span wind down": case.house_roof.wind_down,
     }
     found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
+    words |= {"snow from the garage on the house roof": case.snow.on_house}
     words |= {"unbalanced": case.snow.unbalanced, "seismic": case.seismic.category}
     return found + [name for name, value in words.items() if value == NONE]

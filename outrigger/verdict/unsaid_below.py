@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from outrigger.actions.snow_on_house import lacking
 from outrigger.cases.below import BLOCKING, CROSSING_MEMBER, HouseEdge, WallTie
 from outrigger.cases.model import Case
 from outrigger.checks.tie_actions import WALL_TIE
@@ -17,18 +18,39 @@ from outrigger.verdict.unsaid import (
     windless,
 )
 
+ASKED = {  # what the garage's snow on a house rafter may wait for; the rest is asked anyway
+    "snow.on_house": (
+        "snow that the garage wall and roof bring to the house roof, or none?",
+        ENGINEER,
+    ),
+    "snow.on_house.house_length": ("how long is the house roof, square to the gap?", FRAMER),
+    "snow.on_house.garage_length": ("how long is the garage roof, square to the gap?", FRAMER),
+    "snow.on_house.winter_wind": ("winter wind W2 of the site?", CODE),
+    "snow.on_house.slippery": ("is the garage roof slippery: metal, slate, membrane?", DESIGNER),
+    "garage_roof.shape": ("shape of the garage roof?", DESIGNER),
+}
+
 
 def not_given(case: Case, checks: Sequence[Check]) -> list[NotGiven]:
     """Every load or condition of these tables that is needed and absent; `checks`: those of the
     case, which say whether anything pulls or pushes the garage wall."""
     edge, tie = case.house_edge, case.wall_tie
     found = [] if edge is None else list(_house_edge(case, edge))
+    found += _on_rafter(case) if case.house_rafter is not None and snows(case) else []
     if tie is not None:
         return [*found, *_wall_tie(tie)]
     if any(check.kind == WALL_TIE for check in checks):
         question = "what ties the garage wall's bottom plate to each outrigger?"
         found.append(NotGiven("wall_tie", question, DESIGNER))
     return found
+
+
+def _on_rafter(case: Case) -> Iterator[NotGiven]:
+    """What the drift and the sliding that a house rafter must carry wait for."""
+    for key in dict.fromkeys((*lacking(case, "drift"), *lacking(case, "sliding"))):
+        key = "snow.on_house" if key == "snow.ground" else key
+        if key in ASKED:
+            yield NotGiven(key, *ASKED[key])
 
 
 def _wall_tie(tie: WallTie) -> Iterator[NotGiven]:

@@ -313,11 +313,24 @@ def test_a_whole_drift_dropped_by_a_hair_is_said(pg, hair):
     assert ("caution" in said(result)) is hair
 
 
-def test_one_step_for_drifts_on_both_roofs_is_said():
-    """One is up to the house roof, one up to the garage roof; a higher step is never less drift."""
-    for on, both in (("both", True), ("garage roof", False), ("house roof", False)):
-        words = "must be the larger of the two"
-        assert (words in said(designed(snow__drift__on=on))) is both
+@pytest.mark.parametrize(
+    ("on", "own", "step"),
+    [
+        ("both", None, "4.46"),
+        ("garage roof", None, "4.46"),
+        ("house roof", None, "4"),
+        ("both", "6 ft", "6"),
+        ("garage roof", "6 ft", "6"),
+    ],
+)
+def test_each_roof_has_its_own_step(on, own, step):
+    """house_step 4 ft is that of the lower roof that is named. Of the other: as stated, or wall
+    3 ft, outrigger 5 1/2 in and 12 in of roof: 4.458 ft."""
+    result = designed(snow__drift__on=on, snow__on_house={"step": own} if own else GONE)
+    drift, _ = result.loads.on_house
+    assert f"drift applies: step {step} ft" in drift.said
+    on_garage = "garage roof: drift applies: step 4 ft" in said(result)
+    assert on_garage is (on != "house roof")
 
 
 # Slips of unit.

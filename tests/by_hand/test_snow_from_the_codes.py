@@ -213,7 +213,8 @@ def test_a_hip_is_unbalanced_as_a_gable_and_open_for_its_wind(sample):
 
 def test_shape_not_given_leaves_every_number_and_says_so(sample):
     result = designed(garage_roof__shape=GONE)
-    assert set(sample.loads.wall_line) - set(result.loads.wall_line) == {"S_near", "S_far"}
+    gone = {"S_near", "S_far", "S_shed"}  # which way its snow slides is not known either
+    assert set(sample.loads.wall_line) - set(result.loads.wall_line) == gone
     for part, P in result.loads.wall_line.items():
         assert np.array_equal(P, sample.loads.wall_line[part]), part
     assert result.closest.ratio == sample.closest.ratio
@@ -296,7 +297,7 @@ def test_drift_on_the_house_roof_peaks_at_the_garage_wall():
     part = result.model.parts.index("S_house")
     total = sum(float(R[0, part]) for R in result.model.whole.R)
     assert total - 378.0 - 21 / 144 * 16 * 11.5 == printed("103.8")
-    assert "house roof, against the garage wall: drift applies" in said(result)
+    assert "snow drifted on the house roof against the garage wall: 23.1 psf" in said(result)
 
 
 def test_moment_inside_the_back_span_under_the_triangle():

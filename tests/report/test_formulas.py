@@ -133,6 +133,7 @@ DIMENSIONS = {  # powers of (lb, in, ft, mph): inches and feet do not mix
     "mph": (0, 0, 0, 1),
     # units that an empirical constant carries so that the line balances
     "ft^(2/3)/psf^(1/4)": (Fraction(-1, 4), 0, Fraction(7, 6), 0),
+    "lb/in^2.5": (1, Fraction(-5, 2), 0, 0),
     "ft/(psf^0.74 ft^0.70/pcf)^(1/2)": (Fraction(13, 100), 0, Fraction(-11, 100), 0),
     "psf/mph2": (1, 0, -2, -2),
     "1/ft": (0, 0, -1, 0),

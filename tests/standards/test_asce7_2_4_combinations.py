@@ -145,11 +145,52 @@ def test_half_the_snow_on_one_part(edition, method):
 
 @pytest.mark.parametrize(("edition", "method"), SETS)
 def test_suction_on_the_house_alone_and_live_load_on_the_house_alone(edition, method):
-    """What turns the other way: D + Lr and D + W with the transient load on the back span only."""
+    """What turns the other way: D + Lr, D + S and D + W with the transient load on the back span
+    only."""
     found = [by_part(c) for c in combinations(edition, method, ALL)]
-    for part, back in (("Lr", "Lr_back"), ("W_up", "W_back")):
+    for part, back in (("Lr", "Lr_back"), ("S", "S_back"), ("W_up", "W_back")):
         alone = [f for f in found if back in f and set(f) == {"D", "D_back", back}]
         assert alone, part
+
+
+@pytest.mark.parametrize(("edition", "method"), SETS)
+@pytest.mark.parametrize("roof", ["Lr", "S"])
+def test_the_house_loaded_and_the_garage_bare(edition, method, roof):
+    """The back is pressed most by what lies on the house alone while wind lifts the garage, beside
+    storage never: it relieves the back."""
+    found = [by_part(c) for c in combinations(edition, method, ALL)]
+    bare = [f for f in found if f"{roof}_back" in f and roof not in f]
+    assert any("W_up" in f and "W_back" not in f for f in bare)
+    assert not any("L" in f for f in bare)
+
+
+@pytest.mark.parametrize(("edition", "method"), SETS)
+def test_suction_on_the_house_beside_snow_where_no_wind_presses(edition, method):
+    """With wind down the arm is pressed too, which is more at the clip; without, suction alone."""
+    for down, expected in (({"W_down"}, False), (set(), True)):
+        present = (ALL - {"W_down"}) | down
+        found = [by_part(c) for c in combinations(edition, method, frozenset(present))]
+        alone = [
+            f for f in found if f.keys() >= {"S", "W_back"} and not f.keys() & {"W_up", "W_down"}
+        ]
+        assert bool(alone) is expected
+
+
+@pytest.mark.parametrize(("edition", "method"), SETS)
+def test_wind_presses_the_house_or_sucks_at_it(edition, method):
+    """Beside wind up and wind down alike, never both at once; what lies between is left out."""
+    present = frozenset(ALL | {"W_press_back"})
+    found = [by_part(c) for c in combinations(edition, method, present)]
+    for wind in ("W_up", "W_down"):
+        ways = {frozenset(f.keys() & {"W_back", "W_press_back"}) for f in found if wind in f}
+        assert ways == {frozenset({"W_back"}), frozenset({"W_press_back"})}
+    for f in found:
+        if pressed := f.get("W_press_back"):
+            assert pressed in (f.get("W_up"), f.get("W_down"))
+    only = frozenset(present - {"W_down", "W_back"})
+    found = [by_part(c) for c in combinations(edition, method, only)]
+    assert any("W_press_back" in f and "W_up" not in f for f in found)
+    assert any("W_press_back" in f and "W_up" in f for f in found)
 
 
 @pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])

@@ -61,6 +61,16 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "reactions_in_plane": side_rows(design),
             "takedown": {part: _takedown(steps) for part, steps in on.steps.items()},
             "why": list(on.reasons),
+            "on_house_roof": [
+                {
+                    "what": one.what,
+                    "psf": one.psf,
+                    "length_ft": one.ft,
+                    "not_given": list(one.lacks),
+                    "why": one.said,
+                }
+                for one in on.on_house
+            ],
             "strip_plf": {name: plf(at(q)) for name, q in on.strip.items()},
             "back_span_plf": {
                 name.removesuffix("_back"): plf(at(q)) for name, q in on.back.items()

@@ -168,6 +168,7 @@ def _house(design: Design, width: int) -> str:
             *handed.turned(design),
         )
     ]
+    lines += [wrap(text, width, "  ") for text in handed.snow_on_house(design)]
     return "\n".join([*lines, wrap(handed.bent(design), width)])
 
 

@@ -134,6 +134,7 @@ def _by_load(design: Design) -> list[Block]:
     return [
         Table(head, rows, "l" + "l" * len(cases), widths, "Loads handed to the house, by load"),
         *(Paragraph((Bold(text),), "small") for text in handed.sideways(design)),
+        *(Paragraph(words.printable(text), "small") for text in handed.snow_on_house(design)),
         Paragraph(f"{words.capital(handed.title(design))}.", "small"),
     ]
 

@@ -93,7 +93,7 @@ def load_path(design: Design) -> list[Block]:
     half = -(-len(rows) // 2)
     body = [(*a, *b) for a, b in zip(rows[:half], rows[half:], strict=True)]
     listed = dict.fromkeys(words.capital(one.few) for one in cautions.not_checked(design))
-    pairs: list[Runs] = [(f"{text}, ", Blank(0.9, "by")) for text in listed]
+    pairs: list[Runs] = [(f"{text}, ", Blank(0.55, "by")) for text in listed]
     lines = [tuple(pairs[i : i + 3]) for i in range(0, len(pairs), 3)]
     lines = [(*line, *[""] * (3 - len(line))) for line in lines]
     return [

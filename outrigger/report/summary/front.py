@@ -103,7 +103,9 @@ def _count(design: Design, rows: Sequence[CheckResult]) -> int:
         said = [len(phrase) / LETTERS_OF_WAY]
         said += [len(one.name) / LETTERS_OF_COMBINATION for one in levels]
         others += 1 + int(max(said))
-    others += (len(plan_lines(design)) + min(len(questions(design)), room_for_questions(design))) // 2
+    others += (
+        len(plan_lines(design)) + min(len(questions(design)), room_for_questions(design))
+    ) // 2
     others += len(cautions.not_checked(design)) // 3
     count = min(MOST_ROWS, len(rows))
     while count > kept and count + others + _letters(design, rows[:count]) > MOST_LINES:
@@ -137,7 +139,7 @@ def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Tabl
             )
         )
     head = ("where", "what", "demand", "capacity", "used", "1.00 at the tick", "under", "see")
-    widths = (1.0, 1.8, 0.8, 0.8, 0.75, 1.0, 0.45, 0.5)
+    widths = (0.9, 2.2, 0.75, 0.75, 0.75, 0.85, 0.45, 0.5)
     return Table(
         head, body, "llrrrlll", widths, "Every check: demand, capacity, their ratio, and its page"
     )
@@ -191,9 +193,7 @@ def _house(design: Design) -> list[Block]:
             Paragraph((Bold(text),), "small")
             for text in (*handed.diaphragm(design), *handed.turned(design))
         ),
-        Paragraph(
-            (said, Page("by-load"), f". {handed.droop(design)} {handed.bent(design)}"), "small"
-        ),
+        Paragraph((said, Page("by-load"), "."), "small"),
     ]  # fmt: skip
 
 

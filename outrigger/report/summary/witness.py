@@ -1,6 +1,6 @@
 """The curves of shear, moment and droop with their witness, and the evidence of the hold-downs."""
 
-from outrigger.report import words
+from outrigger.report import handed, words
 from outrigger.report.draw import diagrams
 from outrigger.report.write.document import (
     Block,
@@ -40,9 +40,14 @@ def curves(found: Findings) -> Chapter:
         f"The same beam solved in exact fractions by sympy gives {listed}: the algebra of these "
         "curves holds; that model and loads are right it does not show."
     )
+    turned = f"{handed.droop(design)} {handed.bent(design)}"
     return Chapter(
         "Shear, moment and droop",
-        [Figure(diagrams.diagrams(drawn), alt, said, WIDTH), Paragraph(check, "small")],
+        [
+            Figure(diagrams.diagrams(drawn), alt, said, WIDTH),
+            Paragraph(turned, "small"),
+            Paragraph(check, "small"),
+        ],
         2,
         "curves",
     )
