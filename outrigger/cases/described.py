@@ -120,6 +120,13 @@ KEYS: dict[str, Key] = {
     "outrigger.blocking_fastening.fastener": Key("the nails or screws", "nail 0.148 x 3 in"),
     "outrigger.blocking_fastening.count": Key("how many at one end", 3),
     "outrigger.blocking_fastening.spread": Key("height between the outer two", "4 in"),
+    "outrigger.blocking_fastening.driven": Key("how they are driven", "toe-nailed"),
+    "outrigger.blocking_to_deck": Key("what holds each block down on the sheathing"),
+    "outrigger.blocking_to_deck.fastener": Key("screws or nails up through it into the block",
+                                               "wood screw #10 x 2 1/2 in"),
+    "outrigger.blocking_to_deck.spacing": Key("from one to the next along a block", "4 in"),
+    "outrigger.tipping": Key("what holds tipping where blocks do not: a pair of listed clips",
+                             "clips"),
     # the house roof
     "house_roof.pitch": Key("pitch of the house roof, rise in 12", "4:12", '"0:12", say'),
     "house_roof.direction": Key("the way the outriggers run on it", "down the slope",

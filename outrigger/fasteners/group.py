@@ -15,7 +15,7 @@ CLAUSE = "NDS 2018 11.3.6, Eq. 11.3-1"
 @formula("gamma_slip", "lb/in", clause=CLAUSE, constants={"180_000": "lb/in^2.5"})
 def slip_of_wood(D_nom: Num) -> Num:
     """Load per slip of one bolt or lag, wood to wood."""
-    return 180_000 * D_nom**1.5
+    return 180000 * D_nom**1.5
 
 
 @formula("EA_s", "lb", clause=CLAUSE)

@@ -324,23 +324,23 @@ def test_the_tie_of_the_wall(both):
 
 def test_bending_of_the_outrigger(both):
     """CL, any loading over the 48 in between blocks: 48/7.25 = 6.62: le = 2.06 x 48 = 98.88; RB^2 =
-        98.88 x 7.25 / 1.5^2 = 318.61, RB = 17.85; FbE = 1.2 x 580,000 / 318.61 = 2184.5. The arm alone,
-        le 1.87 x 12 = 22.44, has RB 8.50 and more.
+    98.88 x 7.25 / 1.5^2 = 318.61, RB = 17.85; FbE = 1.2 x 580,000 / 318.61 = 2184.5. The arm alone,
+    le 1.87 x 12 = 22.44, has RB 8.50 and more.
 
-        ASD, D + S: M = 4216.7 + 6817.5 = 11,034.2: 839.7 psi. Fb* = 900 x 1.2 x 1.15 = 1242; FbE/Fb* =
-        1.7588; CL = 1.4520 - sqrt(1.4520^2 - 1.8514) = 0.94511: 1173.8: 0.7154.
-        LRFD, 1.2D + 1.6S + 0.5W: 1.2 x 4216.7 + 1.6 x 6817.5 + 0.5 x 2272.5 = 17,104.3, and 0.5 x 290 =
-        145 where the wind on the wall leaves at the bottom of the edge: 17,249.3: 1312.7 psi. Fb* = 900
-        x 1.2 x 2.159 x 0.8 = 1865.4; FbE 3268.0; CL 0.94472: 1762.3: 0.7449.
+    ASD, D + S: M = 4216.7 + 6817.5 = 11,034.2: 839.7 psi. Fb* = 900 x 1.2 x 1.15 = 1242; FbE/Fb* =
+    1.7588; CL = 1.4520 - sqrt(1.4520^2 - 1.8514) = 0.94511: 1173.8: 0.7154.
+    LRFD, 1.2D + 1.6S + 0.5W: 1.2 x 4216.7 + 1.6 x 6817.5 + 0.5 x 2272.5 = 17,104.3, and 0.5 x 290 =
+    145 where the wind on the wall leaves at the bottom of the edge: 17,249.3: 1312.7 psi. Fb* = 900
+    x 1.2 x 2.159 x 0.8 = 1865.4; FbE 3268.0; CL 0.94472: 1762.3: 0.7449.
 
-        Back span, ASD: sags most in D + 0.6W up and toward the house, no suction on it: at the back
-        (-4216.7 + 0.6 x 6817.5 + 0.6 x 290) / 48 + 29.832 = 30.828 lb; no shear at (30.828 - 3 x
-        0.21526) / 1.21526 = 24.836 in from it: M = 1.21526 x 24.836^2 / 2 - 0.21526 x 3^2/2 = 373.8:
-        28.45 psi of 1542.6 (CD 1.6: Fb* 1728, CL 0.89272). LRFD, 1.2D + W up, toward, 0.5Lr on it
-        alone: (-5060.1 + 6817.5 + 290) / 48 + 35.799 + 24 = 102.45; (102.45 - 0.77) / 2.45831 = 41.361
+    Back span, ASD: sags most in D + 0.6W up and toward the house, no suction on it: at the back
+    (-4216.7 + 0.6 x 6817.5 + 0.6 x 290) / 48 + 29.832 = 30.828 lb; no shear at (30.828 - 3 x
+    0.21526) / 1.21526 = 24.836 in from it: M = 1.21526 x 24.836^2 / 2 - 0.21526 x 3^2/2 = 373.8:
+    28.45 psi of 1542.6 (CD 1.6: Fb* 1728, CL 0.89272). LRFD, 1.2D + W up, toward, 0.5Lr on it
+    alone: (-5060.1 + 6817.5 + 290) / 48 + 35.799 + 24 = 102.45; (102.45 - 0.77) / 2.45831 = 41.361
     in from it, 2.45831 x 41.361^2 / 2 - 1.2 = 2101.6: 159.9 psi of 2131.7 (lambda 1.0: Fb* 2331.7,
-        CL 0.91423). In 0.9D + W up, toward, it sags more and more up to the edge: 6817.5 + 290 - 3795.0
-        = 3312.5: 252.1 psi there.
+    CL 0.91423). In 0.9D + W up, toward, it sags more and more up to the edge: 6817.5 + 290 - 3795.0
+    = 3312.5: 252.1 psi there.
     """
     held(
         both, "bending",

@@ -84,7 +84,8 @@ def test_the_words_are_defined_once_in_a_summary(run, tmp_path):
         text = flat(out.read_text(encoding="utf-8"))
         assert text.count("second-hand: read in a program or a transcription alone") == 1
         asked = text[text.index("Questions for the engineer") :]
-        assert "(second-hand): is it as in the printed standard?" in asked
+        assert "kinds of value are of unverified source: is each as printed?" in asked
+        assert "(second-hand)" in asked
     for word in ("seen", "derived", "second-hand", "other edition", "from memory"):
         assert f"{word}: " in DEFINITIONS.lower()
 

@@ -28,12 +28,16 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import LEVELS
 
-MOST_ROWS, MOST_LINES = 14, 25  # of the ratio table, and of all tables, on the second page
+LEAST_ROWS, MOST_ROWS, MOST_LINES = (
+    4,
+    14,
+    29,
+)  # of the ratio table, and of all tables, on the second page
 MOST_QUESTIONS, LEAST_QUESTIONS, FEW_OPEN = 5, 2, 3
 TIE = "\N{NO-BREAK SPACE}"
 MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
 LETTERS_OF_UNDER = 125  # in a line under the ratio table
-LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 28, 22  # in a line of what the house carries
+LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 26, 32  # in a line of what the house carries
 
 
 def front(
@@ -73,7 +77,6 @@ def behind(found: Findings, anchors: Mapping[int, str]) -> list[Chapter]:
     """What stands right behind the front pages: combinations, loads and how the beam bends."""
     design, on = found.design, found.design.loads
     return [
-        Chapter("", [], 1, "behind-the-front"),
         Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
         Chapter("Which loads apply, and why", [Bullets([sentence(r) for r in on.reasons], "small")],
                 2, "why"),
@@ -97,7 +100,7 @@ def on_front(design: Design) -> Sequence[CheckResult]:
 
 def _count(design: Design, rows: Sequence[CheckResult]) -> int:
     """How many rows the second page has room for; what fails or is open always stands there."""
-    kept = sum(r.status != "pass" for r in rows)
+    kept = max(LEAST_ROWS, sum(r.status != "pass" for r in rows))
     others = len(handed.turned(design)) + 2 * len(handed.diaphragm(design))
     for phrase, levels in handed.most(design):
         said = [len(phrase) / LETTERS_OF_WAY]
@@ -186,7 +189,7 @@ def _house(design: Design) -> list[Block]:
     )
     return [
         Table(
-            head, rows, "lrrlrrl", (1.9, 0.75, 0.75, 1.45, 0.75, 0.75, 1.45),
+            head, rows, "lrrlrrl", (1.7, 0.6, 0.65, 1.95, 0.6, 0.65, 1.95),
             "Loads handed to the house",
         ),
         *(
