@@ -155,7 +155,7 @@ def test_a_printed_calculation_can_be_done_again(name, what):
 def test_every_ratio_of_the_second_page_is_load_over_limit(name):
     """From the printed load and limit alone."""
     rows = re.findall(rf"{N}( psi| lb| in|) {N}\2 (\d+\.\d\d)", made(name).pages[1])
-    assert len(rows) >= 3
+    assert len(rows) >= 2
     for load, _, limit, used in rows:
         exact = amount(load) / amount(limit)
         carried = exact * (half(load) / max(amount(load), half(load)) + half(limit) / amount(limit))
