@@ -287,7 +287,8 @@ def _by_layers(case: Case) -> Iterator[NotGiven]:
     for key, text in case.sources.items():
         if LIGHT_SIDE in text:
             question = "a sum of usual layers, heavier than may be: what does it weigh at least?"
-            yield NotGiven(key, question, TRUSS, "known on the heavy side only, and wind lifts")
+            who = TRUSS if key.startswith("garage_roof.") else DESIGNER
+            yield NotGiven(key, question, who, "known on the heavy side only, and wind lifts")
 
 
 def _taken(case: Case) -> Iterator[NotGiven]:
