@@ -11,6 +11,7 @@ from typing import Any
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.data import check as data
+from outrigger.report.summary import apart
 from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
 from outrigger.report.summary import loads as summary_loads
@@ -56,6 +57,7 @@ def build(found: Findings, given: Called) -> Document:
         *others,
         *summary_back.back(found, given.raw, given.overrides, work),
         *summary_marks.marks(found.laid, given.sample),
+        *apart.pages(result),
     ]
     return Document(
         title="Outrigger calculation summary",

@@ -43,7 +43,7 @@ def plan_lines(design: Design) -> list[str]:
     ]
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
-        items.append(f"Full-depth blocking at: {places}.{_blocks_held(piece)}")
+        items.append(f"Full-depth blocking at: {places}.{blocks_held(piece)}")
     for hold in case.hold_down:
         place = words.place(hold.name)
         listed = (
@@ -69,7 +69,7 @@ def plans(design: Design) -> list[Block]:
     ]  # fmt: skip
 
 
-def _blocks_held(piece: Outrigger) -> str:
+def blocks_held(piece: Outrigger) -> str:
     """How the blocks are fastened, where that holds the outriggers against tipping over."""
     deck, ends = piece.blocking_to_deck, piece.blocking_fastening
     if deck is not None:
