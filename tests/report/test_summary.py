@@ -193,7 +193,7 @@ def test_the_cover(name):
     cover = one.pages[0]
     said = "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of"
     assert f"{said} record" in cover
-    assert "adopted by" in cover and "licence" in cover and "date" in cover
+    assert "adopted by" in cover and "license" in cover and "date" in cover
     assert plain(verdict_words.verdict_line(one.design)) in cover
     if VERDICTS[name]:
         assert VERDICTS[name] in cover

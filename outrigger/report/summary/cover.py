@@ -28,7 +28,7 @@ from outrigger.verdict.notes import roofless
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
 )
-ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "licence"), "   ", Blank(1.2, "date"))
+ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "license"), "   ", Blank(1.2, "date"))
 LONGEST_NAME = 60  # of the job among the facts; it stands in full above them
 MOST_MISSING = 4  # of what is not given, on the cover
 DIGITS = {"psf": 1, "plf": 0}  # of a derived load
