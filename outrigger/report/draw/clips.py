@@ -26,10 +26,19 @@ def hold_downs(scene: Scene) -> None:
         tip = scene.deep
         if hold is not None:
             tip = _drawn(scene, hold, at)
-        said = [_words(name, hold)]
+        said = [_short(name, hold) if scene.brief else _words(name, hold)]
         if round(pull := most.get((name, PULL), 0.0)):
             said.append(f"pulled up to {words.pounds(pull)} (ASD)")
         scene.name("\n".join(said), scene.at(at, tip), "up", 168, CLIPS)
+
+
+def _short(name: str, hold: HoldDown | None) -> str:
+    """A hold-down in few words."""
+    if hold is None:
+        return _words(name, hold)
+    kind = "through" if through(hold) else "strap" if hold.kind == STRAP else "clip"
+    many = "s" if hold.count > 1 and kind != "through" else ""
+    return f"{words.place(name)}: {hold.count} {kind}{many}"
 
 
 def _words(name: str, hold: HoldDown | None) -> str:

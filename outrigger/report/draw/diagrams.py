@@ -62,7 +62,9 @@ def _curve(
     yield Line((ends[1], ends[0]), "member", 0.6)
     size = 3.2 * point
     for _, x in drawn.supports:
-        yield Area(((x, zero), (x - size, zero - 2 * size), (x + size, zero - 2 * size)), "house", 0)
+        yield Area(
+            ((x, zero), (x - size, zero - 2 * size), (x + size, zero - 2 * size)), "house", 0
+        )
         places.keep(rectangle(x - size, zero - 2 * size, x + size, zero))
     places.keep(*zip(line[::6], line[6::6], strict=False), ends)
     for _, at, value in curve.marks:

@@ -26,19 +26,28 @@ LAYERS = {
 }  # fmt: skip
 STYLE = "OUTRIGGER"
 CAPITAL = 0.72  # height of a capital, of the size of the letters
-INCHES = 1  # $INSUNITS
+INCHES = 1  # as the format numbers its units
 PATTERNS = {"wood": ("ANSI31", 0.0), "soft": ("HONEY", 0.0), "fails": ("ANSI31", 90.0)}
-FIXED = {"$TDCREATE": 0.0, "$TDUCREATE": 0.0, "$TDUPDATE": 0.0, "$TDUUPDATE": 0.0}
-GUID = "{00000000-0000-0000-0000-000000000000}"
 
 
 def dxf(drawing: Drawing) -> bytes:
     """The bytes of the file."""
     import ezdxf
 
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    made = ezdxf.new("R2010", setup=False, units=INCHES)
-    made.header["$MEASUREMENT"] = 0
+    before = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True  # dates and identity
+    try:
+        made = ezdxf.new("R2010", units=INCHES)
+        _drawn(made, drawing)
+        out = io.StringIO()
+        made.write(out)
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = before
+    return out.getvalue().encode("utf-8")
+
+
+def _drawn(made: Any, drawing: Drawing) -> None:
+    """Layers, styles and everything that is drawn."""
     for name, pattern in DASHES.items():
         strokes = [float(one) * drawing.point for one in pattern.split()]
         signed = [one if i % 2 == 0 else -one for i, one in enumerate(strokes)]
@@ -60,9 +69,6 @@ def dxf(drawing: Drawing) -> bytes:
                 _text(space, item, drawing.point)
             case Dimension():
                 _dimension(space, item)
-    out = io.StringIO()
-    made.write(out)
-    return out.getvalue().encode("utf-8")
 
 
 def _attributes(item: Line | Area) -> dict[str, Any]:

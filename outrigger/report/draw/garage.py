@@ -42,7 +42,8 @@ def _plates(scene: Scene, left: float, right: float) -> float:
 
 def _wall(scene: Scene, left: float, right: float, top: float) -> float:
     """The wall, broken off where it is too high for the sheet; its top."""
-    height, most = scene.case.garage_wall.height, WALL_POINTS * scene.point
+    height = scene.case.garage_wall.height
+    most = WALL_POINTS * (0.4 if scene.brief else 1.0) * scene.point
     drawn = most if height is None else min(height, most)
     broken = height is None or height > drawn
     high = top + drawn
@@ -66,7 +67,7 @@ def _wall(scene: Scene, left: float, right: float, top: float) -> float:
 def _roof(scene: Scene, high: float) -> None:
     """The garage roof away from the house, where the wall carries one."""
     roof = scene.case.garage_roof
-    if not roof.bearing:
+    if not roof.bearing or scene.brief:
         return
     long = ROOF_POINTS * scene.point
     eave = roof.overhang or 0.0
@@ -97,7 +98,7 @@ def _load(scene: Scene, high: float) -> None:
         if round(found.get(part, 0.0))
     ]
     said = "P on one outrigger, unfactored: " + (", ".join(listed) or "nothing stated")
-    scene.name(said, tail, "up", 140, LOADS)
+    scene.name(said, tail, "right" if scene.brief else "up", 140, LOADS)
 
 
 def _tie(scene: Scene, right: float, top: float) -> None:

@@ -5,6 +5,7 @@ from outrigger.base.quantity import length, sixteenths
 from outrigger.cases.below import BLOCKING, TOP_PLATE
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres
 from outrigger.report import words
+from outrigger.report.draw.primitives import Dash
 from outrigger.report.draw.scene import HOUSE, PLATE_IN, Scene
 from outrigger.verdict.envelopes import ASD, PUSH, envelopes
 from outrigger.wood import lumber
@@ -32,7 +33,11 @@ def _insulation(scene: Scene) -> None:
         return
     face = scene.finish_face / scene.cos
     scene.area(
-        scene.block(_inner(scene), 0.0, face, over), "house", hatch="soft", weight=0.4, dash="dashed"
+        scene.block(_inner(scene), 0.0, face, over),
+        "house",
+        hatch="soft",
+        weight=0.4,
+        dash="dashed",
     )
     cover = over - scene.deep
     how = (
@@ -46,9 +51,7 @@ def _insulation(scene: Scene) -> None:
 
 def _sheathing(scene: Scene) -> None:
     end = scene.framing_face / scene.cos
-    scene.area(
-        scene.block(_inner(scene), -scene.panel, end, 0.0), "house", fill=0.72, weight=0.7
-    )
+    scene.area(scene.block(_inner(scene), -scene.panel, end, 0.0), "house", fill=0.72, weight=0.7)
     roof = scene.case.house_roof
     kind = words.shortened(words.printable(roof.sheathing), 60) or "sheathing"
     thick = "" if roof.sheathing_thickness is None else f"{length(roof.sheathing_thickness)} "
@@ -87,9 +90,7 @@ def _rafters(scene: Scene) -> None:
     for at in () if centres is None else centres:
         x = -float(at)
         if x - HALF_RAFTER_IN > _inner(scene) and x + HALF_RAFTER_IN < edge:
-            scene.crossed(
-                scene.block(x - HALF_RAFTER_IN, low, x + HALF_RAFTER_IN, top), "framing"
-            )
+            scene.crossed(scene.block(x - HALF_RAFTER_IN, low, x + HALF_RAFTER_IN, top), "framing")
             drawn.append(x)
     if drawn:
         nearest = min(drawn, key=lambda x: abs(x - scene.start * 0.6))
@@ -112,7 +113,7 @@ def _edge(scene: Scene) -> None:
             if given.kind == BLOCKING:
                 low = min(scene.under_at(x) for x in (left, face)) - deep
         top = ((face, scene.under_at(face)), (left, scene.under_at(left)))
-        dash = "dashed" if kind is None else ""
+        dash: Dash = "dashed" if kind is None else ""
         scene.area(((left, low), (face, low), *top), "house", hatch="wood", dash=dash)
         if plates and scene.under_at(face) - plates > low:
             y = scene.under_at(face) - plates

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from outrigger.report.draw import lettering
-from outrigger.report.draw.primitives import LETTERS, Item, Layer, Line, Point, Text
+from outrigger.report.draw.primitives import LETTERS, Layer, Line, Point, Text
 
 Way = Literal["up", "down", "right", "left"]
 WAYS: tuple[Way, ...] = ("up", "down", "left", "right")
@@ -155,19 +155,18 @@ class Places:
         point = self.point
         return Text((0.0, 0.0), lines, w * point, h * point, layer, size, bold)
 
-    def label(
-        self, text: Text, tip: Point, way: Way = "up", layer: Layer = "text"
-    ) -> list[Item]:
+    def label(self, text: Text, tip: Point, way: Way = "up", layer: Layer = "text") -> list[Item]:
         """A text near its tip, and its leader."""
         found = self._best(text, tip, way)
         if found is None or found[0] > FAR * self.point:
-            others = (self._best(text, tip, one) for one in WAYS if one != way)
-            turned = [(cost + TURNED * self.point, *rest) for cost, *rest in filter(None, others)]
-            found = min([*turned, *([found] if found else [])], key=lambda one: one[0], default=None)
+            turned = [self._best(text, tip, one) for one in WAYS if one != way]
+            costs = [(one[0] + TURNED * self.point, one) for one in turned if one is not None]
+            costs += [(found[0], found)] if found is not None else []
+            found = min(costs, key=lambda one: one[0])[1] if costs else None
         _, moved, leader = found or self._anywhere(text, tip, way)
         self.put(moved)
         self.leaders.add(leader)
-        return [Line(tuple(leader), layer, 0.45), moved]
+        return Line(tuple(leader), layer, 0.45), moved
 
     def _best(self, text: Text, tip: Point, way: Way) -> tuple[float, Text, Shape] | None:
         """The free place with the least cost on one side of a tip."""

@@ -30,6 +30,7 @@ RIGHT_POINTS, LEFT_POINTS = 150.0, 42.0  # of the sheet, for words beside the dr
 MARGIN = 6.0  # points between a label and the edge of the sheet
 STUB_POINTS = 58.0  # of the house wall below
 FAILS, LOADS, CLIPS, WALLS, HOUSE, LAST = range(6)  # ranks of labels: the first has the best place
+SHOWN = (FAILS, LOADS, CLIPS)  # in a small place
 BESIDE = 5.0  # points between a dimension that is short and its text
 
 
@@ -39,6 +40,7 @@ class Scene:
 
     design: Design
     wide: float  # of the sheet, points
+    brief: bool = False  # the main lengths and names alone, for a small place
     items: list[Item] = field(default_factory=list)
     asked: list[tuple[int, str, Point, Way, float]] = field(default_factory=list)
 
@@ -66,7 +68,7 @@ class Scene:
         self.left, self.right = bounds
         air = MARGIN * self.point
         self.places = Places(self.left + air, self.right - air, self.point)
-        self.below = STUB_POINTS * self.point
+        self.below = (STUB_POINTS / 2 if self.brief else STUB_POINTS) * self.point
 
     @property
     def case(self) -> Case:
@@ -123,11 +125,10 @@ class Scene:
         self.area((tip, *wings), layer, fill=0.0, weight=0.0)
         self.places.keep((tail, tip))
 
-    def name(
-        self, said: str, tip: Point, way: Way, wide: float = 130.0, rank: int = LAST
-    ) -> None:
+    def name(self, said: str, tip: Point, way: Way, wide: float = 130.0, rank: int = LAST) -> None:
         """Ask for a label; it is placed when all is drawn, by its rank."""
-        self.asked.append((rank, said, tip, way, wide))
+        if not self.brief or rank in SHOWN:
+            self.asked.append((rank, said, tip, way, wide))
 
     def labels(self) -> Iterator[Item]:
         """The labels, each where there is room."""
@@ -153,7 +154,6 @@ class Scene:
             middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
             bare = self.places.text(said, 200, layer="dimensions")
             leader, text = self.places.label(bare, middle, "down", "dimensions")
-            assert isinstance(text, Text)
             self.items.append(leader)
         else:
             self.places.put(text)

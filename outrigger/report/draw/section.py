@@ -19,9 +19,10 @@ HALF_BLOCK_IN = 0.75
 ROW_POINTS = 32.0  # from the foot of the house wall to the length of the gap
 
 
-def section(design: Design, sample: bool, *, alone: bool = True) -> Drawing:
-    """The outrigger over the house wall and the gap; `alone`: no document stands around it."""
-    scene = Scene(design, WIDE_POINTS)
+def section(design: Design, sample: bool, *, alone: bool = True, brief: bool = False) -> Drawing:
+    """The outrigger over the house wall and the gap; `alone`: no document stands around it;
+    `brief`: the main lengths and names alone, under a verdict that stands there already."""
+    scene = Scene(design, WIDE_POINTS, brief)
     _gap(scene)
     house(scene)
     _member(scene)
@@ -31,11 +32,11 @@ def section(design: Design, sample: bool, *, alone: bool = True) -> Drawing:
     _failing(scene)
     _lengths(scene)
     items = [*scene.items, *scene.labels()]
-    if design.shape.tilt.across:
+    if design.shape.tilt.across and not brief:
         items += tilted(scene, items)
     return framed(
         items, design, title=f"{words.printable(design.case.project.name)}: section, to scale",
-        verdict=verdict_words.verdict_line(design, sample), sample=sample,
+        verdict="" if brief else verdict_words.verdict_line(design, sample), sample=sample,
         left=scene.left, right=scene.right, point=scene.point, alone=alone,
     )  # fmt: skip
 
@@ -118,7 +119,8 @@ def _lengths(scene: Scene) -> None:
         feet = ((-half, foot), (half, foot))
         scene.dimension("bearing", 2 * half, feet, (-half, low), (half, low))
     depth = (-low + 20 * point) * scene.cos + scene.sin * 8 * half
-    depth = max(depth, scene.panel + rafter_depth(scene) + 40 * point)
+    if not scene.brief:  # room for names under the rafters
+        depth = max(depth, scene.panel + rafter_depth(scene) + 40 * point)
     stops = [("tail", scene.arm, scene.end), ("back span", -scene.back, 0.0),
              ("arm", 0.0, scene.arm)]  # fmt: skip
     for name, x0, x1 in stops:

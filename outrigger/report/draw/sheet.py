@@ -31,7 +31,7 @@ def framed(
     ys = [y for one in items for _, y in extent(one)]
     low, high = min(ys) - MARGIN * point, max(ys) + MARGIN * point
     wide = (right - left) / point - 2 * MARGIN
-    head = [(verdict, 9.5, True)]
+    head = [(verdict, 9.5, True)] if verdict else []
     if alone:
         first = f"{words.SAMPLE}. {title}" if sample else title
         case = f"{words.title(design)}. {words.revision(design.case).replace('    ', ', ')}"
@@ -51,9 +51,7 @@ def framed(
     )
 
 
-def bounded(
-    title: str, items: Sequence[Item], left: float, right: float, point: float
-) -> Drawing:
+def bounded(title: str, items: Sequence[Item], left: float, right: float, point: float) -> Drawing:
     """A drawing without head and foot: the document around it has them."""
     ys = [y for one in items for _, y in extent(one)]
     low, high = min(ys) - MARGIN * point, max(ys) + MARGIN * point
