@@ -7,7 +7,6 @@ import io
 import math
 from typing import Any
 
-from outrigger.base.quantity import feet_and_inches
 from outrigger.report.draw.primitives import (
     LEADING,
     Area,
@@ -26,6 +25,7 @@ LAYERS = {
 }  # fmt: skip
 STYLE = "OUTRIGGER"
 CAPITAL = 0.72  # height of a capital, of the size of the letters
+PAPER = 0.9  # of a gray: what is lighter is left open
 INCHES = 1  # as the format numbers its units
 PATTERNS = {"wood": ("ANSI31", 0.0), "soft": ("HONEY", 0.0), "fails": ("ANSI31", 90.0)}
 
@@ -86,10 +86,11 @@ def _weight(points: float) -> int:
 
 def _area(space: Any, item: Area, point: float) -> None:
     attributes = _attributes(item)
-    if item.fill is not None and item.fill < 1.0:
+    if item.fill is not None and item.fill < PAPER:
         gray = round(255 * item.fill)
-        filled = space.add_hatch(color=7, dxfattribs={"layer": item.layer.upper()})
-        filled.rgb = (gray, gray, gray)
+        filled = space.add_hatch(color=256, dxfattribs={"layer": item.layer.upper()})
+        if gray:
+            filled.rgb = (gray, gray, gray)
         filled.paths.add_polyline_path(item.points, is_closed=True)
     if item.hatch:
         pattern, angle = PATTERNS[item.hatch]
@@ -103,7 +104,7 @@ def _area(space: Any, item: Area, point: float) -> None:
 def _dot(space: Any, item: Dot, point: float) -> None:
     layer = {"layer": item.layer.upper()}
     space.add_circle(item.at, item.radius * point, dxfattribs=layer)
-    if item.fill is not None and item.fill < 1.0:
+    if item.fill is not None and item.fill < PAPER:
         filled = space.add_hatch(color=256, dxfattribs=layer)
         filled.paths.add_edge_path().add_arc(item.at, item.radius * point)
 
@@ -151,9 +152,8 @@ def _dimension_style(made: Any, point: float) -> None:
 def _dimension(space: Any, item: Dimension) -> None:
     """A real dimension; its text is the length in feet and inches, its name before it."""
     (x0, y0), (x1, y1) = item.start, item.end
-    said = f"{item.name} {feet_and_inches(item.length)}".strip()
     space.add_linear_dim(
         base=item.start, p1=item.feet[0], p2=item.feet[1],
-        angle=math.degrees(math.atan2(y1 - y0, x1 - x0)), text=said, location=item.text.at,
+        angle=math.degrees(math.atan2(y1 - y0, x1 - x0)), text=item.in_feet, location=item.text.at,
         text_rotation=item.text.turn, dimstyle="OUTRIGGER", dxfattribs={"layer": "DIMENSIONS"},
     ).render()  # fmt: skip

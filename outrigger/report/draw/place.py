@@ -155,7 +155,9 @@ class Places:
         point = self.point
         return Text((0.0, 0.0), lines, w * point, h * point, layer, size, bold)
 
-    def label(self, text: Text, tip: Point, way: Way = "up", layer: Layer = "text") -> list[Item]:
+    def label(
+        self, text: Text, tip: Point, way: Way = "up", layer: Layer = "text"
+    ) -> tuple[Line, Text]:
         """A text near its tip, and its leader."""
         found = self._best(text, tip, way)
         if found is None or found[0] > FAR * self.point:

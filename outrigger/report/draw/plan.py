@@ -239,11 +239,11 @@ def _lengths(on: _Plan) -> None:
     for name, start, end in (("gap", on.face, on.garage_face), ("back span", -back, 0.0)):
         x, measured = -12 * point, end - start
         named = f"{name}, plan" if shape.plan < 1 and name != "gap" else name
-        text = on.text(f"{named} {length(measured)}", x - 5 * point, (start + end) / 2, side=-1)
+        text = on.text(f"{named} {length(measured)}", x - 7 * point, (start + end) / 2, side=-1)
         if text.wide > (LEFT_POINTS - 20) * point:  # on two lines
             lines = (named, length(measured))
             w, h = (one * point for one in lettering.box(lines))
-            at = (x - 5 * point - w / 2, text.at[1])
+            at = (x - 7 * point - w / 2, text.at[1])
             text = replace(text, at=at, lines=lines, wide=w, high=h)
         ends = (x, -start), (x, -end)
         feet = (0.0, -start), (0.0, -end)

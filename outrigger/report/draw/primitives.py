@@ -7,6 +7,8 @@ same list; none of them decides where anything stands.
 from dataclasses import dataclass
 from typing import Literal
 
+from outrigger.base.quantity import feet_and_inches
+
 Point = tuple[float, float]
 Layer = Literal[
     "house", "garage", "gap", "member", "fasteners", "framing", "loads", "dimensions", "text",
@@ -81,6 +83,11 @@ class Dimension:
     name: str
     length: float
     text: Text
+
+    @property
+    def in_feet(self) -> str:
+        """Its text with the length in feet and inches."""
+        return f"{self.name} {feet_and_inches(self.length)}".strip()
 
 
 Item = Line | Area | Dot | Text | Dimension

@@ -7,7 +7,7 @@ sheet the house and garage walls are plumb, whatever the roof slopes.
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from outrigger.base.quantity import length
+from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import pick
 from outrigger.report.draw import lettering
@@ -149,7 +149,9 @@ class Scene:
         said = f"{name} {length(measured)}".strip()
         strokes = [(start, end), *zip(feet, (start, end), strict=True)]
         self.places.keep(*(stroke for stroke in strokes if stroke[0] != stroke[1]))
-        text = self._beside(said, start, end, turn, upright)
+        feet_said = f"{name} {feet_and_inches(measured)}".strip()  # as one writer has it
+        wide = max(lettering.width(said), lettering.width(feet_said))
+        text = self._beside(said, wide, start, end, turn, upright)
         if text is None:
             middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
             bare = self.places.text(said, 200, layer="dimensions")
@@ -160,16 +162,16 @@ class Scene:
         self.items.append(Dimension(start, end, feet, name, measured, text))
 
     def _beside(
-        self, said: str, start: Point, end: Point, turn: float, upright: bool
+        self, said: str, w: float, start: Point, end: Point, turn: float, upright: bool
     ) -> Text | None:
         """A text over the line of a length, past its end, or before its start; None: no room."""
-        w, h = lettering.box((said,))
+        _, h = lettering.box((said,))
         point, dx, dy = self.point, end[0] - start[0], end[1] - start[1]
         long = (dx * dx + dy * dy) ** 0.5
         ux, uy, out = dx / long, dy / long, (w / 2 + BESIDE) * point
         off = (h / 2 + 1.5) * point
         over = ((start[0] + end[0]) / 2 - uy * off, (start[1] + end[1]) / 2 + ux * off)
-        text = Text(over, (said,), w * point, h * point, "dimensions", turn=turn)
+        text = Text(over, (said,), w * point, h * point, "dimensions", align="center", turn=turn)
         if upright or (w + 4) * point <= long:
             return text
         for x, y in ((end[0] + ux * out, end[1] + uy * out),
