@@ -8,7 +8,7 @@ import numpy as np
 from outrigger.actions.places import WALL_LINE
 from outrigger.base.quantity import feet_and_inches
 from outrigger.report import words
-from outrigger.report.draw.place import Places, rectangle
+from outrigger.report.draw.place import Places, Way, rectangle
 from outrigger.report.draw.primitives import Area, Dot, Drawing, Item, Line
 from outrigger.report.draw.sheet import bounded, extent
 from outrigger.studies.curves import Curve, Curves
@@ -73,7 +73,8 @@ def _curve(
         tip = (at, zero + sign * value * scale)
         said = words.amount(value, unit).removesuffix(f" {unit}").replace("-", "−")
         yield Dot(tip, "member", 1.5)
-        yield from places.label(places.text(said, 200), tip, "up" if tip[1] >= zero else "down")
+        way: Way = "right" if at == drawn.x[-1] else "up" if tip[1] >= zero else "down"
+        yield from places.label(places.text(said, 200), [tip], way)
 
 
 def _places_below(places: Places, drawn: Curves, low: float) -> list[Item]:
@@ -82,7 +83,7 @@ def _places_below(places: Places, drawn: Curves, low: float) -> list[Item]:
     found: list[Item] = []
     for name, at in (*drawn.supports, (WALL_LINE, wall)):
         text = places.text(f"{words.place(name)}\n{feet_and_inches(abs(at))}", 200)
-        found += places.label(text, (at, low), "down")
+        found += places.label(text, [(at, low)], "down")
     return found
 
 

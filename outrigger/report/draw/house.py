@@ -95,7 +95,8 @@ def _rafters(scene: Scene) -> None:
     if drawn:
         nearest = min(drawn, key=lambda x: abs(x - scene.start * 0.6))
         said = f"house {size}{apart}, crossing{unknown}"
-        scene.name(said, scene.at(nearest, low), "down", 112, HOUSE)
+        others = tuple(scene.at(x, low) for x in drawn if x != nearest)
+        scene.name(said, scene.at(nearest, low), "down", 112, HOUSE, others)
 
 
 def _edge(scene: Scene) -> None:

@@ -29,6 +29,7 @@ SHIFTS = (0.0, 1.0, 0.5, 0.15, 0.85, 0.3, 0.7, -0.25, 1.25, -0.6, 1.6, -1.0, 2.0
 OUTS = (10.0, 22.0, 40.0)  # points aside of the tip, to the right or left of it
 
 Shape = Sequence[Point]  # convex; two points: a line
+Placed = tuple[float, Text, Shape]  # what it costs, the text in its place, its leader
 
 
 def touch(one: Shape, other: Shape) -> bool:
@@ -156,25 +157,29 @@ class Places:
         return Text((0.0, 0.0), lines, w * point, h * point, layer, size, bold)
 
     def label(
-        self, text: Text, tip: Point, way: Way = "up", layer: Layer = "text"
+        self, text: Text, tips: Sequence[Point], way: Way = "up", layer: Layer = "text"
     ) -> tuple[Line, Text]:
-        """A text near its tip, and its leader."""
-        found = self._best(text, tip, way)
+        """A text near one of its tips, and its leader."""
+        found = self._least(text, tips, (way,))
         if found is None or found[0] > FAR * self.point:
-            turned = [self._best(text, tip, one) for one in WAYS if one != way]
-            costs = [(one[0] + TURNED * self.point, one) for one in turned if one is not None]
-            costs += [(found[0], found)] if found is not None else []
-            found = min(costs, key=lambda one: one[0])[1] if costs else None
-        _, moved, leader = found or self._anywhere(text, tip, way)
+            turned = self._least(text, tips, [one for one in WAYS if one != way])
+            if turned and (found is None or turned[0] + TURNED * self.point < found[0]):
+                found = turned
+        _, moved, leader = found or self._anywhere(text, tips[0], way)
         self.put(moved)
         self.leaders.add(leader)
         return Line(tuple(leader), layer, 0.45), moved
 
-    def _best(self, text: Text, tip: Point, way: Way) -> tuple[float, Text, Shape] | None:
+    def _least(self, text: Text, tips: Sequence[Point], ways: Sequence[Way]) -> Placed | None:
+        """The best place of all, at any of the tips."""
+        found = [one for tip in tips for way in ways if (one := self._best(text, tip, way))]
+        return min(found, key=lambda one: one[0], default=None)
+
+    def _best(self, text: Text, tip: Point, way: Way) -> Placed | None:
         """The free place with the least cost on one side of a tip."""
         air = AIR * self.point
         reach = text.wide / 2 + air, text.high / 2 + air
-        best: tuple[float, Text, Shape] | None = None
+        best: Placed | None = None
         for least, costs in self._rows(text, tip, way):
             if best is not None and least >= best[0]:
                 break
@@ -226,7 +231,7 @@ class Places:
         near = (min(max(tip[0], x - w), x + w), min(max(tip[1], y - h), y + h))
         return (near, tip)
 
-    def _anywhere(self, text: Text, tip: Point, way: Way) -> tuple[float, Text, Shape]:
+    def _anywhere(self, text: Text, tip: Point, way: Way) -> Placed:
         """Past all that stands there: no leader is free of the other texts."""
         ys = [*self.texts.heights(), *self.taken.heights(), *self.leaders.heights()]
         away = AIR * 2 * self.point + text.high / 2

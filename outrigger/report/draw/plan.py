@@ -27,7 +27,9 @@ from outrigger.report.screen.layout import FAILS, datum, failing
 WIDE_POINTS, LONG_POINTS, PAGE_POINTS = 792.0, 1224.0, 504.0  # of sheets, and within a page
 LONG_RUN_IN = 360.0  # a longer run goes on the wider sheet
 LEFT_POINTS, RIGHT_POINTS = 74.0, 78.0  # for words beside the run
+SLOPED_POINTS = 28.0  # more at the left, where lengths are said to be in plan
 SLOT_POINTS = 12.5  # of a mark's letters, along the run
+ROW_POINTS = 12.0  # from one word beside the run to the next
 MOST_SCALE = 4.0  # points for an inch
 CLEAR_POINTS = 6.0
 
@@ -44,7 +46,8 @@ class _Plan:
         layout, shape = self.laid.case.layout, self.laid.design.shape
         assert layout is not None
         self.run = float(layout.run)
-        room = self.wide - LEFT_POINTS - RIGHT_POINTS
+        self.aside = LEFT_POINTS + (SLOPED_POINTS if shape.plan < 1 else 0.0)
+        room = self.wide - self.aside - RIGHT_POINTS
         self.point = max(self.run / room, 1 / MOST_SCALE)
         flat = shape.plan
         self.inner, self.arm, self.end, self.face = (
@@ -53,7 +56,7 @@ class _Plan:
         gap = self.laid.case.gap
         self.garage_face = self.face + gap.width
         self.plate = gap.garage_plate
-        self.left = -LEFT_POINTS * self.point
+        self.left = -self.aside * self.point
         self.right = max(self.run + RIGHT_POINTS * self.point, self.left + self.wide * self.point)
 
     def line(
@@ -89,7 +92,7 @@ def sheet_wide(laid: LaidOut) -> float:
 def plan(laid: LaidOut, sample: bool, *, wide: float | None = None, alone: bool = True) -> Drawing:
     """The plan; `wide`: of its sheet, points, and wider where the marks need it; `alone`: no
     document stands around it."""
-    need = LEFT_POINTS + RIGHT_POINTS + SLOT_POINTS * (len(laid.lines) + 1)
+    need = LEFT_POINTS + SLOPED_POINTS + RIGHT_POINTS + SLOT_POINTS * (len(laid.lines) + 1)
     drawn = _Plan(laid, max(wide or sheet_wide(laid), need))
     _walls(drawn)
     _framing(drawn)
@@ -134,8 +137,9 @@ def _walls(on: _Plan) -> None:
         at = max(at, end)
     on.line((0.0, on.arm), (on.run, on.arm), layer="garage", weight=0.4, dash="center", gray=0.4)
     aside = on.run + CLEAR_POINTS * on.point
-    for out, said in ((on.inner / 2, "house roof"), (0.0, "house wall"), (on.arm, "garage wall")):
-        on.items.append(on.text(said, aside, out, side=1))
+    named = {"house roof": on.inner / 2, "house wall": 0.0, "garage wall": on.arm}
+    rows = apart(list(named.values()), ROW_POINTS * on.point)
+    on.items += [on.text(said, aside, out, side=1) for said, out in zip(named, rows, strict=True)]
 
 
 def _framing(on: _Plan) -> None:
@@ -236,18 +240,20 @@ def _lengths(on: _Plan) -> None:
     on.items.append(Dimension((0.0, -out), (on.run, -out), feet, "run", on.run, text))
     shape = on.laid.design.shape
     back = float(shape.back_span[0, 0]) * shape.plan
-    for name, start, end in (("gap", on.face, on.garage_face), ("back span", -back, 0.0)):
-        x, measured = -12 * point, end - start
+    measured = (("back span", -back, 0.0), ("gap", on.face, on.garage_face))
+    rows = apart([(start + end) / 2 for _, start, end in measured], 2 * ROW_POINTS * point)
+    for (name, start, end), row in zip(measured, rows, strict=True):
+        x, long = -12 * point, end - start
         named = f"{name}, plan" if shape.plan < 1 and name != "gap" else name
-        text = on.text(f"{named} {length(measured)}", x - 7 * point, (start + end) / 2, side=-1)
-        if text.wide > (LEFT_POINTS - 20) * point:  # on two lines
-            lines = (named, length(measured))
+        text = on.text(f"{named} {length(long)}", x - 7 * point, row, side=-1)
+        if text.wide > (on.aside - 20) * point:  # on two lines
+            lines = (named, length(long))
             w, h = (one * point for one in lettering.box(lines))
-            at = (x - 7 * point - w / 2, text.at[1])
-            text = replace(text, at=at, lines=lines, wide=w, high=h)
-        ends = (x, -start), (x, -end)
+            text = replace(
+                text, at=(x - 7 * point - w / 2, text.at[1]), lines=lines, wide=w, high=h
+            )
         feet = (0.0, -start), (0.0, -end)
-        on.items.append(Dimension(*ends, feet, named, measured, text))
+        on.items.append(Dimension((x, -start), (x, -end), feet, named, long, text))
 
 
 def _legend(on: _Plan, low: float) -> None:

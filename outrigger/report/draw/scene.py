@@ -42,7 +42,7 @@ class Scene:
     wide: float  # of the sheet, points
     brief: bool = False  # the main lengths and names alone, for a small place
     items: list[Item] = field(default_factory=list)
-    asked: list[tuple[int, str, Point, Way, float]] = field(default_factory=list)
+    asked: list[tuple[int, str, tuple[Point, ...], Way, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         shape, case = self.design.shape, self.case
@@ -125,21 +125,25 @@ class Scene:
         self.area((tip, *wings), layer, fill=0.0, weight=0.0)
         self.places.keep((tail, tip))
 
-    def name(self, said: str, tip: Point, way: Way, wide: float = 130.0, rank: int = LAST) -> None:
-        """Ask for a label; it is placed when all is drawn, by its rank."""
+    def name(
+        self, said: str, tip: Point, way: Way, wide: float = 130.0, rank: int = LAST,
+        others: tuple[Point, ...] = (),
+    ) -> None:  # fmt: skip
+        """Ask for a label; it is placed when all is drawn, by its rank; `others`: tips that
+        would do as well."""
         if not self.brief or rank in SHOWN:
-            self.asked.append((rank, said, tip, way, wide))
+            self.asked.append((rank, said, (tip, *others), way, wide))
 
     def labels(self) -> Iterator[Item]:
         """The labels, each where there is room."""
         asked = sorted(self.asked, key=lambda one: one[0])
-        for i, (rank, said, tip, way, wide) in enumerate(asked):
+        for i, (rank, said, tips, way, wide) in enumerate(asked):
             self.places.wanted = Shapes()
             for _, _, other, turned, _ in asked[i + 1 :]:
-                self.places.want(other, turned)
+                self.places.want(other[0], turned)
             layer: Layer = "fails" if rank == FAILS else "text"
             text = self.places.text(said, wide, bold=rank == FAILS, layer=layer)
-            yield from self.places.label(text, tip, way, layer)
+            yield from self.places.label(text, tips, way, layer)
 
     def dimension(
         self, name: str, measured: float, feet: tuple[Point, Point], start: Point, end: Point,
@@ -155,7 +159,7 @@ class Scene:
         if text is None:
             middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
             bare = self.places.text(said, 200, layer="dimensions")
-            leader, text = self.places.label(bare, middle, "down", "dimensions")
+            leader, text = self.places.label(bare, [middle], "down", "dimensions")
             self.items.append(leader)
         else:
             self.places.put(text)

@@ -45,7 +45,7 @@ def framed(
         for text in (words.ENGINEERS_LINE, *two_lines(design)):
             one = _block(text, wide, FOOT, False, left, point)
             drawn.append(_at(one, left, low - one.high / 2, point))
-            low -= one.high
+            low -= one.high + 0.5 * point
     return Drawing(
         title, tuple(drawn), (left, low - MARGIN * point), (right, high + MARGIN * point), point
     )
