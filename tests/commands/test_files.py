@@ -79,7 +79,7 @@ def test_no_summary_over_its_own_case(run, tmp_path, name, way):
 @pytest.mark.parametrize(
     ("command", "name", "option"),
     [("gap", "job.svg", "--plot"), ("layout", "job.png", "--plan"), ("layout", "job.pdf", "--pdf"),
-     ("card", "job.pdf", "--pdf")],
+     ("draw", "job.dxf", "-o"), ("card", "job.pdf", "--pdf")],
 )  # fmt: skip
 def test_no_drawing_over_its_own_case(run, tmp_path, command, name, option):
     path = copied(tmp_path, name, MARKS)
@@ -100,8 +100,8 @@ def test_no_summary_over_the_earlier_case(run, tmp_path):
 
 @pytest.mark.parametrize(
     ("command", "option", "kinds"),
-    [("layout", "--pdf", ".pdf"), ("card", "--pdf", ".pdf"), ("layout", "--plan", ".svg, .png"),
-     ("gap", "--plot", ".svg, .png"), ("summary", "-o", ".pdf, .html, .md")],
+    [("layout", "--pdf", ".pdf"), ("card", "--pdf", ".pdf"), ("layout", "--plan", ".svg, .pdf, .png, .dxf"),
+     ("draw", "-o", ".svg, .pdf, .png, .dxf"), ("gap", "--plot", ".svg, .png"), ("summary", "-o", ".pdf, .html, .md")],
 )  # fmt: skip
 @pytest.mark.parametrize("name", ["out.toml", "out", "out.pdf.txt", ".pdf"])
 def test_another_ending_names_option_file_and_fix(run, tmp_path, command, option, kinds, name):

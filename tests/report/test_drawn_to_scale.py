@@ -68,25 +68,23 @@ def all_drawings(name):
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_no_two_texts_overlap_and_none_leaves_the_picture(name):
+def test_every_text_can_be_read(name):
+    """None on another, none outside the picture, no leader through one, each box wide enough."""
     for drawing in all_drawings(name):
         boxes = [(place.corners(one), one) for one in texts(drawing)]
         (left, low), (right, high) = drawing.low, drawing.high
         for box, one in boxes:
             assert all(left - HAIR <= x <= right + HAIR for x, _ in box), one.lines
             assert all(low - HAIR <= y <= high + HAIR for _, y in box), one.lines
+            wide, tall = lettering.box(one.lines, one.size, one.bold)
+            assert one.wide >= wide * drawing.point - HAIR
+            assert one.high == pytest.approx(tall * drawing.point)
         for (a, one), (b, other) in itertools.combinations(boxes, 2):
             assert not place.touch(a, b), (drawing.title, one.lines, other.lines)
-
-
-@pytest.mark.parametrize("name", EXAMPLES)
-def test_a_box_holds_its_text(name):
-    """As wide as its longest line by the widths of the letters, as high as its lines."""
-    for drawing in all_drawings(name):
-        for one in texts(drawing):
-            wide, high = lettering.box(one.lines, one.size, one.bold)
-            assert one.wide >= wide * drawing.point - HAIR
-            assert one.high == pytest.approx(high * drawing.point)
+        leaders = [one for one in drawing.items if isinstance(one, Line)]
+        for leader in leaders:
+            if leader.weight == place.LEADER:
+                assert not any(place.touch(leader.points, box) for box, _ in boxes), drawing.title
 
 
 @pytest.mark.parametrize(("bold", "file"), [(False, "DejaVuSans"), (True, "DejaVuSans-Bold")])

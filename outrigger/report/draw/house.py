@@ -11,6 +11,7 @@ from outrigger.verdict.envelopes import ASD, PUSH, envelopes
 from outrigger.wood import lumber
 
 RAFTER_IN = 5.5  # drawn where the depth of the framing is not given
+ALONG = (0.45, 0.3, 0.6, 0.75, 0.9)  # of the back span: places that show it as well
 PAST = 8.0  # points that the house runs on past the inner end
 
 
@@ -78,7 +79,8 @@ def _rafters(scene: Scene) -> None:
         band = scene.block(_inner(scene), low, edge - 2 * scene.point, top)
         scene.area(band, "framing", fill=None, weight=0.5, dash="dashed")
         said = f"house {size}{apart}, running along{unknown}"
-        scene.name(said, scene.at(scene.start * 0.45, low + 0.25 * deep), "down", rank=HOUSE)
+        tips = tuple(scene.at(scene.start * at, low + 0.25 * deep) for at in ALONG)
+        scene.name(said, tips[0], "down", 112, HOUSE, tips[1:])
         return
     if roof.framing_parallel is None:
         return

@@ -15,11 +15,12 @@ from outrigger.report.draw.primitives import LETTERS, Layer, Line, Point, Text
 Way = Literal["up", "down", "right", "left"]
 WAYS: tuple[Way, ...] = ("up", "down", "left", "right")
 ROW = 5.0  # points from one row to the next
+LEADER = 0.45  # weight of a leader, points
 ROWS = 90
 NEAREST = 10.0  # points of a leader, at least
 AIR = 2.5  # points around a text
 BESIDE = 4.0  # points that a text starts aside of its tip, so that others' leaders pass
-FAR, TURNED = 70.0, 30.0  # points; past these another side of the tip is tried, at a cost
+FAR, TURNED = 70.0, 80.0  # points; past these another side of the tip is tried, at a cost
 LONG = 160.0  # points of a leader that is still to come
 SHUT = 90.0  # points that it costs to stand in the way of a label that is still to come
 CROSSED = 60.0  # points that a crossing of two leaders costs
@@ -168,7 +169,7 @@ class Places:
         _, moved, leader = found or self._anywhere(text, tips[0], way)
         self.put(moved)
         self.leaders.add(leader)
-        return Line(tuple(leader), layer, 0.45), moved
+        return Line(tuple(leader), layer, LEADER), moved
 
     def _least(self, text: Text, tips: Sequence[Point], ways: Sequence[Way]) -> Placed | None:
         """The best place of all, at any of the tips."""
@@ -193,9 +194,7 @@ class Places:
                 if not self.texts.clear(leader):
                     continue
                 crossed = sum(1 for _ in self.leaders.touched(leader))
-                shut = sum(
-                    1 for one in self.wanted.touched(box) if abs(one[0][0] - tip[0]) > self.point
-                )
+                shut = sum(1 for _ in self.wanted.touched(box))
                 whole = cost + (CROSSED * crossed + SHUT * shut) * self.point
                 if best is None or whole < best[0]:
                     best = (whole, moved, leader)

@@ -8,7 +8,7 @@ from outrigger.report.draw.clips import hold_downs, place_of
 from outrigger.report.draw.garage import garage
 from outrigger.report.draw.house import house, rafter_depth
 from outrigger.report.draw.primitives import Dot, Drawing
-from outrigger.report.draw.scene import FAILS, WALLS, Scene
+from outrigger.report.draw.scene import CLIPS, FAILS, WALLS, Scene
 from outrigger.report.draw.sheet import framed
 from outrigger.report.draw.tilted import tilted
 from outrigger.verdict.design import Design
@@ -59,12 +59,12 @@ def _member(scene: Scene) -> None:
         notch = scene.block(-half, 0.0, half, piece.bottom_notch)
         scene.area(notch, "member", hatch="fails", weight=1.1, solid=False)
         said = f"notch {length(piece.bottom_notch)} deep in the bottom, its reach not given"
-        scene.name(said, scene.at(-half, piece.bottom_notch / 2), "down", 120)
+        scene.name(said, scene.at(half, piece.bottom_notch / 2), "down", 120, CLIPS)
     if piece.top_notch:
         notch = scene.block(-half, scene.deep - piece.top_notch, half, scene.deep)
         scene.area(notch, "member", hatch="fails", weight=1.1, solid=False)
         said = f"notch {length(piece.top_notch)} deep in the top, its reach not given"
-        scene.name(said, scene.at(-half, scene.deep - piece.top_notch / 2), "up", 120)
+        scene.name(said, scene.at(-half, scene.deep - piece.top_notch / 2), "up", 120, CLIPS)
     plies = f"{piece.plies} plies, each " if piece.plies > 1 else ""
     flat = ", laid flat" if piece.laid == "flat" else ""
     row = scene.design.wood.row
@@ -87,7 +87,8 @@ def _blocks(scene: Scene) -> None:
         names.append((words.place(name).removeprefix("clip "), x))
     if names:
         said = f"solid blocks between: {', '.join(name for name, _ in names)}"
-        scene.name(said, scene.at(names[-1][1] + HALF_BLOCK_IN, 0.9 * scene.deep), "up", 130)
+        tips = tuple(scene.at(x + HALF_BLOCK_IN, 0.9 * scene.deep) for _, x in reversed(names))
+        scene.name(said, tips[0], "up", others=tips[1:])
 
 
 def _failing(scene: Scene) -> None:
