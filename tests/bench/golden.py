@@ -65,7 +65,8 @@ FEW_COMMANDS = {  # slow, and the same code for every case
 }
 FEW = ("sample", "passes", "slope_across_the_rake", "row_of_clips")
 COMMANDS = (
-    "check", "gap", "size", "reserve", "compare", "card", "layout", "draw", "summary", "lumber", "new",
+    "check", "gap", "size", "reserve", "compare", "card", "layout", "draw", "summary", "lumber",
+    "new",
 )  # fmt: skip
 MADE = ("svg", "png", "pdf", "dxf", "md", "html", "toml")
 BARE = {

@@ -69,12 +69,14 @@ def test_without_a_file_the_sample_runs(layout, tmp_path):
 
 
 def test_the_pdf_holds_every_mark_on_one_page(layout, tmp_path):
+    """And the plan, where that has no room left on a page of its own."""
     first, again = tmp_path / "a.pdf", tmp_path / "b.pdf"
     assert layout(EXAMPLE, "--pdf", first).returncode == 0
     assert layout(EXAMPLE, "--pdf", again).returncode == 0
     assert first.read_bytes() == again.read_bytes()
     pages = pypdf.PdfReader(first).pages
-    assert len(pages) == 1
+    assert len(pages) == 2
+    assert "opening" in pages[1].extract_text() and "gap 6 in" in pages[1].extract_text()
     text = pages[0].extract_text()
     for said in ('95-1/4"', "7'-11 1/4\"", "DATUM: left end", "Cut list", "page 1 of 1", LAST):
         assert said in text
