@@ -14,6 +14,6 @@ def pdf(laid: LaidOut, sample: bool) -> bytes:
     """The framer's page: a fixed template, every text passed as data."""
     from outrigger.report.write import typeset  # slow to load; only a page needs it
 
-    drawn = plan(laid, sample, wide=PAGE_POINTS, alone=False)
+    drawn = plan(laid, sample, wide=PAGE_POINTS)  # on a page that may be torn off
     data = typeset.all_printed(page_data(laid, sample))
     return typeset.pdf(TEMPLATE, {**data, "plan": svg(drawn), "plan_said": drawn.title})
