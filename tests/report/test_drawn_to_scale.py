@@ -180,9 +180,20 @@ def test_the_cover_of_the_outriggers(over, words):
 
 def test_the_load_is_that_of_the_wall_line():
     """passes: trusses of 20 ft at 24 in over outriggers at 16 in carry 24 in of wall each: roof
-    live 20 psf x 10 ft x 2 ft = 400 lb; dead 15 x 10 x 2 + 10 psf x 3 ft x 4/3 ft = 340 lb."""
+    live 20 psf x 10 ft x 2 ft = 400 lb, snow as much; dead 15 x 10 x 2 + 10 psf x 3 ft x 4/3 ft
+    = 340 lb; wind 26 x 10 x 2 = 520 lb up."""
     text = said(section_of("passes"))
-    assert "P on one outrigger, unfactored: dead 340 lb, roof live 400 lb, snow 400 lb" in text
+    assert "P on one outrigger, unfactored (wind at strength level): dead 340 lb, roof" in text
+    assert "roof live 400 lb, snow 400 lb, wind up 520 lb" in text
+
+
+def test_snow_of_the_newer_edition_is_at_strength_level():
+    assert "(snow and wind at strength level)" in said(section_of("strength_level_snow"))
+
+
+def test_the_load_of_a_layout_is_that_of_its_worst_mark():
+    number = design(case_of("marks_on_the_plate")).mark
+    assert f"P on mark {number}, the worst, unfactored" in said(section_of("marks_on_the_plate"))
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

@@ -97,8 +97,11 @@ def _load(scene: Scene, high: float) -> None:
         for part in PARTS
         if round(found.get(part, 0.0))
     ]
-    said = "P on one outrigger, unfactored: " + (", ".join(listed) or "nothing stated")
-    scene.name(said, tail, "right" if scene.brief else "up", 140, LOADS)
+    who = "one outrigger" if scene.design.mark is None else f"mark {scene.design.mark}, the worst"
+    strength = "snow and wind" if scene.case.basis.loads == "ASCE 7-22" else "wind"
+    level = f" ({strength} at strength level)" if listed else ""
+    said = f"P on {who}, unfactored{level}: {', '.join(listed) or 'nothing stated'}"
+    scene.name(said, tail, "right" if scene.brief else "up", 146, LOADS)
 
 
 def _tie(scene: Scene, right: float, top: float) -> None:

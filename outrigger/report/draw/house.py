@@ -122,7 +122,8 @@ def _edge(scene: Scene) -> None:
             y = scene.under_at(face) - plates
             scene.line((left, y), (face, y), layer="house")
         said = f"house wall: {_below(scene)}{_push(scene, left, low)}"
-        scene.name(said, (left, bottom * 0.7), "left", 122, HOUSE)
+        tips = tuple((left, y * low + (1 - y) * scene.under_at(left)) for y in (0.7, 0.4, 0.95))
+        scene.name(said, tips[0], "left", 122, HOUSE, tips[1:])
     if (finish := scene.finish_face - face) > 0:
         top = ((scene.finish_face, scene.under_at(scene.finish_face)), (face, scene.under_at(face)))
         scene.area(((face, bottom), (scene.finish_face, bottom), *top), "house", fill=0.8)
@@ -143,7 +144,8 @@ def _push(scene: Scene, left: float, low: float) -> str:
         return ""
     x, point = (left + scene.framing_face) / 2, scene.point
     scene.arrow((x, low - 20 * point), (x, low - point), "loads")
-    return f"; carries up to {words.pounds(found[0])} (ASD)"
+    square = "" if scene.design.shape.tilt.way == "level" else ", square to the roof"
+    return f"; carries up to {words.pounds(found[0])} (ASD{square})"
 
 
 def _below(scene: Scene) -> str:

@@ -16,7 +16,7 @@ Way = Literal["up", "down", "right", "left"]
 WAYS: tuple[Way, ...] = ("up", "down", "left", "right")
 ROW = 5.0  # points from one row to the next
 LEADER = 0.45  # weight of a leader, points
-ROWS = 90
+ROWS = 64
 NEAREST = 10.0  # points of a leader, at least
 AIR = 2.5  # points around a text
 BESIDE = 4.0  # points that a text starts aside of its tip, so that others' leaders pass
@@ -27,7 +27,7 @@ CROSSED = 60.0  # points that a crossing of two leaders costs
 SLANTED = 0.8  # points that a point aside costs
 SHIFTS = (0.0, 1.0, 0.5, 0.15, 0.85, 0.3, 0.7, -0.25, 1.25, -0.6, 1.6, -1.0, 2.0, -1.6, 2.6)
 # of a label's width, the tip from its left side
-OUTS = (10.0, 22.0, 40.0)  # points aside of the tip, to the right or left of it
+OUTS = (10.0, 22.0, 40.0, 65.0, 100.0, 150.0)  # points aside of the tip, to the right or left of it
 
 Shape = Sequence[Point]  # convex; two points: a line
 Placed = tuple[float, Text, Shape]  # what it costs, the text in its place, its leader
@@ -94,16 +94,22 @@ class Shapes:
 
     def touched(self, shape: Shape) -> Iterator[Shape]:
         """Those that a shape overlaps."""
-        x0, y0, x1, y1 = _bounds(shape)
-        level = _is_level(shape)
-        for (a0, b0, a1, b1), fills, one in self.all:
-            near = a0 < x1 and x0 < a1 and b0 < y1 and y0 < b1
-            if near and ((level and fills) or touch(shape, one)):
-                yield one
+        return (self.all[i][2] for i in self._touched(shape))
 
     def clear(self, shape: Shape) -> bool:
         """Whether a shape overlaps none of them."""
-        return next(self.touched(shape), None) is None
+        found = next(self._touched(shape), None)
+        if found:
+            self.all.insert(0, self.all.pop(found))  # the next one tried overlaps it, too
+        return found is None
+
+    def _touched(self, shape: Shape) -> Iterator[int]:
+        x0, y0, x1, y1 = _bounds(shape)
+        level = _is_level(shape)
+        for i, ((a0, b0, a1, b1), fills, one) in enumerate(self.all):
+            near = a0 < x1 and x0 < a1 and b0 < y1 and y0 < b1
+            if near and ((level and fills) or touch(shape, one)):
+                yield i
 
     def heights(self) -> Iterator[float]:
         """Where they end, below and above."""
@@ -173,14 +179,16 @@ class Places:
 
     def _least(self, text: Text, tips: Sequence[Point], ways: Sequence[Way]) -> Placed | None:
         """The best place of all, at any of the tips."""
-        found = [one for tip in tips for way in ways if (one := self._best(text, tip, way))]
-        return min(found, key=lambda one: one[0], default=None)
+        best: Placed | None = None
+        for tip in tips:
+            for way in ways:
+                best = self._best(text, tip, way, best)
+        return best
 
-    def _best(self, text: Text, tip: Point, way: Way) -> Placed | None:
-        """The free place with the least cost on one side of a tip."""
+    def _best(self, text: Text, tip: Point, way: Way, best: Placed | None) -> Placed | None:
+        """The free place with the least cost on one side of a tip, or the best before it."""
         air = AIR * self.point
         reach = text.wide / 2 + air, text.high / 2 + air
-        best: Placed | None = None
         for least, costs in self._rows(text, tip, way):
             if best is not None and least >= best[0]:
                 break
