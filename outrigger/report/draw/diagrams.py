@@ -13,9 +13,9 @@ from outrigger.report.draw.primitives import Area, Dot, Drawing, Item, Line
 from outrigger.report.draw.sheet import bounded, extent
 from outrigger.studies.curves import Curve, Curves
 
-WIDE_POINTS, SIDE_POINTS = 504.0, 44.0
-TALL_POINTS = 78.0  # of a curve, from its least to its most
-APART_POINTS = 26.0
+WIDE_POINTS, SIDE_POINTS = 312.0, 34.0  # as the summary sets it
+TALL_POINTS = 56.0  # of a curve, from its least to its most
+APART_POINTS = 14.0
 LEAST = 2e-2  # of the largest value: what is less has no number
 
 
@@ -54,7 +54,7 @@ def _curve(
     reach = float(np.max(np.abs(values))) or 1.0
     low, high = min(float(values.min()), 0.0), max(float(values.max()), 0.0)
     scale = TALL_POINTS * point / ((high - low) or 1.0)
-    zero = top - high * scale - 30 * point
+    zero = top - high * scale - 26 * point
     line = tuple((float(x), zero + float(y) * scale) for x, y in zip(drawn.x, values, strict=True))
     ends = (line[-1][0], zero), (line[0][0], zero)
     yield Area((*line, *ends), "member", 0.88, weight=0.0)
