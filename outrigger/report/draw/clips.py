@@ -27,7 +27,7 @@ def hold_downs(scene: Scene) -> None:
         if hold is not None:
             tip = _drawn(scene, hold, at)
         said = [_short(name, hold) if scene.brief else _words(name, hold)]
-        if round(pull := most.get((name, PULL), 0.0)):
+        if not scene.brief and round(pull := most.get((name, PULL), 0.0)):
             said.append(f"pulled up to {words.pounds(pull)} (ASD)")
         scene.name("\n".join(said), scene.at(at, tip), "up", 168, CLIPS)
 

@@ -43,7 +43,7 @@ def _plates(scene: Scene, left: float, right: float) -> float:
 def _wall(scene: Scene, left: float, right: float, top: float) -> float:
     """The wall, broken off where it is too high for the sheet; its top."""
     height = scene.case.garage_wall.height
-    most = WALL_POINTS * (0.4 if scene.brief else 1.0) * scene.point
+    most = WALL_POINTS * (0.2 if scene.brief else 1.0) * scene.point
     drawn = most if height is None else min(height, most)
     broken = height is None or height > drawn
     high = top + drawn
@@ -87,8 +87,12 @@ def _roof(scene: Scene, high: float) -> None:
 def _load(scene: Scene, high: float) -> None:
     """P on the wall line, vertical on the site, and what it is made of."""
     tip = (scene.wall_line, high + 1.5 * scene.point)
-    tail = (scene.wall_line, tip[1] + ARROW_POINTS * scene.point)
+    long = ARROW_POINTS * (0.6 if scene.brief else 1.0)
+    tail = (scene.wall_line, tip[1] + long * scene.point)
     scene.arrow(tail, tip, "loads")
+    if scene.brief:
+        scene.name("P", tail, "right", rank=LOADS)
+        return
     on = scene.design.loads
     found = {part: pick(P) for part, P in on.wall_line.items() if part not in on.snow_cases}
     found["S"] = pick(on.snow)
@@ -101,7 +105,7 @@ def _load(scene: Scene, high: float) -> None:
     strength = "snow and wind" if scene.case.basis.loads == "ASCE 7-22" else "wind"
     level = f" ({strength} at strength level)" if listed else ""
     said = f"P on {who}, unfactored{level}: {', '.join(listed) or 'nothing stated'}"
-    scene.name(said, tail, "right" if scene.brief else "up", 146, LOADS)
+    scene.name(said, tail, "up", 146, LOADS)
 
 
 def _tie(scene: Scene, right: float, top: float) -> None:

@@ -140,7 +140,7 @@ def _push(scene: Scene, left: float, low: float) -> str:
         one.force for one in envelopes(scene.design, (ASD,))
         if (one.at, one.way) == (EDGE, PUSH) and round(one.force)
     ]  # fmt: skip
-    if not found:
+    if not found or scene.brief:
         return ""
     x, point = (left + scene.framing_face) / 2, scene.point
     scene.arrow((x, low - 20 * point), (x, low - point), "loads")

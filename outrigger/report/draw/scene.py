@@ -27,6 +27,7 @@ from outrigger.verdict.design import Design
 
 PLATE_IN = 1.5  # thickness of a plate of 2x lumber
 RIGHT_POINTS, LEFT_POINTS = 150.0, 42.0  # of the sheet, for words beside the drawing
+BRIEF_RIGHT, BRIEF_LEFT, BRIEF_STUB = 64.0, 14.0, 14.0  # of a brief one
 MARGIN = 6.0  # points between a label and the edge of the sheet
 STUB_POINTS = 58.0  # of the house wall below
 FAILS, LOADS, CLIPS, WALLS, HOUSE, LAST = range(6)  # ranks of labels: the first has the best place
@@ -63,12 +64,13 @@ class Scene:
         corners = [self.at(x, up) for x in (self.start, self.end) for up in (0.0, self.deep)]
         left = min(x for x, _ in corners)
         right = max(*(x for x, _ in corners), self.wall_line + case.gap.garage_plate / 2)
-        self.point = (right - left) / (self.wide - LEFT_POINTS - RIGHT_POINTS)
-        bounds = left - LEFT_POINTS * self.point, right + RIGHT_POINTS * self.point
+        before, after = (BRIEF_LEFT, BRIEF_RIGHT) if self.brief else (LEFT_POINTS, RIGHT_POINTS)
+        self.point = (right - left) / (self.wide - before - after)
+        bounds = left - before * self.point, right + after * self.point
         self.left, self.right = bounds
         air = MARGIN * self.point
         self.places = Places(self.left + air, self.right - air, self.point)
-        self.below = (STUB_POINTS / 2 if self.brief else STUB_POINTS) * self.point
+        self.below = (BRIEF_STUB if self.brief else STUB_POINTS) * self.point + self.panel
 
     @property
     def case(self) -> Case:

@@ -14,15 +14,17 @@ from outrigger.report.draw.tilted import tilted
 from outrigger.verdict.design import Design
 
 WIDE_POINTS = 504.0  # of a sheet that fits between the margins of a page
+BRIEF_POINTS = 330.0  # of a brief one
 MOST_FAILING = 4  # of one place, by name
 HALF_BLOCK_IN = 0.75
+BRIEF_ROW = 10.0
 ROW_POINTS = 32.0  # from the foot of the house wall to the length of the gap
 
 
 def section(design: Design, sample: bool, *, alone: bool = True, brief: bool = False) -> Drawing:
     """The outrigger over the house wall and the gap; `alone`: no document stands around it;
     `brief`: the main lengths and names alone, under a verdict that stands there already."""
-    scene = Scene(design, WIDE_POINTS, brief)
+    scene = Scene(design, BRIEF_POINTS if brief else WIDE_POINTS, brief)
     _gap(scene)
     house(scene)
     _member(scene)
@@ -102,33 +104,35 @@ def _failing(scene: Scene) -> None:
         x = place_of(scene, place)
         scene.items.append(Dot(scene.at(x, scene.deep / 2), "fails", 9.0, None, 2.0))
         more = [f"and {len(found) - MOST_FAILING} more"] if len(found) > MOST_FAILING else []
-        said = f"FAILS: {', '.join(found[:MOST_FAILING] + more)}"
+        said = "FAILS" if scene.brief else f"FAILS: {', '.join(found[:MOST_FAILING] + more)}"
         scene.name(said, scene.at(x, scene.deep / 2), "up", 150, FAILS)
 
 
 def _lengths(scene: Scene) -> None:
     """Gap and bearing in one row below, what is measured along the member in the next."""
     point, half = scene.point, scene.case.gap.edge_bearing / 2
-    foot, low = -scene.below, -scene.below - ROW_POINTS * point
+    foot, low = -scene.below, -scene.below - (BRIEF_ROW if scene.brief else ROW_POINTS) * point
     gap = ((scene.finish_face, foot), (scene.garage_face, foot))
     scene.dimension("gap", scene.case.gap.width, gap, *((x, low) for x, _ in gap))
     turn = -math.degrees(math.atan2(scene.sin, scene.cos))
     if scene.sin:
         said = f"bearing {length(2 * half)} along the slope"
         scene.name(said, scene.at(half), "left", 130)
-    else:
+    elif not scene.brief:
         feet = ((-half, foot), (half, foot))
         scene.dimension("bearing", 2 * half, feet, (-half, low), (half, low))
     depth = (-low + 20 * point) * scene.cos + scene.sin * 8 * half
-    if not scene.brief:  # room for names under the rafters
-        depth = max(depth, scene.panel + rafter_depth(scene) + 40 * point)
+    room = (14 if scene.brief else 40) * point  # for names under the rafters
+    depth = max(depth, scene.panel + rafter_depth(scene) + room)
     stops = [("tail", scene.arm, scene.end), ("back span", -scene.back, 0.0),
              ("arm", 0.0, scene.arm)]  # fmt: skip
     for name, x0, x1 in stops:
-        if x1 - x0 > 0:
+        if x1 - x0 > 0 and not (scene.brief and name == "tail"):
             feet = (scene.at(x0), scene.at(x1))
             ends = (scene.at(x0, -depth), scene.at(x1, -depth))
             scene.dimension(name, x1 - x0, feet, *ends, turn=turn)
+    if scene.brief:
+        return
     x = scene.start - 16 * point
     feet = (scene.at(scene.start), scene.at(scene.start, scene.deep))
     scene.dimension("", scene.deep, feet, scene.at(x), scene.at(x, scene.deep),
