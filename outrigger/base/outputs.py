@@ -7,7 +7,8 @@ from pathlib import Path
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
 
-PICTURES = (".svg", ".png")
+PICTURES = (".svg", ".png")  # of a chart
+DRAWINGS = (".svg", ".pdf", ".png", ".dxf")  # to scale
 
 
 @dataclass(frozen=True)

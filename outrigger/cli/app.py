@@ -12,7 +12,7 @@ import typer
 from outrigger import __version__
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.names import SHORT
-from outrigger.cli import check, layout, lumber_and_new, summary, sweeps
+from outrigger.cli import check, draw, layout, lumber_and_new, summary, sweeps
 from outrigger.cli.common import BAD_INPUT, BROKEN, COMPLETING, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
@@ -60,6 +60,8 @@ COMMANDS: dict[str, tuple[Callable[..., None], str, str]] = {  # in a line, and 
     "size": (sweeps.size_command, "What works, least lumber first.", "size job.toml gap=9in"),
     "layout": (layout.layout_command, "Marks on the plate, cut list, material list.",
                "layout job.toml --pdf marks.pdf"),
+    "draw": (draw.draw_command, "The section or the plan, to scale.",
+             "draw job.toml -o section.dxf"),
     "reserve": (sweeps.reserve_command, "How far each number can go, alone.",
                 "reserve job.toml --mishaps"),
     "compare": (sweeps.compare_command, "Two cases side by side.",

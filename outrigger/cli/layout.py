@@ -8,11 +8,19 @@ from typing import Annotated
 import typer
 
 from outrigger.base.errors import InputError
-from outrigger.base.outputs import PICTURES, output
+from outrigger.base.outputs import DRAWINGS, output
 from outrigger.cli.common import EXIT, CaseArgument, case_of, say, warn
 from outrigger.report.cautions import two_lines
 
 SAMPLE_RUN = "layout.run=24 ft"
+
+
+def with_run(given: list[str]) -> list[str]:
+    """The words of a command; the sample, which has no layout, with a run."""
+    no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
+    if no_file and not any(word.startswith("layout.run") for word in given):
+        return [*given, SAMPLE_RUN]
+    return given
 
 
 def layout_command(
@@ -21,7 +29,7 @@ def layout_command(
     as_json: Annotated[bool, typer.Option("--json", help="The marks as JSON rows.")] = False,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="Write the page to build from.")] = None,
     plan: Annotated[
-        Path | None, typer.Option("--plan", help="Write the plan to scale, .svg or .png.")
+        Path | None, typer.Option("--plan", help="Write the plan to scale: .svg, .pdf, .png, .dxf.")
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Over a file too.")] = False,
 ) -> None:
@@ -31,24 +39,23 @@ def layout_command(
     Exit status as of check, at the worst mark.
     """
     from outrigger.layout.layout import layout
-    from outrigger.report.draw import layout as layout_files
     from outrigger.report.screen import layout as layout_page
 
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
-    given = list(case_words or [])
-    no_file = not given or ("=" in given[0] and not given[0].endswith(".toml"))
-    if no_file and not any(word.startswith("layout.run") for word in given):
-        given.append(SAMPLE_RUN)
-    case, overrides, file, sample = case_of(given)
+    case, overrides, file, sample = case_of(with_run(list(case_words or [])))
     page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
-    picture = output("--plan", plan, PICTURES, [file.path], overwrite)
+    picture = output("--plan", plan, DRAWINGS, [file.path], overwrite)
     laid = layout(case)
     if page is not None:
+        from outrigger.report.draw import layout as layout_files
+
         page.write(layout_files.pdf(laid, sample))
     if picture is not None:
-        kind = picture.path.suffix.lower().removeprefix(".")
-        picture.write(layout_files.plan(laid, kind, sample))
+        from outrigger.report.draw import picture as drawn
+        from outrigger.report.draw.plan import plan as plan_of
+
+        picture.write(drawn.written(plan_of(laid, sample), picture.path.suffix.lower()))
     if as_csv:
         warn(two_lines(laid.design), sample)
         say(layout_page.marks_csv(laid, sample).rstrip("\n"))

@@ -44,6 +44,8 @@ CASE_COMMANDS = {
     "card_csv": ["card", "--csv"],
     "layout": ["layout", RUN, "--pdf", "{out}.pdf", "--plan", "{out}.svg"],
     "layout_csv": ["layout", RUN, "--csv"],
+    "draw": ["draw", "-o", "{out}.svg"],
+    "draw_plan": ["draw", RUN, "--plan", "-o", "{out}.svg"],
     "summary_md": ["summary", "-o", "{out}.md"],
     "summary_html": ["summary", "-o", "{out}.html"],
     "summary_pdf": ["summary", "-o", "{out}.pdf"],
@@ -55,14 +57,18 @@ FEW_COMMANDS = {  # slow, and the same code for every case
     "card_json": ["card", "--json"],
     "gap_png": ["gap", "--plot", "{out}.png"],
     "layout_png": ["layout", RUN, "--plan", "{out}.png"],
+    "draw_dxf": ["draw", "-o", "{out}.dxf"],
+    "draw_pdf": ["draw", "-o", "{out}.pdf"],
+    "draw_plan_dxf": ["draw", RUN, "--plan", "-o", "{out}.dxf"],
     "summary_a4": ["summary", "--paper", "a4", "-o", "{out}.pdf"],
     "summary_lrfd": ["summary", "basis.method=LRFD", "-o", "{out}.md"],
 }
 FEW = ("sample", "passes", "slope_across_the_rake", "row_of_clips")
 COMMANDS = (
-    "check", "gap", "size", "reserve", "compare", "card", "layout", "summary", "lumber", "new",
+    "check", "gap", "size", "reserve", "compare", "card", "layout", "draw", "summary", "lumber",
+    "new",
 )  # fmt: skip
-MADE = ("svg", "png", "pdf", "md", "html", "toml")
+MADE = ("svg", "png", "pdf", "dxf", "md", "html", "toml")
 BARE = {
     "help": ["--help"],
     **{f"help_{name}": [name, "--help"] for name in COMMANDS},

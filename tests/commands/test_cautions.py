@@ -24,6 +24,8 @@ WAYS = {
     "compare": [(PASSES, "gap=7in")],
     "layout": [(MARKS,), (MARKS, "--csv"), (MARKS, "--json"), (MARKS, "--pdf", "out.pdf"),
                (MARKS, "--plan", "out.svg")],
+    "draw": [(MARKS, *plan, "-o", f"out.{kind}")
+             for plan in ((), ("--plan",)) for kind in ("svg", "pdf", "dxf")],
     "new": [("out.toml",), ("out.toml", "--blank"), ("out.toml", "--sample")],
     "lumber": [(), ("SPF",), ("SPF", "#2"), ("SPF", "--json"), ("--json",)],
     "size": [(PASSES,), (PASSES, "--json")],

@@ -69,14 +69,18 @@ def test_without_a_file_the_sample_runs(layout, tmp_path):
 
 
 def test_the_pdf_holds_every_mark_on_one_page(layout, tmp_path):
+    """And the plan, where that has no room left on a page of its own."""
     first, again = tmp_path / "a.pdf", tmp_path / "b.pdf"
     assert layout(EXAMPLE, "--pdf", first).returncode == 0
     assert layout(EXAMPLE, "--pdf", again).returncode == 0
     assert first.read_bytes() == again.read_bytes()
     pages = pypdf.PdfReader(first).pages
-    assert len(pages) == 1
+    assert len(pages) == 2
+    plan = " ".join(pages[1].extract_text().split())
+    for said in ("opening", "gap 6 in", "SAMPLE: pass", "licensed engineer must verify"):
+        assert said in plan
     text = pages[0].extract_text()
-    for said in ('95-1/4"', "7'-11 1/4\"", "DATUM: left end", "Cut list", "page 1 of 1", LAST):
+    for said in ('95-1/4"', "7'-11 1/4\"", "DATUM: left end", "Cut list", "page 1 of 2", LAST):
         assert said in text
 
 
@@ -84,7 +88,8 @@ def test_twenty_five_marks_still_fit_one_page(layout, tmp_path):
     done = layout(EXAMPLE, "spacing=12in", "layout.run=24 ft", "layout.openings=[]",
                "--pdf", tmp_path / "a.pdf")  # fmt: skip
     assert "25 outriggers" in done.stdout
-    assert len(pypdf.PdfReader(tmp_path / "a.pdf").pages) == 1
+    first, _ = pypdf.PdfReader(tmp_path / "a.pdf").pages  # the second has the plan
+    assert '286-1/2"' in first.extract_text() and "Cut list" in first.extract_text()
 
 
 def test_user_text_is_never_markup(layout, tmp_path):
@@ -108,7 +113,7 @@ def test_the_plan_repeats_byte_for_byte(layout, tmp_path, name, start):
     assert first == (tmp_path / "two" / name).read_bytes()
     if name.endswith("svg"):
         for said in ("clip misses framing", "opening", "DATUM: left end", '95-1/4"'):
-            assert said.encode() in first.replace(b"&quot;", b'"')
+            assert said.encode() in first.replace(b"&#34;", b'"')
 
 
 def test_sample_is_on_the_pdf_and_the_plan(layout, tmp_path):
@@ -134,7 +139,7 @@ def test_never_over_a_file_unless_asked(layout, tmp_path):
         ((ROOT / "examples" / "passes.toml",), "layout.run: is not given. Add [layout]"),
         ((EXAMPLE, "layout.run=2 in", "layout.openings=[]"), "too short for two pieces"),
         ((EXAMPLE, "layout.run=24"), "needs text with a unit"),
-        ((EXAMPLE, "--plan", "a.jpg"), "is written as .svg, .png. Name it a.svg."),
+        ((EXAMPLE, "--plan", "a.jpg"), "is written as .svg, .pdf, .png, .dxf. Name it a.svg."),
         ((EXAMPLE, 'layout.stock=["5 ft"]'), "does not hold a piece"),
     ],
 )

@@ -79,7 +79,7 @@ def test_no_summary_over_its_own_case(run, tmp_path, name, way):
 @pytest.mark.parametrize(
     ("command", "name", "option"),
     [("gap", "job.svg", "--plot"), ("layout", "job.png", "--plan"), ("layout", "job.pdf", "--pdf"),
-     ("card", "job.pdf", "--pdf")],
+     ("draw", "job.dxf", "-o"), ("card", "job.pdf", "--pdf")],
 )  # fmt: skip
 def test_no_drawing_over_its_own_case(run, tmp_path, command, name, option):
     path = copied(tmp_path, name, MARKS)
@@ -98,10 +98,13 @@ def test_no_summary_over_the_earlier_case(run, tmp_path):
     assert earlier.read_bytes() == before
 
 
+DRAWN = ".svg, .pdf, .png, .dxf"
+
+
 @pytest.mark.parametrize(
     ("command", "option", "kinds"),
-    [("layout", "--pdf", ".pdf"), ("card", "--pdf", ".pdf"), ("layout", "--plan", ".svg, .png"),
-     ("gap", "--plot", ".svg, .png"), ("summary", "-o", ".pdf, .html, .md")],
+    [("layout", "--pdf", ".pdf"), ("card", "--pdf", ".pdf"), ("layout", "--plan", DRAWN),
+     ("draw", "-o", DRAWN), ("gap", "--plot", ".svg, .png"), ("summary", "-o", ".pdf, .html, .md")],
 )  # fmt: skip
 @pytest.mark.parametrize("name", ["out.toml", "out", "out.pdf.txt", ".pdf"])
 def test_another_ending_names_option_file_and_fix(run, tmp_path, command, option, kinds, name):

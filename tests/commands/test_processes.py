@@ -12,6 +12,7 @@ COMMANDS = {
     "gap": ("--from", "5in", "--to", "7in"),
     "compare": (PASSES, EXAMPLES / "row_of_clips.toml"),
     "layout": (EXAMPLES / "marks_on_the_plate.toml", "--pdf", "out.pdf", "--plan", "out.svg"),
+    "draw": (PASSES, "-o", "out.dxf"),
     "size": (PASSES, "gap=9in"),
     "reserve": (PASSES, "--json"),
     "card": ("--csv",),

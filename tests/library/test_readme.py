@@ -2,6 +2,7 @@
 
 import contextlib
 import csv
+import html
 import io
 import re
 import shutil
@@ -31,13 +32,17 @@ def test_the_lines_from_python_print_what_stands_under_them(tmp_path, monkeypatc
 
 
 def test_the_pictures_are_of_the_cases_as_they_stand():
-    """Each picture is there; the gap plot bears the digest of its case, the plan its marks."""
+    """Each picture is there; gap plot and section bear the digest of their case, the plan its
+    marks."""
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     named = re.findall(r"!\[.*?\]\((.*?)\)", readme)
-    assert sorted(named) == ["examples/pictures/gap.svg", "examples/pictures/plan.svg"]
-    gap, plan = ((ROOT / name).read_text(encoding="utf-8") for name in sorted(named))
-    case = outrigger.read_case(ROOT / "examples" / "passes.toml", "gap=7in")
-    assert re.sub(r"(.{4})(?=.)", r"\1 ", case.digest) in gap
+    assert sorted(named) == [f"examples/pictures/{one}.svg" for one in ("gap", "plan", "section")]
+    gap, plan, section = (
+        html.unescape((ROOT / name).read_text(encoding="utf-8")) for name in sorted(named)
+    )
+    for picture, settings in ((gap, ["gap=7in"]), (section, [])):
+        case = outrigger.read_case(ROOT / "examples" / "passes.toml", *settings)
+        assert re.sub(r"(.{4})(?=.)", r"\1 ", case.digest) in picture
     marks = run("layout", ROOT / "examples" / "marks_on_the_plate.toml", "--csv").stdout
     placed = [float(row["near_edge_in"]) for row in csv.DictReader(marks.splitlines())]
     assert len(placed) == 16 and all(tape(one) in plan for one in placed)

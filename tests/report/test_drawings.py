@@ -10,11 +10,12 @@ import pytest
 
 from outrigger.cases.read import read_case
 from outrigger.layout.layout import layout
-from outrigger.report.draw import diagrams
 from outrigger.report.draw import gaps as gap_chart
-from outrigger.report.draw import layout as layout_files
-from outrigger.report.draw import section as figures
+from outrigger.report.draw.diagrams import diagrams
+from outrigger.report.draw.plan import plan
+from outrigger.report.draw.section import section
 from outrigger.report.draw.style import own_style
+from outrigger.report.draw.svg import svg
 from outrigger.studies import gaps as study
 from outrigger.studies.curves import curves
 from outrigger.verdict.design import design
@@ -41,9 +42,9 @@ def case_with(text):
 def drawings(case):
     """Every drawing of a case as SVG; `sheathing`: that which shows it."""
     result = design(case)
-    yield "section", figures.section(result)
-    yield "diagrams", diagrams.diagrams(curves(result))
-    yield "plan", layout_files.plan(layout(case), "svg", False).decode()
+    yield "section", svg(section(result, False))
+    yield "diagrams", svg(diagrams(curves(result)))
+    yield "plan", svg(plan(layout(case), False))
     found = study.study(case, study.gaps(5.0, 6.0, 0.5))
     yield "gaps", gap_chart.draw(found, ".svg").decode()
 
@@ -57,14 +58,15 @@ def texts(svg):
 def test_text_of_users_stands_as_it_is(name):
     """No dollar sign opens mathematics, no letter is lost, in any drawing that shows it."""
     said = NASTY[name]
-    shown = {name for name, svg in drawings(case_with(said)) if any(said in t for t in texts(svg))}
+    drawn = drawings(case_with(said))
+    shown = {name for name, one in drawn if any(said in text for text in texts(one))}
     assert shown == {"section", "plan", "gaps"}
 
 
 def test_control_characters_do_not_reach_a_picture():
-    for name, svg in drawings(case_with(CONTROLS)):
-        ET.fromstring(svg)  # is XML, which it would not be with them
-        assert all(c.isprintable() or c == "\n" for c in svg), name
+    for name, drawn in drawings(case_with(CONTROLS)):
+        ET.fromstring(drawn)  # is XML, which it would not be with them
+        assert all(c.isprintable() or c == "\n" for c in drawn), name
 
 
 @pytest.mark.parametrize("name", ["formula", "dollars"])

@@ -1,88 +1,90 @@
-"""The curves of shear, moment and droop as SVG. One ink; what is said is said by words, too."""
+"""The curves of shear, moment and droop. One ink; what is said is said by words, too."""
 
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import numpy as np
-from matplotlib.figure import Figure
 
 from outrigger.actions.places import WALL_LINE
 from outrigger.base.quantity import feet_and_inches
 from outrigger.report import words
-from outrigger.report.draw.section import INK, SETTINGS, WIDTH_IN, svg
-from outrigger.report.draw.style import own_style
+from outrigger.report.draw.place import Places, Way, rectangle
+from outrigger.report.draw.primitives import Area, Dot, Drawing, Item, Line
+from outrigger.report.draw.sheet import bounded, extent
 from outrigger.studies.curves import Curve, Curves
 
+WIDE_POINTS, SIDE_POINTS = 312.0, 34.0  # as the summary sets it
+TALL_POINTS = 56.0  # of a curve, from its least to its most
+APART_POINTS = 14.0
+LEAST = 2e-2  # of the largest value: what is less has no number
 
-def diagrams(drawn: Curves) -> str:
+
+def diagrams(drawn: Curves) -> Drawing:
     """Shear, moment and droop along the member, with their values at the places that matter."""
-    with own_style(SETTINGS):
-        figure = Figure(figsize=(WIDTH_IN, 5.2))
-        shown = [
-            ("shear", "lb", drawn.V, 1.0),
-            ("moment", "lb-in", drawn.M, 1.0),
-            ("droop", "in", drawn.droop, -1.0),  # down is drawn down
-        ]
-        for i, (name, unit, curve, sign) in enumerate(shown):
-            axes = figure.add_axes((0.075, 0.70 - 0.315 * i, 0.86, 0.235))
-            _curve(axes, drawn, name, unit, curve, sign)
-        return svg(figure)
+    start, end = float(drawn.x[0]), float(drawn.x[-1])
+    point = (end - start) / (WIDE_POINTS - 2 * SIDE_POINTS)
+    left, right = start - SIDE_POINTS * point, end + SIDE_POINTS * point
+    places = Places(left, right, point)
+    items: list[Item] = []
+    top = 0.0
+    for name, unit, curve, sign in (
+        ("shear", "lb", drawn.V, 1.0), ("moment", "lb-in", drawn.M, 1.0),
+        ("droop", "in", drawn.droop, -1.0),  # down is drawn down
+    ):  # fmt: skip
+        made = list(_curve(places, drawn, curve, unit, sign, top))
+        low, high = _heights(made)
+        title = places.text(f"{name}, {unit}", 200, bold=True)
+        where = (start + title.wide / 2, high + 4 * point + title.high / 2)
+        items += [*made, places.put(replace(title, at=where))]
+        top = low - APART_POINTS * point
+    items += _places_below(places, drawn, top + APART_POINTS * point)
+    return bounded("Shear, moment and droop along the outrigger", items, left, right, point)
 
 
-def _curve(axes: Any, drawn: Curves, name: str, unit: str, curve: Curve, sign: float) -> None:
-    x, y = drawn.x, sign * curve.values
-    axes.fill_between(x, y, 0, color="0.88", linewidth=0)
-    axes.plot(x, y, color=INK, linewidth=1.1)
-    axes.axhline(0, color=INK, linewidth=0.6)
-    reach = float(np.max(np.abs(y))) or 1.0
-    low, high = min(float(np.min(y)), 0.0), max(float(np.max(y)), 0.0)
-    axes.set_ylim(low - 0.34 * reach, high + 0.34 * reach)
-    for _, at in drawn.supports:
-        axes.plot([at], [0], marker="^", color=INK, markersize=6, clip_on=False)
-    _values(axes, curve, sign, unit, reach)
-    axes.set_title(f"{name}, {unit}", loc="left", fontsize=9, fontweight="bold", pad=3)
-    for spine in ("top", "right", "bottom", "left"):
-        axes.spines[spine].set_visible(False)
-    axes.set_yticks([])
-    axes.set_xticks([])
-    if name == "droop":
-        ticks = [
-            *drawn.supports,
-            (WALL_LINE, next(at for n, at, _ in curve.marks if n == WALL_LINE)),
-        ]
-        axes.set_xticks([at for _, at in ticks])
-        labels = [f"{words.place(n)}\n{feet_and_inches(abs(at))}" for n, at in ticks]
-        axes.set_xticklabels(labels, fontsize=9)
-        axes.tick_params(length=0)
-        texts = axes.get_xticklabels()
-        if len(texts) > 1:
-            texts[-2].set_ha("right")
-            texts[-1].set_ha("left")
+def _heights(items: Iterable[Item]) -> tuple[float, float]:
+    ys = [y for one in items for _, y in extent(one)]
+    return min(ys), max(ys)
 
 
-def _values(axes: Any, curve: Curve, sign: float, unit: str, reach: float) -> None:
-    """Each value beside its point, on the outer side of the line."""
-    span = axes.get_xlim()
-    seen: list[tuple[float, float]] = []
-    for i, (name, at, value) in enumerate(curve.marks):
-        if abs(value) < 2e-2 * reach:
+def _curve(
+    places: Places, drawn: Curves, curve: Curve, unit: str, sign: float, top: float
+) -> Iterator[Item]:
+    """A curve under `top`, its zero line, supports, and its values beside their points."""
+    point, values = places.point, sign * curve.values
+    reach = float(np.max(np.abs(values))) or 1.0
+    low, high = min(float(values.min()), 0.0), max(float(values.max()), 0.0)
+    scale = TALL_POINTS * point / ((high - low) or 1.0)
+    zero = top - high * scale - 26 * point
+    line = tuple((float(x), zero + float(y) * scale) for x, y in zip(drawn.x, values, strict=True))
+    ends = (line[-1][0], zero), (line[0][0], zero)
+    yield Area((*line, *ends), "member", 0.88, weight=0.0)
+    yield Line(line, "member", 1.1)
+    yield Line((ends[1], ends[0]), "member", 0.6)
+    size = 3.2 * point
+    for _, x in drawn.supports:
+        yield Area(
+            ((x, zero), (x - size, zero - 2 * size), (x + size, zero - 2 * size)), "house", 0
+        )
+        places.keep(rectangle(x - size, zero - 2 * size, x + size, zero))
+    places.keep(*zip(line[::6], line[6::6], strict=False), ends)
+    for _, at, value in curve.marks:
+        if abs(value) < LEAST * reach:
             continue
-        y = sign * value
-        text = words.amount(value, unit).removesuffix(f" {unit}").replace("-", "−")
-        up = y >= 0
-        left = sum(1 for n, a, _ in curve.marks[:i] if a == at) == 0
-        left = left and not (name == WALL_LINE and unit == "lb-in")
-        ha = "right" if left else "left"
-        shift = -2 if left else 2
-        if any(abs(at - a) < 0.04 * (span[1] - span[0]) and abs(y - b) < 0.3 * reach
-               for a, b in seen):  # fmt: skip
-            ha, shift = "left", 4
-        seen.append((at, y))
-        axes.plot([at], [y], marker="o", markersize=2.6, color=INK)
-        axes.annotate(
-            text, (at, y), xytext=(shift, 3 if up else -3), textcoords="offset points",
-            ha=ha, va="bottom" if up else "top",
-        )  # fmt: skip
+        tip = (at, zero + sign * value * scale)
+        said = words.amount(value, unit).removesuffix(f" {unit}").replace("-", "−")
+        yield Dot(tip, "member", 1.5)
+        way: Way = "right" if at == drawn.x[-1] else "up" if tip[1] >= zero else "down"
+        yield from places.label(places.text(said, 200), [tip], way)
+
+
+def _places_below(places: Places, drawn: Curves, low: float) -> list[Item]:
+    """The names of the places, with their distance from the house wall."""
+    wall = next(at for name, at, _ in drawn.droop.marks if name == WALL_LINE)
+    found: list[Item] = []
+    for name, at in (*drawn.supports, (WALL_LINE, wall)):
+        text = places.text(f"{words.place(name)}\n{feet_and_inches(abs(at))}", 200)
+        found += places.label(text, [(at, low)], "down")
+    return found
 
 
 def said_of(places: Iterable[tuple[str, float, float]], unit: str) -> str:

@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from outrigger.base.errors import InputError
-from outrigger.base.quantity import length
+from outrigger.base.quantity import length, sixteenths
 from outrigger.base.units import POINTS_PER_INCH
 from outrigger.formula.kind import Group
+from outrigger.formula.numbers import Array
 from outrigger.report import words
 from outrigger.report.draw.style import LINE, caution, own_style, saved
 from outrigger.report.screen.gap import verdict
@@ -25,7 +26,10 @@ if TYPE_CHECKING:  # loaded only when drawing
 
 KINDS = (".png", ".svg")
 MOST_LINES = 6  # more do not read apart in one ink
-STYLES = ("-", "--", "-.", ":", (0, (7, 2)), (0, (1, 1)))
+# of a line its strokes and its marks: told apart without color, at arm's length
+STYLES = (("-", ""), ("--", ""), (":", ""), ("-", "o"), ("--", "^"), ("-.", "s"))
+MARKS_APART = 0.12  # of the width of the picture
+TICKS_IN, MOST_TICKS = (0.0625, 0.125, 0.25, 0.5, 1.0, 2.0), 12
 TOP = 2.0  # ratios above are off the picture
 INK, FAINT, FAILING = "#1a1a1a", "#8c8c8c", "#e4e4e4"
 MADE_UP = "#c9c9c9"  # of SAMPLE across the picture: seen on the shading too
@@ -78,31 +82,46 @@ def _lines(axes: "Axes", found: GapStudy) -> None:
             curves[group] = ratios
     shown = sorted(curves, key=lambda group: -float(np.nanmax(curves[group])))[:MOST_LINES]
     ends = {}
-    for group, style in zip(shown, STYLES, strict=False):
-        axes.plot(gaps, curves[group], color=INK, linestyle=style, linewidth=1.4)
-        known = np.flatnonzero(curves[group] <= TOP)
-        if len(known):
-            ends[group] = (float(gaps[known[-1]]), float(curves[group][known[-1]]))
+    top = _top(found)
+    for i, (group, (strokes, mark)) in enumerate(zip(shown, STYLES, strict=False)):
+        axes.plot(
+            gaps, curves[group], color=INK, linestyle=strokes, linewidth=1.4, marker=mark,
+            markersize=5, markerfacecolor="white", markevery=(i / 50, MARKS_APART),
+        )  # fmt: skip
+        if (end := _end(gaps, curves[group], top)) is not None:
+            ends[group] = end
     reach = float(gaps[-1] - gaps[0]) or 1.0
-    for group, y in _apart({group: y for group, (_, y) in ends.items()}, _top(found)).items():
-        x, at = ends[group]
+    for group, y in _apart(ends, top).items():
         axes.annotate(
-            words.group_name(group), (x, at), (float(gaps[-1]) + 0.02 * reach, y),
+            words.group_name(group), ends[group], (float(gaps[-1]) + 0.02 * reach, y),
             va="center", color=INK, annotation_clip=False, fontsize=9,
             arrowprops={"arrowstyle": "-", "color": FAINT, "linewidth": 0.6},
         )  # fmt: skip
+
+
+def _end(gaps: Array, curve: Array, top: float) -> tuple[float, float] | None:
+    """Where a line ends, or leaves the picture at its top."""
+    known = np.flatnonzero(curve <= top)
+    if not len(known):
+        return None
+    last = int(known[-1])
+    x, y = float(gaps[last]), float(curve[last])
+    if last + 1 < len(gaps) and curve[last + 1] > top:
+        part = (top - y) / float(curve[last + 1] - curve[last])
+        return x + part * float(gaps[last + 1] - gaps[last]), top
+    return x, y
 
 
 def _ratio(value: float | None) -> float:
     return math.nan if value is None else value
 
 
-def _apart(heights: dict[Group, float], top: float) -> dict[Group, float]:
+def _apart(ends: dict[Group, tuple[float, float]], top: float) -> dict[Group, float]:
     """Heights of the labels, the lowest first, no two on one another, none over the picture, which
-    is `top` high."""
+    is `top` high; of those that leave it at the top the first is highest, so that none cross."""
     placed: dict[Group, float] = {}
     floor = -math.inf
-    for group, y in sorted(heights.items(), key=lambda item: item[1]):
+    for group, (_, y) in sorted(ends.items(), key=lambda item: (item[1][1], -item[1][0])):
         floor = placed[group] = max(y, floor + LINE_HEIGHT * top)
     ceiling = top
     for group in reversed(placed):
@@ -180,6 +199,9 @@ def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
         if first <= x <= last:
             axes.axvline(x, color=ink, linewidth=0.8, linestyle=(0, (2, 3)))
             axes.text(x, level * top, f" {text}", color=ink, fontsize=9, bbox=GROUND)
+    step = next((one for one in TICKS_IN if (last - first) / one <= MOST_TICKS), TICKS_IN[-1])
+    at = [step * n for n in range(math.ceil(first / step), math.floor(last / step) + 1)]
+    axes.set_xticks(at, [sixteenths(x).removesuffix(" in") for x in at])
     axes.set_xlabel("clear width of the gap, in")
     axes.set_ylabel("demand over capacity")
     axes.spines[["top", "right"]].set_visible(False)

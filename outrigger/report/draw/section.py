@@ -1,223 +1,139 @@
-"""The section to scale, as SVG. One ink; what is said is said by words, too."""
+"""The section to scale, dimensioned as a framer builds it. What is said is said by words, too."""
 
-import re
-from typing import Any
+import math
 
-import numpy as np
-from matplotlib.backends.backend_svg import FigureCanvasSVG
-from matplotlib.figure import Figure
-from matplotlib.patches import Polygon, Rectangle
-
-from outrigger.actions.places import EDGE
 from outrigger.base.quantity import length
-from outrigger.formula.numbers import pick
-from outrigger.report import words
-from outrigger.report.draw.style import own_style, saved
+from outrigger.report import verdict_words, words
+from outrigger.report.draw.clips import hold_downs, place_of
+from outrigger.report.draw.garage import garage
+from outrigger.report.draw.house import house, rafter_depth
+from outrigger.report.draw.primitives import Dot, Drawing
+from outrigger.report.draw.scene import CLIPS, FAILS, WALLS, Scene
+from outrigger.report.draw.sheet import framed
+from outrigger.report.draw.tilted import tilted
 from outrigger.verdict.design import Design
 
-SETTINGS = {
-    "font.family": "DejaVu Sans", "font.size": 9, "axes.linewidth": 0.6, "hatch.linewidth": 0.4,
-}  # fmt: skip
-INK, PALE, PAPER = "black", "0.75", "white"
-WIDTH_IN = 7.0
-POINTS = 72  # in an inch
-MOST_HEIGHT_IN = 3.4
+WIDE_POINTS = 504.0  # of a sheet that fits between the margins of a page
+BRIEF_POINTS = 330.0  # of a brief one
+MOST_FAILING = 4  # of one place, by name
+HALF_BLOCK_IN = 0.75
+BRIEF_ROW = 10.0
+ROW_POINTS = 32.0  # from the foot of the house wall to the length of the gap
 
 
-def svg(figure: Figure) -> str:
-    """A figure as SVG, the same bytes each time."""
-    FigureCanvasSVG(figure)
-    return bare(saved(figure, "svg", POINTS, Creator=None).decode())
-
-
-def bare(drawn: str) -> str:
-    """An SVG without its metadata and without the file on the network that its head names."""
-    start = drawn.index("<svg")
-    return re.sub(r"\s*<metadata>.*?</metadata>", "", drawn[start:], count=1, flags=re.S)
-
-
-def section(design: Design) -> str:
-    """The outrigger over the house wall and the gap, to scale, with its lengths."""
-    with own_style(SETTINGS):
-        return svg(_section(design))
-
-
-class _Drawing:
-    """Axes in inches of the building, and the few marks that a section needs."""
-
-    def __init__(self, axes: Any, unit: float) -> None:
-        self.axes = axes
-        self.unit = unit  # inches of the building for one point of the page
-
-    def box(
-        self, x: float, y: float, w: float, h: float, hatch: str = "", fill: str = PAPER
-    ) -> None:
-        self.axes.add_patch(
-            Rectangle((x, y), w, h, facecolor=fill, edgecolor=INK, linewidth=0.7, hatch=hatch)
-        )
-
-    def measure(self, x0: float, x1: float, y: float, text: str) -> None:
-        """A dimension line with ticks; its text above it, or beside it where it is short."""
-        tick = 3 * self.unit
-        self.axes.plot([x0, x1], [y, y], color=INK, linewidth=0.5)
-        for x in (x0, x1):
-            self.axes.plot([x - tick, x + tick], [y - tick, y + tick], color=INK, linewidth=0.8)
-        room = len(text) * 5.6 * self.unit
-        if room <= x1 - x0:
-            self.axes.text((x0 + x1) / 2, y + 2 * self.unit, text, ha="center", va="bottom")
-        else:
-            clear = {"facecolor": PAPER, "edgecolor": "none", "pad": 0.8}
-            self.axes.text(x1 + 5 * self.unit, y, text, ha="left", va="center", bbox=clear)
-
-    def leader(self, x: float, y: float, to: tuple[float, float], text: str, ha: str) -> None:
-        self.axes.annotate(
-            text, xy=(x, y), xytext=to, ha=ha, va="center",
-            arrowprops={"arrowstyle": "-", "linewidth": 0.5, "shrinkA": 1, "shrinkB": 0},
-        )  # fmt: skip
-
-
-def _section(design: Design) -> Figure:
-    case, shape, size = design.case, design.shape, design.wood.size
-    deep = size.b if case.outrigger.laid == "flat" else size.d
-    start, end, arm, face = (pick(v) for v in (shape.house_end, shape.end, shape.arm, shape.face))
-    back = pick(shape.back_span)
-    bearing, plate = case.gap.edge_bearing, case.gap.garage_plate
-    cos = shape.tilt.cos if shape.tilt.down else 1.0
-    whole = end - start
-    side = 0.20 * whole  # room for words on the right
-    unit = (whole + side + 0.06 * whole) / (WIDTH_IN * 72)
-    wall = max(10 * unit * 6, 1.3 * deep)
-    below = 60 * unit
-    low, high = -below - 44 * unit, deep + wall + 62 * unit
-    height = min((high - low) / unit / 72, MOST_HEIGHT_IN + 1)
-    figure = Figure(figsize=(WIDTH_IN, height))
-    axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
-    axes.set_xlim(start - 0.06 * whole, end + side)
-    axes.set_ylim(low, high)
-    axes.set_axis_off()
-    axes.set_aspect("equal")
-    draw = _Drawing(axes, unit)
-    panel = case.house_roof.sheathing_thickness or 0.5
-    house_face = bearing / 2 + case.gap.edge_setback
-    # the house: sheathing, what carries its edge, finish
-    draw.box(start - 0.05 * whole, -panel, house_face - start + 0.05 * whole, panel, hatch="......")
-    under = case.house_roof.edge_support_width or bearing
-    draw.box(house_face - under, -panel - below, under, below, hatch="////")
-    finish = face - house_face
-    if finish > 0:
-        draw.box(house_face, -panel - below, finish, below, fill=PALE)
-    # the member
-    draw.box(start, 0.0, whole, deep)
-    axes.plot([start, end], [deep * 0.5] * 2, color=PALE, linewidth=0.4, dashes=(12, 6))
-    # the garage wall
-    left = arm - plate / cos / 2
-    draw.box(left, deep, plate / cos, 1.5, hatch="////")
-    draw.box(left, deep + 1.5, plate / cos, wall)
-    gap_end = face + case.gap.width / cos
-    for x, y in ((face, -panel - below), (gap_end, deep)):
-        axes.plot([x, x], [-panel - below - 18 * unit, y], color=INK, linewidth=0.4)
-    _loads(draw, design, arm, deep + 1.5 + wall)
-    names = _hold_downs(draw, design, deep, panel)
-    # lengths
-    above = deep + 14 * unit
-    draw.measure(-back, 0.0, above, f"back span {length(back)}")
-    axes.plot([0, 0], [deep, above + 4 * unit], color=INK, linewidth=0.4)
-    axes.plot(
-        [arm, arm],
-        [-panel - below - 34 * unit, deep + 3],
-        color=INK,
-        linewidth=0.4,
-        dashes=(6, 2, 1, 2),
-    )
-    axes.plot(
-        [0, 0], [-panel - below - 34 * unit, 0], color=INK, linewidth=0.4, dashes=(6, 2, 1, 2)
-    )
-    low_line = -panel - below - 14 * unit
-    draw.measure(face, gap_end, low_line, f"gap {length(case.gap.width)}")
-    draw.measure(0.0, arm, low_line - 16 * unit, f"arm {length(arm)}")
-    right = end + 8 * unit
-    draw.leader(end, deep / 2, (right, deep / 2), _member(design), "left")
-    draw.leader(left + plate / cos, deep + 0.75, (right, deep + 14 * unit), "garage plate", "left")
-    axes.text(left + plate / cos + 5 * unit, deep + 1.5 + wall * 0.75, "garage wall", va="center")
-    words_of_house = f"{case.house_roof.edge_support or 'edge support not given'} below"
-    draw.leader(
-        house_face - under, -panel - below * 0.6,
-        (house_face - under - 12 * unit, -panel - below * 0.6), words_of_house, "right",
-    )  # fmt: skip
-    sheet = f"{length(panel)} {case.house_roof.sheathing or 'sheathing'}"
-    x = start + 0.02 * whole
-    draw.leader(x, -panel / 2, (x + 10 * unit, -panel - 22 * unit), sheet, "left")
-    for x, text, ha in names:
-        axes.text(x, deep + 30 * unit, text, ha=ha, va="bottom")
-    if shape.tilt.way != "level":
-        way = "down its slope" if shape.tilt.down else "tilted across its slope"
-        said = f"drawn along the house roof: {shape.tilt.theta:.1f}°, {way}"
-        axes.text(start - 0.05 * whole, high - 6 * unit, said, va="top")
-    if shape.tilt.across:
-        _tilted(figure, design, deep)
-    return figure
-
-
-def _member(design: Design) -> str:
-    plies = f"{design.case.outrigger.plies} " if design.case.outrigger.plies > 1 else ""
-    return f"{plies}{design.wood.size.name}"
-
-
-def _loads(draw: _Drawing, design: Design, arm: float, top: float) -> None:
-    """The wall line's load: an arrow, vertical on the site."""
-    tilt = design.shape.tilt
-    lean = tilt.sin if tilt.down else 0.0
-    long = 26 * draw.unit
-    draw.axes.annotate(
-        "P", xy=(arm, top), xytext=(arm - lean * long, top + long), ha="center", va="bottom",
-        fontweight="bold", arrowprops={"arrowstyle": "-|>", "color": INK, "linewidth": 1.2},
+def section(design: Design, sample: bool, *, alone: bool = True, brief: bool = False) -> Drawing:
+    """The outrigger over the house wall and the gap; `alone`: no document stands around it;
+    `brief`: the main lengths and names alone, under a verdict that stands there already."""
+    scene = Scene(design, BRIEF_POINTS if brief else WIDE_POINTS, brief)
+    _gap(scene)
+    house(scene)
+    _member(scene)
+    _blocks(scene)
+    garage(scene)
+    hold_downs(scene)
+    _failing(scene)
+    _lengths(scene)
+    items = [*scene.items, *scene.labels()]
+    if design.shape.tilt.across and not brief:
+        items += tilted(scene, items)
+    return framed(
+        items, design, title=f"{words.printable(design.case.project.name)}: section, to scale",
+        verdict="" if brief else verdict_words.verdict_line(design, sample), sample=sample,
+        left=scene.left, right=scene.right, point=scene.point, alone=alone,
     )  # fmt: skip
 
 
-def _hold_downs(
-    draw: _Drawing, design: Design, deep: float, panel: float
-) -> list[tuple[float, str, str]]:
-    """Straps over the member's side down into the house, and their names with their places."""
-    found: list[tuple[float, str, str]] = []
-    stated = design.model.hold_downs
-    for name, x in zip(design.model.whole.names, design.model.whole.x, strict=True):
-        at = float(np.ravel(x)[0])
-        if name in stated:
-            wide = 3 * draw.unit
-            foot = -panel - 8 * draw.unit
-            draw.box(at - wide, foot, 2 * wide, deep * 0.7 - foot, fill=INK)
-            count = stated[name].count
-            text = f"{words.place(name)}: {count} clip{'s' if count > 1 else ''}"
-        else:
-            text = f"{words.place(name)}: no tie" if name == EDGE else f"{words.place(name)}: none"
-        if name == EDGE:
-            wide, low = 5 * draw.unit, -8 * draw.unit
-            corners = [(at, 0.0), (at - wide, low), (at + wide, low)]
-            draw.axes.add_patch(
-                Polygon(corners, closed=True, facecolor=PAPER, edgecolor=INK, linewidth=0.7)
-            )
-        found.append((at, text, "right" if name == EDGE else "center" if found else "left"))
-    return found
+def _gap(scene: Scene) -> None:
+    """The gap, shaded between its plumb faces."""
+    low = -scene.below - 4 * scene.point
+    high = scene.top_at(scene.garage_face)
+    box = scene.box(scene.finish_face, low, scene.garage_face, high)
+    scene.area(box, "gap", fill=0.86, weight=0.0, solid=False)
 
 
-def _tilted(figure: Figure, design: Design, deep: float) -> None:
-    """The member seen along its length, tilted with the sheathing, under its vertical load."""
-    wide = design.member.b
-    axes = figure.add_axes((0.20, 0.02, 0.22, 0.36))
-    theta = np.radians(design.shape.tilt.theta)
-    turn = np.array([[np.cos(theta), np.sin(theta)], [-np.sin(theta), np.cos(theta)]])
-    corners = (
-        np.array([(-wide / 2, 0), (wide / 2, 0), (wide / 2, deep), (-wide / 2, deep)]) @ turn.T
+def _member(scene: Scene) -> None:
+    """The outrigger, its plies and notches."""
+    piece, half = scene.case.outrigger, scene.case.gap.edge_bearing / 2
+    scene.area(scene.block(scene.start, 0.0, scene.end, scene.deep), "member", weight=1.1)
+    scene.line(scene.at(scene.start, scene.deep / 2), scene.at(scene.end, scene.deep / 2),
+               weight=0.4, dash="center", gray=0.6)  # fmt: skip
+    if piece.bottom_notch:
+        notch = scene.block(-half, 0.0, half, piece.bottom_notch)
+        scene.area(notch, "member", hatch="fails", weight=1.1, solid=False)
+        said = f"notch {length(piece.bottom_notch)} deep in the bottom, its reach not given"
+        scene.name(said, scene.at(half, piece.bottom_notch / 2), "down", 120, CLIPS)
+    if piece.top_notch:
+        notch = scene.block(-half, scene.deep - piece.top_notch, half, scene.deep)
+        scene.area(notch, "member", hatch="fails", weight=1.1, solid=False)
+        said = f"notch {length(piece.top_notch)} deep in the top, its reach not given"
+        scene.name(said, scene.at(-half, scene.deep - piece.top_notch / 2), "up", 120, CLIPS)
+    plies = f"{piece.plies} plies, each " if piece.plies > 1 else ""
+    flat = ", laid flat" if piece.laid == "flat" else ""
+    row = scene.design.wood.row
+    said = (
+        f"{plies}{scene.design.wood.size.name} {row.species} {row.grade}{flat} at "
+        f"{words.spacing(piece.spacing)}"
     )
-    axes.add_patch(Polygon(corners, closed=True, facecolor=PAPER, edgecolor=INK, linewidth=0.8))
-    line = np.array([(-1.2 * deep, 0), (1.2 * deep, 0)]) @ turn.T
-    axes.plot(line[:, 0], line[:, 1], color=INK, linewidth=1.5)
-    top = turn @ np.array([0, deep])
-    axes.annotate(
-        "P", xy=(top[0], top[1]), xytext=(top[0], top[1] + 0.75 * deep), ha="center", va="bottom",
-        fontweight="bold", arrowprops={"arrowstyle": "-|>", "color": INK, "linewidth": 1.2},
-    )  # fmt: skip
-    axes.set_xlim(-1.5 * deep, 1.5 * deep)
-    axes.set_ylim(-0.7 * deep, 2.3 * deep)
-    axes.set_aspect("equal")
-    axes.set_axis_off()
+    scene.name(said, scene.at(scene.end, 0.3 * scene.deep), "right", rank=WALLS)
+
+
+def _blocks(scene: Scene) -> None:
+    """Blocks between the outriggers, cut through."""
+    listed = scene.case.outrigger.blocking or []
+    names = []
+    for one in listed:
+        name = one if isinstance(one, str) else f"{one:g} in"
+        x = place_of(scene, name) if isinstance(one, str) else -float(one)
+        box = scene.block(x - HALF_BLOCK_IN, 0.0, x + HALF_BLOCK_IN, scene.deep)
+        scene.crossed(box, "member", "dashed")
+        names.append((words.place(name).removeprefix("clip "), x))
+    if names:
+        said = f"solid blocks between: {', '.join(name for name, _ in names)}"
+        tips = tuple(scene.at(x + HALF_BLOCK_IN, 0.9 * scene.deep) for _, x in reversed(names))
+        scene.name(said, tips[0], "up", others=tips[1:])
+
+
+def _failing(scene: Scene) -> None:
+    """A ring where something fails, and what."""
+    by_place: dict[str, list[str]] = {}
+    for row in scene.design.rows:
+        if row.status == "fail":
+            ratio = f" {words.ratio(row.ratio)}" if row.ratio is not None else ""
+            by_place.setdefault(row.check.place, []).append(f"{words.what(row)}{ratio}")
+    for place, found in by_place.items():
+        x = place_of(scene, place)
+        scene.items.append(Dot(scene.at(x, scene.deep / 2), "fails", 9.0, None, 2.0))
+        more = [f"and {len(found) - MOST_FAILING} more"] if len(found) > MOST_FAILING else []
+        said = "FAILS" if scene.brief else f"FAILS: {', '.join(found[:MOST_FAILING] + more)}"
+        scene.name(said, scene.at(x, scene.deep / 2), "up", 150, FAILS)
+
+
+def _lengths(scene: Scene) -> None:
+    """Gap and bearing in one row below, what is measured along the member in the next."""
+    point, half = scene.point, scene.case.gap.edge_bearing / 2
+    foot, low = -scene.below, -scene.below - (BRIEF_ROW if scene.brief else ROW_POINTS) * point
+    gap = ((scene.finish_face, foot), (scene.garage_face, foot))
+    scene.dimension("gap", scene.case.gap.width, gap, *((x, low) for x, _ in gap))
+    turn = -math.degrees(math.atan2(scene.sin, scene.cos))
+    if scene.sin:
+        said = f"bearing {length(2 * half)} along the slope"
+        scene.name(said, scene.at(half), "left", 130)
+    elif not scene.brief:
+        feet = ((-half, foot), (half, foot))
+        scene.dimension("bearing", 2 * half, feet, (-half, low), (half, low))
+    depth = (-low + 20 * point) * scene.cos + scene.sin * 8 * half
+    room = (14 if scene.brief else 40) * point  # for names under the rafters
+    depth = max(depth, scene.panel + rafter_depth(scene) + room)
+    stops = [("tail", scene.arm, scene.end), ("back span", -scene.back, 0.0),
+             ("arm", 0.0, scene.arm)]  # fmt: skip
+    for name, x0, x1 in stops:
+        if x1 - x0 > 0 and not (scene.brief and name == "tail"):
+            feet = (scene.at(x0), scene.at(x1))
+            ends = (scene.at(x0, -depth), scene.at(x1, -depth))
+            scene.dimension(name, x1 - x0, feet, *ends, turn=turn)
+    if scene.brief:
+        return
+    x = scene.start - 16 * point
+    feet = (scene.at(scene.start), scene.at(scene.start, scene.deep))
+    scene.dimension("", scene.deep, feet, scene.at(x), scene.at(x, scene.deep),
+                    turn=90 + turn, upright=True)  # fmt: skip

@@ -16,6 +16,7 @@ from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
 from outrigger.report.summary import loads as summary_loads
 from outrigger.report.summary import marks as summary_marks
+from outrigger.report.summary import witness
 from outrigger.report.summary import work as summary_work
 from outrigger.report.write.document import Attachment, Chapter, Document
 from outrigger.studies.for_summary import Findings
@@ -56,6 +57,7 @@ def build(found: Findings, given: Called) -> Document:
         *governing,
         *others,
         *summary_back.back(found, given.raw, given.overrides, work),
+        witness.dimensioned(found, given.sample),
         *summary_marks.marks(found.laid, given.sample),
         *apart.pages(result),
     ]

@@ -6,7 +6,8 @@ from outrigger.actions.design_loads import DesignLoad
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
 from outrigger.report import verdict_words, words
-from outrigger.report.draw import section as figures
+from outrigger.report.draw.section import section
+from outrigger.report.draw.svg import svg
 from outrigger.report.summary.criteria import criteria
 from outrigger.report.write.document import (
     AdoptionBox,
@@ -54,7 +55,9 @@ def cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[
         *(Paragraph(f"Set on the command line: {one.text}.", "small") for one in overrides),
         *_missing(design),
         Paragraph(words.title(design)),
-        Figure(figures.section(design), _alt(design), "", 0.0),
+        Figure(
+            svg(section(design, sample, alone=False, brief=True)), section_said(design), "", 0.0
+        ),
         criteria(design),
         *_design_loads(found.loads),
         PageBreak(),
@@ -84,7 +87,8 @@ def _facts(case: Case) -> Table:
     return Table((), rows, "llll", (1.2, 2.5, 0.95, 2.2), "Project and rules")
 
 
-def _alt(design: Design) -> str:
+def section_said(design: Design) -> str:
+    """The section in words, for those who do not see it."""
     clips = ", ".join(f"{hold.count} at {hold.name}" for hold in design.case.hold_down)
     return (
         f"Section to scale. {words.title(design)}. Clips: {clips or 'none'}. The "

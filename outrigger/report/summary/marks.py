@@ -3,8 +3,8 @@
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.layout.layout import LaidOut
 from outrigger.report import words
-from outrigger.report.draw import layout as layout_files
-from outrigger.report.draw import section as figures
+from outrigger.report.draw.plan import PAGE_POINTS, plan
+from outrigger.report.draw.svg import svg
 from outrigger.report.screen import layout as layout_page
 from outrigger.report.write.document import Block, Bullets, Chapter, Figure, Paragraph, Runs, Table
 
@@ -41,7 +41,7 @@ def marks(laid: LaidOut | None, sample: bool) -> list[Chapter]:
         "clips",
     )
     widths = (0.4, 0.85, 0.65, 0.65, 0.65, 0.7, 2.0, 0.65, 0.8)
-    drawn = figures.bare(layout_files.plan(laid, "svg", sample).decode())
+    drawn = svg(plan(laid, sample, wide=PAGE_POINTS, alone=False))
     said = f"Plan of the marks. {layout_page.summary(laid)}"
     blocks: list[Block] = [
         Paragraph(f"Datum: {layout_page.datum(laid)}. {layout_page.summary(laid)}"),

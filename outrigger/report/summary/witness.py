@@ -2,6 +2,9 @@
 
 from outrigger.report import handed, words
 from outrigger.report.draw import diagrams
+from outrigger.report.draw.section import section
+from outrigger.report.draw.svg import svg
+from outrigger.report.summary.cover import section_said
 from outrigger.report.write.document import (
     Block,
     Bold,
@@ -15,6 +18,12 @@ from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
 
 WIDTH = 0.62  # of the diagrams, of the text
+
+
+def dimensioned(found: Findings, sample: bool) -> Chapter:
+    """The section at full size, as a framer builds it."""
+    drawn = svg(section(found.design, sample, alone=False))
+    return Chapter("Section", [Figure(drawn, section_said(found.design))], 2, "section")
 
 
 def curves(found: Findings) -> Chapter:
@@ -44,7 +53,7 @@ def curves(found: Findings) -> Chapter:
     return Chapter(
         "Shear, moment and droop",
         [
-            Figure(diagrams.diagrams(drawn), alt, said, WIDTH),
+            Figure(svg(diagrams.diagrams(drawn)), alt, said, WIDTH),
             Paragraph(turned, "small"),
             Paragraph(check, "small"),
         ],

@@ -1,17 +1,17 @@
-"""Typesetting: a fixed Typst template and its data, made into a PDF; what the fonts can print.
+"""Typesetting: a fixed Typst template and its data, made into a PDF or PNG; what the fonts can
+print.
 
 Every text reaches a template as data, never as markup.
 """
 
+import importlib.util
 import json
 import unicodedata
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-import matplotlib
 import typst
-from matplotlib.ft2font import FT2Font
 
 LONGEST_WORD = 28  # characters without a place to break
 BREAK = "\N{ZERO WIDTH SPACE}"
@@ -19,11 +19,21 @@ BREAK = "\N{ZERO WIDTH SPACE}"
 
 def pdf(template: Path, data: dict[str, Any]) -> bytes:
     """A tagged PDF (PDF/UA-1); the same bytes for the same data."""
-    given = {"data": json.dumps(data)}
-    compiler = typst.Compiler(template.read_bytes(), font_paths=_fonts(), sys_inputs=given)
-    made = compiler.compile(format="pdf", pdf_standards="ua-1")
+    made = _compiler(template, data).compile(format="pdf", pdf_standards="ua-1")
     assert isinstance(made, bytes)
     return made
+
+
+def png(template: Path, data: dict[str, Any], dots: int) -> bytes:
+    """The one page of a template as PNG, `dots` to an inch."""
+    made = _compiler(template, data).compile(format="png", ppi=dots)
+    assert isinstance(made, bytes)
+    return made
+
+
+def _compiler(template: Path, data: dict[str, Any]) -> typst.Compiler:
+    given = {"data": json.dumps(data)}
+    return typst.Compiler(template.read_bytes(), font_paths=_fonts(), sys_inputs=given)
 
 
 @cache
@@ -33,22 +43,35 @@ def _fonts() -> typst.Fonts:
 
 
 def _font_folder() -> Path:
-    return Path(matplotlib.get_data_path()) / "fonts" / "ttf"
+    """Where the charts' library, which is not loaded for it, keeps its fonts."""
+    found = importlib.util.find_spec("matplotlib")
+    assert found is not None and found.origin is not None
+    return Path(found.origin).parent / "mpl-data" / "fonts" / "ttf"
 
 
 @cache
 def _letters() -> frozenset[int]:
     """Every character that the fonts can print."""
-    return frozenset(FT2Font(str(_font_folder() / "DejaVuSans.ttf")).get_charmap())
+    from fontTools.ttLib import TTFont  # only text beyond ASCII needs it
+
+    with TTFont(_font_folder() / "DejaVuSans.ttf", lazy=True) as font:
+        return frozenset(font.getBestCmap())
+
+
+def named(text: str) -> str:
+    """A text in which each character that the fonts lack stands by its name."""
+    return "".join(
+        c
+        if ord(c) < 128 or ord(c) in _letters()
+        else f"[{unicodedata.name(c, f'U+{ord(c):04X}').lower()}]"
+        for c in text
+    )
 
 
 def printed(text: str) -> str:
     """A text that the fonts can print: a character they lack by its name, a long word broken."""
-    letters = _letters()
     shown, word = [], 0
-    for one in text:
-        if ord(one) >= 128 and ord(one) not in letters:
-            one = f"[{unicodedata.name(one, f'U+{ord(one):04X}').lower()}]"
+    for one in map(named, text):
         word = 0 if one.isspace() else word + len(one)
         if word > LONGEST_WORD:
             shown.append(BREAK)
