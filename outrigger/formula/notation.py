@@ -191,6 +191,7 @@ NOTATION: dict[str, Symbol] = {
     "l_share": Symbol("ℓ", "share", "in", "length of wall whose roof load one outrigger takes"),
     "w_roof": Symbol("w", "roof", "lb/in", "roof reaction on the garage wall"),
     "h_wall": Symbol("h", "wall", "in", "height of the garage wall"),
+    "s_strip": Symbol("s", "strip", "in", "length of wall whose strip one outrigger carries"),
     "s_plan": Symbol("s", "", "in", "plan spacing of the outriggers"),
     "gamma_wood": Symbol("γ", "wood", "pcf", "density of the lumber"),
     "mc": Symbol("m.c.", "", "", "moisture content, percent"),
