@@ -72,6 +72,10 @@ class Formula:
         assert statements[0].value is not None
         return statements[0].value
 
+    def mentions(self, name: str) -> int:
+        """How often an argument stands in the expression."""
+        return sum(isinstance(one, ast.Name) and one.id == name for one in ast.walk(self.tree))
+
     def constant(self, node: ast.Constant) -> str:
         """A constant as written in the source: 1.20 stays 1.20."""
         return ast.get_source_segment(self.source, node) or str(node.value)

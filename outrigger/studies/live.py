@@ -158,7 +158,8 @@ def close(one: Array, other: Array, scale: float = 0.0) -> Bools:
     """Where two numbers are one, but for the last bits; scale: of what was added up."""
     size = np.maximum(np.abs(one), np.abs(other))
     with np.errstate(invalid="ignore"):
-        return np.asarray(np.abs(one - other) <= CLOSE * size + ROUND_OFF * scale) | (one == other)
+        near = np.abs(one - other) <= CLOSE * size + ROUND_OFF * scale
+    return np.asarray(near | (one == other))
 
 
 def form_of(step: Step) -> str | None:
@@ -196,5 +197,7 @@ def computed(step: Step) -> Array:
 
 def scale_of(step: Step) -> float:
     """The largest number of a step's unit among what led to it: its round-off is of that."""
-    sizes = [np.max(np.abs(one.value), initial=0.0) for one in step.chain() if one.unit == step.unit]
+    sizes = [
+        np.max(np.abs(one.value), initial=0.0) for one in step.chain() if one.unit == step.unit
+    ]
     return float(max(sizes))

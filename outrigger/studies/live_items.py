@@ -139,10 +139,14 @@ class Reader:
 
     def _alone(self, step: Step, values: Array) -> Item:
         if len(values) > 1:
-            return self._time(step, values) or self._known(step, values) or self._column(step, values)
+            return (
+                self._time(step, values) or self._known(step, values) or self._column(step, values)
+            )
         key: Hashable = mark(step)
         stiff = key in self.leaves.stiff
-        listed = self.leaves.listed.get((self.place, float(values[0]))) if step.unit == "lb" else None
+        listed = (
+            self.leaves.listed.get((self.place, float(values[0]))) if step.unit == "lb" else None
+        )
         if key in self.leaves.of_wood:
             kind: Kind = "stiffness" if stiff else "value"
         elif listed is not None:
@@ -170,7 +174,11 @@ class Reader:
         values, unit = numbers(value), symbol(name).unit
         plain = Step(name, value, unit, "")
         if len(values) > 1:
-            return self._time(plain, values) or self._known(plain, values) or self._column(plain, values)
+            return (
+                self._time(plain, values)
+                or self._known(plain, values)
+                or self._column(plain, values)
+            )
         sized = np.ndim(value) > 0 and unit not in LENGTHS
         kind: Kind = "action" if sized or unit in FORCES else "length"
         return self._of_leaf(
@@ -199,9 +207,7 @@ class Reader:
                 return self._item("sum", step, values, key, form=form, amounts=rows)
         return None
 
-    def stated(
-        self, kind: Kind, name: str, value: float, unit: str, note: str, key: str
-    ) -> Item:
+    def stated(self, kind: Kind, name: str, value: float, unit: str, note: str, key: str) -> Item:
         """A number of the take-down, which stands by itself."""
         made = Leaf(kind, name, value, unit, "", note, "", key)
         return self._of_leaf((kind, name, value, note or unit), made, np.array([value]))
@@ -216,8 +222,9 @@ class Reader:
         """Numbers of the program, one for each combination; of one alone a leaf."""
         if len(values) == 1:
             key = (self.place, "taken", mark(step))
-            return self._of_leaf(key, Leaf("action", step.symbol, float(values[0]), step.unit,
-                                           step.clause, step.note, step.status), values)  # fmt: skip
+            made = Leaf("action", step.symbol, float(values[0]), step.unit, step.clause,
+                        step.note, step.status)  # fmt: skip
+            return self._of_leaf(key, made, values)
         return self._item("column", step, values, ("column", step.symbol, values.tobytes()))
 
 

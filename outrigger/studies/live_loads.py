@@ -108,7 +108,9 @@ class TakeDown:
         batch = self.design.worked.batch
         if part == "D" and self.design.case.garage_roof.strip_dead is not None:
             q = float(batch.load("garage_roof.strip_dead")[0, 0])
-            yield self._stated("load", "q", q, "psi", "roof over the gap, D", "garage_roof.strip_dead")
+            yield self._stated(
+                "load", "q", q, "psi", "roof over the gap, D", "garage_roof.strip_dead"
+            )
             return
         for step in self.design.loads.totals.get(part, ()):
             for one in step.chain():
@@ -136,9 +138,7 @@ class TakeDown:
         if step.formula is None:
             return self._stated("load", step.symbol, float(numbers(step.value)[0]), step.unit,
                                 f"{step.note}, {part}", "")  # fmt: skip
-        inputs = {
-            name: self._put_in(step, name, one, part) for name, one in step.inputs.items()
-        }
+        inputs = {name: self._put_in(step, name, one, part) for name, one in step.inputs.items()}
         return _worked(step.formula, inputs, step.clause, numbers(step.value))
 
     def _put_in(self, step: Step, name: str, one: "Num | Step", part: str) -> Item:
@@ -164,9 +164,7 @@ class TakeDown:
         return self._stated("load" if load else "length", name, value, unit,
                             note if load else "", key)  # fmt: skip
 
-    def _stated(
-        self, kind: Kind, name: str, value: float, unit: str, note: str, key: str
-    ) -> Item:
+    def _stated(self, kind: Kind, name: str, value: float, unit: str, note: str, key: str) -> Item:
         return self.reader.stated(kind, name, value, unit, note, key)
 
 
@@ -190,4 +188,3 @@ def _added(items: list[Item], sign: float) -> Item:
     symbol_ = items[0].symbol
     return Item("added", symbol_, "lb", "statics", "", "", values, key, inputs=inputs,
                 form="" if sign > 0 else "turned")  # fmt: skip
-

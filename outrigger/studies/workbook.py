@@ -150,8 +150,8 @@ def _live(
     amounts: dict[tuple[str, bytes], Amounts],
 ) -> LiveCheck:
     check = row.check
-    over = next((one for one in sets if check.combinations and _alike(one.rows, check.combinations)),
-                None)  # fmt: skip
+    mine = (one for one in sets if check.combinations and _alike(one.rows, check.combinations))
+    over = next(mine, None)
     reader = Reader(leaves, check.place, over, amounts, used=f"{check.id} {check.link.id}".strip())
     tops = tuple(reader.item(step) for step in check.steps)
     demand = _end(check, check.demand, tops)
