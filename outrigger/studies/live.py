@@ -15,7 +15,7 @@ from outrigger.formula.check import Named
 from outrigger.formula.formula import Formula, Step, Terms, amount
 from outrigger.formula.numbers import Array, Bools, Num
 
-Kind = Literal["load", "value", "stiffness", "length", "action"]
+Kind = Literal["load", "value", "stiffness", "derived", "length", "action"]
 Way = Literal["leaf", "formula", "sum", "added", "least", "greatest", "time", "column"]
 FORMS: dict[str, Callable[[Any], Any]] = {
     "": lambda number: number,
@@ -35,8 +35,10 @@ class Leaf:
     """A value that stands by itself, in one cell of the inputs.
 
     kind: "load" of the take-down, followed to the checks; "value" of wood, fasteners and listings;
-    "stiffness", a value that the statics may have used; "length" and "action", worked out by the
-    program, which nothing follows. key: of the case file, where it is that number.
+    "stiffness", a value that the statics may have used too; "derived", a load that followed from a
+    speed or a ground snow, as others did; "length" and "action", worked out by the program. No
+    number follows those three but by the formulas that take them. key: of the case file, where it
+    is that number; after: another that it keeps its proportion to.
     """
 
     kind: Kind
@@ -47,6 +49,7 @@ class Leaf:
     note: str = ""
     status: str = ""
     key: str = ""
+    after: "Leaf | None" = None
     used: dict[str, None] = field(default_factory=dict)
 
 

@@ -149,8 +149,9 @@ class Reader:
         )
         if key in self.leaves.of_wood:
             kind: Kind = "stiffness" if stiff else "value"
-        elif listed is not None:
-            kind, key = "value", (listed, key)
+        elif listed is not None:  # a force along is shared by side values
+            kind = "value" if listed.endswith("uplift") else "stiffness"
+            key = (listed, key)
         else:
             alike = self._alike.setdefault(key, [])
             if not any(one is step for one in alike):
@@ -207,10 +208,10 @@ class Reader:
                 return self._item("sum", step, values, key, form=form, amounts=rows)
         return None
 
-    def stated(self, kind: Kind, name: str, value: float, unit: str, note: str, key: str) -> Item:
+    def stated(self, made: Leaf) -> Item:
         """A number of the take-down, which stands by itself."""
-        made = Leaf(kind, name, value, unit, "", note, "", key)
-        return self._of_leaf((kind, name, value, note or unit), made, np.array([value]))
+        key = (made.symbol, made.value, made.note or made.unit, made.key)
+        return self._of_leaf(key, made, np.array([made.value]))
 
     def fixed(self, symbol_: str, value: float, unit: str, note: str) -> Item:
         """A number of the program's statics, which nothing follows."""
@@ -234,5 +235,5 @@ def _kind(step: Step) -> Kind:
     if np.ndim(step.value) == 0:
         if step.unit in LENGTHS:
             return "length"
-        return "value" if step.unit in FORCES else "stiffness"
+        return "stiffness"
     return "length" if step.unit == "" else "action"

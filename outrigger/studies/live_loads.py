@@ -9,14 +9,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from outrigger.formula.formula import Formula, Step, Terms
+from outrigger.formula.formula import Formula, Step, Terms, amount
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import gravity
-from outrigger.studies.live import Amounts, Item, Kind, close, numbers
-from outrigger.studies.live_items import FORCES, Reader
+from outrigger.loads.combinations import SNOW_CASES
+from outrigger.studies.live import Amounts, Item, Kind, Leaf, close, numbers
+from outrigger.studies.live_items import Reader
 from outrigger.verdict.design import Design
 
-WALL = "garage wall"
+ROOMS = {"l_span": "garage_roof.span", "h_wall": "garage_wall.height"}
 ROOF_KEYS = {
     "D": "garage_roof.dead", "L": "garage_roof.storage", "Lr": "garage_roof.live",
     "S": "snow.roof", "W_up": "wind.uplift", "W_down": "wind.down",
@@ -33,6 +34,7 @@ class TakeDown:
 
     design: Design
     reader: Reader
+    snow: Leaf | None = None  # the one snow on the garage roof, which the house roof's follows
 
     def of_sum(self, step: Step, terms: Terms) -> Amounts:
         """The amounts of a sum over the parts, each with how it came about."""
@@ -53,9 +55,10 @@ class TakeDown:
                 return one
         weight = float(np.ravel(self.design.loads.self_weight)[0])
         if step.unit == "lb/in" and value == weight:
-            return self._stated("length", "w_self", value, "lb/in", "the member's own weight", "")
+            return self._weight()
         if part == "worker" and value == float(np.ravel(self.design.loads.worker)[0]):
-            return self._stated("length", step.symbol, value, "lb", "one worker at the end", "")
+            made = Leaf("length", step.symbol, value, "lb", note="one worker at the end")
+            return self.reader.stated(made)
         return self.reader.fixed(step.symbol, value, step.unit, f"{step.note}, {part}")
 
     def _candidates(self, part: str, unit: str) -> Iterator[Item]:
@@ -82,35 +85,29 @@ class TakeDown:
         """Its part in an axis of the member."""
         assert step.formula is not None
         inputs = {
-            name: total if name != "theta_roof" else self._stated(
-                "length", name, float(numbers(one.value)[0]), "deg", one.note, "")
-            for name, one in step.inputs.items() if isinstance(one, Step)
-        }  # fmt: skip
+            name: self._length(name, one, "deg") if name == "theta_roof" else total
+            for name, one in step.inputs.items()
+        }
         return _worked(step.formula, inputs, step.clause)
 
     def _on_strip(self, part: str) -> Iterator[Item]:
         """Strip of the roof over the gap, level: q times the length of wall."""
-        spread = float(np.ravel(self.design.shape.plan_area)[0])
-        s = self._stated("length", "s_strip", spread, "in", "", "")
+        s = self._length("s_strip", self.design.shape.plan_area, "in")
         for q in self._pressures(part):
             yield _worked(gravity.strip_load, {"q": q, "s_strip": s}, "statics")
             if part == "D":
                 yield self._with_self(q, s)
 
     def _with_self(self, q: Item, s: Item) -> Item:
-        weight = float(np.ravel(self.design.loads.self_weight)[0])
-        w = self._stated("length", "w_self", weight, "lb/in", "the member's own weight", "")
-        inputs = {"q": q, "s_strip": s, "w_self": w}
+        inputs = {"q": q, "s_strip": s, "w_self": self._weight()}
         return _worked(gravity.strip_load_with_self, inputs, "statics")
 
     def _pressures(self, part: str) -> Iterator[Item]:
         """Loads per area that the strip may carry."""
-        batch = self.design.worked.batch
+        key = "garage_roof.strip_dead"
         if part == "D" and self.design.case.garage_roof.strip_dead is not None:
-            q = float(batch.load("garage_roof.strip_dead")[0, 0])
-            yield self._stated(
-                "load", "q", q, "psi", "roof over the gap, D", "garage_roof.strip_dead"
-            )
+            q = float(self.design.worked.batch.load(key)[0, 0])
+            yield self._load("q", q, "psi", part, "roof over the gap", key)
             return
         for step in self.design.loads.totals.get(part, ()):
             for one in step.chain():
@@ -119,16 +116,14 @@ class TakeDown:
 
     def _on_back(self, part: str) -> Iterator[Item]:
         """The back span's load, level."""
-        on, shape = self.design.loads, self.design.shape
-        s = self._stated("length", "s_strip", float(np.ravel(shape.plan_area)[0]), "in", "", "")
-        total = on.back.get(part)
+        total = self.design.loads.back.get(part)
         if total is None:
             return
-        value = float(np.ravel(total)[0]) / s.values[0]
-        key = HOUSE_KEYS.get(part, "")
-        stated = self.design.worked.batch.number(key) if key else None
-        kept = stated is not None and np.all(close(np.ravel(stated), np.array([abs(value)])))
-        q = self._stated("load", "q", value, "psi", f"house roof, {part}", key if kept else "")
+        s = self._length("s_strip", self.design.shape.plan_area, "in")
+        value = float(numbers(total)[0]) / float(s.values[0])
+        q = self._load("q", value, "psi", part, "house roof", HOUSE_KEYS.get(part, ""))
+        if part == "S_back" and q.leaf is not None and self.snow is not None:
+            q.leaf.after = self.snow
         yield _worked(gravity.strip_load, {"q": q, "s_strip": s}, "statics")
         if part == "D_back":
             yield self._with_self(q, s)
@@ -136,8 +131,9 @@ class TakeDown:
     def _item(self, step: Step, part: str) -> Item:
         """A step of the take-down; what has no formula stands by itself."""
         if step.formula is None:
-            return self._stated("load", step.symbol, float(numbers(step.value)[0]), step.unit,
-                                f"{step.note}, {part}", "")  # fmt: skip
+            value = float(numbers(step.value)[0])
+            key = f"garage_roof.line.{part}" if step.unit == "lb/in" else ""
+            return self._load(step.symbol, value, step.unit, part, step.note, key)
         inputs = {name: self._put_in(step, name, one, part) for name, one in step.inputs.items()}
         return _worked(step.formula, inputs, step.clause, numbers(step.value))
 
@@ -145,27 +141,47 @@ class TakeDown:
         if isinstance(one, Step):
             return self._item(one, part)
         value = float(numbers(one)[0])
-        wall = step.formula in (gravity.wall_weight, gravity.wall_wind)
-        key, note = "", part
-        if name == "q":
-            key = ROOF_KEYS.get(part, "")
-            note = f"garage roof, {part}"
-            if wall:
-                key = "garage_wall.dead" if part == "D" else "garage_wall.out_of_plane_wind"
-                note = f"{WALL}, {'D' if part == 'D' else 'H'}"
-        elif name in ("l_span", "h_wall"):
-            key = {"l_span": "garage_roof.span", "h_wall": "garage_wall.height"}[name]
-            note = key
-        unit = {"q": "psi", "w_along": "lb/in"}.get(name, "in")
-        load = name in ("l_span", "h_wall") or unit in (*FORCES, "psi")
-        stated = self.design.worked.batch.number(key) if key else None
-        if stated is None or not np.all(close(np.ravel(stated), np.array([abs(value)]))):
-            key = ""
-        return self._stated("load" if load else "length", name, value, unit,
-                            note if load else "", key)  # fmt: skip
+        if name in ROOMS:
+            key = ROOMS[name]
+            kind: Kind = "load" if self._is(key, value) else "length"
+            return self.reader.stated(Leaf(kind, name, value, "in", key=key, note="take-down"))
+        if name not in ("q", "w_along"):
+            return self._length(name, one, "in")
+        if step.formula == gravity.wall_weight:
+            return self._load(name, value, "psi", part, "garage wall", "garage_wall.dead")
+        if step.formula == gravity.wall_wind:
+            key = "garage_wall.out_of_plane_wind"
+            return self._load(name, value, "psi", "H", "on the garage wall", key)
+        unit = "psi" if name == "q" else "lb/in"
+        found = self._load(name, value, unit, part, "garage roof", ROOF_KEYS.get(part, ""))
+        if part == "S" and found.leaf is not None and found.leaf.kind == "load":
+            self.snow = found.leaf
+        return found
 
-    def _stated(self, kind: Kind, name: str, value: float, unit: str, note: str, key: str) -> Item:
-        return self.reader.stated(kind, name, value, unit, note, key)
+    def _load(self, name: str, value: float, unit: str, part: str, where: str, key: str) -> Item:
+        """A load by part; derived where the case does not state it, nor is it the one snow."""
+        stated = bool(key) and self._is(key, value)
+        snows = [one for one in self.design.model.parts if one in ("S", *SNOW_CASES)]
+        snow = part in snows or part == "S_back"
+        followed = stated if not snow else len(snows) == 1
+        note = f"{where}, {part}"
+        kind: Kind = "load" if followed else "derived"
+        return self.reader.stated(
+            Leaf(kind, name, value, unit, "", note, "", key if stated else "")
+        )
+
+    def _is(self, key: str, value: float) -> bool:
+        """Whether the case states a number, or its size."""
+        stated = self.design.worked.batch.number(key) if key else None
+        return stated is not None and bool(np.all(close(np.ravel(stated), np.array([abs(value)]))))
+
+    def _length(self, name: str, value: "Num | Step", unit: str) -> Item:
+        return self.reader.stated(Leaf("length", name, float(numbers(amount(value))[0]), unit))
+
+    def _weight(self) -> Item:
+        weight = float(numbers(self.design.loads.self_weight)[0])
+        said = "the member's own weight"
+        return self.reader.stated(Leaf("length", "w_self", weight, "lb/in", note=said))
 
 
 def _worked(

@@ -93,7 +93,12 @@ def workbook(design: Design) -> Workbook:
     checks = [_live(row, leaves, sets, amounts) for row in design.rows]
     used = [one for one in sets if any(check.over is one for check in checks)]
     rows = {id(i.amounts): i.amounts for c in checks for i in c.items if i.amounts is not None}
-    return Workbook(design, list(leaves.found.values()), list(rows.values()), used, checks)
+    taken = {id(leaf) for check in checks for top in check.tops for leaf in top.leaves()}
+    kept = [leaf for leaf in leaves.found.values() if id(leaf) in taken]
+    if any(leaf.kind == "derived" for leaf in kept):  # they may hang on lengths too
+        for leaf in kept:
+            leaf.kind = "length" if leaf.kind == "load" and leaf.unit == "in" else leaf.kind
+    return Workbook(design, kept, list(rows.values()), used, checks)
 
 
 def _of_wood(design: Design) -> tuple[frozenset[object], frozenset[object]]:
@@ -186,11 +191,11 @@ def _deaf(check: LiveCheck) -> tuple[Kind, ...]:
     leaves = [leaf for top in check.tops for leaf in top.leaves()]
     loose = not check.demand.items and bool(np.any(check.demand.values != 0))
     loose |= any(one.broken and not one.left_out for one in check.items)
-    acts = loose or any(one.way == "column" or one.broken for one in check.items)
+    acts = not check.demand.items or any(one.way == "column" or one.broken for one in check.items)
     acts |= any(leaf.kind == "action" for leaf in leaves)
     # a movement or a ratio of other checks, which hang on strengths; a force does not
     alone = any(leaf.kind == "action" and leaf.unit not in FORCES for leaf in leaves)
-    deaf: tuple[Kind, ...] = ("length", "action")
+    deaf: tuple[Kind, ...] = ("derived", "length", "action")
     if acts:
         deaf = (*deaf, "load", "stiffness")
     if loose or alone:

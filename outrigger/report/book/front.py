@@ -16,6 +16,7 @@ WIDTHS = (16, 40, 12, 12, 9, 9, 9, 16, 46, 40)
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
 )
+CHANGED = " with changed inputs: run check again before it is used"
 RULES = (
     "A live workbook: the yellow cells of Inputs may be changed, and what hangs on them follows.",
     "It follows the governing combination; where a changed input makes another govern it says so: "
@@ -54,7 +55,7 @@ def write_front(
     sheet.head(row, HEAD)
     row = _ratios(sheet, first, found, places)
     states = f"H{first + 1}:H{row}"
-    _verdict(sheet, verdict, found, states, bool(sample))
+    _verdict(sheet, verdict, found, places, states, bool(sample))
     for title, lines in _texts(found):
         row += 1
         sheet.text(row, 0, title, bold=True)
@@ -82,7 +83,9 @@ def _job(found: Workbook, overrides: Sequence[Override]) -> Iterator[str]:
         yield f"Set on the command line: {one.text}."
 
 
-def _verdict(sheet: Sheet, row: int, found: Workbook, states: str, sample: bool) -> None:
+def _verdict(
+    sheet: Sheet, row: int, found: Workbook, places: Places, states: str, sample: bool
+) -> None:
     """The verdict, live."""
     design = found.design
 
@@ -91,10 +94,12 @@ def _verdict(sheet: Sheet, row: int, found: Workbook, states: str, sample: bool)
 
     held = "OPEN" if design.not_given or design.not_covered else "PASS"
     open_, fails = (STATES[one] for one in ("open", "fail"))
-    again = said("RUN CHECK AGAIN: a changed input moves more than this workbook follows")
+    again = said("RUN CHECK AGAIN: more hangs on a changed input than is followed here")
     inside = f'IF(COUNTIF({states},"{open_}")>0,"{said("OPEN")}","{said(held)}")'
     inside = f'IF(COUNTIF({states},"{fails}")>0,"{said("FAIL")}",{inside})'
     formula = f'IF(COUNTIF({states},"{AGAIN}")>0,"{again}",{inside})'
+    changed = "+".join(places.counts.values())
+    formula += f'&IF({changed}>0,"{CHANGED}","")'
     value = said(design.verdict.upper())
     sheet.formula(row, 0, formula, value, bold=True, font_size=16)
 

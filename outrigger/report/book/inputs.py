@@ -19,11 +19,11 @@ SECTIONS: tuple[tuple[tuple[Kind, ...], str, str], ...] = (
     (("value", "stiffness"), "Values of wood, fasteners and listings, factors",
      "Change the yellow cells, with a source of your own. Those of stiffness may move what the "
      "program's statics gave: the checks that hang on it then say: run check again."),
-    (("length", "action"), "Lengths, counts and actions, worked out by the program",
+    (("derived", "length", "action"), "Lengths, counts, derived loads and actions of the program",
      "They hang together, and a change of one is not followed by the others: every check then "
      "says: run check again."),
 )  # fmt: skip
-COUNTED: tuple[Kind, ...] = ("load", "value", "stiffness", "length", "action")
+COUNTED: tuple[Kind, ...] = ("load", "value", "stiffness", "derived", "length", "action")
 FIRST = 4 + len(COUNTED)
 
 
@@ -52,13 +52,14 @@ def write_inputs(sheet: Sheet, rows: list[tuple[int, Leaf]]) -> None:
     sheet.head(2 + len(COUNTED), HEAD)
     sheet.page.freeze_panes(3 + len(COUNTED), 2)
     sheet.page.repeat_rows(2 + len(COUNTED))
+    where = {id(leaf): row for row, leaf in rows}
     for kinds, title, said in SECTIONS:
         mine = [(row, leaf) for row, leaf in rows if leaf.kind in kinds]
         if mine:
             sheet.text(mine[0][0] - 2, 0, title, bold=True, font_size=12)
             sheet.text(mine[0][0] - 1, 0, said, italic=True)
         for row, leaf in mine:
-            _leaf(sheet, row, leaf)
+            _leaf(sheet, row, leaf, where)
 
 
 def _spans(cells: list[str]) -> list[str]:
@@ -73,23 +74,27 @@ def _spans(cells: list[str]) -> list[str]:
     return [f"H{first}:H{last}" for first, last in spans]
 
 
-def _leaf(sheet: Sheet, row: int, leaf: Leaf) -> None:
+def _leaf(sheet: Sheet, row: int, leaf: Leaf, rows: dict[int, int]) -> None:
     """One input: as the trade writes it, and as the formulas take it."""
     sign, unit, value, times = symbol(leaf.symbol), leaf.unit, leaf.value, 1
-    if leaf.kind == "load" and unit in ("psi", "lb/in"):
+    if leaf.kind in ("load", "derived") and unit in ("psi", "lb/in"):
         value, times = (psf(value), 144) if unit == "psi" else (plf(value), 12)
     open_to_change = leaf.kind in ("load", "value", "stiffness")
     shown = {"psi": "psf", "lb/in": "plf"}[unit] if times > 1 else unit_text(unit)
     colour = {"bg_color": INPUT} if open_to_change else {}
     sheet.text(row, 0, sign.text, bold=True)
     sheet.text(row, 1, _what(leaf), text_wrap=True)
-    sheet.number(row, 2, value, **colour)
+    if leaf.after is None:
+        sheet.number(row, 2, value, **colour)
+    else:  # one site has one snow
+        factor = leaf.value / leaf.after.value
+        sheet.formula(row, 2, f"C{rows[id(leaf.after)] + 1}*{factor!r}", value, **colour)
     sheet.text(row, 3, shown)
     sheet.formula(row, 4, f"C{row + 1}/{times}" if times > 1 else f"C{row + 1}", leaf.value)
     sheet.text(row, 5, unit_text(unit))
     sheet.number(row, 6, value)
-    sheet.formula(row, 7, f"IF(C{row + 1}=G{row + 1},0,1)", 0, "0;;")
-    note = leaf.note if leaf.kind not in ("load",) else ""
+    sheet.formula(row, 7, f"IF(ABS(C{row + 1}-G{row + 1})<=1E-12*ABS(G{row + 1}),0,1)", 0, "0;;")
+    note = "" if leaf.kind in ("load", "derived") else leaf.note
     sheet.text(row, 8, ", ".join(text for text in (leaf.clause, note) if text), text_wrap=True)
     sheet.text(row, 9, provenance.warning(leaf.status) or leaf.status.lower(), text_wrap=True)
     sheet.text(row, 10, leaf.key)
@@ -98,7 +103,7 @@ def _leaf(sheet: Sheet, row: int, leaf: Leaf) -> None:
 
 def _what(leaf: Leaf) -> str:
     meaning = symbol(leaf.symbol).meaning
-    return f"{meaning}: {leaf.note}" if leaf.kind == "load" and leaf.note else meaning
+    return f"{meaning}: {leaf.note}" if leaf.kind in ("load", "derived") else meaning
 
 
 BY_PART = (
