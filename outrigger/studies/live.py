@@ -13,6 +13,7 @@ import numpy as np
 
 from outrigger.formula.check import Named
 from outrigger.formula.formula import Formula, Step, Terms, amount
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Array, Bools, Num
 
 Kind = Literal["load", "value", "stiffness", "derived", "length", "action"]
@@ -37,8 +38,9 @@ class Leaf:
     kind: "load" of the take-down, followed to the checks; "value" of wood, fasteners and listings;
     "stiffness", a value that the statics may have used too; "derived", a load that followed from a
     speed or a ground snow, as others did; "length" and "action", worked out by the program. No
-    number follows those three but by the formulas that take them. key: of the case file, where it
-    is that number; after: another that it keeps its proportion to.
+    number follows those three but by the formulas that take them. part: of the load; key: of the
+    case file, where it is that number; after: another that it keeps its proportion to; used: link
+    and place of the checks.
     """
 
     kind: Kind
@@ -48,9 +50,10 @@ class Leaf:
     clause: str = ""
     note: str = ""
     status: str = ""
+    part: str = ""
     key: str = ""
     after: "Leaf | None" = None
-    used: dict[str, None] = field(default_factory=dict)
+    used: dict[tuple[Link, str], None] = field(default_factory=dict)
 
 
 @dataclass(eq=False)
@@ -132,13 +135,15 @@ class Item:
 @dataclass(eq=False)
 class CombinationSet:
     """Combinations that checks share: factors of the parts, as many tables as there are, and CD or
-    lambda of each; known: rows of unfactored actions that a sum may be of."""
+    lambda of each; known: rows of unfactored actions that a sum may be of; shown: sums that
+    no check takes."""
 
     rows: Sequence[Named]
     times: Array | None = None
     parts: Sequence[str] = ()
     tables: list[Array] = field(default_factory=list)
     known: "Sequence[Amounts]" = ()
+    shown: "list[Item]" = field(default_factory=list)
 
     def table(self, terms: Terms) -> int | None:
         """Which table the factors of a sum are, a new one if need be; None: not of this set."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from outrigger.formula.formula import Step, Terms, amount
+from outrigger.formula.kind import Link
 from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import Array, Num
 from outrigger.studies.live import (
@@ -61,7 +62,7 @@ class Reader:
     place: str
     over: CombinationSet | None
     amounts: "Mapping[tuple[str, bytes], Amounts]" = field(default_factory=dict)
-    used: str = ""
+    used: tuple[Link, str] | None = None
     _items: dict[int, Item] = field(default_factory=dict)
     _alike: dict[Hashable, list[Step]] = field(default_factory=dict)
 
@@ -160,12 +161,12 @@ class Reader:
             key = (self.place, nth, key)
             kind = _kind(step)
         leaf = Leaf(kind, step.symbol, float(values[0]), step.unit, step.clause, step.note,
-                    step.status, listed or "")  # fmt: skip
+                    step.status, key=listed or "")  # fmt: skip
         return self._of_leaf(key, leaf, values)
 
     def _of_leaf(self, key: Hashable, made: Leaf, values: Array) -> Item:
         leaf = self.leaves.leaf(key, made)
-        if self.used:
+        if self.used is not None:
             leaf.used[self.used] = None
         return Item("leaf", leaf.symbol, leaf.unit, leaf.clause, leaf.note, leaf.status, values,
                     ("leaf", key), leaf=leaf)  # fmt: skip
@@ -210,14 +211,13 @@ class Reader:
 
     def stated(self, made: Leaf) -> Item:
         """A number of the take-down, which stands by itself."""
-        key = (made.symbol, made.value, made.note or made.unit, made.key)
+        key = (made.symbol, made.value, made.note or made.unit, made.part, made.key)
         return self._of_leaf(key, made, np.array([made.value]))
 
-    def fixed(self, symbol_: str, value: float, unit: str, note: str) -> Item:
+    def fixed(self, symbol_: str, value: float, unit: str, note: str, part: str) -> Item:
         """A number of the program's statics, which nothing follows."""
-        return self._of_leaf(("fixed", symbol_, unit, note, value),
-                             Leaf("action", symbol_, value, unit, "statics", note),
-                             np.array([value]))  # fmt: skip
+        made = Leaf("action", symbol_, value, unit, "statics", note, part=part)
+        return self._of_leaf(("fixed", symbol_, unit, note, part, value), made, np.array([value]))
 
     def _column(self, step: Step, values: Array) -> Item:
         """Numbers of the program, one for each combination; of one alone a leaf."""

@@ -59,7 +59,7 @@ class TakeDown:
         if part == "worker" and value == float(np.ravel(self.design.loads.worker)[0]):
             made = Leaf("length", step.symbol, value, "lb", note="one worker at the end")
             return self.reader.stated(made)
-        return self.reader.fixed(step.symbol, value, step.unit, f"{step.note}, {part}")
+        return self.reader.fixed(step.symbol, value, step.unit, step.note, part)
 
     def _candidates(self, part: str, unit: str) -> Iterator[Item]:
         """What the steps of a part give, in a unit."""
@@ -144,14 +144,14 @@ class TakeDown:
         if name in ROOMS:
             key = ROOMS[name]
             kind: Kind = "load" if self._is(key, value) else "length"
-            return self.reader.stated(Leaf(kind, name, value, "in", key=key, note="take-down"))
+            return self.reader.stated(Leaf(kind, name, value, "in", key=key))
         if name not in ("q", "w_along"):
             return self._length(name, one, "in")
         if step.formula == gravity.wall_weight:
             return self._load(name, value, "psi", part, "garage wall", "garage_wall.dead")
         if step.formula == gravity.wall_wind:
             key = "garage_wall.out_of_plane_wind"
-            return self._load(name, value, "psi", "H", "on the garage wall", key)
+            return self._load(name, value, "psi", "H_away", "garage wall", key)
         unit = "psi" if name == "q" else "lb/in"
         found = self._load(name, value, unit, part, "garage roof", ROOF_KEYS.get(part, ""))
         if part == "S" and found.leaf is not None and found.leaf.kind == "load":
@@ -164,11 +164,9 @@ class TakeDown:
         snows = [one for one in self.design.model.parts if one in ("S", *SNOW_CASES)]
         snow = part in snows or part == "S_back"
         followed = stated if not snow else len(snows) == 1
-        note = f"{where}, {part}"
         kind: Kind = "load" if followed else "derived"
-        return self.reader.stated(
-            Leaf(kind, name, value, unit, "", note, "", key if stated else "")
-        )
+        key = key if stated else ""
+        return self.reader.stated(Leaf(kind, name, value, unit, note=where, part=part, key=key))
 
     def _is(self, key: str, value: float) -> bool:
         """Whether the case states a number, or its size."""

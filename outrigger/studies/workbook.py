@@ -90,10 +90,15 @@ def workbook(design: Design) -> Workbook:
             if key not in amounts:
                 amounts[key] = down.of_sum(step, terms)
     sets = _sets(design, _known(design, down))
+    if design.member.hand is None:  # no closed forms: the statics of every part stand for them
+        for over in sets[:1]:
+            over.shown = [_sum_of(rows, over) for rows in over.known if np.any(rows.values)]
     checks = [_live(row, leaves, sets, amounts) for row in design.rows]
     used = [one for one in sets if any(check.over is one for check in checks)]
-    rows = {id(i.amounts): i.amounts for c in checks for i in c.items if i.amounts is not None}
-    taken = {id(leaf) for check in checks for top in check.tops for leaf in top.leaves()}
+    every = [item for check in checks for item in check.items]
+    every += [item for over in sets for item in over.shown]
+    rows = {id(item.amounts): item.amounts for item in every if item.amounts is not None}
+    taken = {id(leaf) for item in every for leaf in item.leaves()}
     kept = [leaf for leaf in leaves.found.values() if id(leaf) in taken]
     if any(leaf.kind == "derived" for leaf in kept):  # they may hang on lengths too
         for leaf in kept:
@@ -121,6 +126,13 @@ def _sets(design: Design, known: Sequence[Amounts]) -> list[CombinationSet]:
         if check.combinations and not any(_alike(one.rows, check.combinations) for one in found):
             found.append(CombinationSet(check.combinations))
     return found
+
+
+def _sum_of(rows: Amounts, over: CombinationSet) -> Item:
+    """A sum that stands in every combination for itself."""
+    values = over.tables[0] @ rows.values
+    key = ("sum", 0, "", id(rows), id(over))
+    return Item("sum", rows.symbol, rows.unit, "statics", rows.note, "", values, key, amounts=rows)
 
 
 def _alike(one: Sequence[Named], other: Sequence[Named]) -> bool:
@@ -157,7 +169,7 @@ def _live(
     check = row.check
     mine = (one for one in sets if check.combinations and _alike(one.rows, check.combinations))
     over = next(mine, None)
-    reader = Reader(leaves, check.place, over, amounts, used=f"{check.id} {check.link.id}".strip())
+    reader = Reader(leaves, check.place, over, amounts, used=(check.link, check.place))
     tops = tuple(reader.item(step) for step in check.steps)
     demand = _end(check, check.demand, tops)
     capacity = None if check.capacity is None else _end(check, check.capacity, tops)

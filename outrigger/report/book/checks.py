@@ -7,11 +7,11 @@ from outrigger.formula.text import in_symbols, unit_text
 from outrigger.report import provenance, words
 from outrigger.report.book.combinations import NAME
 from outrigger.report.book.places import VALUE, WORDS, Block, Places, SetPlace, of_end, worked
-from outrigger.report.book.sheet import Book, Sheet, digits
+from outrigger.report.book.sheet import GENERAL, Book, Sheet, digits
 from outrigger.studies.live import Item
 from outrigger.studies.workbook import End, LiveCheck, Workbook
 
-WIDTHS = (11, 58, 14, 9, 36, 46, 16)
+WIDTHS = (9, 50, 13, 8, 30, 34, 14)
 HEAD = ("symbol", "is", "value", "unit", "clause", "where from", "status")
 AGAIN = "run check again"
 STATES = {"pass": "passes", "open": "open", "fail": "FAILS"}
@@ -21,7 +21,7 @@ def place_checks(book: Book, found: Workbook, places: Places, foot: str) -> dict
     """A sheet for every kind of check, a block for each check; the sheets by their kind."""
     sheets: dict[int, Sheet] = {}
     next_row: dict[int, int] = {}
-    for check in found.checks:
+    for check in (one for one in found.checks if not words.quiet(one.row)):
         kind = check.row.check.kind
         if id(kind) not in sheets:
             sheets[id(kind)] = book.sheet(_name(kind), WIDTHS, foot)
@@ -76,7 +76,7 @@ def write_block(block: Block, places: Places) -> None:
         sheet.text(at, 0, symbol(item.symbol).text, bold=True)
         sheet.text(at, 1, _is(item), text_wrap=True)
         _value(block, places, place, item)
-        sheet.text(at, 3, unit_text(item.unit))
+        sheet.text(at, 3, unit_text(item.unit), indent=1)
         sheet.text(at, 4, clause, text_wrap=True)
         sheet.text(at, 5, note, text_wrap=True)
         sheet.text(at, 6, status, text_wrap=True)
@@ -138,7 +138,8 @@ def _value(block: Block, places: Places, place: SetPlace | None, item: Item) -> 
         cells = {name: f"C{block.rows[one.key] + 1}" for name, one in item.inputs.items()}
         beside = [f"C{block.rows[one.key] + 1}" for one in item.beside]
         formula = worked(item, cells, beside)
-    block.sheet.formula(block.rows[item.key], VALUE, formula, value)
+    form = GENERAL if item.leaf is not None or item.way == "time" else ""
+    block.sheet.formula(block.rows[item.key], VALUE, formula, value, form)
 
 
 def _ends(block: Block, places: Places, place: SetPlace | None) -> None:
@@ -149,7 +150,7 @@ def _ends(block: Block, places: Places, place: SetPlace | None) -> None:
     for at, label, end in ((block.demand, "demand", check.demand),
                            (block.capacity, "capacity", check.capacity)):  # fmt: skip
         sheet.text(at, 0, label, bold=True, **(line if label == "demand" else {}))
-        sheet.text(at, 3, unit)
+        sheet.text(at, 3, unit, indent=1)
         if end is None:
             sheet.text(at, VALUE, "not known")
             continue
@@ -158,7 +159,7 @@ def _ends(block: Block, places: Places, place: SetPlace | None) -> None:
             cells = [f"C{block.rows[one.key] + 1}" for one in end.items]
             sheet.formula(at, VALUE, of_end(end, cells, ""), value, digits(value), bold=True)
         elif len(end.values) == 1:
-            sheet.number(at, VALUE, value, digits(value), bold=True)
+            sheet.number(at, VALUE, value, bold=True)
         else:
             _listed(block, end, at)
     d, c = f"C{block.demand + 1}", f"C{block.capacity + 1}"
@@ -166,8 +167,10 @@ def _ends(block: Block, places: Places, place: SetPlace | None) -> None:
     sheet.text(block.state, 0, "so", bold=True)
     if row.ratio is not None:
         sheet.formula(block.used, VALUE, f"IF({d}=0,0,{d}/{c})", row.ratio, "0.000", bold=True)
-    sheet.formula(block.state, VALUE, state(block, places), STATES[row.status], bold=True)
-    sheet.text(block.state, 4, row.why, text_wrap=True)
+    sheet.formula(
+        block.state, VALUE, state(block, places), STATES[row.status], bold=True, align="right"
+    )
+    sheet.text(block.state, 4, row.why)
 
 
 def _listed(block: Block, end: End, at: int) -> None:

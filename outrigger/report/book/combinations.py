@@ -39,6 +39,7 @@ def place_set(sheet: Sheet, over: CombinationSet, checks: list[LiveCheck]) -> Se
     columns, items = dict[Hashable, int](), dict[Hashable, Item]()
     mine = [check for check in checks if check.over is over]
     found = {one.key: one for check in mine for one in check.items if one.varies}
+    found |= {one.key: one for one in over.shown}
     within = _within(mine, found)
     for item in sorted(found.values(), key=lambda one: one.way != "sum"):  # the sums first
         if item.key in within:
@@ -95,7 +96,8 @@ def write_set(place: SetPlace, places: Places, blocks: list[Block]) -> None:
     sheet.page.freeze_panes(FIRST, NAME + 1)
     sheet.page.repeat_rows(2, FIRST - 1)
     sheet.page.repeat_columns(0, NAME)
-    sheet.page.fit_to_pages(0, 0)
+    sums = [at for key, at in place.columns.items() if place.items[key].way == "sum"]
+    sheet.page.print_area(0, 0, place.last, max([*sums, TIME]))  # the rest is for the screen
 
 
 def _names(place: SetPlace) -> None:

@@ -12,7 +12,7 @@ from outrigger.studies.workbook import Workbook
 from outrigger.verdict import notes
 
 HEAD = ("where", "what", "demand", "capacity", "unit", "used", "as run", "so", "under, as run", "")
-WIDTHS = (16, 40, 12, 12, 9, 9, 9, 16, 46, 40)
+WIDTHS = (13, 36, 9, 9, 7, 8, 8, 16, 26, 26)
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
 )
@@ -62,8 +62,8 @@ def write_front(
         row += 1
         for said in lines:
             sheet.page.merge_range(row, 0, row, len(HEAD) - 1, "")
-            sheet.text(row, 0, said, text_wrap=True)
-            sheet.page.set_row(row, 13.5 * (1 + len(said) // 190))
+            sheet.page.write_string(row, 0, words.printable(said), sheet.book.style(text_wrap=True))
+            sheet.room(row, 0, said, len(HEAD), text_wrap=True)
             row += 1
     sheet.page.repeat_rows(first - 1)
 
@@ -108,30 +108,38 @@ def _ratios(sheet: Sheet, row: int, found: Workbook, places: Places) -> int:
     """Every check, the closest first; the row behind the last."""
     blocks = {id(one.check.row.check): one for one in places.blocks}
     for one in worst_first(found.design.rows):
-        _ratio(sheet, row, blocks[id(one.check)])
+        sheet.text(row, 0, words.place(one.place))
+        sheet.text(row, 1, words.what(one, engineers=True), text_wrap=True)
+        if id(one.check) in blocks:
+            _ratio(sheet, row, blocks[id(one.check)])
+        else:
+            _quiet(sheet, row, places)
         row += 1
     return row
 
 
+def _quiet(sheet: Sheet, row: int, places: Places) -> None:
+    """A check with nothing to carry, as long as nothing is changed."""
+    changed, state = "+".join(places.counts.values()), STATES["pass"]
+    sheet.formula(row, 7, f'IF({changed}>0,"{AGAIN}","{state}")', state, indent=1)
+    sheet.text(row, 8, "nothing to carry")
+
+
 def _ratio(sheet: Sheet, row: int, block: Block) -> None:
     one = block.check.row
-    sheet.text(row, 0, words.place(one.place))
-    sheet.text(row, 1, words.what(one, engineers=True), text_wrap=True)
     cell = block.sheet.cell
-    if not words.quiet(one):
-        form = whole(one.unit, one.demand)
-        sheet.formula(row, 2, cell(block.demand, VALUE), one.demand, form)
-        if one.capacity is None:
-            sheet.text(row, 3, "not known")
-        else:
-            form = whole(one.unit, one.capacity)
-            sheet.formula(row, 3, cell(block.capacity, VALUE), one.capacity, form)
-        sheet.text(row, 4, one.unit)
+    sheet.formula(row, 2, cell(block.demand, VALUE), one.demand, whole(one.unit, one.demand))
+    if one.capacity is None:
+        sheet.text(row, 3, "not known")
+    else:
+        form = whole(one.unit, one.capacity)
+        sheet.formula(row, 3, cell(block.capacity, VALUE), one.capacity, form)
+    sheet.text(row, 4, one.unit, indent=1)
     if one.ratio is not None:
         sheet.formula(row, 5, cell(block.used, VALUE), one.ratio, "0.00", bold=True)
         sheet.number(row, 6, one.ratio, "0.00")
     state = STATES[one.status]
-    sheet.formula(row, 7, cell(block.state, VALUE), state, bold=one.status != "pass")
+    sheet.formula(row, 7, cell(block.state, VALUE), state, bold=one.status != "pass", indent=1)
     sheet.text(row, 8, "; ".join(
         text for text in (one.combination_words, one.why) if text), text_wrap=True)  # fmt: skip
     if block.ratio_column is not None:

@@ -5,13 +5,13 @@ from outrigger.formula.notation import symbol
 from outrigger.formula.text import in_symbols, unit_text
 from outrigger.report import provenance, words
 from outrigger.report.book.places import Places, worked
-from outrigger.report.book.sheet import INPUT, Sheet
+from outrigger.report.book.sheet import GENERAL, INPUT, Sheet
 from outrigger.studies.live import Item, Kind, Leaf
 from outrigger.studies.workbook import Workbook
 
 HEAD = ("symbol", "what", "value", "unit", "as used", "unit", "as run", "changed", "source",
         "status", "key in the file", "used in")  # fmt: skip
-WIDTHS = (11, 40, 11, 7, 11, 7, 11, 8, 42, 14, 26, 40)
+WIDTHS = (9, 34, 10, 6, 10, 6, 9, 8, 32, 13, 23, 34)
 SECTIONS: tuple[tuple[tuple[Kind, ...], str, str], ...] = (
     (("load",), "Loads",
      "Change the yellow cells. A check follows where its whole chain does; else it says: run check "
@@ -25,6 +25,12 @@ SECTIONS: tuple[tuple[tuple[Kind, ...], str, str], ...] = (
 )  # fmt: skip
 COUNTED: tuple[Kind, ...] = ("load", "value", "stiffness", "derived", "length", "action")
 FIRST = 4 + len(COUNTED)
+MOST_NAMED = 3
+NAMES: dict[Kind, str] = {
+    "load": "loads", "value": "values of wood and listings",
+    "stiffness": "values that the statics may use", "derived": "derived loads",
+    "length": "lengths, counts", "action": "actions of the program",
+}  # fmt: skip
 
 
 def place_inputs(sheet: Sheet, found: Workbook, places: Places) -> list[tuple[int, Leaf]]:
@@ -47,7 +53,7 @@ def write_inputs(sheet: Sheet, rows: list[tuple[int, Leaf]]) -> None:
     for i, kind in enumerate(COUNTED):
         cells = [f"H{row + 1}" for row, leaf in rows if leaf.kind == kind]
         spans = _spans(cells)
-        sheet.text(2 + i, 1, f"changed inputs: {kind}")
+        sheet.text(2 + i, 1, f"changed: {NAMES[kind]}")
         sheet.formula(2 + i, 2, f"SUM({','.join(spans)})" if spans else "0", 0, "0")
     sheet.head(2 + len(COUNTED), HEAD)
     sheet.page.freeze_panes(3 + len(COUNTED), 2)
@@ -88,29 +94,41 @@ def _leaf(sheet: Sheet, row: int, leaf: Leaf, rows: dict[int, int]) -> None:
         sheet.number(row, 2, value, **colour)
     else:  # one site has one snow
         factor = leaf.value / leaf.after.value
-        sheet.formula(row, 2, f"C{rows[id(leaf.after)] + 1}*{factor!r}", value, **colour)
-    sheet.text(row, 3, shown)
-    sheet.formula(row, 4, f"C{row + 1}/{times}" if times > 1 else f"C{row + 1}", leaf.value)
-    sheet.text(row, 5, unit_text(unit))
+        sheet.formula(row, 2, f"C{rows[id(leaf.after)] + 1}*{factor!r}", value, GENERAL, **colour)
+    sheet.text(row, 3, shown, indent=1)
+    sheet.formula(
+        row, 4, f"C{row + 1}/{times}" if times > 1 else f"C{row + 1}", leaf.value, GENERAL
+    )
+    sheet.text(row, 5, unit_text(unit), indent=1)
     sheet.number(row, 6, value)
     sheet.formula(row, 7, f"IF(ABS(C{row + 1}-G{row + 1})<=1E-12*ABS(G{row + 1}),0,1)", 0, "0;;")
     note = "" if leaf.kind in ("load", "derived") else leaf.note
     sheet.text(row, 8, ", ".join(text for text in (leaf.clause, note) if text), text_wrap=True)
     sheet.text(row, 9, provenance.warning(leaf.status) or leaf.status.lower(), text_wrap=True)
     sheet.text(row, 10, leaf.key)
-    sheet.text(row, 11, "; ".join(leaf.used), text_wrap=True)
+    sheet.text(row, 11, _used(leaf), text_wrap=True)
+
+
+def _used(leaf: Leaf) -> str:
+    """The checks that an input stands in, the first of them by name."""
+    named = [link.said_at(words.place(place)) for link, place in leaf.used]
+    more = len(named) - MOST_NAMED
+    return "; ".join(named[:MOST_NAMED]) + (f"; and {more} more" if more > 0 else "")
 
 
 def _what(leaf: Leaf) -> str:
     meaning = symbol(leaf.symbol).meaning
-    return f"{meaning}: {leaf.note}" if leaf.kind in ("load", "derived") else meaning
+    if not leaf.part:
+        return meaning
+    said = words.load_part(leaf.part)
+    return f"{meaning}: {said}, {leaf.note}" if leaf.note else f"{meaning}: {said}"
 
 
 BY_PART = (
     "Each part has its own factor in every combination. Amounts with a formula follow the loads; "
     "the others are the program's."
 )
-LOADS_WIDTHS = (11, 34, 13, 8, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11)
+LOADS_WIDTHS = (9, 36, 12, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11)
 
 
 def place_loads(sheet: Sheet, found: Workbook, places: Places) -> dict[int, int]:
@@ -163,9 +181,11 @@ def write_loads(sheet: Sheet, found: Workbook, places: Places, rows: dict[int, i
     if not lines:
         return
     row = 4 + len(found.amounts) + 2
-    sheet.head(row, ("symbol", "is", "value", "unit", "source"))
+    sheet.head(row, ("symbol", "is", "value", "unit", "source", "of"))
     for i, item in enumerate(lines, row + 1):
         _line(sheet, i, item, places)
+        of = dict.fromkeys(words.load_part(leaf.part) for leaf in item.leaves() if leaf.part)
+        sheet.text(i, 5, ", ".join(of))
 
 
 def _cell(item: Item, places: Places) -> str:

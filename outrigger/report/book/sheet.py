@@ -18,6 +18,8 @@ MADE = datetime.datetime(2000, 1, 1)  # no date of the day: the same bytes each 
 LONGEST = 31  # characters of a sheet's name
 INPUT, SHADE = "#FFF4CC", "#E7E6E6"
 FONT = "Calibri"
+GENERAL = "General"
+LINE = 13.5  # points, of a line of text
 PAPERS = {"us-letter": 1, "a4": 9}  # as the file numbers them
 
 
@@ -80,7 +82,7 @@ class Book:
             page.set_header(f"&C&12{self.sample}")
         for i, width in enumerate(widths):
             page.set_column(i, i, width)
-        return Sheet(self, unique, page)
+        return Sheet(self, unique, page, widths)
 
     def data(self) -> bytes:
         """The whole file."""
@@ -95,18 +97,28 @@ class Sheet:
     book: Book
     name: str
     page: Worksheet
-    row: int = 0
-    wide: int = field(default=0)
+    widths: Sequence[float]
+    heights: dict[int, float] = field(default_factory=dict)
 
     def text(self, row: int, column: int, said: str, **style: Any) -> None:
         """A text, whatever it begins with."""
         if said:
             shown = printable(said) or " "
             self.page.write_string(row, column, shown, self.book.style(**style))
+            self.room(row, column, shown, **style)
+
+    def room(self, row: int, column: int, said: str, across: int = 1, **style: Any) -> None:
+        """Make a row high enough for a text in a column, or across several."""
+        wide = sum(self.widths[column : column + across]) or 10.0
+        lines = math.ceil(len(said) * 0.87 / wide) if style.get("text_wrap") else 1
+        height = lines * LINE * style.get("font_size", 10) / 10
+        if height > max(self.heights.get(row, 0.0), LINE):
+            self.heights[row] = height
+            self.page.set_row(row, height)
 
     def number(self, row: int, column: int, value: float, form: str = "", **style: Any) -> None:
-        """A number that stands by itself."""
-        self.page.write_number(row, column, value, self.book.style(form or digits(value), **style))
+        """A number that stands by itself, all its digits."""
+        self.page.write_number(row, column, value, self.book.style(form, **style))
 
     def formula(
         self, row: int, column: int, said: str, value: float | str, form: str = "", **style: Any
@@ -119,7 +131,7 @@ class Sheet:
         """A row of headings."""
         for i, name in enumerate(names):
             kept = {"bold": True, "bg_color": SHADE, "bottom": 1, "text_wrap": True, **style}
-            self.page.write_string(row, i, printable(name), self.book.style(**kept))
+            self.text(row, i, name or " ", **kept)
 
     def cell(self, row: int, column: int) -> str:
         """A cell as another sheet names it."""
@@ -137,13 +149,13 @@ class Sheet:
 
 
 def digits(value: float) -> str:
-    """The number format of a value: five digits that count, as the printed arithmetic has it."""
-    if value == 0 or not math.isfinite(value):
-        return "0"
+    """The number format of a result, five digits that count; whatever it becomes, never fewer
+    places, so that a changed one does not read as a round number."""
+    if not math.isfinite(value) or value == 0:
+        return "0.0000"
     if abs(value) >= 10_000:
         return "#,##0"
-    places = max(0, 4 - math.floor(math.log10(abs(value))))
-    return "0" if value == int(value) else f"0.{'0' * min(places, 9)}"
+    return f"0.{'0' * min(9, max(1, 4 - math.floor(math.log10(abs(value)))))}"
 
 
 def whole(unit: str, value: float) -> str:
