@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from outrigger.cases.batch import is_column
 from outrigger.formula.formula import Formula, Step, Terms, amount
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import gravity
@@ -132,7 +133,8 @@ class TakeDown:
         """A step of the take-down; what has no formula stands by itself."""
         if step.formula is None:
             value = float(numbers(step.value)[0])
-            key = f"garage_roof.line.{part}" if step.unit == "lb/in" else ""
+            key = f"garage_roof.line.{part}"
+            key = key if step.unit == "lb/in" and is_column(key) else ""
             return self._load(step.symbol, value, step.unit, part, step.note, key)
         inputs = {name: self._put_in(step, name, one, part) for name, one in step.inputs.items()}
         return _worked(step.formula, inputs, step.clause, numbers(step.value))
