@@ -199,14 +199,19 @@ class Reader:
         """An action of the statics as a sum of those of the parts."""
         if self.over is None or not self.over.tables:
             return None
+        acts = bool(np.any(values))
         for rows in self.over.known:
             most = float(np.max(np.abs(rows.values), initial=0.0))
-            if rows.unit != step.unit or not most:
+            # nothing in every combination is a sum of anything: of its own parts alone
+            if rows.unit != step.unit or not most or not (acts or rows.symbol == step.symbol):
                 continue
-            form = taken_of(self.over.tables[0] @ rows.values, values, most)
-            if form is not None:
-                key = ("sum", 0, form, id(rows), id(self.over))
-                return self._item("sum", step, values, key, form=form, amounts=rows)
+            for table, factors in enumerate(self.over.tables):
+                form = taken_of(factors @ rows.values, values, most)
+                if form is not None:
+                    key = ("sum", table, form, id(rows), id(self.over))
+                    return self._item(
+                        "sum", step, values, key, form=form, amounts=rows, table=table
+                    )
         return None
 
     def stated(self, made: Leaf) -> Item:

@@ -11,11 +11,12 @@ import numpy as np
 
 from outrigger.cases.batch import is_column
 from outrigger.formula.formula import Formula, Step, Terms, amount
+from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import gravity
 from outrigger.loads.combinations import SNOW_CASES
 from outrigger.studies.live import Amounts, Item, Kind, Leaf, close, numbers
-from outrigger.studies.live_items import Reader
+from outrigger.studies.live_items import LENGTHS, Reader
 from outrigger.verdict.design import Design
 
 ROOMS = {"l_span": "garage_roof.span", "h_wall": "garage_wall.height"}
@@ -148,7 +149,10 @@ class TakeDown:
             kind: Kind = "load" if self._is(key, value) else "length"
             return self.reader.stated(Leaf(kind, name, value, "in", key=key))
         if name not in ("q", "w_along"):
-            return self._length(name, one, "in")
+            unit = symbol(name).unit
+            # what is no length may hang on other loads: the weight that an earthquake shakes
+            kind = "length" if unit in LENGTHS else "action"
+            return self.reader.stated(Leaf(kind, name, value, unit, part=part))
         if step.formula == gravity.wall_weight:
             return self._load(name, value, "psi", part, "garage wall", "garage_wall.dead")
         if step.formula == gravity.wall_wind:

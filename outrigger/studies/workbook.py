@@ -124,7 +124,7 @@ def _sets(design: Design, known: Sequence[Amounts]) -> list[CombinationSet]:
         found.append(CombinationSet(over.all, times, over.parts, [over.factors], known))
     for check in design.checks:
         if check.combinations and not any(_alike(one.rows, check.combinations) for one in found):
-            found.append(CombinationSet(check.combinations))
+            found.append(CombinationSet(check.combinations, known=known))
     return found
 
 
@@ -145,6 +145,7 @@ def _known(design: Design, down: TakeDown) -> list[Amounts]:
     own = {part: model.loads.self_weight for part in ("D_back", "D_own")}
     found = [
         ("P", "lb", "on the garage wall", model.table(model.by_axis.square.wall_line)),
+        ("W_end", "lb", "at the end of the member", model.table({"worker": model.loads.worker})),
         ("w_self", "lb/in", "self weight behind the back clip", model.table(own)),
         ("V", "lb", "shear on the arm at the house wall", whole.V_arm),
         ("V", "lb", "shear on the arm by the garage wall", whole.V_wall),

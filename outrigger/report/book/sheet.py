@@ -76,7 +76,7 @@ class Book:
         page.fit_to_pages(1, 0)
         page.set_margins(0.5, 0.5, 0.6, 0.7)
         page.hide_gridlines(2)
-        said = foot.replace("&", "&&")
+        said = foot.replace("&", "and")  # there it stands before a code: of the page, of a picture
         page.set_footer(f"&L&8{said}&R&8&A, &P of &N")
         if self.sample:
             page.set_header(f"&C&12{self.sample}")
