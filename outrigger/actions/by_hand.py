@@ -65,7 +65,7 @@ def attach(
             f"{closed.symbol}, {closed.clause}: {said:.12g} {closed.unit} by its closed form, "
             f"{found:.12g} {closed.unit} by statics"
         )
-    return replace(closed, value=value)
+    return replace(closed, value=value, how=taken, beside=others)
 
 
 @dataclass(frozen=True, eq=False)

@@ -3,14 +3,18 @@
 import json
 import shutil
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from outrigger.base.errors import InputError
 from outrigger.base.outputs import DRAWINGS, output
+from outrigger.cli import tables
 from outrigger.cli.common import EXIT, CaseArgument, case_of, say, warn
 from outrigger.report.cautions import two_lines
+
+if TYPE_CHECKING:
+    from outrigger.layout.layout import LaidOut
 
 SAMPLE_RUN = "layout.run=24 ft"
 
@@ -31,6 +35,10 @@ def layout_command(
     plan: Annotated[
         Path | None, typer.Option("--plan", help="Write the plan to scale: .svg, .pdf, .png, .dxf.")
     ] = None,
+    lists: Annotated[
+        Path | None,
+        typer.Option("-o", "--output", help="Marks, cut and material list: .xlsx, .json; .csv."),
+    ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Over a file too.")] = False,
 ) -> None:
     """Lay out the marks from one datum: clips on framing or not, cut list, material list.
@@ -46,6 +54,7 @@ def layout_command(
     case, overrides, file, sample = case_of(with_run(list(case_words or [])))
     page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
     picture = output("--plan", plan, DRAWINGS, [file.path], overwrite)
+    to = output("-o", lists, tables.KINDS, [file.path], overwrite)
     laid = layout(case)
     if page is not None:
         from outrigger.report.draw import layout as layout_files
@@ -56,6 +65,8 @@ def layout_command(
         from outrigger.report.draw.plan import plan as plan_of
 
         picture.write(drawn.written(plan_of(laid, sample), picture.path.suffix.lower()))
+    if to is not None:
+        tables.write(to, _tables(laid, sample), laid.design, sample)
     if as_csv:
         warn(two_lines(laid.design), sample)
         say(layout_page.marks_csv(laid, sample).rstrip("\n"))
@@ -66,3 +77,24 @@ def layout_command(
         width = shutil.get_terminal_size().columns
         say(layout_page.page(laid, width, sample=sample, overrides=overrides))
     raise typer.Exit(EXIT[laid.design.verdict])
+
+
+def _tables(laid: "LaidOut", sample: bool) -> tables.Tables:
+    """A layout as a file; as CSV its cut and material list, the marks having their own."""
+    from outrigger.report.data import tables as data
+    from outrigger.report.screen import layout as layout_page
+
+    marks = layout_page.mark_rows(laid, sample)
+    sheets = {
+        "marks": data.plain(marks),
+        "cut list": data.cut_rows(laid),
+        "stock": data.stick_rows(laid),
+        "material list": data.material_rows(laid),
+    }
+    stamped: dict[str, data.Cell] = {
+        "digest": laid.design.case.digest,
+        "verdict": laid.design.verdict,
+        "sample": sample,
+    }
+    text = data.csv_of([{**row, **stamped} for row in data.lists(laid)])
+    return tables.Tables("Layout", data.laid_out(laid, marks), text, sheets)

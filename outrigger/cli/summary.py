@@ -1,5 +1,6 @@
 """The command `summary`: the calculation summary for the engineer of record."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -7,7 +8,8 @@ import typer
 
 from outrigger.base import outputs
 from outrigger.base.errors import InputError, OutriggerError
-from outrigger.cases.settings import saved_text
+from outrigger.cases.read import CaseFile
+from outrigger.cases.settings import Override, saved_text
 from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import verdict_words, words
 from outrigger.report.cautions import two_lines
@@ -17,7 +19,8 @@ from outrigger.verdict.design import Design, design
 def summary_command(
     case_words: CaseArgument = None,
     output: Annotated[
-        Path | None, typer.Option("-o", "--output", help="File to write: .pdf, .html or .md.")
+        Path | None,
+        typer.Option("-o", "--output", help="File to write: .pdf, .html, .md or .xlsx."),
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Write over the file.")] = False,
     paper: Annotated[str, typer.Option("--paper", help="letter or a4.")] = "letter",
@@ -29,46 +32,74 @@ def summary_command(
         typer.Option("--again", help="Compute a summary's own case again, and compare."),
     ] = None,
 ) -> None:
-    """Write the calculation summary for the engineer of record.
+    """Write the calculation summary for the engineer of record; as .xlsx a live workbook.
 
     A PDF carries its case and its results: --again out.pdf takes them out and says whether the one
     gives the other, and its digest to be compared with the pages (exit status 0 or 1). Else exit
     status: 0 pass, 1 fail, 3 open, 2 bad input.
     """
-    from outrigger.studies import for_summary
-
     if again is not None:
         from outrigger.report.summary.again import compared
         from outrigger.report.summary.attached import carried
+        from outrigger.studies import for_summary
 
         inside, before = carried(again)
         now = for_summary.again(inside, f"case in {again.name}")
         same, text = compared(again.name, before, now)
         say(fold(text))
         raise typer.Exit(0 if same else 1)
-    from outrigger.report.summary import build
     from outrigger.report.summary import file as summary_file
 
     if output is None:
-        raise InputError("no file named. Add -o out.pdf (or .html, .md).")
+        raise InputError("no file named. Add -o out.pdf (or .html, .md, .xlsx).")
     case, overrides, file, sample = case_of(case_words)
     reads = [file.path, *([since] if since else [])]
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
-    assert case.origin is not None  # it was read just now
-    tables = case.origin.tables
-    text = saved_text(file.text, overrides, tables)
-    called = build.Called(text, tables, sample, overrides)
-    earlier = None if since is None else for_summary.since(since, result, called.raw)
-    document = build.build(for_summary.findings(result, earlier), called)
     replaced = _replaced(output, result)
-    to.write(summary_file.written(document, output.suffix.lower(), size))
+    if output.suffix.lower() == ".xlsx":
+        to.write(_workbook(result, sample, overrides, size, since))
+    else:
+        to.write(_summary(result, (file, overrides, sample), since, output.suffix.lower(), size))
     lines = [f"{output} written.", *replaced, *two_lines(result)]
     lines += [verdict_words.verdict_line(result, sample), words.ENGINEERS_LINE]
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
     raise typer.Exit(EXIT[result.verdict])
+
+
+def _summary(
+    result: Design,
+    called: tuple[CaseFile, Sequence[Override], bool],
+    since: Path | None,
+    ending: str,
+    paper: str,
+) -> str | bytes:
+    """The summary of a design; called: its file and settings, and whether it is a sample."""
+    from outrigger.report.summary import build
+    from outrigger.report.summary import file as summary_file
+    from outrigger.studies import for_summary
+
+    (file, overrides, sample), origin = called, result.case.origin
+    assert origin is not None  # it was read just now
+    text = saved_text(file.text, overrides, origin.tables)
+    given = build.Called(text, origin.tables, sample, overrides)
+    earlier = None if since is None else for_summary.since(since, result, given.raw)
+    document = build.build(for_summary.findings(result, earlier), given)
+    return summary_file.written(document, ending, paper)
+
+
+def _workbook(
+    result: Design, sample: bool, overrides: Sequence[Override], paper: str, since: Path | None
+) -> bytes:
+    """The live workbook of a design."""
+    if since is not None:
+        raise InputError("--since: a workbook lists no changes. Write a .pdf, .html or .md too.")
+    from outrigger.report.book import file as book_file  # its library is slow to import
+    from outrigger.studies.workbook import workbook
+
+    return book_file.written(workbook(result), sample, overrides, paper)
 
 
 def _replaced(path: Path, result: Design) -> list[str]:

@@ -11,6 +11,7 @@ import typer
 from outrigger.base.errors import InputError
 from outrigger.base.outputs import PICTURES, output
 from outrigger.cases.read import opened
+from outrigger.cli import tables
 from outrigger.cli.common import (
     EXIT,
     SAMPLE_FILE,
@@ -25,6 +26,7 @@ from outrigger.cli.common import (
     told,
     warn,
 )
+from outrigger.cli.tables import TableFile
 from outrigger.report.cautions import two_lines
 from outrigger.report.screen.progress import Progress
 from outrigger.verdict.design import design
@@ -43,8 +45,9 @@ def gap_command(
     plot: Annotated[
         Path | None, typer.Option("--plot", help="Draw the ratios to a .png or .svg file.")
     ] = None,
+    table: TableFile = None,
     overwrite: Annotated[
-        bool, typer.Option("--overwrite", help="Draw over a file that is there.")
+        bool, typer.Option("--overwrite", help="Write over a file that is there.")
     ] = False,
     brief: Annotated[bool, typer.Option("--brief", help="Five short lines to send.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="A row for each gap as JSON.")] = False,
@@ -56,6 +59,7 @@ def gap_command(
     of the range works, 1 none, 2 bad input, 3 cannot say: a load or the like is not given.
     """
     from outrigger.report.data import gap as gap_data
+    from outrigger.report.data import tables as table_data
     from outrigger.report.screen import gap as gap_page
     from outrigger.studies import consequences
     from outrigger.studies import gaps as study
@@ -64,6 +68,7 @@ def gap_command(
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
     picture = output("--plot", plot, PICTURES, [file.path], overwrite)
+    to = output("-o", table, tables.KINDS, [file.path], overwrite)
     values = study.gaps(
         *(length_of(option, text)
           for option, text in (("--from", first), ("--to", last), ("--step", step)))
@@ -76,6 +81,11 @@ def gap_command(
         from outrigger.report.draw import gaps as gap_chart
 
         picture.write(gap_chart.draw(found, picture.path.suffix, sample))
+    if to is not None:
+        rows = gap_data.as_rows(found, sample)
+        sheets = {"gap": table_data.plain(rows)}
+        made = tables.Tables("Gaps", rows, gap_data.as_csv(found, sample), sheets)
+        tables.write(to, made, found.asked, sample)
     if as_json:
         warn((), sample)
         say(json.dumps(gap_data.as_rows(found, sample), indent=1, allow_nan=False))
@@ -143,6 +153,10 @@ def size_command(
         list[str] | None,
         typer.Option("--species", help="Another species to try; repeat it for several."),
     ] = None,
+    table: TableFile = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Write over a file that is there.")
+    ] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Every choice as JSON rows.")] = False,
 ) -> None:
     """Find the outriggers that work: size, grade, spacing, back span, least lumber first.
@@ -151,16 +165,22 @@ def size_command(
     3 cannot say: a load or the like is not given.
     """
     from outrigger.report.data import sweeps as sweep_data
+    from outrigger.report.data import tables as table_data
     from outrigger.report.screen import size as size_page
     from outrigger.studies.sizes import sizes
 
-    case, overrides, _, sample = case_of(case_words)
+    case, overrides, read, sample = case_of(case_words)
+    to = output("-o", table, tables.KINDS, [read.path], overwrite)
     file, typed = split(case_words)
     names = [lumber.read_species(name) for name in species or []]
     with Progress("designs") as progress:
         result = sizes(case, names, progress.told)
+    rows = sweep_data.size_rows(result, file, typed, sample)
+    if to is not None and rows:
+        text = table_data.csv_of([table_data.flat(sweep_data.bare(row)) for row in rows])
+        made = tables.Tables("Sizes", rows, text, {"size": table_data.plain(rows)})
+        tables.write(to, made, result.asked, sample)
     if as_json:
-        rows = sweep_data.size_rows(result, file, typed, sample)
         warn(() if rows else two_lines(result.asked), sample)
         tell(json.dumps(rows, indent=1, allow_nan=False), result.answer)
     width = shutil.get_terminal_size().columns
@@ -212,6 +232,7 @@ def card_command(
     as_csv: Annotated[bool, typer.Option("--csv", help="The cells as CSV.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="The cells as JSON rows.")] = False,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="Write one page, PDF.")] = None,
+    table: TableFile = None,
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="Write over a file that is there.")
     ] = False,
@@ -221,6 +242,7 @@ def card_command(
     Exit status: 0 some cell works, 1 none, 2 bad input, 3 cannot say: a load or the like is not
     given.
     """
+    from outrigger.report.data import tables as table_data
     from outrigger.report.screen import card as card_page
     from outrigger.studies.card import card, own_axes
 
@@ -228,6 +250,7 @@ def card_command(
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
     page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
+    to = output("-o", table, tables.KINDS, [file.path], overwrite)
     with Progress("designs") as progress:
         result = card(
             case, "back span" if back_span else "gap", told=progress.told, **own_axes(case)
@@ -237,6 +260,18 @@ def card_command(
 
         page.write(card_pdf.pdf(result, sample))
         print(fold(f"Wrote {pdf}."), file=sys.stderr)
+    if to is not None:
+        from outrigger.report.book.tables import of_card, under_card
+
+        rows = card_page.as_rows(result, sample)
+        printed = card_page.as_printed(result, sample)
+        sheets = {
+            "card": of_card(printed),
+            "it holds for": under_card(printed),
+            "cells": table_data.plain(rows),
+        }
+        made = tables.Tables("Card", rows, card_page.as_csv(result, sample), sheets)
+        tables.write(to, made, result.asked, sample)
     if as_json:
         rows = card_page.as_rows(result, sample)
         warn((), sample)

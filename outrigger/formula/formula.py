@@ -72,6 +72,10 @@ class Formula:
         assert statements[0].value is not None
         return statements[0].value
 
+    def mentions(self, name: str) -> int:
+        """How often an argument stands in the expression."""
+        return sum(isinstance(one, ast.Name) and one.id == name for one in ast.walk(self.tree))
+
     def constant(self, node: ast.Constant) -> str:
         """A constant as written in the source: 1.20 stays 1.20."""
         return ast.get_source_segment(self.source, node) or str(node.value)
@@ -123,7 +127,9 @@ class Step:
     `value` is a number or an array; `note` says where a value without a formula comes from;
     `status` is that of its table row (`base.tables.STATUSES`), empty for computed values;
     `terms`: the sum over the load parts that the value is. `of_combination`: one value for each
-    combination, CD or lambda, whose clause and status are the combination's.
+    combination, CD or lambda, whose clause and status are the combination's. `how`: what the value
+    is of the formula's or the sum's number, where it is not that itself: its size, say; `beside`:
+    forms of other places, where the value is the largest of them.
     """
 
     symbol: str
@@ -136,6 +142,8 @@ class Step:
     inputs: "Mapping[str, Num | Step]" = field(default_factory=dict)
     terms: Terms | None = None
     of_combination: bool = False
+    how: Callable[[Any], Any] | None = None
+    beside: "tuple[Step, ...]" = ()
 
     def numbers(self, element: Element = FIRST) -> dict[str, float]:
         """The inputs at one element."""
@@ -196,6 +204,8 @@ def amount(value: "Num | Step") -> Num:
 def changed(value: "Num | Step", how: Callable[[Any], Any]) -> "Num | Step":
     """A number, or a step's number, put through `how`: its size, say, whatever its sign."""
     if isinstance(value, Step):
-        return replace(value, value=how(value.value))
+        before = value.how
+        both = how if before is None else lambda number: how(before(number))
+        return replace(value, value=how(value.value), how=both)
     number: Num = how(value)
     return number

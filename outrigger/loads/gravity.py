@@ -38,6 +38,18 @@ def share_of_line(w_roof: Num, l_share: Num) -> Num:
     return w_roof * l_share
 
 
+@formula("w_load", "lb/in", clause="statics")
+def strip_load(q: Num, s_strip: Num) -> Num:
+    """Load of a roof right on one outrigger, level."""
+    return q * s_strip
+
+
+@formula("w_load", "lb/in", clause="statics")
+def strip_load_with_self(q: Num, s_strip: Num, w_self: Num) -> Num:
+    """Dead load of a roof right on one outrigger, level, with its own weight."""
+    return q * s_strip + w_self
+
+
 @formula("P", "lb", clause="statics")
 def wall_weight(q: Num, h_wall: Num, s_plan: Num) -> Num:
     """Weight of the garage wall on one outrigger."""

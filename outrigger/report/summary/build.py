@@ -11,12 +11,11 @@ from typing import Any
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.data import check as data
-from outrigger.report.summary import apart
+from outrigger.report.summary import apart, witness
 from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
 from outrigger.report.summary import loads as summary_loads
 from outrigger.report.summary import marks as summary_marks
-from outrigger.report.summary import witness
 from outrigger.report.summary import work as summary_work
 from outrigger.report.write.document import Attachment, Chapter, Document
 from outrigger.studies.for_summary import Findings

@@ -4,7 +4,7 @@ from outrigger.base.errors import InputError
 from outrigger.report.write.document import Document
 
 PAPERS = {"letter": "us-letter", "a4": "a4"}  # as the typesetter names them
-KINDS = (".pdf", ".html", ".md")
+KINDS = (".pdf", ".html", ".md", ".xlsx")  # the last is the live workbook, of report/book
 
 
 def paper_of(name: str) -> str:

@@ -1,0 +1,339 @@
+"""The live workbook: recalculated by another program, changed, and read as a stranger reads it."""
+
+import ast
+import math
+import re
+import sys
+import zipfile
+from pathlib import Path
+
+import numpy as np
+import pytest
+import spreadsheets
+from sample_case import BUNDLED, EVERY_KEY
+from test_formulas import every_formula, numbers_for
+
+import outrigger
+from outrigger.cases.read import opened
+from outrigger.formula.cells import cell_formula
+from outrigger.formula.formula import Formula, Step, given
+from outrigger.report import verdict_words, words
+from outrigger.report.rows import worst_first
+from outrigger.verdict.design import design
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+SAMPLE = Path(outrigger.__file__).with_name("sample.toml")
+SIMPLE = EXAMPLES / "clip_listed_for_wind.toml"
+SO = {"pass": "passes", "fail": "FAILS", "open": "open"}
+AGAIN = "run check again"
+
+
+def ratios(book):
+    """The table of the first sheet, in its order."""
+    return spreadsheets.table(book["Summary"], "where")
+
+
+def verdict(book):
+    """The live verdict: the large line under the job."""
+    begin = ("PASS", "FAIL", "OPEN", "SAMPLE:", "RUN")
+    lines = [row[0] for row in book["Summary"] if isinstance(row[0], str)]
+    return next(line for line in lines[3:] if line.startswith(begin))
+
+
+# --- the printer
+
+
+def evaluated(text):
+    """Python's own arithmetic on a formula of a spreadsheet."""
+    names = {"SQRT": math.sqrt, "MIN": min, "MAX": max, "RADIANS": math.radians}
+    names |= {"SIN": math.sin, "COS": math.cos}
+    return eval(text.replace("^", "**"), names)
+
+
+@every_formula
+def test_a_formula_of_a_spreadsheet_is_the_formula(one):
+    numbers = numbers_for(one)
+    cells = {name: f"({value!r})" for name, value in numbers.items()}
+    assert evaluated(cell_formula(one, cells)) == pytest.approx(one(**numbers), rel=1e-12)
+
+
+def test_a_sign_before_a_power_is_written_as_meant():
+    """A spreadsheet reads -2^2 as 4, the standard as -4."""
+
+    def turned(a, b):
+        return -(a**2) + b
+
+    one = Formula("M", "lb-in", "", turned)
+    assert cell_formula(one, {"a": "A1", "b": "B1"}) == "(-(A1^2))+B1"
+    assert isinstance(one.tree, ast.expr)
+
+
+# --- read without recalculation
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    """Writes a workbook once for each case of the module."""
+    from running import run
+
+    folder, made = tmp_path_factory.mktemp("books"), {}
+
+    def of(path):
+        if path not in made:
+            to = folder / f"{path.stem}.xlsx"
+            run("summary", path, "-o", to)
+            made[path] = to
+        return made[path]
+
+    return of
+
+
+@pytest.mark.parametrize("path", [SAMPLE, SIMPLE, EXAMPLES / "open_first_sketch.toml"])
+def test_the_values_inside_are_the_programs(path, written):
+    book, result = spreadsheets.read(written(path)), design(opened(path).case()[0])
+    rows = worst_first(result.rows)
+    lines = ratios(book)
+    assert len(lines) == len(rows)
+    for row, line in zip(rows, lines, strict=True):
+        assert line["so"] == SO[row.status]
+        if words.quiet(row):
+            assert line["under, as run"] == "nothing to carry"
+            continue
+        assert line["demand"] == row.demand
+        if row.ratio is not None:
+            assert line["used"] == row.ratio
+    sample = path == SAMPLE or result.case.project.invented
+    word = result.verdict if sample else result.verdict.upper()
+    assert verdict(book) == (f"SAMPLE: {word}" if sample else word)
+    said = [row[0] for row in book["Summary"]]
+    assert f"As run: {verdict_words.verdict_line(result, sample)}" in said
+    assert {row[0] for row in book["Summary"]} >= {"Cautions, the most dangerous first"}
+
+
+def test_every_caution_stands_in_full(written):
+    from outrigger.report import cautions
+
+    said = {row[0] for row in spreadsheets.read(written(SAMPLE))["Summary"]}
+    full = cautions.as_data(design(opened(SAMPLE).case()[0]))
+    for one in (*full["cautions"], *full["not_checked"]):
+        assert one[:1].upper() + one[1:] in said
+
+
+def test_each_input_has_its_source_and_status(written):
+    rows = spreadsheets.read(written(SAMPLE))["Inputs"]
+    (Fb,) = (row for row in rows if row[0] == "Fb")
+    assert Fb[2] == 900 and Fb[3] == "psi"  # DF-L No. 2, NDS Supplement Table 4A
+    assert Fb[8].startswith("NDS Supplement 2018, Table 4A, Douglas Fir-Larch No. 2")
+    assert Fb[9] == "UNVERIFIED: second-hand"
+    dead = [row for row in rows if row[10] == "garage_roof.dead"]
+    assert [row[2:4] for row in dead] == [[15.0, "psf"]]
+
+
+def test_the_same_bytes_each_time(run, tmp_path):
+    run("summary", SIMPLE, "-o", tmp_path / "one.xlsx")
+    run("summary", SIMPLE, "-o", tmp_path / "other.xlsx")
+    assert (tmp_path / "one.xlsx").read_bytes() == (tmp_path / "other.xlsx").read_bytes()
+
+
+NAMES = ("=1+1", "+cmd|' /C calc'!A0", "@SUM(1)", "-2+3", "{=1}", "=HYPERLINK(1)", "&G &A")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_users_text_is_never_a_formula(name, run, tmp_path):
+    case = tmp_path / "job.toml"
+    text = re.sub(r"(?m)^name = .*$", lambda _: f"name = '''{name}'''", BUNDLED, count=1)
+    case.write_text(text.replace("invented listing", name), encoding="utf-8")
+    for command in ("summary", "layout"):
+        to = tmp_path / f"{command}.xlsx"
+        more = ["layout.run=24ft"] if command == "layout" else []
+        run(command, case, *more, "-o", to)
+        with zipfile.ZipFile(to) as inside:
+            for part in inside.namelist():
+                if part.startswith("xl/worksheets/sheet"):
+                    xml = inside.read(part).decode()
+                    formulas = re.findall(r"<f>(.*?)</f>", xml)
+                    assert not [one for one in formulas if "calc" in one or "HYPER" in one]
+                    assert "<hyperlink" not in xml
+            if name == "&G &A":  # a picture and a sheet's name in the foot of a page
+                assert "&amp;8andG andA, rev" in xml
+        said = [cell for rows in spreadsheets.read(to).values() for row in rows for cell in row]
+        assert any(isinstance(one, str) and one.startswith(name) for one in said)
+
+
+def test_every_sheet_of_a_sample_says_so(run, tmp_path):
+    for command in ("summary", "layout", "gap", "size", "card"):
+        run(command, "-o", tmp_path / f"{command}.xlsx")
+        with zipfile.ZipFile(tmp_path / f"{command}.xlsx") as inside:
+            sheets = [one for one in inside.namelist() if one.startswith("xl/worksheets/sheet")]
+            for one in sheets:
+                assert "SAMPLE, not your job" in inside.read(one).decode(), (command, one)
+
+
+def test_the_library_is_not_imported_before_it_writes(process):
+    code = (
+        "import sys, outrigger.cli.app, outrigger.cli.summary; print('xlsxwriter' in sys.modules)"
+    )
+    import subprocess
+
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "False"
+
+
+def test_since_and_a_workbook_are_refused(run, tmp_path):
+    done = run("summary", SIMPLE, "-o", tmp_path / "a.xlsx", "--since", SIMPLE)
+    assert done.returncode == 2 and "--since" in done.stderr
+
+
+# --- recalculated by LibreOffice
+
+
+def differences(one, other):
+    """Cells that differ by more than 1e-9 of the number, or 1e-11 of a pound or an inch."""
+    for sheet, rows in one.items():
+        for i, (row, again) in enumerate(zip(rows, other[sheet], strict=True), 1):
+            for j, (a, b) in enumerate(zip(row, again, strict=False)):
+                both = isinstance(a, float) and isinstance(b, float)
+                if both and abs(a - b) <= 1e-9 * max(abs(a), abs(b)) + 1e-11:
+                    continue
+                if a != b:
+                    yield sheet, i, j, a, b
+
+
+def test_libreoffice_agrees_on_every_number_of_every_example(written, tmp_path):
+    """Some thirty thousand formulas each, computed anew; texts, states and verdicts too."""
+    every_key = tmp_path / "every_key.toml"
+    every_key.write_text(EVERY_KEY, encoding="utf-8")
+    paths = [SAMPLE, every_key, *sorted(EXAMPLES.glob("*.toml"))]
+    books = [written(path) for path in paths]
+    found = spreadsheets.recalculated(books, tmp_path)
+    for book in books:
+        before = spreadsheets.read(book)
+        assert list(before) == list(found[book.stem])
+        assert not list(differences(before, found[book.stem])), book.stem
+
+
+# what is changed: the key and its setting, or for the grade the values that Table 4A prints
+NO_1 = {"Fb": 1000.0, "Fv": 180.0, "E": 1_700_000.0, "Emin": 620_000.0}  # DF-L No. 1
+CHANGES = {
+    "dead load": ("garage_roof.dead", 16.0, "psf", ("bending", "edge")),
+    "roof span": ("garage_roof.span", 252.0, "in", ("bending", "edge")),
+    "snow": ("snow.roof", 33.0, "psf", ("shear", "edge")),
+    "house roof": ("house_roof.dead", 8.0, "psf", ("hold_down:back", "back")),
+    "wall height": ("garage_wall.height", 40.0, "in", ("wall_bearing", "wall line")),
+    "wall weight": ("garage_wall.dead", 12.0, "psf", ("shear", "edge")),
+    "listed value": ("hold_down[back].rated_uplift", 300.0, "lb", ("hold_down:back", "back")),
+    "grade": ("outrigger.grade", "No. 1", "", ("live_deflection", "wall line")),
+}
+
+
+def test_a_changed_input_moves_a_ratio_as_check_does(written, tmp_path):
+    """Every row follows to 1e-9 or says that it does not; the one named follows and moves."""
+    book = written(SIMPLE)
+    cells, before = spreadsheets.inputs(spreadsheets.read(book)["Inputs"]), {}
+    paths = []
+    for name, (key, value, _, _) in CHANGES.items():
+        if key == "outrigger.grade":
+            was_2 = {900.0, 180.0, 1_600_000.0, 580_000.0}  # No. 2, in the same row
+            rows = {r: NO_1[one] for r, one, old, *_ in cells if one in NO_1 and old in was_2}
+            assert len(rows) == len(NO_1)
+        else:
+            rows = {row: value for row, _, _, _, of in cells if of == key}
+            assert len(rows) == 1
+        to = tmp_path / f"{name.replace(' ', '_')}.xlsx"
+        paths.append(spreadsheets.changed(book, to, rows))
+    again = spreadsheets.recalculated(paths, tmp_path)
+    file = opened(SIMPLE)
+    was = design(file.case()[0])
+    for row in was.rows:
+        before.setdefault((row.id, row.place), row)
+    for path, (name, (key, value, unit, named)) in zip(paths, CHANGES.items(), strict=True):
+        now = design(file.case([f"{key}={value} {unit}".strip()])[0])
+        lines = dict(zip(map(id, (r.check for r in worst_first(was.rows))),
+                         ratios(again[path.stem]), strict=True))  # fmt: skip
+        followed(was, now, lines, name)
+        check = before[named].check
+        line = lines[id(check)]
+        after = next(r for r in now.rows if (r.check.link, r.place) == (check.link, check.place))
+        assert after.combination == before[named].combination, name
+        assert line["so"] != AGAIN, name
+        assert abs(after.ratio - before[named].ratio) > 1e-3, name
+        assert line["used"] == pytest.approx(after.ratio, rel=1e-9), name
+        assert verdict(again[path.stem]).endswith("run check again before it is used")
+
+
+def followed(was, now, lines, name):
+    """Each line of the workbook says what the program says, or that it does not follow."""
+    after = {(row.check.link, row.place): row for row in now.rows}
+    for row in was.rows:
+        line, new = lines[id(row.check)], after.get((row.check.link, row.place))
+        if line["so"] == AGAIN or new is None or new.ratio is None:
+            continue
+        assert line["used"] == pytest.approx(new.ratio, rel=1e-9, abs=1e-12), (name, row)
+        assert line["so"] == SO[new.status], (name, row)
+
+
+NAMED = ("passes", "row_of_clips", "earthquake_category_c", "rake_with_blocks_on_the_deck")
+JOBS = (SAMPLE, *(EXAMPLES / f"{name}.toml" for name in NAMED))
+
+
+def test_what_is_not_followed_is_never_silent(written, tmp_path):
+    """Each load and listed value of some jobs, a half more or a third: every row that does not say
+    so is the program's. Rows of hold-downs and drifts have no closed forms."""
+    paths, asked = [], []
+    for case in JOBS:
+        book, file = written(case), opened(case)
+        was = design(file.case()[0])
+        for row, _, value, unit, key in spreadsheets.inputs(spreadsheets.read(book)["Inputs"]):
+            if "." not in key or not value:
+                continue
+            times = 1.5 if row % 2 else 0.3
+            to = tmp_path / f"{case.stem}_{row}.xlsx"
+            paths.append(spreadsheets.changed(book, to, {row: value * times}))
+            now = design(file.case([f"{key}={abs(value) * times!r} {unit}"])[0])
+            asked.append((was, now, f"{case.stem} {key}"))
+    again = spreadsheets.recalculated(paths, tmp_path)
+    for path, (was, now, name) in zip(paths, asked, strict=True):
+        checks = (row.check for row in worst_first(was.rows))
+        lines = dict(zip(map(id, checks), ratios(again[path.stem]), strict=True))
+        followed(was, now, lines, name)
+        assert "run check again" in verdict(again[path.stem]).lower(), name
+
+
+def test_another_combination_that_governs_is_said(written, tmp_path):
+    """Of 30 psf of snow and 20 of roof live, snow governs; with 1 psf of snow roof live does."""
+    book = written(SIMPLE)
+    (row,) = (r for r, *_, key in spreadsheets.inputs(spreadsheets.read(book)["Inputs"])
+              if key == "snow.roof")  # fmt: skip
+    path = spreadsheets.changed(book, tmp_path / "light.xlsx", {row: 1.0})
+    again = spreadsheets.recalculated([path], tmp_path)["light"]
+    (bending,) = (one for one in ratios(again) if one["what"].startswith("bending") and
+                  one["where"] == "house wall" and one["demand"] > 100)  # fmt: skip
+    assert bending["under, as run"] == "dead + snow"
+    assert "another combination governs now: run check again" in bending.values()
+    assert any(row[1] == "D + Lr" for row in again["Bending"])
+
+
+def test_a_changed_length_is_not_followed(written, tmp_path):
+    book = written(SIMPLE)
+    cells = spreadsheets.inputs(spreadsheets.read(book)["Inputs"])
+    (row,) = (r for r, symbol, *_ in cells if symbol == "a")
+    path = spreadsheets.changed(book, tmp_path / "arm.xlsx", {row: 20.0})
+    again = spreadsheets.recalculated([path], tmp_path)["arm"]
+    assert {one["so"] for one in ratios(again)} == {AGAIN}
+    assert "RUN CHECK AGAIN" in verdict(again).upper()
+
+
+def test_what_a_step_takes_of_its_formula_is_kept():
+    from outrigger.formula.formula import changed
+    from outrigger.studies.live import form_of
+
+    step = given("R", np.array([[1.0, 2.0]]), "lb")
+    assert form_of(step) == ""
+    for how, form in ((np.abs, "size"), (lambda r: np.maximum(r, 0.0), "not below 0"),
+                      (np.negative, "turned")):  # fmt: skip
+        one = changed(step, how)
+        assert isinstance(one, Step)
+        assert form_of(one) == form
+    twice = changed(changed(step, np.negative), lambda r: np.maximum(r, 0.0))
+    assert form_of(twice) == "turned, not below 0"
+    assert form_of(changed(step, lambda r: r**2)) is None
