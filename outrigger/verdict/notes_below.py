@@ -2,7 +2,14 @@
 
 from collections.abc import Iterator
 
-from outrigger.cases.below import BLOCKING, HEADER, RAFTER, TOP_PLATE, HouseEdge
+from outrigger.cases.below import (
+    BLOCKING,
+    CROSSING_MEMBER,
+    HEADER,
+    RAFTER,
+    TOP_PLATE,
+    HouseEdge,
+)
 from outrigger.cases.model import Case
 from outrigger.checks.house_edge import END_BEARING_IN
 
@@ -37,6 +44,8 @@ def _house_edge(edge: HouseEdge) -> Iterator[str]:
         yield f"{below}: one outrigger on each, its edge {at}, its other places at mid-span"
     else:
         yield f"{below}: a simple span, the row of outriggers at its worst place"
+    if edge.kind in (TOP_PLATE, CROSSING_MEMBER):
+        yield f"{below}: where it runs on, its supports and its shear as of two equal spans"
     if edge.kind != TOP_PLATE:
         yield f"{below}: held upright at its ends, and nowhere between"
     if edge.ends is not None and edge.ends.fastener:
@@ -48,4 +57,5 @@ def _house_edge(edge: HouseEdge) -> Iterator[str]:
     if edge.stud is not None:
         yield "the studs below: held by the wall's sheathing, and loaded on their middle"
         if not edge.stud.wind:
-            yield "the studs below: under compression alone, the wind on that wall not given"
+            said = "none by the file's word" if edge.stud.wind is not None else "not given"
+            yield f"the studs below: under compression alone, the wind on that wall {said}"
