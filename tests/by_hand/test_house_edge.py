@@ -316,7 +316,7 @@ def test_the_wind_on_a_stud_is_asked_and_not_taken_as_none():
         said = designed(house_edge={**edge, "stud": calm})
         assert not said.not_given
         assert "wind on the house wall" in stated_none(said.case)
-    still = {"wind__uplift": "none", "wind__down": "none"}
+    still = {"wind__uplift": "none", "wind__down": "none", "house_roof__wind_uplift": "none"}
     assert not [
         one
         for one in designed(house_edge={**HEADER, "stud": blown}, **still).not_given
