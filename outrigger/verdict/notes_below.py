@@ -34,7 +34,6 @@ def _house_rafter(case: Case) -> Iterator[str]:
     beside = case.house_roof.framing_parallel
     stands = "one outrigger on each, at mid-span" if beside else "a row of outriggers at its worst"
     yield f"the house rafters: {stands}; simple spans, dry, held by the sheathing from above alone"
-    yield "the house rafters: snow that slides onto them off the garage roof is not in it"
 
 
 def _house_edge(edge: HouseEdge) -> Iterator[str]:
