@@ -68,17 +68,14 @@ def _lifted(result: Design, tied: bool) -> dict[str, bool]:
 
 
 def _above(result: Design, plate: bool, stud: bool) -> dict[str, bool]:
-    """What of the garage wall no row looks at, whether its plate and its stud have rows: where a
-    stud stands over every outrigger and none between, no more than its top plate."""
-    wall = result.case.garage_wall
-    over = bool(wall.studs_over_outriggers)
-    known = stud and wall.stud_spacing is not None
-    above, between = over and not known, not plate and not (over and known)
+    """What of the garage wall no row looks at, whether its plate and its stud have rows."""
+    over = bool(result.case.garage_wall.studs_over_outriggers)
     return {
-        "studs above": above,
-        "plate": between,
-        "garage studs": plate and not stud and not above,
-        "garage top plate": result.case.garage_roof.bearing and not above and not between,
+        "studs above": over and not stud,
+        "plate": not plate and not (over and stud),
+        "garage plates": not plate and over and stud,
+        "garage studs": plate and not stud and not over,
+        "garage top plate": plate and (stud or not over),
     }
 
 

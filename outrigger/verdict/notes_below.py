@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from outrigger.base.quantity import length
 from outrigger.cases.below import (
     BLOCKING,
     CROSSING_MEMBER,
@@ -12,13 +13,20 @@ from outrigger.cases.below import (
 )
 from outrigger.cases.model import Case
 from outrigger.checks.house_edge import END_BEARING_IN
+from outrigger.checks.plate import ALIKE
 
 
 def below_notes(case: Case) -> list[str]:
     """What was taken of the tables that the case has."""
     edge, tie = case.house_edge, case.wall_tie
     found = [] if edge is None else list(_house_edge(edge))
-    if case.garage_wall.studs is not None:
+    wall = case.garage_wall
+    if wall.stud_spacing is not None and wall.studs_over_outriggers:
+        bays = case.outrigger.spacing / wall.stud_spacing
+        if abs(bays - round(bays)) > ALIKE:
+            apart = f"those {length(wall.stud_spacing)} apart, which may stand anywhere"
+            found.append(f"a stud stands over every outrigger by the file's word, beside {apart}")
+    if wall.studs is not None:
         found.append("the studs over the outriggers: held by the wall's sheathing, loaded on their "
                      "middle")  # fmt: skip
     if case.house_rafter is not None:
