@@ -1,9 +1,9 @@
 """The card: every cell against single designs, blank cells, one printed page."""
 
 import csv
-import re
 import io
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -213,6 +213,7 @@ def test_one_page_with_its_assumptions(sample):
     assert len(reader.pages) == 1
     first = quantity.length(largest_alone(sample, sample.cells[0])).removesuffix(" in")
     for said in ("SAMPLE, NOT YOUR JOB", first, "rated uplift 420 lb", "dead 15 psf",
+                 "house edge: kind top plate on studs", "house rafter: kind rafter",
                  "Not permission to build", "one worker, 300 lb"):  # fmt: skip
         assert said in text, said
     assert page == pdf(sample, sample=True)
