@@ -36,7 +36,7 @@ def below_faults(parts: Mapping[str, Any]) -> Iterator[Told]:
     if rafter := parts.get("house_rafter"):
         yield from _house_rafter(rafter, parts.get("house_roof"))
     if wall := parts.get("garage_wall"):
-        yield from _studs(wall, parts.get("outrigger"), parts.get("gap"))
+        yield from _studs(wall, parts.get("gap"))
     if tie := parts.get("wall_tie"):
         yield from _wall_tie(tie)
 
@@ -89,22 +89,14 @@ def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Told]:
         yield f"{key}.spacing", text
 
 
-def _studs(wall: Any, member: Any, gap: Any) -> Iterator[Told]:
-    key, apart = "garage_wall.studs", wall.stud_spacing
+def _studs(wall: Any, gap: Any) -> Iterator[Told]:
+    key = "garage_wall.studs"
     if wall.studs is not None:
         yield from _lumber(key, wall.studs)
         deep = lumber.read_size(wall.studs.size).d
         if gap and deep > gap.garage_plate:
             text = f"= {wall.studs.size}: deeper than the plate, {length(gap.garage_plate)}."
             yield f"{key}.size", text
-    if apart and wall.studs_over_outriggers and member:
-        over = member.spacing / apart
-        if abs(over - round(over)) > 1e-9:
-            text = (
-                f"= {length(apart)}: no stud stands over every outrigger then, "
-                f"{length(member.spacing)} apart."
-            )
-            yield "garage_wall.stud_spacing", text
 
 
 def _ends(key: str, ends: MemberEnds, kind: str) -> Iterator[Told]:

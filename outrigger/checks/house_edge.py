@@ -1,8 +1,9 @@
 """A member of the house under the outriggers, by itself. NDS 2018 chapter 3.
 
-A simple span under the row of outriggers at its worst place, each with the push or the pull of one
-of its places in every combination; beside them what the member carries already: pressing where it
-harms, and only sure dead load where it helps.
+A span under the row of outriggers at its worst place, each with the push or the pull of one of its
+places in every combination: bent as a simple span; what runs on over its supports loads them, and
+is sheared beside them, as two equal spans do. With them what the member carries already: pressing
+where it harms, and only sure dead load where it helps.
 """
 
 from collections.abc import Mapping
@@ -17,7 +18,7 @@ from outrigger.actions.combined import Combined, combine
 from outrigger.actions.places import EDGE
 from outrigger.base.units import plf
 from outrigger.cases import one_snow
-from outrigger.cases.below import RAFTER, TOP_PLATE, HouseEdge
+from outrigger.cases.below import CROSSING_MEMBER, RAFTER, TOP_PLATE, HouseEdge
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Formula, Step, formula, given
@@ -84,6 +85,15 @@ class EdgeMember:
     def flat(self) -> bool:
         """A plate lies flat."""
         return self.edge.kind == TOP_PLATE
+
+    @property
+    def runs_on(self) -> bool:
+        """Whether it runs on over its supports: a plate over studs, what crosses bearings of its
+        own; not what is hung or fastened between two."""
+        edge = self.edge
+        crosses = edge.kind == CROSSING_MEMBER and self.kind == HOUSE_EDGE
+        fastened = edge.ends is not None and bool(edge.ends.fastener)
+        return self.flat or (crosses and edge.end_bearing is not None and not fastened)
 
     @property
     def conditions(self) -> Conditions:
@@ -254,7 +264,18 @@ class EdgeMember:
         """Largest shear at an end, lb."""
         if self.edge.kind == RAFTER:
             return self.worst(end_shear_of_rafter, self.of_rafter, way)
-        return self.worst(rows_of.end_shear_of_row, self.at_end, way)
+        of = rows_of.middle_shear_of_row if self.runs_on else rows_of.end_shear_of_row
+        return self.worst(of, self.at_end, way)
+
+    def on_support(self, way: Way) -> Step:
+        """What one of its supports takes, lb: of two spans that run on over it, else of its own."""
+        if not self.runs_on:
+            return replace(self.end_shear(way), symbol="R")
+        n, odd = rows_of.most_on_two_spans(self.edge.span, self.spacing)
+        two: dict[str, Num | Step] = {
+            "n_two": n, "k_odd": odd, "s_row": self.spacing, "l_beam": self.edge.span,
+        }  # fmt: skip
+        return self.worst(rows_of.on_middle_support, two, way)
 
 
 @dataclass(frozen=True, eq=False)

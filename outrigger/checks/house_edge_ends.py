@@ -20,7 +20,6 @@ from outrigger.checks.bearing import other_wood
 from outrigger.checks.house_edge import (
     HOUSE_EDGE,
     EdgeMember,
-    Way,
 )
 from outrigger.checks.house_edge_sag import deflections
 from outrigger.checks.house_edge_self import bearing_length, in_itself
@@ -36,7 +35,6 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num
-from outrigger.loads import row_of_loads as rows_of
 from outrigger.wood import bearing, lumber
 from outrigger.wood.adjusted import adjusted
 from outrigger.wood.column import StudLinks, column
@@ -76,14 +74,6 @@ def house_edge(member: LoadedMember) -> list[Check]:
     return [*in_itself(below), *_ends(below), *_column(below), *deflections(below)]
 
 
-def _reaction(below: EdgeMember, way: Way) -> Step:
-    """What one of its supports takes, lb: between two spans of a plate or of a member that runs on
-    over several, else of its own span alone."""
-    if below.edge.kind in (TOP_PLATE, CROSSING_MEMBER):
-        return below.worst(rows_of.between_two_spans, below.at_end, way)
-    return replace(below.end_shear(way), symbol="R")
-
-
 def _row(below: EdgeMember, link: Link, clause: str, demand: Step, cap: Step | None,
          **more: Any) -> Check:  # fmt: skip
     check = Check(
@@ -106,7 +96,7 @@ def _ends(below: EdgeMember) -> list[Check]:
     if edge.kind in (BLOCKING, CROSSING_MEMBER) and edge.end_bearing is None:
         return _hung(below, ends)
     down = [_plate_on_stud(below)] if edge.kind == TOP_PLATE else _end_bearing(below)
-    lifts = np.any(np.asarray(_reaction(below, "up").value) > 0)
+    lifts = np.any(np.asarray(below.on_support("up").value) > 0)
     return [*down, *([_held_up(below, ends)] if lifts else [])]
 
 
@@ -163,13 +153,13 @@ def _held_up(below: EdgeMember, ends: MemberEnds | None) -> Check:
     """Net uplift at its ends, which bearing does not hold."""
     known = replace(below, listed=True)
     why = "pulled up, and what ties it down at its ends is not given: house_edge.ends rated_up"
-    return _listed(known, HELD_UP, _reaction(known, "up"), ends, "rated_up", why)
+    return _listed(known, HELD_UP, known.on_support("up"), ends, "rated_up", why)
 
 
 def _end_bearing(below: EdgeMember) -> list[Check]:
     """Crushing of its ends, and of the framing that they stand on. NDS 2018 3.10, Cb 1."""
     member, length = below.member, bearing_length(below)
-    R = _reaction(below, "down")
+    R = below.on_support("down")
     own = adjusted("Fc_perp", below.wood, below.conditions, 1.0)
     rows = [(ENDS_BEAR, own)]
     if below.edge.kind != HEADER:  # a header stands on the end grain of its studs
@@ -190,7 +180,7 @@ def _plate_on_stud(below: EdgeMember) -> Check:
     row = bearing.bearing(
         link=ON_STUD,
         place=EDGE,
-        R=_reaction(below, "down"),
+        R=below.on_support("down"),
         b=breadth,
         l_bearing=given("l_bearing", length, "in", "", note),
         Fc_perp_adj=adjusted("Fc_perp", below.wood, below.conditions, 1.0),
@@ -203,11 +193,12 @@ def _column(below: EdgeMember) -> list[Check]:
     stud = below.edge.stud
     if stud is None:
         return []
-    R = replace(_reaction(below, "down"), symbol="R_stud")
+    R = replace(below.on_support("down"), symbol="R_stud")
     wind = None
     if stud.wind:
         pressed = below.factors.of["W"] * stud.wind * below.edge.span
-        wind = given("w_stud", pressed, "lb/in", "", "wind on the house wall over one stud spacing")
+        over = "one stud spacing" if below.edge.kind == TOP_PLATE else "the whole opening"
+        wind = given("w_stud", pressed, "lb/in", "", f"wind on the house wall over {over}")
     rows = column(
         LINKS,
         EDGE,

@@ -54,10 +54,11 @@ def relieved_shear_of_row(
 
 def relieved(below: EdgeMember) -> Step:
     """Shear less what stands within a depth of the support; full where the row or the span is too
-    short for it, and of a rafter, whose load is not known to stand away from its end."""
+    short for it, of what runs on over its supports, and of a rafter, whose load is not known to
+    stand away from its end."""
     edge, d = below.edge, below.d
     short = bool(np.any(below.spacing < d)) or edge.span <= 2 * d
-    if edge.kind == RAFTER or short:
+    if edge.kind == RAFTER or below.runs_on or short:
         return below.end_shear()
     left = np.maximum(np.ceil((edge.span - d) / below.spacing - rows_of.A_HAIR), 1.0)
     lengths: dict[str, Num | Step] = {

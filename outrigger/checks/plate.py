@@ -21,6 +21,7 @@ from outrigger.wood import bending, lumber, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 
 PLATE = Kind("plate", "plate")
+ALIKE = 1e-9  # spacings that are one
 BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
 
 
@@ -34,21 +35,16 @@ def plate(member: LoadedMember) -> list[Check]:
     """The garage plate between outriggers under trusses or studs. NDS 2018 3.3, 3.4.
 
     A simple span, flat plates sharing; where studs are not known to stand over the outriggers, or
-    where it is said how far apart they are and some stand between.
+    where it is said how far apart they are. Studs as far apart as the outriggers, one over each,
+    bring it nothing; where the spacings do not fit, one stands over each outrigger and the others
+    anywhere.
     """
     wall = member.case.garage_wall
     if not member.case.garage_roof.bearing:
         return []
-    if wall.studs_over_outriggers and not _lands_between(member):
+    if wall.studs_over_outriggers and wall.stud_spacing is None:
         return []
     return Plate(member).rows()
-
-
-def _lands_between(member: LoadedMember) -> bool:
-    """Whether a stud stands between two outriggers that both have one over them."""
-    apart = member.case.garage_wall.stud_spacing
-    spacing = member.batch.column("outrigger.spacing")
-    return apart is not None and bool(np.any(np.abs(spacing / apart - 1) > 1e-9))
 
 
 class Plate:
@@ -74,8 +70,22 @@ class Plate:
             return self.member.batch.column("outrigger.spacing")
         return column(stated)
 
+    def studs_in_a_bay(self) -> Array | None:
+        """The spacing of the outriggers over that of the studs; None: not said, or no stud is known
+        to stand over an outrigger."""
+        wall = self.member.case.garage_wall
+        if not wall.studs_over_outriggers or wall.stud_spacing is None:
+            return None
+        return self.member.batch.column("outrigger.spacing") / wall.stud_spacing
+
     def force(self) -> Array:
-        """One truss reaction, or the load of one spacing, by its size, lb."""
+        """One truss reaction, or the load of one spacing, by its size, lb; none where every stud
+        stands over an outrigger."""
+        bays = self.studs_in_a_bay()
+        between = 1.0 if bays is None else (np.abs(bays - 1) > ALIKE).astype(float)
+        return between * self._force()
+
+    def _force(self) -> Array:
         member = self.member
         model, apart = member.model, truss_spacing(member.case)
         reach = model.shape.plan_spacing if apart == "uniform" else column(apart)
@@ -103,8 +113,9 @@ class Plate:
         if wall.stud_spacing is None:
             return given("V", P / 2, "lb", "statics, P / 2", note)
         spacing = self.member.batch.column("outrigger.spacing")
-        first = wall.stud_spacing if wall.studs_over_outriggers else self.d
-        x = np.minimum(first, spacing)
+        bays = self.studs_in_a_bay()
+        fits = bays is not None and np.abs(bays - np.round(bays)) <= ALIKE
+        x = np.minimum(np.where(fits, wall.stud_spacing, self.d), spacing)
         n = np.maximum(np.ceil((spacing - x) / self.apart - rows_of.A_HAIR), 1.0)
         return shear_from_stud.step(
             R_one=given("R_one", P, "lb", "", "one truss or the load of one spacing"),

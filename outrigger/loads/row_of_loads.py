@@ -1,7 +1,14 @@
-"""A row of equal loads, evenly apart, at its worst place on a simple span. Statics.
+"""A row of equal loads, evenly apart, at its worst place on a simple span, or on two equal spans of
+a member that runs on over the support between them. Statics.
 
 lb and in, floats or arrays. Beside the row an even load, whose largest moment is added though it
 stands at mid-span: the sum is no less than what any place has. The row is as long as may be.
+
+Two equal spans L, a load at a from an outer support: the middle one takes P a (3 L^2 - a^2) /
+(2 L^3), the moment over it is P a (L^2 - a^2) / (4 L^2); of an even load it takes 5/4 w L, 5/8 from
+each side (any handbook, beam of two equal spans). The middle support of two spans takes more than
+any of three and more. The moment over it is no more than at the worst place of a simple span but
+for rows about half a span apart: 0.3 % there.
 """
 
 import math
@@ -10,7 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.formula.formula import formula
-from outrigger.formula.numbers import Array, Num
+from outrigger.formula.numbers import Array, Num, greatest
 
 A_HAIR = 1e-9  # a load right at the far support counts for nothing
 
@@ -32,10 +39,47 @@ def end_shear_of_row(R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam: Nu
     return R_one * (n_end - n_end * (n_end - 1) / 2 * s_row / l_beam) + w_beam * l_beam / 2
 
 
-@formula("R_stud", "lb", clause="statics: one load right over it, the row on both sides")
-def between_two_spans(R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam: Num) -> Num:
-    """Largest load of a row on the support between two simple spans."""
-    return R_one * (2 * n_end - n_end * (n_end - 1) * s_row / l_beam - 1) + w_beam * l_beam
+@formula(
+    "R_stud", "lb", clause="statics: two equal spans run on, a (3 L^2 - a^2) / (2 L^3) of each"
+)
+def on_middle_support(
+    R_one: Num, n_two: Num, k_odd: Num, s_row: Num, l_beam: Num, w_beam: Num
+) -> Num:
+    """Largest load of a row on the support that two equal spans run on over.
+
+    One load right over it or two astride: the sum of 1 - 3 z^2 / 2 + z^3 / 2 over the loads, each
+    z L off the support. An even load that helps counts no more than a span of it.
+    """
+    return R_one * (
+        n_two
+        - (s_row / l_beam) ** 2
+        * (n_two * (n_two**2 - 1) / 8 - (n_two**2 * (n_two**2 - 2) + k_odd) / 64 * s_row / l_beam)
+    ) + greatest(5 * w_beam * l_beam / 4, w_beam * l_beam)
+
+
+@formula("V", "lb", clause="statics: two equal spans run on, one load right beside their support")
+def middle_shear_of_row(R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam: Num) -> Num:
+    """Largest shear beside the support that two equal spans run on over.
+
+    1 - z of each load of that span, z L off the support, and the moment over it, of both, by L."""
+    return R_one * (
+        n_end
+        - n_end
+        * (n_end - 1)
+        * (s_row / l_beam) ** 2
+        * ((2 * n_end - 1) / 4 - n_end * (n_end - 1) / 8 * s_row / l_beam)
+    ) + greatest(5 * w_beam * l_beam / 8, w_beam * l_beam / 2)
+
+
+def most_on_two_spans(l_beam: Num, s_row: Num) -> tuple[Array, Array]:
+    """How many loads stand on two spans where their middle support takes most, and 1 where that is
+    odd. What a load brings there falls faster the farther off it stands, so the row is even about
+    the support, with the most loads that fit, or one less."""
+    span, apart = (np.asarray(v, dtype=float) for v in (l_beam, s_row))
+    fit = np.floor(2 * span / apart + A_HAIR) + 1
+    by_n = [on_middle_support(1.0, n, n % 2, apart, span, 0.0) for n in (fit, fit - 1)]
+    n = np.where(by_n[0] * (1 + A_HAIR) < by_n[1], fit - 1, fit)
+    return n, n % 2
 
 
 @dataclass(frozen=True, eq=False)

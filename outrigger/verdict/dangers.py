@@ -15,9 +15,11 @@ from outrigger.cases.sections import (
 from outrigger.checks.block_ends import ENDS
 from outrigger.checks.blocks_on_deck import TO_DECK
 from outrigger.checks.house_edge import HOUSE_EDGE
+from outrigger.checks.house_edge_ends import HELD_UP
 from outrigger.checks.house_rafter import HOUSE_RAFTER
 from outrigger.checks.plate import PLATE
 from outrigger.checks.sideways import side_forces_act
+from outrigger.checks.stud import STUD
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.verdict.design import Design
@@ -34,10 +36,11 @@ def holds(result: Design) -> dict[str, bool]:
     return {
         "": True,
         **_short_back_span(result),
-        "edge lifts": edge_uplift(result) > 0,
+        **_lifted(result, HELD_UP in links),
         "member below": below != "wall" and HOUSE_EDGE not in checked,
         "house wall": below == "wall" and (case.house_edge is None or case.house_edge.stud is None),
         "rafters": HOUSE_RAFTER not in checked,
+        "below the rafters": HOUSE_RAFTER in checked,
         "into framing": any(on_rafters(one) for one in held) or not held,
         "through sheathing": any(_listed_on_wood(one) for one in held),
         "snow": (snows(case) or "S" in result.model.parts) and HOUSE_RAFTER not in checked,
@@ -49,13 +52,30 @@ def holds(result: Design) -> dict[str, bool]:
         "blocks toe-nailed": ENDS in links,
         "pushed sideways": side_forces_act(result.main),
         "roofless": not case.garage_roof.bearing,
-        "studs above": bool(case.garage_wall.studs_over_outriggers),
-        "plate": not any(check.kind == PLATE for check in result.checks),
+        **_above(result, PLATE in checked, STUD in checked),
         "filler": result.shape.tilt.down,
         "plies": piece.plies > 1,
         "plies and lag": piece.plies > 1 and any(map(through, held)),
         "long nails": bool(_coming_out(result)),
         "trusses": case.garage_roof.bearing and case.garage_roof.form == "trusses",
+    }
+
+
+def _lifted(result: Design, tied: bool) -> dict[str, bool]:
+    """The edge is lifted, and what takes that on is given or not."""
+    lifted = edge_uplift(result) > 0
+    return {"edge lifts": lifted and not tied, "edge lifts its tie": lifted and tied}
+
+
+def _above(result: Design, plate: bool, stud: bool) -> dict[str, bool]:
+    """What of the garage wall no row looks at, whether its plate and its stud have rows."""
+    over = bool(result.case.garage_wall.studs_over_outriggers)
+    return {
+        "studs above": over and not stud,
+        "plate": not plate and not (over and stud),
+        "garage plates": not plate and over and stud,
+        "garage studs": plate and not stud and not over,
+        "garage top plate": plate and (stud or not over),
     }
 
 
@@ -66,6 +86,7 @@ def said(result: Design) -> dict[str, str]:
     return {
         "arm": length(float(np.max(shape.arm))),
         "back": length(float(np.min(shape.back_span))),
+        "edge_kind": "member" if result.case.house_edge is None else result.case.house_edge.kind,
         "edge_up": f"{edge_uplift(result):,.0f} lb",
         "below": below or "member",
         "twist": f"{result.member.b / 2:g} in",

@@ -2,16 +2,31 @@
 
 from collections.abc import Iterator
 
-from outrigger.cases.below import BLOCKING, HEADER, RAFTER, TOP_PLATE, HouseEdge
+from outrigger.base.quantity import length
+from outrigger.cases.below import (
+    BLOCKING,
+    CROSSING_MEMBER,
+    HEADER,
+    RAFTER,
+    TOP_PLATE,
+    HouseEdge,
+)
 from outrigger.cases.model import Case
 from outrigger.checks.house_edge import END_BEARING_IN
+from outrigger.checks.plate import ALIKE
 
 
 def below_notes(case: Case) -> list[str]:
     """What was taken of the tables that the case has."""
     edge, tie = case.house_edge, case.wall_tie
     found = [] if edge is None else list(_house_edge(edge))
-    if case.garage_wall.studs is not None:
+    wall = case.garage_wall
+    if wall.stud_spacing is not None and wall.studs_over_outriggers:
+        bays = case.outrigger.spacing / wall.stud_spacing
+        if abs(bays - round(bays)) > ALIKE:
+            apart = f"those {length(wall.stud_spacing)} apart, which may stand anywhere"
+            found.append(f"a stud stands over every outrigger by the file's word, beside {apart}")
+    if wall.studs is not None:
         found.append("the studs over the outriggers: held by the wall's sheathing, loaded on their "
                      "middle")  # fmt: skip
     if case.house_rafter is not None:
@@ -27,7 +42,6 @@ def _house_rafter(case: Case) -> Iterator[str]:
     beside = case.house_roof.framing_parallel
     stands = "one outrigger on each, at mid-span" if beside else "a row of outriggers at its worst"
     yield f"the house rafters: {stands}; simple spans, dry, held by the sheathing from above alone"
-    yield "the house rafters: snow that slides onto them off the garage roof is not in it"
 
 
 def _house_edge(edge: HouseEdge) -> Iterator[str]:
@@ -37,6 +51,8 @@ def _house_edge(edge: HouseEdge) -> Iterator[str]:
         yield f"{below}: one outrigger on each, its edge {at}, its other places at mid-span"
     else:
         yield f"{below}: a simple span, the row of outriggers at its worst place"
+    if edge.kind in (TOP_PLATE, CROSSING_MEMBER):
+        yield f"{below}: where it runs on, its supports and its shear as of two equal spans"
     if edge.kind != TOP_PLATE:
         yield f"{below}: held upright at its ends, and nowhere between"
     if edge.ends is not None and edge.ends.fastener:
@@ -48,4 +64,5 @@ def _house_edge(edge: HouseEdge) -> Iterator[str]:
     if edge.stud is not None:
         yield "the studs below: held by the wall's sheathing, and loaded on their middle"
         if not edge.stud.wind:
-            yield "the studs below: under compression alone, the wind on that wall not given"
+            said = "none by the file's word" if edge.stud.wind is not None else "not given"
+            yield f"the studs below: under compression alone, the wind on that wall {said}"

@@ -496,6 +496,8 @@ def stated_none(case: Case) -> list[str]:
         "back span wind": case.house_roof.wind_uplift,
         "back span wind down": case.house_roof.wind_down,
     }
+    if case.house_edge is not None and case.house_edge.stud is not None:
+        named["wind on the house wall"] = case.house_edge.stud.wind
     found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
     words |= {"snow from the garage on the house roof": case.snow.on_house}

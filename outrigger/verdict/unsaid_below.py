@@ -84,6 +84,9 @@ def _house_edge(case: Case, edge: HouseEdge) -> Iterator[NotGiven]:
             if getattr(edge.carries, load) is None:
                 question = f"{load} that {called} carries already, or 0?"
                 yield NotGiven(f"{key}.carries.{load}", question, who)
+    if edge.stud is not None and edge.stud.wind is None and not windless(case):
+        question = "wind on the studs of the house wall, square to it, or none?"
+        yield NotGiven(f"{key}.stud.wind", question, ENGINEER)
     hung = edge.kind in (BLOCKING, CROSSING_MEMBER)
     if hung and edge.ends is None and edge.end_bearing is None:
         question = f"how is each end of {called} held?"

@@ -15,6 +15,7 @@ from published import printed
 from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.verdict.design import design, designs_of
+from outrigger.verdict.unsaid import ENGINEER, stated_none
 
 CARRIES = {"D": "120 plf", "S": "180 plf", "Lr": "0 plf", "W_up": "0 plf"}
 HEADER = {
@@ -32,6 +33,7 @@ HEADER = {
         "grade": "Stud",
         "height": "84 in",
         "count": 2,
+        "wind": "none",
     },
     "carries": CARRIES,
     "ends": {"rated_up": "450 lb", "rated_for": "wind"},
@@ -72,6 +74,11 @@ RAFTER = {
 @pytest.fixture(scope="module")
 def header():
     return designed(house_edge=HEADER)
+
+
+def at(found, combination):
+    """The demand of a row in one combination."""
+    return found.demand_at(0, [c.text for c in found.combinations].index(combination))
 
 
 def test_a_header_bends(header):
@@ -137,14 +144,46 @@ def test_a_header_sags(header):
 def test_a_plate_between_studs():
     """Two flat 2x6 over 16 in, one outrigger at mid-span: M = 1636.587 x 4 + 25 x 16^2 / 8 = 6546.3
     + 800 = 7346.3 lb-in; S = 2 x 5.5 x 1.5^2 / 6 = 4.125: 1780.9 psi. SPF No. 2: 875 x 1.15 x 1.3
-    (CF) x 1.15 (Cfu) = 1504.3: 1.184. The stud takes 1636.587 + 25 x 16 = 2036.6 lb: on 1.5 x 5.5
-    246.9 psi, 425 allowed."""
+    (CF) x 1.15 (Cfu) = 1504.3: 1.184. The plate runs on over its studs: one takes two outriggers
+    at mid-span, 2 x 0.6875 x 1636.587 = 2250.3, and 5/4 x 25 x 16 = 500: 2750.3 lb on 1.5 x 5.5:
+    333.4 psi, 425 allowed. Shear: one beside a stud, and 5/8 x 25 x 16 = 250: 1886.6 lb x 1.5 /
+    16.5 = 171.5 psi, 135 x 1.15 = 155.25. Up: 1.375 x 158.798 = 218.3, less 0.6 x 10 x 16 = 96, of
+    one span alone where it helps: 122.3 lb of 450."""
     found = designed(house_edge=PLATE)
     bent = row(found, "house_edge", "bending")
     assert (bent.demand, bent.capacity) == (printed("1780.9"), pytest.approx(1504.3, abs=0.1))
     assert (bent.status, found.verdict) == ("fail", "fail")
     stands = row(found, "house_edge", "plate on the stud")
-    assert (stands.demand, stands.capacity) == (printed("246.9"), printed("425"))
+    assert (stands.demand, stands.capacity) == (printed("333.4"), printed("425"))
+    cut = row(found, "house_edge", "shear")
+    assert (cut.demand, cut.capacity) == (printed("171.5"), printed("155.25"))
+    lifted = row(found, "house_edge", "uplift at its ends")
+    assert (lifted.demand, lifted.capacity) == (printed("122.3"), printed("450.0"))
+
+
+def test_a_plate_over_studs_closer_and_farther_than_the_outriggers():
+    """At 24 in over outriggers at 16: astride a stud two at 8 in, 2 (1 - 1.5/9 + 0.5/27) = 1.7037;
+    one over it and two at 16 in, 1 + 2 (1 - 1.5 x 4/9 + 0.5 x 8/27) = 1.9630. At 12 in: astride,
+    8 in off, 2 (1 - 2/3 + 4/27) = 0.9630; one over it 1."""
+    for span, most in (("24 in", 1.9630), ("12 in", 1.0)):
+        found = designed(house_edge={**PLATE, "span": span, "carries": "none"})
+        stands = at(check(found, "house_edge", "plate on the stud"), "D + S")
+        assert stands * 8.25 == pytest.approx(most * 1636.587, rel=5e-5)
+
+
+def test_a_crossing_member_that_runs_on():
+    """A 4x8 over bearings 3 1/2 in long at 16 in runs on as a plate does: 1.375 R on
+    3.5 x 3.5 in: 1.375 x 1636.587 / 12.25 = 183.7 psi. On hangers between two, one beside its end
+    alone: 1636.6 lb."""
+    across = {**BLOCK, "kind": "crossing member", "size": "4x8", "span": "16 in"}
+    runs = {k: v for k, v in across.items() if k != "ends"}
+    runs |= {"end_bearing": "3 1/2 in", "ends": {"rated_up": "400 lb", "rated_for": "wind"}}
+    on = {"house_roof__edge_support": "crossing member"}
+    bears = check(designed(house_edge=runs, **on), "house_edge", "bearing at its ends")
+    assert at(bears, "D + S") == printed("183.7")
+    hung = {**across, "ends": {"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}}
+    ends = row(designed(house_edge=hung, **on), "house_edge", "listed at its ends")
+    assert ends.demand == printed("1636.6")
 
 
 def test_the_crushing_below_is_of_the_plate_itself():
@@ -159,17 +198,17 @@ def test_a_stud_in_the_wind():
     20 x 16 / 144 = 1.3333 lb/in: M = 1.3333 x 96^2 / 8 = 1536 lb-in; fb = 1536 / 7.5625 = 203.1.
     The largest push there with wind is D + 0.45W down + 0.75S, w 0.45/0.6 of that: M = 1152, fb
     152.3. R: 581.967 + 0.75 x 1054.62 + 0.45 x (245 + 1.1111 x 15.375 + (245 x 12.375 + 1.1111 x
-    136.195) / 44 = 334.43) = 581.967 + 790.965 + 150.49 = 1523.4; with Lr it is less. What it
-    carries: 120 + 0.75 x 180 = 255 plf = 21.25 lb/in x 16 = 340: N = 1863.4, fc = 225.9.
-    Fc* = 725 x 1.6 = 1160; le/d = 17.4545; FcE = 0.822 x 440,000 / 304.66 = 1187.2; F = 1.02342;
-    CP = 1.26464 - sqrt(1.59931 - 1.27928) = 0.69893; Fc' = 810.8; Fb' = 675 x 1.6 = 1080:
-    (225.9/810.8)^2 + 152.3 / (1080 x (1 - 225.9/1187.2)) = 0.0776 + 0.1742 = 0.252."""
+    136.195) / 44 = 334.43) = 581.967 + 790.965 + 150.49 = 1523.4; with Lr it is less: x 1.375,
+    2094.7. What it carries: 120 + 0.75 x 180 = 255 plf = 21.25 lb/in x 20 = 425: N = 2519.7, fc
+    305.4. Fc* = 725 x 1.6 = 1160; le/d = 17.4545; FcE = 0.822 x 440,000 / 304.66 = 1187.2; F =
+    1.02342; CP = 1.26464 - sqrt(1.59931 - 1.27928) = 0.69893; Fc' = 810.8; Fb' = 675 x 1.6 = 1080:
+    (305.4/810.8)^2 + 152.3 / (1080 x (1 - 305.4/1187.2)) = 0.1419 + 0.1899 = 0.332."""
     stud = {"size": "2x6", "species": "Spruce-Pine-Fir", "grade": "Stud", "height": "8 ft"}
     found = check(designed(house_edge={**PLATE, "stud": {**stud, "wind": "20 psf"}}),
                   "house_edge", "stud")  # fmt: skip
     names = [c.text for c in found.combinations]
     (same,) = [i for i, name in enumerate(names) if name == "D + 0.75S + 0.45W down"]
-    assert found.demand_at(0, same) == pytest.approx(0.252, abs=0.001)
+    assert found.demand_at(0, same) == pytest.approx(0.332, abs=0.001)
 
 
 def test_blocking_hangs_on_its_nails():
@@ -264,6 +303,25 @@ def test_what_is_asked():
     some = designed(house_edge={**PLATE, "carries": {"D": "120 plf"}})
     asked = {one.key for one in some.not_given}
     assert asked == {f"house_edge.carries.{one}" for one in ("Lr", "S", "W_up")}
+
+
+def test_the_wind_on_a_stud_is_asked_and_not_taken_as_none():
+    """Of the studs of a plate and of a header; "none" is the user's word, and told."""
+    calm = {**HEADER["stud"], "wind": "none"}
+    blown = {k: v for k, v in calm.items() if k != "wind"}
+    for edge in (HEADER, PLATE):
+        found = designed(house_edge={**edge, "stud": blown})
+        (asked,) = [one for one in found.not_given if one.key == "house_edge.stud.wind"]
+        assert (asked.who, found.verdict) == (ENGINEER, "open" if edge is HEADER else "fail")
+        said = designed(house_edge={**edge, "stud": calm})
+        assert not said.not_given
+        assert "wind on the house wall" in stated_none(said.case)
+    still = {"wind__uplift": "none", "wind__down": "none", "house_roof__wind_uplift": "none"}
+    assert not [
+        one
+        for one in designed(house_edge={**HEADER, "stud": blown}, **still).not_given
+        if one.key == "house_edge.stud.wind"
+    ]
 
 
 @pytest.mark.parametrize(

@@ -134,6 +134,7 @@ TABLES = {
             "grade": "Stud",
             "height": "80 in",
             "count": 2,
+            "wind": "none",
         },
         "carries": CARRIES,
         "ends": {"rated_up": "500 lb", "rated_for": "wind"},
@@ -157,7 +158,13 @@ PLATE = {
     "grade": "No. 2",
     "moisture": "dry",
     "span": "16 in",
-    "stud": {"size": "2x6", "species": "Spruce-Pine-Fir", "grade": "Stud", "height": "96 in"},
+    "stud": {
+        "size": "2x6",
+        "species": "Spruce-Pine-Fir",
+        "grade": "Stud",
+        "height": "96 in",
+        "wind": "none",
+    },
     "carries": CARRIES,
     "ends": {"rated_up": "500 lb", "rated_for": "wind"},
 }
@@ -534,22 +541,23 @@ def test_the_header_on_its_studs(both):
 def test_a_plate_on_studs_in_its_place(plates):
     """Two flat 2x6 over studs at 16 in: b = 11, d = 1.5; S = 4.125, A = 16.5. One outrigger at
     mid-span: 4 x 1250.25 + 25 x 16^2/8 = 5801: 1406.3 psi of 875 x 1.3 x 1.15 (Cfu) x 1.15 =
-    1504.3. Beside a stud: 1250.25 + 25 x 8 = 1450.25: 131.8 psi of 135 x 1.15 = 155.25. Over a
-    stud: 1250.25 + 25 x 16 = 1650.25 lb on 1.5 x 5.5 in: 200.0 psi of 425, Cb 1; the stud, 96 in:
-    17.455, FcE 1187.2, Fc* 833.75, CP 0.79720: 664.7.
+    1504.3. It runs on over its studs. Beside one: 1250.25 + 5/8 x 25 x 16 = 1500.25: 136.4 psi of
+    135 x 1.15 = 155.25. Over one: two outriggers at mid-span, each 0.6875, and 5/4 x 25 x 16:
+    1719.09 + 500 = 2219.09 lb on 1.5 x 5.5 in: 269.0 psi of 425, Cb 1; the stud, 96 in: 17.455, FcE
+    1187.2, Fc* 833.75, CP 0.79720: 664.7.
 
-    LRFD 4 x 1934.51 + 36 x 32 = 8890: 2155.2 of 875 x 1.495 x 2.159 x 0.8 = 2259.4; 1934.51 + 288 =
-    2222.5: 202.0 of 135 x 2.16 x 0.8 = 233.3; 2510.5 lb: 304.3 of 638.8, and of 1252.8 x 0.79607 =
-    997.3. Up: one outrigger, 183.51 lb.
+    LRFD 4 x 1934.51 + 36 x 32 = 8890: 2155.2 of 875 x 1.495 x 2.159 x 0.8 = 2259.4; 1934.51 + 360 =
+    2294.5: 208.6 of 135 x 2.16 x 0.8 = 233.3; 1.375 x 1934.51 + 720 = 3379.95 lb: 409.7 of 638.8,
+    and of 1252.8 x 0.79607 = 997.3. Up: 1.375 x 183.51 = 252.3 lb.
     """
     a, b = "D + S", "1.2D + 0.5H away + 1.6S + 0.5W down"
-    up = ("183.5", "500.0", "0.6D + 0.6H toward + 0.6W up")
+    up = ("252.3", "500.0", "0.6D + 0.6H toward + 0.6W up")
     held(
         plates, "house_edge",
         ("bending", "edge", ("1406.3", "1504.3", a), ("2155.2", "2259.4", b)),
-        ("shear", "edge", ("131.8", "155.25", a), ("202.0", "233.3", b)),
-        ("plate on the stud", "edge", ("200.0", "425.0", a), ("304.3", "638.8", b)),
-        ("stud", "edge", ("200.0", "664.7", a), ("304.3", "997.3", b)),
+        ("shear", "edge", ("136.4", "155.25", a), ("208.6", "233.3", b)),
+        ("plate on the stud", "edge", ("269.0", "425.0", a), ("409.7", "638.8", b)),
+        ("stud", "edge", ("269.0", "664.7", a), ("409.7", "997.3", b)),
         ("stud, slenderness", "edge", ("17.455", "50", ""), ("17.455", "50", "")),
         ("uplift at its ends", "edge", up, up),
     )  # fmt: skip

@@ -14,6 +14,14 @@ from outrigger.cli.app import COMMANDS, app
 from outrigger.report import cautions
 from outrigger.verdict import dangers
 
+STUD = {"size": "2x6", "species": "Spruce-Pine-Fir", "grade": "Stud"}
+PLATE = {
+    "kind": "top plate on studs", "size": "2x6", "plies": 2, "species": "Spruce-Pine-Fir",
+    "grade": "No. 2", "moisture": "dry", "span": "16 in", "carries": "none",
+    "ends": {"rated_up": "450 lb", "rated_for": "wind"},
+}  # fmt: skip
+RAFTER = {"kind": "rafter", "size": "2x12", "species": "Spruce-Pine-Fir", "grade": "No. 2",
+          "spacing": "22 in", "span": "9 ft"}  # fmt: skip
 EXAMPLES = Path(__file__).parents[2] / "examples"
 PASSES, MARKS = EXAMPLES / "passes.toml", EXAMPLES / "marks_on_the_plate.toml"
 # of each command every way to print: its words, and the file that it writes
@@ -182,6 +190,29 @@ def test_clips_land_and_go_through_the_sheathing():
     panel = [{"at": at, "count": 2, "rated_uplift": "450 lb", **CLIP, "into": "sheathing only"}
              for at in ("back", "edge")]  # fmt: skip
     assert not {"into framing", "through sheathing"} & set(whens(hold_down=panel))
+
+
+def test_what_is_given_is_no_longer_named():
+    """A plate on studs tied at its head, rafters, garage studs over the outriggers: left are what
+    holds those studs down, the foundation and the garage's top plate."""
+    given = {
+        "house_edge": PLATE | {"stud": STUD | {"height": "8 ft", "wind": "none"}},
+        "house_rafter": RAFTER,
+        "garage_wall__studs": STUD,
+        "garage_wall__stud_spacing": "16 in",
+    }
+    before, after = (
+        [one.few for one in cautions.not_checked(designed(**more))] for more in ({}, given)
+    )
+    gone = {"house wall", "house wall uplift", "house rafters", "snow on rafters",
+            "garage plate and studs"}  # fmt: skip
+    assert gone <= set(before) and not gone & set(after)
+    left = {"uplift below the ties", "foundation", "garage top plate"}
+    assert left <= set(after) and not left & set(before)
+    loose = {"garage_wall__studs_over_outriggers": False}
+    assert {"garage studs", "garage top plate"} <= {
+        one.few for one in cautions.not_checked(designed(**loose))
+    }
 
 
 def test_what_always_stands():

@@ -27,6 +27,37 @@ def test_example_is_what_it_says(run, path):
     assert not result["not_covered"]
 
 
+COMPLETE = {  # the load path from the garage stud to a house stud, and the one link that fails
+    "sample": "",
+    "rafters_and_studs": "",
+    "header_under_the_edge": "",
+    "earthquake_category_d": "",
+    "light_house_rafters": "house_rafter",
+    "light_wall_tie": "wall_tie",
+    "light_header": "house_edge",
+}
+PATH = {"stud", "wall_tie", "bending", "hold_down:back", "house_edge", "house_rafter"}
+
+
+@pytest.mark.parametrize("name", COMPLETE)
+def test_a_load_path_that_is_complete(run, name):
+    """Every link has its rows, nothing is open, and one that fails fails in its weak link alone."""
+    of = [] if name == "sample" else [ROOT / "examples" / f"{name}.toml"]
+    found = json.loads(run("check", *of, "--json").stdout)
+    ids = {row["id"] for row in found["checks"]}
+    links = {row["link"] for row in found["checks"] if row["id"] == "house_edge"}
+    assert ids >= PATH and "stud" in links
+    status = {row["id"]: row["status"] for row in found["checks"] if row["status"] != "pass"}
+    weak = COMPLETE[name]
+    assert status == ({weak: "fail"} if weak else {})
+    assert not found["not_given"]
+    left = " ".join(found["not_checked"])
+    for gone in ("The plate and studs of the house wall", "The house rafters, plates",
+                 "plate and studs between", "plate and studs above", "The studs of"):  # fmt: skip
+        assert gone not in left
+    assert ("of the garage wall" in left) and ("foundation" in left)
+
+
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_example_says_what_it_shows(path):
     assert path.read_text().startswith("# Shows: ")

@@ -191,8 +191,8 @@ def test_a_printed_command_names_its_file_whatever_its_name(run, tmp_path, name,
 
 
 @pytest.mark.parametrize(("example", "settings", "cures"), [
-    ("header_under_the_edge", ["snow=30psf"],
-     ["house_edge.plies=3", "house_edge.size=2x12"]),
+    ("light_header", [], ["house_edge.plies=3", "house_edge.size=2x10"]),
+    ("light_wall_tie", [], ["wall_tie.count=2", "wall_tie.rated_uplift=150lb"]),
     ("passes", ["wall_tie.rated_uplift=100lb", "wind.uplift=45psf"],
      ["wall_tie.count=4", "wall_tie.rated_uplift=200lb"]),
     ("rafters_and_studs", ["house_rafter.size=2x10"], ["house_rafter.size=2x12"]),

@@ -13,11 +13,16 @@ TABLES = (
     "basis", "gap", "outrigger", "house_roof", "garage_roof", "garage_wall", "snow", "wind",
     "seismic", "limits",
 )  # fmt: skip
+BELOW = ("wall_tie", "house_edge", "house_rafter")  # where they are given
 
 
 def stated_list(case: Case, without: Collection[str] = ()) -> list[tuple[str, str]]:
     """Table and what it states, `without` the keys named ("gap.width")."""
-    listed = [(name, _line(getattr(case, name), f"{name}.", without)) for name in TABLES]
+    listed = [
+        (name, _line(part, f"{name}.", without))
+        for name in (*TABLES, *BELOW)
+        if (part := getattr(case, name)) is not None
+    ]
     listed += [("hold_down", _line(hold, "hold_down.", without)) for hold in case.hold_down]
     return [(name.replace("_", " "), text) for name, text in listed if text]
 
