@@ -9,6 +9,7 @@ import numpy as np
 
 from outrigger.base import units
 from outrigger.base.quantity import length
+from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.formula import layout as maths
 from outrigger.formula.check import Named
 from outrigger.formula.formula import Step, amount
@@ -27,8 +28,9 @@ from outrigger.report.write.document import (
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
-LEAST = 0.1  # a kind of check under this ratio stands in the table alone
-LEAST_OTHER = 0.5  # and one that does not govern its kind under this one
+LEAST = 0.5  # a kind of check under this ratio stands in the table alone
+LEAST_TIE = 0.1  # clips and ties, which hold the wall down
+LEAST_OTHER = 0.75  # and one that does not govern its kind under this one
 
 
 class Work:
@@ -211,10 +213,12 @@ def _governing(rows: Sequence[CheckResult]) -> list[CheckResult]:
             kept[row.check.id] = row
     largest = max((row.ratio or 0.0) for row in rows)
     least = min(LEAST, largest)
-    return [
-        *(row for row in rows if row.status != "pass"),
-        *(row for row in kept.values() if row.status == "pass" and (row.ratio or 0.0) >= least),
-    ]
+
+    def is_shown(row: CheckResult) -> bool:
+        holds = row.check.kind.chained or row.check.kind == WALL_TIE
+        return row.status == "pass" and (row.ratio or 0.0) >= (LEAST_TIE if holds else least)
+
+    return [*(row for row in rows if row.status != "pass"), *filter(is_shown, kept.values())]
 
 
 def _short(step: Step, element: Element) -> str:
