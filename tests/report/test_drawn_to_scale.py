@@ -288,10 +288,15 @@ def test_text_of_users_is_text_in_every_format(tmp_path):
 
 
 def test_letters_that_the_fonts_lack_stand_by_their_names():
-    case = case_of("passes")
-    named = case.project.model_copy(update={"name": "Lot \N{HOUSE BUILDING}"})
-    drawing = section(design(case.model_copy(update={"project": named})), False)
+    """Of the job, and of a label."""
+    case, lacking = case_of("passes"), "Lot \N{HOUSE BUILDING}"
+    named = case.project.model_copy(update={"name": lacking})
+    roof = case.house_roof.model_copy(update={"sheathing": lacking})
+    changed = case.model_copy(update={"project": named, "house_roof": roof})
+    drawing = section(design(changed), False)
     assert "Lot [house building]: section" in said(drawing)
+    assert "7/16 in Lot [house building]" in said(drawing)
+    assert picture.written(drawing, ".pdf").startswith(b"%PDF")
 
 
 @pytest.mark.parametrize(

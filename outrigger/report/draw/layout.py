@@ -16,4 +16,4 @@ def pdf(laid: LaidOut, sample: bool) -> bytes:
 
     drawn = plan(laid, sample, wide=PAGE_POINTS)  # on a page that may be torn off
     data = typeset.all_printed(page_data(laid, sample))
-    return typeset.pdf(TEMPLATE, {**data, "plan": svg(drawn), "plan_said": drawn.title})
+    return typeset.pdf(TEMPLATE, {**data, "plan": svg(drawn), "plan_said": drawn.said})

@@ -6,6 +6,7 @@ tables; sans-serifs that stand in for it are no wider.
 
 import textwrap
 
+from outrigger.report import words
 from outrigger.report.draw.primitives import LEADING, LETTERS
 
 FIRST = 32  # of the characters below, in the order of ASCII
@@ -55,3 +56,13 @@ def folded(text: str, wide: float, size: float = LETTERS, bold: bool = False) ->
             pieces = textwrap.wrap(word, letters, break_on_hyphens=False)
         lines += pieces
     return tuple(lines) or ("",)
+
+
+def plain(text: str) -> str:
+    """A text of one line, in letters that the fonts have."""
+    said = words.printable(text)
+    if said.isascii():
+        return said
+    from outrigger.report.write.typeset import named  # slow to load; most drawings need it not
+
+    return named(said)

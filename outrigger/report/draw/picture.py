@@ -20,7 +20,13 @@ def written(drawing: Drawing, kind: str) -> bytes:
         return drawn.encode()
     from outrigger.report.write import typeset  # slow to load; SVG goes without
 
-    data = {"svg": drawn, "title": drawing.title, "wide": drawing.wide, "tall": drawing.tall}
+    data = {
+        "svg": drawn,
+        "title": drawing.title,
+        "said": drawing.said,
+        "wide": drawing.wide,
+        "tall": drawing.tall,
+    }
     if kind == ".pdf":
         return typeset.pdf(TEMPLATE, data)
     return typeset.png(TEMPLATE, data, DOTS)

@@ -157,7 +157,9 @@ class Places:
     ) -> Text:  # fmt: skip
         """A text, folded to a width in points, that stands nowhere yet."""
         lines = tuple(
-            line for part in said.split("\n") for line in lettering.folded(part, wide, size, bold)
+            line
+            for part in said.split("\n")
+            for line in lettering.folded(lettering.plain(part), wide, size, bold)
         )
         w, h = lettering.box(lines, size, bold)
         point = self.point

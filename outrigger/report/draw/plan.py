@@ -21,7 +21,7 @@ from outrigger.report.draw.primitives import (
     Point,
     Text,
 )
-from outrigger.report.draw.sheet import framed, plain
+from outrigger.report.draw.sheet import framed
 from outrigger.report.screen.layout import FAILS, datum, failing
 
 WIDE_POINTS, LONG_POINTS, PAGE_POINTS = 792.0, 1224.0, 504.0  # of sheets, and within a page
@@ -131,11 +131,12 @@ def _walls(on: _Plan) -> None:
     for start, end in [*openings, (on.run, on.run)]:
         if start > at:
             on.area(at, inside, start, outside, "garage", fill=0.97, weight=1.0)
+            on.line((at, on.arm), (start, on.arm), layer="garage", weight=0.4, dash="center",
+                    gray=0.4)  # fmt: skip
         if end > start:
             middle = (start + end) / 2
             on.items.append(on.text("opening", middle, on.arm, layer="garage"))
         at = max(at, end)
-    on.line((0.0, on.arm), (on.run, on.arm), layer="garage", weight=0.4, dash="center", gray=0.4)
     aside = on.run + CLEAR_POINTS * on.point
     named = {"house roof": on.inner / 2, "house wall": 0.0, "garage wall": on.arm}
     rows = apart(list(named.values()), ROW_POINTS * on.point)
@@ -223,7 +224,7 @@ def _datum(on: _Plan) -> None:
     y, wing = -out, 2.8 * point
     head = ((tip, y), (tip - 7 * point, y + wing), (tip - 7 * point, y - wing))
     on.items.append(Area(head, "dimensions", 0.0, weight=0.0))
-    said = plain(f"DATUM: {datum(on.laid)}")
+    said = lettering.plain(f"DATUM: {datum(on.laid)}")
     room = (on.right - tip) / point - 2 * CLEAR_POINTS
     lines = lettering.folded(said, room, LETTERS, True)
     w, h = (one * point for one in lettering.box(lines, LETTERS, True))

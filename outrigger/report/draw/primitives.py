@@ -113,3 +113,10 @@ class Drawing:
     def tall(self) -> float:
         """Height of the sheet, points."""
         return (self.high[1] - self.low[1]) / self.point
+
+    @property
+    def said(self) -> str:
+        """Its words, for those who do not see it."""
+        texts = [one.text if isinstance(one, Dimension) else one for one in self.items]
+        lines = [" ".join(one.lines) for one in texts if isinstance(one, Text)]
+        return f"{self.title}. It says: {'; '.join(lines)}."

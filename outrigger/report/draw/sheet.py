@@ -59,7 +59,7 @@ def bounded(title: str, items: Sequence[Item], left: float, right: float, point:
 
 
 def _block(text: str, wide: float, size: float, bold: bool, left: float, point: float) -> Text:
-    lines = lettering.folded(plain(text), wide, size, bold)
+    lines = lettering.folded(lettering.plain(text), wide, size, bold)
     w, h = lettering.box(lines, size, bold)
     return Text((left, 0.0), lines, w * point, h * point, "frame", size, bold)
 
@@ -67,16 +67,6 @@ def _block(text: str, wide: float, size: float, bold: bool, left: float, point: 
 def _at(one: Text, left: float, y: float, point: float) -> Text:
     x = left + MARGIN * point + one.wide / 2
     return Text((x, y), one.lines, one.wide, one.high, one.layer, one.size, one.bold)
-
-
-def plain(text: str) -> str:
-    """A text of one line, in letters that the fonts have."""
-    said = words.printable(text)
-    if said.isascii():
-        return said
-    from outrigger.report.write.typeset import named  # slow to load; most drawings need it not
-
-    return named(said)
 
 
 def extent(one: Item) -> Iterable[Point]:
