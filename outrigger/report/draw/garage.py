@@ -3,6 +3,7 @@
 from outrigger.base.quantity import length
 from outrigger.formula.numbers import pick
 from outrigger.report import words
+from outrigger.report.draw.place import rectangle
 from outrigger.report.draw.scene import LOADS, PLATE_IN, WALLS, Scene
 
 WALL_POINTS = 62.0  # of the garage wall that is drawn, at most
@@ -32,7 +33,7 @@ def _plates(scene: Scene, left: float, right: float) -> float:
         said = f"tapered filler, 0 to {length(most)}"
         scene.name(said, (end, y - most * 0.4), "right", rank=WALLS)
     for i in range(count):
-        box = scene.box(left, y + i * PLATE_IN, right, y + (i + 1) * PLATE_IN)
+        box = rectangle(left, y + i * PLATE_IN, right, y + (i + 1) * PLATE_IN)
         scene.area(box, "garage", hatch="wood")
     many = "garage plate" if count == 1 else f"{count} plates"
     said = f"{many} {length(scene.case.gap.garage_plate)} wide"
@@ -47,7 +48,7 @@ def _wall(scene: Scene, left: float, right: float, top: float) -> float:
     drawn = most if height is None else min(height, most)
     broken = height is None or height > drawn
     high = top + drawn
-    scene.area(scene.box(left, top, right, high), "garage")
+    scene.area(rectangle(left, top, right, high), "garage")
     scene.line((scene.wall_line, top - 4 * scene.point), (scene.wall_line, high),
                layer="garage", weight=0.4, dash="center", gray=0.4)  # fmt: skip
     said = "garage wall" + ("" if height is None else f" {length(height)} high")

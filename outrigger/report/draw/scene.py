@@ -11,7 +11,7 @@ from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import pick
 from outrigger.report.draw import lettering
-from outrigger.report.draw.place import Places, Shapes, Way, corners, rectangle
+from outrigger.report.draw.place import Places, Shapes, Way, corners
 from outrigger.report.draw.primitives import (
     Area,
     Dash,
@@ -186,7 +186,3 @@ class Scene:
             if self.places.free(corners(moved, point)):
                 return moved
         return None
-
-    def box(self, x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
-        """A rectangle along the sheet."""
-        return rectangle(x0, y0, x1, y1)

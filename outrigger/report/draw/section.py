@@ -7,6 +7,7 @@ from outrigger.report import verdict_words, words
 from outrigger.report.draw.clips import hold_downs, place_of
 from outrigger.report.draw.garage import garage
 from outrigger.report.draw.house import house, rafter_depth
+from outrigger.report.draw.place import rectangle
 from outrigger.report.draw.primitives import Dot, Drawing
 from outrigger.report.draw.scene import CLIPS, FAILS, WALLS, Scene
 from outrigger.report.draw.sheet import framed
@@ -47,7 +48,7 @@ def _gap(scene: Scene) -> None:
     """The gap, shaded between its plumb faces."""
     low = -scene.below - 4 * scene.point
     high = scene.top_at(scene.garage_face)
-    box = scene.box(scene.finish_face, low, scene.garage_face, high)
+    box = rectangle(scene.finish_face, low, scene.garage_face, high)
     scene.area(box, "gap", fill=0.86, weight=0.0, solid=False)
 
 
