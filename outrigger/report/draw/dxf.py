@@ -39,6 +39,9 @@ def dxf(drawing: Drawing) -> bytes:
     try:
         made = ezdxf.new("R2010", units=INCHES)
         _drawn(made, drawing)
+        made.commit_pending_changes()
+        for name in sorted(made.entitydb.dxf_types_in_use()):  # in one order, whatever the process
+            made.classes.add_class(name)
         out = io.StringIO()
         made.write(out)
     finally:
