@@ -104,7 +104,8 @@ DRAWN = ".svg, .pdf, .png, .dxf"
 @pytest.mark.parametrize(
     ("command", "option", "kinds"),
     [("layout", "--pdf", ".pdf"), ("card", "--pdf", ".pdf"), ("layout", "--plan", DRAWN),
-     ("draw", "-o", DRAWN), ("gap", "--plot", ".svg, .png"), ("summary", "-o", ".pdf, .html, .md")],
+     ("draw", "-o", DRAWN), ("gap", "--plot", ".svg, .png"),
+     ("summary", "-o", ".pdf, .html, .md, .xlsx")],
 )  # fmt: skip
 @pytest.mark.parametrize("name", ["out.toml", "out", "out.pdf.txt", ".pdf"])
 def test_another_ending_names_option_file_and_fix(run, tmp_path, command, option, kinds, name):
