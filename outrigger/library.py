@@ -160,7 +160,8 @@ def sizes(case: Case, species: Iterable[str] = ()) -> Sizes:
 def summary(
     of: Case | Design, path: str | Path, *, overwrite: bool = False, paper: str = "letter"
 ) -> Path:
-    """Write the calculation summary of a case or its design to a .pdf, .html or .md file.
+    """Write the calculation summary of a case or its design to a .pdf, .html or .md file, or its
+    live workbook to an .xlsx file.
 
     Raises:
         InputError: no such kind of file or paper, the file is there already, or the case was
@@ -180,9 +181,15 @@ def summary(
     to = output("summary", file, summary_file.KINDS, reads, overwrite)
     assert to is not None
     invented = result.case.project.invented
+    ending, size = file.suffix.lower(), summary_file.paper_of(paper)
+    if ending == ".xlsx":
+        from outrigger.report.book import file as book_file
+        from outrigger.studies.workbook import workbook
+
+        to.write(book_file.written(workbook(result), invented, origin.overrides, size))
+        return file
     called = build.Called(_toml(origin), origin.tables, invented, origin.overrides)
     document = build.build(for_summary.findings(result), called)
-    ending, size = file.suffix.lower(), summary_file.paper_of(paper)
     to.write(summary_file.written(document, ending, size))
     return file
 

@@ -289,7 +289,9 @@ def test_what_is_not_followed_is_never_silent(written, tmp_path):
             times = 1.5 if row % 2 else 0.3
             to = tmp_path / f"{case.stem}_{row}.xlsx"
             paths.append(spreadsheets.changed(book, to, {row: value * times}))
-            now = design(file.case([f"{key}={abs(value) * times!r} {unit}"])[0])
+            number = abs(value) * times
+            said = f"0 ft {number!r} in" if unit == "in" else f"{number!r} {unit}"
+            now = design(file.case([f"{key}={said}"])[0])
             asked.append((was, now, f"{case.stem} {key}"))
     again = spreadsheets.recalculated(paths, tmp_path)
     for path, (was, now, name) in zip(paths, asked, strict=True):

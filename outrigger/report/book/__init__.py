@@ -1,4 +1,4 @@
-"""The live workbook: the arithmetic of a design as formulas of a spreadsheet.
+"""The live workbook, formulas of a spreadsheet, and tables; decides where a number stands, no more.
 
-It decides where each number stands and prints; what follows from what is `studies/workbook`.
+May import `base` to `studies`, and `report`.
 """
