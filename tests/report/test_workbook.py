@@ -12,6 +12,7 @@ import pytest
 import spreadsheets
 from sample_case import BUNDLED, EVERY_KEY
 from test_formulas import every_formula, numbers_for
+from thorough import some
 
 import outrigger
 from outrigger.cases.read import opened
@@ -283,9 +284,9 @@ def test_what_is_not_followed_is_never_silent(written, tmp_path):
     for case in JOBS:
         book, file = written(case), opened(case)
         was = design(file.case()[0])
-        for row, _, value, unit, key in spreadsheets.inputs(spreadsheets.read(book)["Inputs"]):
-            if "." not in key or not value:
-                continue
+        found = spreadsheets.inputs(spreadsheets.read(book)["Inputs"])
+        keyed = [one for one in found if "." in one[4] and one[2]]
+        for row, _, value, unit, key in (keyed[i] for i in some(len(keyed), 4, case.stem)):
             times = 1.5 if row % 2 else 0.3
             to = tmp_path / f"{case.stem}_{row}.xlsx"
             paths.append(spreadsheets.changed(book, to, {row: value * times}))
