@@ -117,10 +117,15 @@ def _design_loads(loads: Sequence[DesignLoad]) -> list[Block]:
             source: Runs = words.printable(load.source) or (Blank(0, ""),)
             rows.append((load.name, (Bold(value),), load.level or "", source))
     head = ("design load", "stated", "level", "source")
-    table = Table(head, rows, "llll", (1.9, 0.9, 0.8, 3.4), "Design loads")
-    derived = [load for load in loads if not load.key]
-    levels = dict.fromkeys(load.level for load in derived)
-    return [table, *(_derived([x for x in derived if x.level == level]) for level in levels)]
+    table = Table(head, rows, "llll", (2.7, 0.8, 0.8, 2.7), "Design loads")
+    return [table]
+
+
+def derived(loads: Sequence[DesignLoad]) -> list[Block]:
+    """What follows from the stated loads, level by level."""
+    found = [load for load in loads if not load.key]
+    levels = dict.fromkeys(load.level for load in found)
+    return [_derived([one for one in found if one.level == level]) for level in levels]
 
 
 def _derived(loads: Sequence[DesignLoad]) -> Paragraph:

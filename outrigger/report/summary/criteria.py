@@ -19,6 +19,7 @@ HERE = {  # symbols of the loads' arithmetic, as the criteria call them
     "p_g": "ground snow pg", "Ce": "Ce", "C_thermal": "Ct", "Is": "Is", "p_f": "flat roof pf",
     "p_s": "roof snow ps", "p_d": "drift pd", "w_drift": "drift width", "V_wind": "wind speed V",
     "Kzt": "Kzt", "Kd": "Kd", "GCpi": "GCpi", "h_mean": "mean roof height", "qh": "qh",
+    "p_up": "roof wind up, net", "p_down": "roof wind down, net",
 }  # fmt: skip
 PATH = (  # the load path from the ridge down: its link, and the kinds of check that are of it
     ("garage roof", ()),

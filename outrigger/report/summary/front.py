@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, words
 from outrigger.report.rows import keys, worst_first
-from outrigger.report.summary.cover import cover
+from outrigger.report.summary.cover import cover, derived
 from outrigger.report.summary.criteria import combinations, load_path
 from outrigger.report.summary.hand_over import plan_lines, plans, questions
 from outrigger.report.summary.loads import unfactored
@@ -78,8 +78,11 @@ def behind(found: Findings, anchors: Mapping[int, str]) -> list[Chapter]:
     design, on = found.design, found.design.loads
     return [
         Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
-        Chapter("Which loads apply, and why", [Bullets([sentence(r) for r in on.reasons], "small")],
-                2, "why"),
+        Chapter(
+            "Which loads apply, and why",
+            [Bullets([sentence(r) for r in on.reasons], "small"), *derived(found.loads)],
+            2, "why",
+        ),
         unfactored(design, found.parts),
         curves(found),
         Chapter("Clips", _hold_downs(design, anchors), 2, "hold-downs"),
