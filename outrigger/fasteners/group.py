@@ -12,7 +12,7 @@ from outrigger.formula.numbers import Num, least, sqrt
 CLAUSE = "NDS 2018 11.3.6, Eq. 11.3-1"
 
 
-@formula("gamma_slip", "lb/in", clause=CLAUSE, constants={"180_000": "lb/in^2.5"})
+@formula("gamma_slip", "lb/in", clause=CLAUSE, constants={"180000": "lb/in^2.5"})
 def slip_of_wood(D_nom: Num) -> Num:
     """Load per slip of one bolt or lag, wood to wood."""
     return 180000 * D_nom**1.5

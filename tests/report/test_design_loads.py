@@ -40,10 +40,10 @@ ROW = re.compile(r"\| ([^|]+) \| \*\*([^|]+)\*\* \| (\w*) \|")
 
 
 def cover_of(text):
-    """The cover of a case's summary, as Markdown."""
+    """The front of a case's summary, to the loads on one outrigger, as Markdown."""
     made = design(case_of(text))
     document = summary.build(findings(made), summary.Called(text, parse(text, "job.toml")))
-    return markdown.markdown(document).partition("Checks, the closest first")[0]
+    return markdown.markdown(document).partition("On one outrigger, unfactored")[0]
 
 
 def rows_of(text):
@@ -99,7 +99,7 @@ def test_snow_is_at_the_level_of_the_edition(edition, level):
     assert rows["dead, garage roof"] == ("15 psf", "service")
 
 
-def test_wind_on_the_wall_from_a_wind_speed_stands_on_the_cover():
+def test_wind_on_the_wall_from_a_wind_speed_stands_in_front():
     """plf of wall times the spacing of the outriggers is the force on one, both ways."""
     text = without(DRIFTED, "garage_wall", "out_of_plane_wind")
     on = design(case_of(text)).loads
@@ -112,7 +112,7 @@ def test_wind_on_the_wall_from_a_wind_speed_stands_on_the_cover():
     assert cover.index("Derived, strength level") < cover.index("wind square to the wall inward")
 
 
-def test_every_derived_load_stands_on_the_cover_with_its_unit_and_level():
+def test_every_derived_load_stands_in_front_with_its_unit_and_level():
     text = without(DRIFTED, "garage_wall", "out_of_plane_wind")
     made, cover = design(case_of(text)), cover_of(text)
     assert {one.unit for one in made.loads.derived} == {"psf", "plf"}

@@ -212,8 +212,8 @@ def test_an_open_case_says_what_is_missing_and_who_has_it():
 
 @each_of_four
 def test_every_check_of_the_data_is_in_the_document(name):
-    """Its arithmetic where it is used half or more, a clip's from a tenth; else its place and name
-    in a table."""
+    """Its arithmetic where it is used half or more, that of a clip from a tenth; else its place and
+    name in a table."""
     one = made(name)
     most = {}
     for row in one.design.rows:

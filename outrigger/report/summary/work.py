@@ -29,7 +29,8 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
 LEAST = 0.5  # a kind of check under this ratio stands in the table alone
-LEAST_TIE = 0.1  # clips and ties, which hold the wall down
+MAIN = ("bending", "biaxial", "shear", "edge_bearing", "live_deflection", "total_deflection")
+LEAST_MAIN = 0.1  # of these, and of clips and ties, which hold the wall down
 LEAST_OTHER = 0.75  # and one that does not govern its kind under this one
 
 
@@ -215,8 +216,9 @@ def _governing(rows: Sequence[CheckResult]) -> list[CheckResult]:
     least = min(LEAST, largest)
 
     def is_shown(row: CheckResult) -> bool:
-        holds = row.check.kind.chained or row.check.kind == WALL_TIE
-        return row.status == "pass" and (row.ratio or 0.0) >= (LEAST_TIE if holds else least)
+        kind = row.check.kind
+        main = kind.chained or kind == WALL_TIE or kind.id in MAIN
+        return row.status == "pass" and (row.ratio or 0.0) >= (LEAST_MAIN if main else least)
 
     return [*(row for row in rows if row.status != "pass"), *filter(is_shown, kept.values())]
 

@@ -18,6 +18,14 @@ def job(tmp_path):
     return path
 
 
+@pytest.fixture
+def plain(tmp_path):
+    """The same without a layout, so that no study runs each mark."""
+    path = tmp_path / "plain.toml"
+    path.write_text(STATED, encoding="utf-8")
+    return path
+
+
 def test_a_layout_as_a_workbook(run, job, tmp_path):
     """24 ft at 16 in: 19 outriggers of 4 ft + 3 in + 9 3/4 in + 1 3/4 in = 62 1/2 in; a wall of 18
     bays, blocked at edge and back: two blocks a bay."""
@@ -57,10 +65,10 @@ def test_a_layout_as_an_object_and_as_lists(run, job, tmp_path):
 
 
 @pytest.mark.parametrize("command", ["gap", "size", "card"])
-def test_a_study_as_a_file_has_the_rows_of_its_json(command, run, job, tmp_path):
-    said = json.loads(run(command, job, "--json").stdout)
+def test_a_study_as_a_file_has_the_rows_of_its_json(command, run, plain, tmp_path):
+    said = json.loads(run(command, plain, "--json").stdout)
     for ending in ("json", "csv", "xlsx"):
-        done = run(command, job, "-o", tmp_path / f"{command}.{ending}")
+        done = run(command, plain, "-o", tmp_path / f"{command}.{ending}")
         assert done.returncode == 0
     assert json.loads((tmp_path / f"{command}.json").read_text(encoding="utf-8")) == said
     text = (tmp_path / f"{command}.csv").read_text(encoding="utf-8")
@@ -72,8 +80,8 @@ def test_a_study_as_a_file_has_the_rows_of_its_json(command, run, job, tmp_path)
     assert len(book[name]) - rows - 1 == len(said)
 
 
-def test_a_card_keeps_its_letters_and_what_it_holds_for(run, job, tmp_path):
-    run("card", job, "-o", tmp_path / "card.xlsx")
+def test_a_card_keeps_its_letters_and_what_it_holds_for(run, plain, tmp_path):
+    run("card", plain, "-o", tmp_path / "card.xlsx")
     book = spreadsheets.read(tmp_path / "card.xlsx")
     assert list(book) == ["Card", "It holds for", "Cells"]
     named = [row[0] for row in book["It holds for"]]
@@ -82,7 +90,7 @@ def test_a_card_keeps_its_letters_and_what_it_holds_for(run, job, tmp_path):
 
 def test_other_endings_and_files_that_are_there_are_refused(run, job, tmp_path):
     for command in ("layout", "gap", "size", "card"):
-        done = run(command, job, "-o", tmp_path / "out.ods")
+        done = run(command, plain, "-o", tmp_path / "out.ods")
         assert done.returncode == 2 and ".xlsx" in done.stderr
     (tmp_path / "there.xlsx").write_text("kept", encoding="utf-8")
     done = run("gap", job, "-o", tmp_path / "there.xlsx")
