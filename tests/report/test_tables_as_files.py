@@ -90,7 +90,7 @@ def test_a_card_keeps_its_letters_and_what_it_holds_for(run, plain, tmp_path):
 
 def test_other_endings_and_files_that_are_there_are_refused(run, job, tmp_path):
     for command in ("layout", "gap", "size", "card"):
-        done = run(command, plain, "-o", tmp_path / "out.ods")
+        done = run(command, job, "-o", tmp_path / "out.ods")
         assert done.returncode == 2 and ".xlsx" in done.stderr
     (tmp_path / "there.xlsx").write_text("kept", encoding="utf-8")
     done = run("gap", job, "-o", tmp_path / "there.xlsx")
