@@ -245,6 +245,7 @@ KEYS: dict[str, Key] = {
     "layout.first_mark": Key("first mark from the datum, in place of start", "8 in"),
     "layout.last": Key("last mark flush, or on the spacing", "flush"),
     "layout.double_at_openings": Key("a pair beside each opening", True),
+    "layout.double_at": Key("marks with a second piece, counted without any pair", [2, 18]),
     "layout.kerf": Key("width of a saw cut", "1/8 in"),
     "layout.squaring": Key("cut off each stock piece to square it", "1/2 in"),
     "layout.openings": Key("stretches without outriggers, a skylight say"),

@@ -417,6 +417,7 @@ class Layout(Section):
     first_mark: Distance | None = None
     last: Literal["flush", "on spacing"] = "flush"
     double_at_openings: Flag = False
+    double_at: list[Count] = Field(default_factory=list)
     kerf: Distance = 0.125
     squaring: Distance = 0.5
     openings: list[Opening] = Field(default_factory=list)

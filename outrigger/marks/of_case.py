@@ -38,6 +38,7 @@ class Wanted(NamedTuple):
     last: Literal["flush", "on spacing"]
     openings: tuple[tuple[float, float], ...]
     double: bool
+    double_at: tuple[int, ...]
     plan: float  # plan length of an inch of run
     trusses: float | Literal["uniform"]
     offset: float | None
@@ -95,6 +96,7 @@ def wanted_of(case: Case) -> Wanted:
         layout.last,
         tuple((o.start, o.end) for o in layout.openings),
         layout.double_at_openings,
+        tuple(sorted(layout.double_at)),
         tilt.cos if tilt.across else 1.0,
         truss_spacing(case),
         layout.member_offset,
@@ -117,6 +119,7 @@ def pieces_of(wanted: Wanted) -> tuple[Piece, ...]:
         last=wanted.last,
         openings=wanted.openings,
         double=wanted.double,
+        double_at=wanted.double_at,
     )
 
 

@@ -52,16 +52,19 @@ def pieces(
     last: Literal["flush", "on spacing"] = "flush",
     openings: Sequence[tuple[float, float]] = (),
     double: bool = False,
+    double_at: Sequence[int] = (),
 ) -> tuple[Piece, ...]:
     """The pieces of a run, nearest the datum first; lengths in.
 
     start "half space": a piece at the datum, the first space short by half a thickness, so that
     centres and panel edges fall on multiples of the spacing; "flush": every space full, edge to
     edge; first_mark: the first piece there. last "flush": a piece ends the run. A piece that
-    reaches into an opening is left out; `double` puts another beside each neighbour, away from it.
+    reaches into an opening is left out; `double` puts another beside each neighbour, away from it;
+    `double_at`: beside the marks of these numbers, counted from the datum without any pair.
 
     Raises:
-        InputError: a run shorter than two pieces, or no two pieces left.
+        InputError: a run shorter than two pieces, or no two pieces left; no mark of such a number,
+            or no room for a second piece there.
     """
     L, s, t = exact(run), exact(spacing), exact(thickness)
     if 2 * t > L:
@@ -72,8 +75,8 @@ def pieces(
         found = [*(p for p in found if p.far <= end.near), end]
     for begin, close in openings:
         found = [p for p in found if p.near >= exact(close) or p.far <= exact(begin)]
-    if double:
-        found = _doubled(found, openings, L)
+    if double or double_at:
+        found = _doubled(found, openings if double else (), double_at, L)
     if len(found) < 2:
         raise InputError("layout: fewer than two marks are left in the run: nothing to lay out.")
     return tuple(found)
@@ -92,20 +95,38 @@ def _regular(
     return [edge for edge in edges if edge + t <= L]
 
 
-def _doubled(row: list[Piece], openings: Sequence[tuple[float, float]], L: Fraction) -> list[Piece]:
-    """The row with the neighbours of each opening doubled, where there is room."""
+def _doubled(
+    row: list[Piece],
+    openings: Sequence[tuple[float, float]],
+    numbers: Sequence[int],
+    L: Fraction,
+) -> list[Piece]:
+    """The row with the neighbours of each opening doubled, where there is room, and the marks of
+    some numbers."""
     found = dict.fromkeys(row)
+
+    def double(piece: Piece, sign: int) -> bool:
+        """Put another beside it, on one side of it; whether there is room."""
+        more = replace(piece, near=piece.near + sign * piece.thickness, pair=True)
+        room = more.near >= 0 and more.far <= L
+        clear = all(more.far <= p.near or p.far <= more.near for p in found)
+        if room and clear:
+            found.pop(piece, None)
+            found.update({replace(piece, pair=True): None, more: None})
+        return room and clear
+
     for begin, close in openings:
         before = [p for p in row if p.far <= exact(begin)]
         after = [p for p in row if p.near >= exact(close)]
         for beside, sign in ((before[-1:], -1), (after[:1], 1)):
             for piece in beside:
-                more = replace(piece, near=piece.near + sign * piece.thickness, pair=True)
-                room = more.near >= 0 and more.far <= L
-                clear = all(more.far <= p.near or p.far <= more.near for p in found)
-                if room and clear:
-                    found.pop(piece, None)
-                    found |= {replace(piece, pair=True): None, more: None}
+                double(piece, sign)
+    for number in numbers:
+        if not 1 <= number <= len(row):
+            raise InputError(f"layout.double_at: no mark {number}; the marks are 1 to {len(row)}.")
+        piece = row[number - 1]
+        if piece in found and not double(piece, 1) and not double(piece, -1):
+            raise InputError(f"layout.double_at: no room for a second piece at mark {number}.")
     return sorted(found, key=lambda p: p.near)
 
 

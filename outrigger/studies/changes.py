@@ -26,6 +26,7 @@ from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import FORM
 from outrigger.checks.tipping import ROLL_OVER
 from outrigger.formula.numbers import Array
+from outrigger.layout.layout import layout
 from outrigger.studies import search
 from outrigger.studies.changes_below import below
 from outrigger.verdict.back_span import short_backs
@@ -125,6 +126,7 @@ def _changes(result: Design) -> Iterator[Found]:
     yield from _rules(result)
     yield from _clips(result)
     yield from below(result)
+    yield from _at_marks(case)
     yield from _at_openings(case)
     yield from _another_ply(case)
     yield from _grades(result)
@@ -166,6 +168,17 @@ def _at_openings(case: Case) -> Iterator[Found]:
     layout = case.layout
     if layout is not None and layout.openings and not layout.double_at_openings:
         yield "layout.double_at_openings=true", "a pair beside each opening"
+
+
+def _at_marks(case: Case) -> Iterator[Found]:
+    """A pair at the marks that fail, where they are few and none is paired yet."""
+    if case.layout is None or case.layout.double_at or case.layout.double_at_openings:
+        return
+    laid = layout(case)
+    if 0 < len(laid.failing) <= len(laid.lines) / 4:
+        *first, last = map(str, laid.failing)
+        said = f"marks {', '.join(first)} and {last}" if first else f"mark {last}"
+        yield f"layout.double_at=[{', '.join([*first, last])}]", f"a pair at {said} alone"
 
 
 def _rules(result: Design) -> Iterator[Found]:

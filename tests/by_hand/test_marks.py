@@ -202,3 +202,17 @@ def test_a_point_load_between_two_marks():
     found = marks.point_parts(at, np.array([20.0, 32.0]))
     assert found[1, 0] >= 0.75 and found[2, 0] >= 0.25
     assert found[2, 1] == pytest.approx(1.0)
+
+
+def test_a_second_piece_at_marks_by_their_number():
+    """24 ft at 16 in, 1 1/2 in thick: mark 2 at 16 - 3/4 = 15 1/4 in, its second piece at 16 3/4;
+    mark 19 ends the run at 286 1/2, so its second stands before it, at 285 in."""
+    found = row(double_at=(2, 19))
+    assert [float(p.near) for p in found if p.pair] == [15.25, 16.75, 285.0, 286.5]
+    assert len(found) == 21
+
+
+@pytest.mark.parametrize("number", [0, 20, 99])
+def test_a_second_piece_at_no_mark_is_refused(number):
+    with pytest.raises(InputError, match=f"no mark {number}; the marks are 1 to 19"):
+        row(double_at=(number,))

@@ -202,3 +202,13 @@ def test_a_member_of_the_load_path_has_its_own_cures(example, settings, cures):
     path = ROOT / "examples" / f"{example}.toml"
     found = [way.setting for way in found_for(path, *settings)]
     assert found[: len(cures)] == cures
+
+
+def test_a_pair_at_the_marks_that_fail_alone():
+    """Uniform members over 38 ft: the continuous plate loads the second outrigger from each end
+    most, marks 2 and 18 of 19; one more piece at each is the least lumber."""
+    settings = ["garage_roof.member_spacing=uniform", "roof_span=38ft", "layout.run=24ft"]
+    first = found_for(ROOT / "examples" / "passes.toml", *settings)[0]
+    assert first.settings == ("layout.double_at=[2, 18]",)
+    assert first.words == "a pair at marks 2 and 18 alone"
+    assert first.verdict == "pass"

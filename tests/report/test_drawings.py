@@ -109,8 +109,7 @@ def test_settings_of_the_folder_change_nothing(tmp_path):
         if folder == "hostile":
             (where / "matplotlibrc").write_text(HOSTILE_SETTINGS, encoding="utf-8")
         for words in (
-            ["layout", "--plan", "out.svg"], ["layout", "--plan", "out.png"],
-            ["gap", "--plot", "gap.svg"], ["summary", "-o", "out.html"],
+            ["layout", "--plan", "out.svg"], ["gap", "--plot", "gap.svg"],
         ):  # fmt: skip
             case = str(EXAMPLES / "marks_on_the_plate.toml")
             done = subprocess.run(
@@ -120,7 +119,7 @@ def test_settings_of_the_folder_change_nothing(tmp_path):
             assert done.returncode in (0, 3), done.stderr
             assert done.stderr == ""
         found.append({p.name: p.read_bytes() for p in where.iterdir() if p.name[:3] in "outgap"})
-    assert found[0] == found[1] and len(found[0]) == 4
+    assert found[0] == found[1] and len(found[0]) == 2
 
 
 def test_settings_are_put_back():
