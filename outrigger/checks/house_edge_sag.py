@@ -117,7 +117,9 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
     model, lines, none = below.member.model, below.lines, np.zeros((1, 1))
 
     def own(case: str, *parts: str) -> Array:
-        """By the largest factor of any of the parts, (1, rows)."""
+        """By the largest factor of any of the parts, (1, rows); nothing where it has none."""
+        if case not in lines:
+            return none
         most = [max(getattr(r, term).get(p, 0.0) for p in (case, *parts)) for r in rows]
         return np.array([most]) * lines.get(case, 0.0)
 

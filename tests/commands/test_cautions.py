@@ -52,6 +52,14 @@ OTHERS = {
 }  # fmt: skip
 
 
+@pytest.fixture(autouse=True)
+def _a_quick_sample(monkeypatch):
+    """A case of few combinations in the sample's place: how things print is looked at here."""
+    monkeypatch.setattr(
+        "outrigger.cli.common.SAMPLE_FILE", Path(__file__).parents[2] / "examples" / "passes.toml"
+    )
+
+
 def told(run, words, folder):
     """All that a run leaves: screen, stderr, and the text of its file."""
     done = run(*words, folder=folder)

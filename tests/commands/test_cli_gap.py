@@ -22,6 +22,12 @@ SAID = "SAMPLE, not your job"
 ENGINEERS_LINE = "Not permission to build: the engineer of record decides."
 
 
+@pytest.fixture(autouse=True)
+def _a_quick_sample(monkeypatch):
+    """A case of few combinations in the sample's place: how things print is looked at here."""
+    monkeypatch.setattr("outrigger.cli.common.SAMPLE_FILE", ROOT / "examples" / "passes.toml")
+
+
 def flat(text):
     """The words of a page, whatever its folds."""
     return " ".join(text.split())

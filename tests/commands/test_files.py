@@ -20,6 +20,14 @@ PASSES = EXAMPLES / "passes.toml"
 MARKS = EXAMPLES / "marks_on_the_plate.toml"
 
 
+@pytest.fixture(autouse=True)
+def _a_quick_sample(monkeypatch):
+    """A case of few combinations in the sample's place: how things print is looked at here."""
+    monkeypatch.setattr(
+        "outrigger.cli.common.SAMPLE_FILE", Path(__file__).parents[2] / "examples" / "passes.toml"
+    )
+
+
 def plain(text):
     return " ".join(text.split())
 

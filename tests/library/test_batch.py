@@ -191,7 +191,7 @@ def values_of(case, path):
     if not now:
         return None
     least = 90.0 if path == "wind.speed" else 0.0
-    return np.maximum(now * np.array([1.0, 0.83, 1.19, 0.94]), least)
+    return np.maximum(now * np.array([1.0, 0.83, 1.19]), least)
 
 
 @pytest.mark.parametrize("base", BASES)

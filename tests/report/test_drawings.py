@@ -111,7 +111,8 @@ def test_settings_of_the_folder_change_nothing(tmp_path):
         for words in (
             ["layout", "--plan", "out.svg"], ["gap", "--plot", "gap.svg"],
         ):  # fmt: skip
-            case = str(EXAMPLES / "marks_on_the_plate.toml")
+            name = "marks_on_the_plate" if words[0] == "layout" else "passes"
+            case = str(EXAMPLES / f"{name}.toml")
             done = subprocess.run(
                 [sys.executable, "-m", "outrigger", words[0], case, *words[1:], "--overwrite"],
                 cwd=where, capture_output=True, text=True, check=False,
