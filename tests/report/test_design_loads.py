@@ -12,9 +12,11 @@ from sample_case import DRIFTED, SAMPLE, case_of, changed, set_to, without
 from outrigger.actions.design_loads import NAMES, stated_loads
 from outrigger.cases.below import Carries, Stud, WallTie
 from outrigger.cases.kinds import kind_of, level_of
-from outrigger.cases.read import parse
+from outrigger.cases.read import parse, read_case
 from outrigger.cases.sections import SECTIONS, HoldDown, PointLoad, RoofLine
+from outrigger.cli.common import SAMPLE_FILE
 from outrigger.report.summary import build as summary
+from outrigger.report.summary.criteria import criteria
 from outrigger.report.write import markdown
 from outrigger.studies.for_summary import findings
 from outrigger.verdict.design import design
@@ -156,3 +158,17 @@ def test_each_part_of_a_point_load_has_its_own_level():
 def test_a_load_that_is_none_is_not_listed():
     case = case_of(set_to(SAMPLE, garage_roof__storage='"none"'))
     assert "garage_roof.storage" not in {one.key for one in stated_loads(case)}
+
+
+def test_the_criteria_on_the_cover_are_the_derived_loads():
+    """Each drift with the length that it lies on, not one of the symbols on the way to it: on the
+    sample's house roof hd 1.339 ft, so that it lies on 6 hd = 8.0 ft (ASCE 7-16 7.7.2)."""
+    made = design(read_case(SAMPLE_FILE)[0])
+    rows = {name: value for row in criteria(made).rows for name, value in pairs(row)}
+    assert rows["drift, house"] == "23.1 psf over 8.0 ft"
+    drifts = [one for one in made.loads.derived if one.over_ft]
+    assert len(drifts) == sum(" over " in str(value) for value in rows.values())
+
+
+def pairs(row):
+    return zip(row[::2], row[1::2], strict=True)

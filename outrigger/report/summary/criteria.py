@@ -1,6 +1,7 @@
 """What an engineer starts from: the design criteria, the load path and who checks each link of it,
 the combinations and patterns that were run."""
 
+import re
 from collections.abc import Iterator
 
 from outrigger.base.quantity import length
@@ -17,10 +18,10 @@ from outrigger.verdict.design import Design
 
 HERE = {  # symbols of the loads' arithmetic, as the criteria call them
     "p_g": "ground snow pg", "Ce": "Ce", "C_thermal": "Ct", "Is": "Is", "p_f": "flat roof pf",
-    "p_s": "roof snow ps", "p_d": "drift pd", "w_drift": "drift width", "V_wind": "wind speed V",
-    "Kzt": "Kzt", "Kd": "Kd", "GCpi": "GCpi", "h_mean": "mean roof height", "qh": "qh",
-    "p_up": "roof wind up, net", "p_down": "roof wind down, net",
+    "p_s": "roof snow ps", "V_wind": "wind speed V", "Kzt": "Kzt", "Kd": "Kd", "GCpi": "GCpi",
+    "h_mean": "mean roof height", "qh": "qh",
 }  # fmt: skip
+ROOF_WIND = ("wind up on the garage roof", "wind down on the garage roof")
 PATH = (  # the load path from the ridge down: its link, and the kinds of check that are of it
     ("garage roof", ()),
     ("garage plate, studs", ("plate", "stud")),
@@ -66,8 +67,8 @@ def _of_the_job(case: Case) -> Iterator[tuple[str, Runs]]:
     yield "seismic category", f"{quake.category}{sds}" if quake.category else blank
 
 
-def _slope(pitch: object) -> str:
-    return "" if pitch is None else f"{float(pitch):g}:12"  # type: ignore[arg-type]
+def _slope(pitch: float | None) -> str:
+    return "" if pitch is None else f"{pitch:g}:12"
 
 
 def _of_the_loads(design: Design) -> Iterator[tuple[str, Runs]]:
@@ -82,6 +83,11 @@ def _of_the_loads(design: Design) -> Iterator[tuple[str, Runs]]:
     for key, name in HERE.items():
         if key in found:
             yield name, f"{show(pick(found[key]))} {unit_text(symbol(key).unit)}".rstrip()
+    for load in design.loads.derived:  # a symbol of the arithmetic may stand for several of these
+        if load.over_ft or load.name in ROOF_WIND:
+            over = f" over {load.over_ft:.1f} ft" if load.over_ft else ""
+            short = re.sub(r" (?:onto|on) the (\w+) roof", r", \1", load.name)
+            yield short, f"{load.value:.1f} {load.unit}{over}"
 
 
 def load_path(design: Design) -> list[Block]:
