@@ -8,7 +8,7 @@ A house roof whose snow follows from the ground snow needs none of this: it is c
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from outrigger.base import quantity, units
+from outrigger.base import quantity
 from outrigger.base.errors import InputError
 
 if TYPE_CHECKING:  # a case knows its settings, and they come here
@@ -73,8 +73,7 @@ def in_proportion(path: str, own: object, before: object, after: object) -> str:
         return ""
     if not now:
         return quantity.NONE
-    number *= now / was
-    shown, unit = (units.psf(number), "psf") if kind == "pressure" else (units.plf(number), "plf")
+    shown, unit = quantity.in_trade(number * (now / was), kind)
     return f"{f'{shown:.9f}'.rstrip('0').removesuffix('.')} {unit}"
 
 

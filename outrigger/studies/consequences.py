@@ -13,7 +13,8 @@ from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import STOCK_FT, cuts, flashing_lengths, packed
 from outrigger.marks.of_case import row_of
 from outrigger.studies import heat as band
-from outrigger.studies.gaps import GapStudy, at_gap, clip_pulls, fields_of
+from outrigger.studies.gaps import GapStudy, at_gap, fields_of
+from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design, design
 
 KERF_IN = float(Layout.model_fields["kerf"].default)
@@ -80,7 +81,7 @@ def change(before: Design, after: Design) -> Change:
         if now or was:
             room = longest_piece(max(now, 1), board, kerf, squaring) - lengths[1]
             yields.append(Yield(board, was, now, gap + room * plan))
-    one, other = clip_pulls(before), clip_pulls(after)
+    one, other = most_pulls(before), most_pulls(after)
     over = case.gap.roof_insulation
     return Change(
         before=before,

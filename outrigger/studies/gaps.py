@@ -300,13 +300,6 @@ def pulls_of(result: Designs) -> dict[str, Array]:
     }
 
 
-def clip_pulls(result: Design) -> dict[str, float]:
-    """Largest uplift on one clip of each place, lb, of a single case at any of its marks."""
-    width = np.array([result.case.gap.width])
-    (_, every, _) = next(search.every_mark(result.case, {"gap.width": width}))
-    return {place: float(pull.max()) for place, pull in pulls_of(every).items()}
-
-
 def _shortest_back_span(case: Case) -> float:
     """The back span must reach past every hold-down between back and edge."""
     stated = [hold.at for hold in case.hold_down if isinstance(hold.at, float)]

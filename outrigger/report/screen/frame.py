@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from outrigger.base import units
-from outrigger.base.quantity import feet_and_inches, length, sixteenths
+from outrigger.base.quantity import feet_and_inches, in_trade, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases import one_snow
 from outrigger.cases.model import Case
@@ -76,11 +76,8 @@ def house_snow(case: Case) -> str:
     said = []
     for path in one_snow.follow(case):
         kind, where = one_snow.FOLLOW[path]
-        number = number_at(case, path) or 0.0
-        own = (
-            f"{units.psf(number):.4g} psf" if kind == "pressure" else f"{units.plf(number):.4g} plf"
-        )
-        said.append(f"{own} {where}")
+        number, unit = in_trade(number_at(case, path) or 0.0, kind)
+        said.append(f"{number:.4g} {unit} {where}")
     if said:
         return f"Snow as stated goes with the garage roof's in proportion: {', '.join(said)}."
     if not one_snow.stays(case):

@@ -51,7 +51,7 @@ def build(found: Findings, given: Called) -> Document:
     governing, others = work.checks()
     sections: list[Chapter] = [
         *summary_front.front(found, given.overrides, given.sample, work.anchors),
-        *summary_front.behind(found, work.anchors),
+        *summary_front.behind(found),
         *loads,
         *governing,
         *others,

@@ -28,14 +28,11 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import LEVELS
 
-LEAST_ROWS, MOST_ROWS, MOST_LINES = (
-    4,
-    14,
-    29,
-)  # of the ratio table, and of all tables, on the second page
+LEAST_ROWS, MOST_ROWS = 4, 14  # of the ratio table on the second page
+MOST_LINES = 29  # of all tables there
 MOST_QUESTIONS, LEAST_QUESTIONS, FEW_OPEN = 5, 2, 3
 TIE = "\N{NO-BREAK SPACE}"
-MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the hold-downs, there
+MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the links of the clips
 LETTERS_OF_UNDER = 125  # in a line under the ratio table
 LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 26, 32  # in a line of what the house carries
 
@@ -73,7 +70,7 @@ def asked(design: Design) -> list[Block]:
     return [Bullets(listed, "small")]
 
 
-def behind(found: Findings, anchors: Mapping[int, str]) -> list[Chapter]:
+def behind(found: Findings) -> list[Chapter]:
     """What stands right behind the front pages: combinations, loads and how the beam bends."""
     design, on = found.design, found.design.loads
     return [
@@ -85,7 +82,7 @@ def behind(found: Findings, anchors: Mapping[int, str]) -> list[Chapter]:
         ),
         unfactored(design, found.parts),
         curves(found),
-        Chapter("Clips", _hold_downs(design, anchors), 2, "hold-downs"),
+        Chapter("Clips", _hold_downs(design), 2, "hold-downs"),
         evidence(design),
     ]  # fmt: skip
 
@@ -204,7 +201,7 @@ def _house(design: Design) -> list[Block]:
 
 
 def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
-    """Links of the hold-downs that stand on the second page, the weakest first, and the rest."""
+    """Links of the hold-downs that are shown, the weakest first, and the rest."""
     rows = [r for r in design.rows if r.check.kind.chained]
     shown, used = list[CheckResult](), 0
     for row in worst_first(rows):
@@ -225,7 +222,7 @@ def _lines(row: CheckResult) -> int:
     return 1 + len(_under_or_why(row)) // LETTERS_OF_WHY
 
 
-def _hold_downs(design: Design, anchors: Mapping[int, str]) -> list[Block]:
+def _hold_downs(design: Design) -> list[Block]:
     """The chain of each hold-down, its weakest link first."""
     rows, more = _links(design)
     body: list[tuple[Runs, ...]] = []

@@ -69,33 +69,33 @@ class Work:
         ones: list[tuple[Step, str]] = []
         before = self.count
 
-        def label_of(step: Step) -> int | None:
-            return self.labels.get((maths.line(step, element).text, _said(step, element, of)))
+        def key_of(step: Step) -> tuple[str, str]:
+            return maths.line(step, element).text, _said(step, element, of)
 
         for key, step in chain.items():
-            label = label_of(step)
+            here = key_of(step)
+            label = self.labels.get(here)
             if label is not None and key not in last:
                 if label <= before and any(step is top for top in tops):
                     above[f"{_short(step, element)} ({label})"] = None
                 continue
-            for input_ in step.inputs.values() if step.formula is not None else ():
-                earlier = label_of(input_) if isinstance(input_, Step) else None
-                if earlier is not None and earlier <= before:
-                    assert isinstance(input_, Step)
-                    above[f"{_short(input_, element)} ({earlier})"] = None
-            said = _said(step, element, of)
+            for other in step.inputs.values() if step.formula is not None else ():
+                if not isinstance(other, Step):
+                    continue
+                if (earlier := self.labels.get(key_of(other), before + 1)) <= before:
+                    above[f"{_short(other, element)} ({earlier})"] = None
+            said = here[1]
             if ones and not _alike(ones[-1][0], step, element):
                 blocks += self._together(ones, element)
             if _is_one(step, element) or _is_read(step, element):
                 ones.append((step, said))
-                self.labels[maths.line(step, element).text, said] = self.count + 1
+                self.labels[here] = self.count + 1
                 continue
             blocks += self._together(ones, element)
-            self.count = label = self.count + 1
-            self.labels[maths.line(step, element).text, said] = label
-            line, like = self._once(step, maths.line(step, element), label)
+            self.count = self.labels[here] = self.count + 1
+            line, like = self._once(step, maths.line(step, element), self.count)
             told = "; ".join(text for text in (like, *self._meanings(step), said) if text)
-            blocks.append(Calculation(str(label), line, told))
+            blocks.append(Calculation(str(self.count), line, told))
         blocks += self._together(ones, element)
         needed = "; ".join(above)
         if needed and blocks:
