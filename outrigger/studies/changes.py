@@ -7,6 +7,7 @@ written as a setting, read again with the file and designed alone.
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -42,6 +43,8 @@ BACK_SPAN_STEP_IN = 6.0
 BEARINGS_IN = np.array([3.0, 3.5, 4.5, 5.5])
 LISTED_LB = np.arange(50.0, 3001.0, 25.0)
 MOST_CLIPS = 4
+HOPE = 1.25  # two changes help by about the product of their shares; each is run whole all the same
+RULED = 2.0  # in place of a ratio where a rule decides
 
 Found = tuple[str, str]  # setting, and what it is in words
 
@@ -79,8 +82,35 @@ def ways(result: Design, read: Read) -> list[Way]:
     if singles or result.verdict == "open":
         return singles
     tools = [*_rules(result), *_plain(result)]
-    twos = ([a, b] for a, b in combinations(tools, 2) if _key(a) != _key(b))
-    return _tried(result, read, twos, MOST_PAIRS)
+    return _tried(result, read, _twos(result, read, tools), MOST_PAIRS)
+
+
+def _twos(result: Design, read: Read, tools: list[Found]) -> Iterator[list[Found]]:
+    """Two changes of different keys, left out where a row that fails can hardly pass with both: it
+    fails with each alone, and their shares of it together leave it well over 1."""
+    before = _failing(result)
+    alone = dict[str, dict[tuple[str, str], float]]()
+    for setting, _ in tools:
+        with suppress(OutriggerError):  # the file's own limits, or no such lumber
+            alone[setting] = _failing(design(read([setting])))
+    for a, b in combinations([one for one in tools if one[0] in alone], 2):
+        one, other = alone[a[0]], alone[b[0]]
+        left = (
+            one[row] * other[row] / before[row] for row in before if row in one and row in other
+        )
+        if _key(a) != _key(b) and all(ratio <= HOPE for ratio in left):
+            yield [a, b]
+
+
+def _failing(result: Design) -> dict[tuple[str, str], float]:
+    """The largest ratio of what fails, by check and link; a rule is as good as any number, so that
+    it stays what it was only where both leave it."""
+    found = dict[tuple[str, str], float]()
+    for row in result.rows:
+        if row.status == "fail":
+            key, ratio = (row.id, row.link), RULED if row.ratio is None else row.ratio
+            found[key] = max(ratio, found.get(key, 0.0))
+    return found
 
 
 def _tried(result: Design, read: Read, changes: Iterable[list[Found]], most: int) -> list[Way]:

@@ -1,5 +1,7 @@
 """Where an answer turns: exact to the last float; a whole sweep judged as its cases are."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from draws import few_draws
@@ -8,8 +10,11 @@ from hypothesis import strategies as st
 from level_case import case, clip
 
 from outrigger.cases.batch import batch_of
-from outrigger.studies import search
+from outrigger.cases.read import opened
+from outrigger.studies import changes, search
 from outrigger.verdict.design import design, designs_of
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def below(limit):
@@ -90,3 +95,22 @@ def test_a_sweep_that_reaches_no_check_has_an_answer_for_each_case():
     found = answer(np.array([100.0, 200.0, 300.0]))
     assert len(found) == 3
     assert len(set(found)) == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "more"),
+    [("clip_listed_for_wind", "spacing=24in"), ("notched_over_the_wall", "gap=14in")],
+)
+def test_two_changes_left_out_untried_would_not_do(name, more, monkeypatch):
+    """The same cures as with every two of them run whole."""
+    file = opened(EXAMPLES / f"{name}.toml")
+
+    def read(settings):
+        return file.case([more, *settings])[0]
+
+    result = design(read([]))
+    assert result.verdict == "fail"
+    found = [(way.settings, way.verdict) for way in changes.ways(result, read)]
+    assert found
+    monkeypatch.setattr(changes, "HOPE", np.inf)
+    assert found == [(way.settings, way.verdict) for way in changes.ways(result, read)]
