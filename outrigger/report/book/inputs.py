@@ -5,7 +5,7 @@ from outrigger.formula.notation import symbol
 from outrigger.formula.text import in_symbols, unit_text
 from outrigger.report import provenance, words
 from outrigger.report.book.places import Places, worked
-from outrigger.report.book.sheet import GENERAL, INPUT, Sheet
+from outrigger.report.book.sheet import GENERAL, HEADING, INPUT, Sheet
 from outrigger.studies.live import Item, Kind, Leaf
 from outrigger.studies.workbook import Workbook
 
@@ -96,9 +96,8 @@ def _leaf(sheet: Sheet, row: int, leaf: Leaf, rows: dict[int, int]) -> None:
         factor = leaf.value / leaf.after.value
         sheet.formula(row, 2, f"C{rows[id(leaf.after)] + 1}*{factor!r}", value, GENERAL, **colour)
     sheet.text(row, 3, shown, indent=1)
-    sheet.formula(
-        row, 4, f"C{row + 1}/{times}" if times > 1 else f"C{row + 1}", leaf.value, GENERAL
-    )
+    used = f"C{row + 1}/{times}" if times > 1 else f"C{row + 1}"
+    sheet.formula(row, 4, used, leaf.value, "" if times > 1 else GENERAL)
     sheet.text(row, 5, unit_text(unit), indent=1)
     sheet.number(row, 6, value)
     sheet.formula(row, 7, f"IF(ABS(C{row + 1}-G{row + 1})<=1E-12*ABS(G{row + 1}),0,1)", 0, "0;;")
@@ -163,14 +162,17 @@ def write_loads(sheet: Sheet, found: Workbook, places: Places, rows: dict[int, i
     sheet.text(0, 0, "Loads on one outrigger, unfactored, by part", bold=True, font_size=14)
     sheet.text(1, 0, f"{BY_PART} Up is negative.", italic=True)
     parts = found.amounts[0].parts if found.amounts else ()
-    sheet.head(2, ("symbol", "what", "unit", *parts))
-    sheet.head(3, ("", "", "", *(words.load_part(part) for part in parts)), font_size=8)
+    sheet.head(2, ("symbol", "what", "unit"))
+    sheet.head(3, ("", "", ""), font_size=8)
+    for i, part in enumerate(parts, 3):
+        for row, said, small in ((2, part, 10), (3, words.load_part(part), 8)):
+            sheet.text(row, i, said, **HEADING, align="right", font_size=small)
     sheet.page.freeze_panes(4, 3)
     for one in found.amounts:
         row = rows[id(one)]
         sheet.text(row, 0, symbol(one.symbol).text, bold=True)
         sheet.text(row, 1, one.note, text_wrap=True)
-        sheet.text(row, 2, unit_text(one.unit))
+        sheet.text(row, 2, unit_text(one.unit), indent=1)
         for i, item in enumerate(one.items):
             if item is None:
                 sheet.number(row, 3 + i, 0.0)
@@ -199,5 +201,5 @@ def _line(sheet: Sheet, row: int, item: Item, places: Places) -> None:
         "turned round" if item.form else "sum of the forces")  # fmt: skip
     sheet.text(row, 1, said, text_wrap=True)
     sheet.formula(row, 2, worked(item, cells, []), float(item.values[0]))
-    sheet.text(row, 3, unit_text(item.unit))
+    sheet.text(row, 3, unit_text(item.unit), indent=1)
     sheet.text(row, 4, item.clause)

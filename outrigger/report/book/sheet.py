@@ -18,8 +18,11 @@ MADE = datetime.datetime(2000, 1, 1)  # no date of the day: the same bytes each 
 LONGEST = 31  # characters of a sheet's name
 INPUT, SHADE = "#FFF4CC", "#E7E6E6"
 FONT = "Calibri"
+HEADING = {"bold": True, "bg_color": SHADE, "bottom": 1, "text_wrap": True}
 GENERAL = "General"
 LINE = 13.5  # points, of a line of text
+NUMBERS = {"value", "as used", "as run", "demand", "capacity", "used"}  # headings
+BESIDE = {"unit", "so"}  # of what stands beside a number
 PAPERS = {"us-letter": 1, "a4": 9}  # as the file numbers them
 
 
@@ -60,6 +63,8 @@ class Book:
 
     def _style(self, number: str = "", **more: Any) -> Format:
         kept = {"font_name": FONT, "font_size": 10, "valign": "top", **more}
+        if "indent" in more:  # which means nothing but from a side
+            kept.setdefault("align", "left")
         return self.file.add_format({**kept, "num_format": number} if number else kept)
 
     def sheet(self, name: str, widths: Sequence[float], foot: str) -> "Sheet":
@@ -128,9 +133,10 @@ class Sheet:
         self.page.write_formula(row, column, f"={said}", self.book.style(shown, **style), value)
 
     def head(self, row: int, names: Sequence[str], **style: Any) -> None:
-        """A row of headings."""
+        """A row of headings, each on the side of what stands under it."""
         for i, name in enumerate(names):
-            kept = {"bold": True, "bg_color": SHADE, "bottom": 1, "text_wrap": True, **style}
+            side = "right" if name in NUMBERS else "left"
+            kept = {**HEADING, "align": side, **({"indent": 1} if name in BESIDE else {}), **style}
             self.text(row, i, name or " ", **kept)
 
     def cell(self, row: int, column: int) -> str:
