@@ -14,6 +14,7 @@ from outrigger.studies.workbook import End, LiveCheck, Workbook
 WIDTHS = (9, 50, 13, 8, 30, 34, 14)
 HEAD = ("symbol", "is", "value", "unit", "clause", "where from", "status")
 AGAIN = "run check again"
+DIGITS = 9  # characters of a value that is shown as it is stated
 STATES = {"pass": "passes", "open": "open", "fail": "FAILS"}
 
 
@@ -138,7 +139,8 @@ def _value(block: Block, places: Places, place: SetPlace | None, item: Item) -> 
         cells = {name: f"C{block.rows[one.key] + 1}" for name, one in item.inputs.items()}
         beside = [f"C{block.rows[one.key] + 1}" for one in item.beside]
         formula = worked(item, cells, beside)
-    form = GENERAL if item.leaf is not None or item.way == "time" else ""
+    stated = item.leaf is not None or item.way == "time"
+    form = GENERAL if stated and len(f"{value:.12g}") <= DIGITS else ""
     block.sheet.formula(block.rows[item.key], VALUE, formula, value, form)
 
 
