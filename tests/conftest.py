@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 import running
 from hypothesis import settings
+from remembered import MEMORY
 from thorough import PROFILE
 
 import outrigger
@@ -19,6 +20,14 @@ settings.register_profile(
     "thorough", deadline=None, derandomize="CI" in os.environ, max_examples=1000
 )
 settings.load_profile(PROFILE)
+MEMORY.wrap()
+
+
+@pytest.fixture(autouse=True)
+def what_is_remembered(request, monkeypatch):
+    """Studies are remembered where commands and pages are looked at, not where the physics is
+    changed under them."""
+    monkeypatch.setattr(MEMORY, "on", request.path.parent.name in ("commands", "report"))
 
 
 @pytest.fixture(scope="session")
