@@ -15,7 +15,7 @@ PACKAGE = ROOT / "outrigger"
 
 ORDER = [
     "base", "formula", "statics", "wood", "loads", "fasteners", "cases", "actions", "marks",
-    "checks", "verdict", "layout", "studies", "report", "library", "cli", "__main__",
+    "checks", "verdict", "layout", "studies", "proof", "report", "library", "cli", "__main__",
 ]  # fmt: skip
 
 
