@@ -37,7 +37,7 @@ class Compared:
 
     `at`: table, example or page; `allowed`: half of the last digit, unless `why` says why more;
     `differs`: why the program knowingly has another number, which then is not counted as the
-    source's.
+    source's; `of`: the worked example that it is of.
     """
 
     group: str
@@ -52,6 +52,7 @@ class Compared:
     allowed: float
     why: str = ""
     differs: str = ""
+    of: str = ""
 
     @property
     def off(self) -> float:

@@ -13,7 +13,7 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 
 GROUP = "cases"
-WHY = "the digits of the hand calculation"
+WHY = "by hand"
 
 
 @cache
