@@ -5,6 +5,7 @@ from outrigger.proof.compared import KINDS, Compared, worst
 from outrigger.proof.prove import Proof
 from outrigger.report import proof_words
 from outrigger.report.write.document import (
+    Blank,
     Block,
     Bold,
     Bullets,
@@ -15,12 +16,13 @@ from outrigger.report.write.document import (
     Table,
 )
 
-MOST_LISTED = 10  # of what is not reproduced, and of what differs
+MOST_LISTED, FEW = 10, 4  # of what differs; of both, where something is not reproduced
 
 
 def document(proof: Proof) -> Document:
     """Groups, what is counted apart and what differs; the sources on the second page."""
     program = f"outrigger {__version__}"
+    most = FEW if proof.off else MOST_LISTED
     first: list[Block] = [
         Paragraph((Bold(proof_words.verdict(proof)),), "lead"),
         Paragraph(f"{proof_words.apart(proof)} {proof_words.LEGEND} {proof_words.SHARE}", "small"),
@@ -28,10 +30,10 @@ def document(proof: Proof) -> Document:
     ]
     chapters = [
         Chapter("", first, 0, "proof"),
-        *_listed("Not reproduced", proof.off),
+        *_listed("Not reproduced", proof.off, most),
         Chapter("Farthest off in each group", [_worst(proof)], 2, "worst"),
-        *_listed("Known to differ", [row for row in proof.rows if row.differs]),
-        Chapter("What this is", [Paragraph(WHAT, "small"), _cautions()], 2, "what"),
+        *_listed("Known to differ", [row for row in proof.rows if row.differs], most),
+        Chapter("What this is", [Paragraph(WHAT, "small"), _cautions(), RUN_BY], 2, "what"),
         Chapter("Sources", [_sources(proof)], 1, "sources", columns=2),
     ]
     foot = f"{program}, outrigger prove"
@@ -45,6 +47,7 @@ def document(proof: Proof) -> Document:
     )
 
 
+RUN_BY = Paragraph((Blank(2.5, "run by"), "   ", Blank(1.3, "date")), "small")
 WHAT = (
     "The values stand in the program as data, each with its source, table or page and status. The "
     "functions that a check uses worked them again where this page was made; no number here was "
@@ -98,15 +101,14 @@ def _worst(proof: Proof) -> Table:
     return Table(head, rows, "lrrr", (4.6, 1.0, 1.0, 0.6), "The value farthest off in each group")
 
 
-def _listed(title: str, rows: list[Compared]) -> list[Chapter]:
+def _listed(title: str, rows: list[Compared], most: int) -> list[Chapter]:
     if not rows:
         return []
     items: list[Runs] = [
-        proof_words.whole(row) + (f": {row.differs}" if row.differs else "")
-        for row in rows[:MOST_LISTED]
+        proof_words.whole(row) + (f": {row.differs}" if row.differs else "") for row in rows[:most]
     ]
-    if len(rows) > MOST_LISTED:
-        items.append(f"and {len(rows) - MOST_LISTED:,} more: outrigger prove --all")
+    if len(rows) > most:
+        items.append(f"and {len(rows) - most:,} more: outrigger prove --all")
     return [Chapter(title, [Bullets(items, "small")], 2, title.lower().replace(" ", "-"))]
 
 
