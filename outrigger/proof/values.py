@@ -1,6 +1,7 @@
 """Design values, section properties and factors of sawn lumber; single values of a table."""
 
 import importlib
+from collections.abc import Mapping
 from itertools import product
 from typing import Any
 
@@ -111,6 +112,9 @@ def single_values(group: str) -> list[Compared]:
 
 def _held(row: Row) -> float:
     if row["module"]:
-        return float(getattr(importlib.import_module(row["module"]), row["name"]))
+        found: Any = importlib.import_module(row["module"])
+        for part in row["name"].split("."):
+            found = found[part] if isinstance(found, Mapping) else getattr(found, part)
+        return float(found)
     keys = dict(part.split("=", 1) for part in row["row"].split("; "))
     return float(tables.load(row["table"]).find(**keys)[row["column"]])
