@@ -1,10 +1,8 @@
 """The proof in words: what its counts are, and its sources."""
 
-from outrigger import __version__
 from outrigger.base.tables import OTHER_EDITION, SECOND_HAND, SEEN
 from outrigger.proof.compared import PUBLISHED, Compared, Source
 from outrigger.proof.prove import Proof
-from outrigger.proof.recorded import recorded
 from outrigger.report import cautions
 
 NO_JOB = "Not checked: any job at all. That numbers agree with books is no design."
@@ -24,15 +22,6 @@ READ = {
     SECOND_HAND: "second-hand, in a program or a transcription alone",
     OTHER_EDITION: "in another edition",
 }
-
-
-def cover_line() -> str:
-    """What the cover of a summary says of the program."""
-    count = recorded()
-    return (
-        f"Computed by outrigger {__version__}, which reproduces {count.values:,} published values "
-        f"of {count.sources} sources: outrigger prove."
-    )
 
 
 def verdict(proof: Proof) -> str:

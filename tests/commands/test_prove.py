@@ -18,7 +18,7 @@ from outrigger.proof.compared import KINDS, STATUSES, half, number
 from outrigger.proof.prove import GROUPS, group_of, prove
 from outrigger.proof.recorded import recorded
 from outrigger.proof.unverified import LISTED, unverified
-from outrigger.report import proof_words
+from outrigger.report import proof_words, proved
 from outrigger.report.screen.proof import page
 from outrigger.report.write import proof as written
 
@@ -101,7 +101,7 @@ def test_what_the_pages_say_is_what_it_counts(proof):
     count = recorded()
     assert (count.values, count.sources) == (len(proof.reproduced), len(proof.sources))
     assert f"reproduces {count.values:,} published values of {count.sources} sources" in (
-        proof_words.cover_line()
+        proved.line()
     )
 
 
