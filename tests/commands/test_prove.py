@@ -316,3 +316,12 @@ def test_the_list_on_screen(run):
     text = " ".join(done.stdout.split())
     assert "table_4c: NDS Supplement 2018, Table 4C" in text
     assert "900f-1.0E" in text and "900f-1.0E (Emin)" in text
+
+
+def test_a_value_that_the_program_no_longer_has_is_off_and_no_mistake(run, data):
+    """A row of combinations that is on no file: its factors are no numbers."""
+    data("combinations.csv", "ASCE 7-16,ASD,2,", "ASCE 7-16,ASD,2z,")
+    done = run("prove", "combinations", "--json")
+    assert done.returncode == 1
+    lost = [one for one in json.loads(done.stdout)["values"] if not one["within"]]
+    assert [(one["here"], one["off"]) for one in lost] == [(None, None)] * 2

@@ -1,5 +1,6 @@
 """The proof as plain data: counts, groups, sources, every value; and what is unverified."""
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -52,16 +53,21 @@ def _value(row: Compared) -> dict[str, Any]:
         "what": row.what,
         "printed": row.printed,
         "value": row.value,
-        "here": row.here,
+        "here": _number(row.here),
         "unit": row.unit,
         "status": row.status,
         "kind": row.kind,
         "allowed": row.allowed,
-        "off": row.off,
+        "off": _number(row.off),
         "within": row.within,
         "why": row.why,
         "differs": row.differs,
     }
+
+
+def _number(value: float) -> float | None:
+    """JSON has no word for what is no number."""
+    return value if math.isfinite(value) else None
 
 
 def unverified_data(listings: Sequence[Listing]) -> dict[str, Any]:
