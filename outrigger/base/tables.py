@@ -1,6 +1,7 @@
 """The published tables: CSV files with a provenance header, looked up exactly."""
 
 import csv
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -93,11 +94,20 @@ def load(name: str) -> Table:
     """A table by its file name without `.csv`.
 
     Raises:
-        TableError: no such file, a provenance line is missing, or a row's status is not legal.
+        TableError: no such file, or one that cannot be read as a table.
     """
     path = files().get(name)
     if path is None:
         raise TableError(f"{name}: no such table. On file: {', '.join(sorted(files()))}.")
+    return read(path)
+
+
+def read(path: Path, statuses: Sequence[str] = STATUSES) -> Table:
+    """A table of a file, its rows of these statuses.
+
+    Raises:
+        TableError: a provenance line is missing, or a row's status is not legal.
+    """
     lines = path.read_text(encoding="utf-8").splitlines()
     comments = [line for line in lines if line.startswith("#")]
     pairs = (line[1:].partition(":") for line in comments)
@@ -108,15 +118,15 @@ def load(name: str) -> Table:
     rows = tuple(csv.DictReader(lines[len(comments) :]))
     for number, row in enumerate(rows, 1):
         wrong = [
-            c for c, text in row.items() if c.endswith("_status") and text not in ("", *STATUSES)
+            c for c, text in row.items() if c.endswith("_status") and text not in ("", *statuses)
         ]
-        if row.get("status") not in STATUSES or wrong:
+        if row.get("status") not in statuses or wrong:
             column = wrong[0] if wrong else "status"
             raise TableError(
                 f"{path.name}, row {number}: {column} {row.get(column)!r}. "
-                f"Allowed: {', '.join(STATUSES)}."
+                f"Allowed: {', '.join(statuses)}."
             )
-    return Table(name, header, rows)
+    return Table(path.stem, header, rows)
 
 
 def worst(*statuses: str) -> str:

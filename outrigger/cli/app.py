@@ -12,7 +12,7 @@ import typer
 from outrigger import __version__
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.names import SHORT
-from outrigger.cli import check, draw, layout, lumber_and_new, summary, sweeps
+from outrigger.cli import check, draw, layout, lumber_and_new, prove, summary, sweeps
 from outrigger.cli.common import BAD_INPUT, BROKEN, COMPLETING, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
@@ -72,6 +72,8 @@ COMMANDS: dict[str, tuple[Callable[..., None], str, str]] = {  # in a line, and 
                 "summary job.toml -o job.pdf"),
     "lumber": (lumber_and_new.lumber_command, "Design values with source and status.",
                'lumber SPF "#2"'),
+    "prove": (prove.prove_command, "Published values worked again, here.",
+              "prove --pdf proof.pdf"),
 }  # fmt: skip
 for _name, (_command, _line, _example) in COMMANDS.items():
     app.command(_name, short_help=_line, epilog=f"Example: outrigger {_example}")(_command)

@@ -66,7 +66,7 @@ FEW_COMMANDS = {  # slow, and the same code for every case
 FEW = ("sample", "passes", "slope_across_the_rake", "row_of_clips")
 COMMANDS = (
     "check", "gap", "size", "reserve", "compare", "card", "layout", "draw", "summary", "lumber",
-    "new",
+    "new", "prove",
 )  # fmt: skip
 MADE = ("svg", "png", "pdf", "dxf", "md", "html", "toml")
 BARE = {
@@ -74,6 +74,8 @@ BARE = {
     **{f"help_{name}": [name, "--help"] for name in COMMANDS},
     "version": ["--version"],
     "lumber": ["lumber"],
+    "prove": ["prove", "--all"],
+    "unverified": ["prove", "--unverified"],
     "lumber_json": ["lumber", "--json"],
     "lumber_spf": ["lumber", "SPF"],
     "lumber_dfl_json": ["lumber", "DF-L", "--json"],

@@ -11,29 +11,16 @@ import numpy as np
 import pytest
 from case_files import design_of
 from in_combination import demand_in
-from level_case import check, row
+from level_case import check
 from stiffness_method import stiffness_method
 
 
 def test_an_edge_that_stays_down_keeps_its_stiffness():
-    """D + 0.42W: 280 - 112 lb on the wall line still press: nothing lifts. Live is the snow's:
-
-    as if the back held alone, M = 133.33 x 10.75 + 1.1111 x 13.5^2/2 = 1,534.6 lb-in:
-        point 133.33 x 10.75^3/(3 EI) = 0.001611, strip 0.000098, shear (1,433.3 + 97.0)/GA =
-        0.002161, slope at the edge 48 x 2 x 1,534.6/(6 EI) + 1,534.6/(48 GA) = 0.0007616, x 10.75 =
-        0.008187: together 0.01206 in of 21.5/240 = 0.0896 in: 0.135.
-    Wind lifts 0.84 of that: 0.0101 in. Dead, with 0.6 of what lies on the back span (0.7647 lb/in):
-        M = 3,207.1: 0.003384 + 0.000191 + 0.004518 + 10.75 x (0.0014975 - 0.0001028 + 0.0000944) =
-        0.02410 in; total 1.5 x 0.02410 + 0.01206 = 0.0482 in of 21.5/180 = 0.1194 in: 0.404.
-    """
+    """Droop under live load and in all is worked in proof/data/whole_cases.toml: D + 0.42W lifts
+    nothing, live is the snow's, 0.01206 in as if the back held alone. Wind lifts 0.84 of that."""
     result = design_of("droop_of_an_untied_row")
-    live, total = row(result, "live_deflection"), row(result, "total_deflection")
-    assert live.demand == pytest.approx(0.01206, abs=0.00001)
-    assert live.ratio == pytest.approx(0.135, abs=0.0005)
     wind = demand_in(check(result, "live_deflection"), "0.42W up")
     assert wind == pytest.approx(0.84 * 0.01206, abs=0.00001)
-    assert total.demand == pytest.approx(0.0482, abs=0.0001)
-    assert total.ratio == pytest.approx(0.404, abs=0.001)
     assert result.verdict == "pass"
 
 

@@ -36,6 +36,8 @@ WAYS = {
              for plan in ((), ("--plan",)) for kind in ("svg", "pdf", "dxf")],
     "new": [("out.toml",), ("out.toml", "--blank"), ("out.toml", "--sample")],
     "lumber": [(), ("SPF",), ("SPF", "#2"), ("SPF", "--json"), ("--json",)],
+    "prove": [("combinations", "--all"), ("combinations", "--json"), ("--pdf", "out.pdf"),
+              ("--unverified",), ("--unverified", "--json")],
     "size": [(PASSES,), (PASSES, "--json")],
     "reserve": [(PASSES,), (PASSES, "--mishaps"), (PASSES, "--json"),
                 (PASSES, "--mishaps", "--json")],

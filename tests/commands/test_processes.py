@@ -19,6 +19,7 @@ COMMANDS = {
     "lumber": ("SPF", "#2"),
     "summary": (EXAMPLES / "open_first_sketch.toml", "-o", "out.pdf"),
     "new": ("out.toml",),
+    "prove": ("combinations", "--json"),
 }
 BARE = [("--version",), ("--help",), ("lumber", "pine"), ("timber",), ("check", "gapp=9in"), ()]
 

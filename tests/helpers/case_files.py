@@ -1,14 +1,13 @@
 """Case files whose numbers are worked by hand in the tests, and their designs."""
 
-from sample_case import DATA
-
 from outrigger.cases.read import read_case
+from outrigger.proof.read import DATA
 from outrigger.verdict.design import design
 
 
 def case_of(name, *settings):
-    """A case of tests/data/cases/by_hand, with settings as on the command line."""
-    return read_case(DATA / "by_hand" / f"{name}.toml", settings)[0]
+    """A case of the proof, with settings as on the command line."""
+    return read_case(DATA / "cases" / f"{name}.toml", settings)[0]
 
 
 def design_of(name, *settings):

@@ -9,13 +9,14 @@ from pathlib import Path
 import pytest
 
 from outrigger.base import tables
+from outrigger.proof.recorded import recorded
 
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "outrigger"
 
 ORDER = [
     "base", "formula", "statics", "wood", "loads", "fasteners", "cases", "actions", "marks",
-    "checks", "verdict", "layout", "studies", "report", "library", "cli", "__main__",
+    "checks", "verdict", "layout", "studies", "proof", "report", "library", "cli", "__main__",
 ]  # fmt: skip
 
 
@@ -95,6 +96,10 @@ def test_runs_from_a_wheel_in_an_empty_folder(kind, tmp_path):
     assert sorted(p.stem for p in carried) == sorted(tables.files())
     code = "import outrigger; print(outrigger.__file__)"
     assert str(site) in run(sys.executable, "-c", code, cwd=empty, env=here).stdout
+    data = [p for p in (PACKAGE / "proof" / "data").rglob("*") if p.is_file()]
+    assert all((site / p.relative_to(ROOT)).exists() for p in data) and len(data) > 30
+    done = run(sys.executable, "-m", "outrigger", "prove", cwd=empty, env=here)
+    assert f"eproduces {recorded().values:,} published values" in done.stdout
     done = run(sys.executable, "-m", "outrigger", "lumber", "SPF", "#2", cwd=empty, env=here)
     assert "No. 1/No. 2" in done.stdout
     assert (site / "outrigger" / "py.typed").exists()

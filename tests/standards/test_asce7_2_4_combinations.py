@@ -1,19 +1,14 @@
 """Load combinations of ASCE 7-16 and 7-22, sections 2.3 and 2.4, and of NDS 2018 for CD and lambda.
 
-The factors are typed here as the standards print them. 7-16 ASD rows 1 to 7: as repeated in a city
-building code and a code summary; 7-16 LRFD with lambda: a wood-design textbook and a forensic
-engineering handbook (NDS Table N.3.3); 7-22 rows 3, 4 and 6 of ASD: a magazine article on the
-edition's snow loads; 7-22 LRFD: ACI 318-25 5.3.1, which repeats the set; the other 7-22 rows and
-lambda with 7-22 are recalled. CD: NDS 2018 Table 2.3.2 (forensic handbook).
+The factors are those of `outrigger prove`, with their sources; CD: NDS 2018 Table 2.3.2.
 """
 
 from itertools import product
 
 import pytest
 from level_case import designed
-from published import read
+from published import rows
 
-from outrigger.base.tables import load
 from outrigger.loads.combinations import PARTS, combinations
 
 ALL = frozenset(
@@ -22,54 +17,12 @@ ALL = frozenset(
 CD = {"D": 0.9, "L": 1.0, "S": 1.15, "Lr": 1.25, "worker": 1.25, "W_up": 1.6, "W_down": 1.6}
 
 # id: D, L, Lr, S, W and, in LRFD, lambda without and with storage
-TYPED = {
-    ("ASCE 7-16", "ASD"): {
-        "1": (1.0, 0, 0, 0, 0),
-        "2": (1.0, 1.0, 0, 0, 0),
-        "3": (1.0, 0, 1.0, 1.0, 0),
-        "4": (1.0, 0.75, 0.75, 0.75, 0),
-        "5": (1.0, 0, 0, 0, 0.6),
-        "6": (1.0, 0.75, 0.75, 0.75, 0.45),
-        "7": (0.6, 0, 0, 0, 0.6),
-    },
-    ("ASCE 7-22", "ASD"): {
-        "1a": (1.0, 0, 0, 0, 0),
-        "2a": (1.0, 1.0, 0, 0, 0),
-        "3a": (1.0, 0, 1.0, 0.7, 0),
-        "4a": (1.0, 0.75, 0.75, 0.525, 0),
-        "5a": (1.0, 0, 0, 0, 0.6),
-        "6a": (1.0, 0.75, 0.75, 0.525, 0.45),
-        "7a": (0.6, 0, 0, 0, 0.6),
-    },
-    ("ASCE 7-16", "LRFD"): {
-        "1": (1.4, 0, 0, 0, 0, 0.6, 0.6),
-        "2": (1.2, 1.6, 0.5, 0.5, 0, 0.8, 0.7),
-        "3a": (1.2, 1.0, 1.6, 1.6, 0, 0.8, 0.8),
-        "3b": (1.2, 0, 1.6, 1.6, 0.5, 0.8, 0.8),
-        "4": (1.2, 1.0, 0.5, 0.5, 1.0, 1.0, 1.0),
-        "5": (0.9, 0, 0, 0, 1.0, 1.0, 1.0),
-    },
-    ("ASCE 7-22", "LRFD"): {
-        "1a": (1.4, 0, 0, 0, 0, 0.6, 0.6),
-        "2a": (1.2, 1.6, 0.5, 0.3, 0, 0.8, 0.7),
-        "3a-L": (1.2, 1.0, 1.6, 1.0, 0, 0.8, 0.8),
-        "3a-W": (1.2, 0, 1.6, 1.0, 0.5, 0.8, 0.8),
-        "4a": (1.2, 1.0, 0.5, 0.3, 1.0, 1.0, 1.0),
-        "5a": (0.9, 0, 0, 0, 1.0, 1.0, 1.0),
-    },
-}
+TYPED = {}
+for _row in rows("combinations"):
+    _factors = [float(_row[name] or 0) for name in ("D", "L", "Lr", "S", "W")]
+    _lam = [float(_row["lam"]), float(_row["lam_storage"] or _row["lam"])] if _row["lam"] else []
+    TYPED.setdefault((_row["edition"], _row["method"]), {})[_row["id"]] = (*_factors, *_lam)
 SETS = list(TYPED)
-# NDS Table N3 by the ids of ASCE 7-16 2.3; impact is no load here
-N3 = {
-    "1.4D": ("1",),
-    "1.2D + 1.6L + 0.5(Lr or S or R), L from storage": ("2",),
-    "1.2D + 1.6L + 0.5(Lr or S or R), L from occupancy": ("2",),
-    "1.2D + 1.6(Lr or S or R) + (L or 0.5W)": ("3a", "3b"),
-    "1.2D + 1.0W + L + 0.5(Lr or S or R)": ("4",),
-    "1.2D + 1.0E + L + 0.2S": ("6",),
-    "0.9D + 1.0W": ("5",),
-    "0.9D + 1.0E": ("7",),
-}
 
 
 def subsets(edition, method):
@@ -285,16 +238,3 @@ def test_the_source_of_each_is_named_and_recalled_rows_are_marked():
 def test_no_wind_down_where_there_is_none():
     result = designed(wind={"uplift": "none", "down": "none"}, house_roof__wind_uplift="none")
     assert not [c.text for c in result.main.combinations.all if "down" in c.name]
-
-
-def test_lambda_of_every_combination():
-    """NDS 2018 Table N3: the time effect factor that stands beside each strength combination."""
-    printed = {row["combination"]: row["lambda"] for row in read("time_effect")}
-    rows = {
-        row["id"]: row
-        for row in load("load_combinations").matching(edition="ASCE 7-16", method="LRFD")
-    }
-    assert {id for ids in N3.values() for id in ids} == set(rows)
-    for words, ids in N3.items():
-        column = "lam_storage" if words.endswith("storage") else "lam"
-        assert {rows[id][column] for id in ids} == {printed[words]}

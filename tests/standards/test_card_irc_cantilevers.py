@@ -1,7 +1,7 @@
 """IRC Table R502.3.3(1) through the whole program: the card's largest gap, and the uplift.
 
-Recalled cells, none was read; test_irc_r502_3_3_cantilevers.py has the model and says which of its
-constants were fitted to the cells. Here the same assumptions are stated as a case: a wall of 10 ft
+Recalled cells, none was read; proof/cantilevers has the model and says which of its constants were
+fitted to the cells. Here the same assumptions are stated as a case: a wall of 10 ft
 x 15 psf = 150 plf, roof dead 15 psf, roof snow the r of that model, the roof on half of its width,
 hem-fir No. 2 with Cr, limits of twice the arm / 360 and / 240, a back span of half the width less
 the cantilever. The arm is gap + setback + half the plate + half the bearing; shear, crushing and
@@ -19,7 +19,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from published import printed, read
+from published import printed, rows
 
 from outrigger.actions import response
 from outrigger.base import units
@@ -32,7 +32,7 @@ from outrigger.studies.card import card
 from outrigger.verdict import first_inside
 from outrigger.verdict.design import design
 
-ROWS = read("irc_r502_3_3_cantilevers")
+ROWS = rows("irc_cantilevers")
 PRINTED = [row for row in ROWS if row["cantilever_in"]]
 BLANK = [row for row in ROWS if not row["cantilever_in"]]
 LEAST_PRINTED_IN = 16.0

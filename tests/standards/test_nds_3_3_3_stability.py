@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given as every
 from hypothesis import strategies as st
-from published import printed
+from published import printed, rows
 
 from outrigger.base.tables import load
 from outrigger.formula.formula import given
@@ -18,48 +18,23 @@ ANY = ("either", "any loading not listed")
 D = 9.25
 step = np.nextafter
 
-# NDS 2018 Table 3.3.3, transcribed: member, loading, k of lu under 7, k of lu and of d from 7 on.
-# 1.11 to 1.84 print no term in d: one coefficient for every lu/d.
-TABLE_3_3_3 = [
-    ("cantilever", "uniform load", 1.33, 0.90, 3),
-    ("cantilever", "concentrated load at the unsupported end", 1.87, 1.44, 3),
-    ("single span", "uniform load", 2.06, 1.63, 3),
-    (
-        "single span",
-        "concentrated load at centre, no intermediate lateral support",
-        1.80,
-        1.37,
-        3,
-    ),
-    ("single span", "concentrated load at centre, lateral support at centre", 1.11, 1.11, 0),
-    ("single span", "two equal loads at 1/3 points, supported there", 1.68, 1.68, 0),
-    ("single span", "three equal loads at 1/4 points, supported there", 1.54, 1.54, 0),
-    ("single span", "four equal loads at 1/5 points, supported there", 1.68, 1.68, 0),
-    ("single span", "five equal loads at 1/6 points, supported there", 1.73, 1.73, 0),
-    ("single span", "six equal loads at 1/7 points, supported there", 1.78, 1.78, 0),
-    ("single span", "seven or more equal loads, evenly spaced, supported there", 1.84, 1.84, 0),
-    ("single span", "equal end moments", 1.84, 1.84, 0),
-    (*ANY, 2.06, 1.63, 3),
-]
+TABLE = rows("effective_length")
 
 
-@pytest.mark.parametrize(("kind", "loading", "short", "long", "deep"), TABLE_3_3_3)
-def test_table_3_3_3(kind, loading, short, long, deep):
-    """NDS 2018 Table 3.3.3, both columns: at lu/d = 5 and at lu/d = 10, d = 10 in."""
+def test_the_two_columns_of_table_3_3_3():
+    """NDS 2018 Table 3.3.3: at lu/d = 5 and at lu/d = 10, d = 10 in; and lu/d < 7 takes the first
+    column, lu/d >= 7 the second, which meet at 7 within the rounding of their two decimals."""
     lengths = np.array([50.0, 100.0])
-    le = bending.effective_length(kind, loading, lengths, 10.0).value
-    assert le == pytest.approx([short * 50, long * 100 + deep * 10], rel=1e-12)
-
-
-@pytest.mark.parametrize(("kind", "loading", "short", "long", "deep"), TABLE_3_3_3)
-def test_boundary_at_7(kind, loading, short, long, deep):
-    """NDS 2018 Table 3.3.3: lu/d < 7 takes the first column, lu/d >= 7 the second. d = 1 in, so
-    that lu is lu/d; the two columns meet at 7 within the rounding of their two decimals."""
     at = np.array([step(7.0, 0), 7.0, step(7.0, 8)])
-    le = bending.effective_length(kind, loading, at, 1.0)
-    assert list(le.inputs["k_lu"].value) == [short, long, long]
-    assert list(le.inputs["k_d"].value) == [0, deep, deep]
-    assert le.value[0] == pytest.approx(le.value[1], abs=0.035 + 1e-9)  # 7 x half of 0.01
+    for row in TABLE:
+        member, short, long = row["member"], float(row["short"]), float(row["long"])
+        deep = float(row["deep"] or 0)
+        le = bending.effective_length(member, row["loading"], lengths, 10.0).value
+        assert le == pytest.approx([short * 50, long * 100 + deep * 10], rel=1e-12), row
+        le = bending.effective_length(member, row["loading"], at, 1.0)
+        assert list(le.inputs["k_lu"].value) == [short, long, long]
+        assert list(le.inputs["k_d"].value) == [0, deep, deep]
+        assert le.value[0] == pytest.approx(le.value[1], abs=0.035 + 1e-9)  # 7 x half of 0.01
 
 
 def test_boundary_at_14_3():
@@ -232,8 +207,8 @@ def test_no_arm_has_no_reduction():
 
 
 def test_every_row_with_numbers_is_held_here():
-    """The transcription above names every row of the table on file but the multi-span note."""
-    held = {(kind, loading) for kind, loading, *_ in TABLE_3_3_3}
-    rows = {(r["member"], r["loading"]) for r in load("effective_length").rows}
-    assert rows - held == {("multi-span", "")}
-    assert not held - rows
+    """The proof has every row of the table on file but the multi-span note."""
+    held = {(row["member"], row["loading"]) for row in TABLE}
+    on_file = {(r["member"], r["loading"]) for r in load("effective_length").rows}
+    assert on_file - held == {("multi-span", "")}
+    assert not held - on_file

@@ -5,16 +5,16 @@ NDS formulas at no gap; and by a file of values computed apart from this program
 """
 
 import pytest
-from fastener_rows import joint_of, named
 from hypothesis import given as drawn
 from hypothesis import strategies as st
-from published import read
+from published import rows
 
 from outrigger.fasteners import dowel_bearing, lateral
 from outrigger.fasteners import yield_modes as yield_limits
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener
 from outrigger.formula.formula import given
+from outrigger.proof.connections import joint_of
 
 LENGTHS, STRENGTHS = st.floats(0.05, 4.0), st.floats(1500, 90_000)
 JOINTS = st.tuples(
@@ -100,19 +100,13 @@ def test_a_wider_gap_never_raises_a_mode(joint, gap, more):
     assert all(wide[mode] <= narrow[mode] * (1 + 1e-12) for mode in narrow)
 
 
-@pytest.mark.parametrize(
-    "row", named(read("lateral_gap"), "designation", "ts_in", "gap_in", "G_main")
-)
-def test_short_penetration_and_gap(row):
-    """Fe to 50 psi as in the lateral tables; the proportion from Z at 10D."""
-    fastener, main, side = joint_of(row)
-    p, gap = float(row["p_in"]), float(row["gap_in"])
-    whole = yield_limits.single_shear(fastener, main, side, gap)
-    found = lateral.reference_lateral(fastener, main.Fe, side, p, gap=gap)
-    prorated = found.full.Z.value * dowel_bearing.proration(fastener, p).value
-    tenth = {"abs": 0.05 + 1e-9, "rel": 0}
-    assert whole.Z.value == pytest.approx(float(row["Z_lm_equals_p"]), **tenth)
-    assert found.direct.Z.value == pytest.approx(float(row["Z_lm_p_minus_half_tip"]), **tenth)
-    assert prorated == pytest.approx(float(row["Z_10D_prorated"]), **tenth)
-    assert (whole.mode, found.direct.mode) == (row["mode_lm_p"], row["mode_lm_p_tip"])
-    assert found.Z.value == min(found.direct.Z.value, prorated)
+def test_the_mode_and_the_smaller_of_two_routes():
+    """DERIVED rows of `outrigger prove`: the mode that governs each, and which route counts."""
+    for row in rows("lateral_gap"):
+        fastener, main, side = joint_of(row)
+        p, gap = float(row["p_in"]), float(row["gap_in"])
+        whole = yield_limits.single_shear(fastener, main, side, gap)
+        found = lateral.reference_lateral(fastener, main.Fe, side, p, gap=gap)
+        prorated = found.full.Z.value * dowel_bearing.proration(fastener, p).value
+        assert (whole.mode, found.direct.mode) == (row["mode_lm_p"], row["mode_lm_p_tip"]), row
+        assert found.Z.value == min(found.direct.Z.value, prorated), row

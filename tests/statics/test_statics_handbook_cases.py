@@ -1,21 +1,21 @@
 """Overhanging beam: closed forms, cases a to f, as any handbook of beam diagrams prints them.
 
 Pin at 0, roller at L (the wall), free end at L + a; shear deformation off. The formulas stand in
-this file; the numbers in data/beam_closed_forms.csv were made from the same formulas by another
-program. The formulas are held to 1e-12, the numbers to 1e-6, the digits of the shortest column.
+this file and are held to 1e-12; numbers made from them by another program are those of
+`outrigger prove`, held to 1e-6, the digits of the shortest column.
 """
 
-import csv
 from math import sqrt
-from pathlib import Path
 
 import numpy as np
 import pytest
 
+from outrigger.proof.beams import SHARE as PRINTED
+from outrigger.proof.beams import inputs as numbers
+from outrigger.proof.beams import load_of, solved
+from outrigger.proof.read import rows
 from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
 
-TABLE = Path(__file__).parents[1] / "data" / "beam_closed_forms.csv"
-PRINTED = 1e-6  # 8 digits are printed in the shortest column, some of them of a rounded place
 EXACT = 1e-12  # round-off of two ways to write one formula
 
 # Each case: its reactions R1, R2; M and deflection on the back span and on the overhang; the slope
@@ -149,73 +149,18 @@ def case_f(L, a, w, EI, **_):
 CASES = {"a": case_a, "b": case_b, "c": case_c, "d": case_d, "e": case_e, "f": case_f}
 
 
-def load_of(case, L, a, c=0.0, P=0.0, w=0.0, M0=0.0, **_):
-    """The load of a case, as its first line says."""
-    return {
-        "a": Point(L + a, P),
-        "b": Uniform(L, L + a, w),
-        "c": Uniform(0, L + a, w),
-        "d": Point(c, P),
-        "e": Couple(L + a, M0),
-        "f": Uniform(0, L, w),
-    }[case]
-
-
-def rows():
-    with TABLE.open() as file:
-        lines = [line for line in file if not line.startswith("#")]
-    return list(csv.DictReader(lines))
-
-
-def numbers(row):
-    """Printed inputs of a row by the symbol of the formulas."""
-    columns = {
-        "L": "L_in",
-        "a": "a_in",
-        "c": "c_in",
-        "P": "P_lb",
-        "w": "w_lb_per_in",
-        "M0": "M0_lb_in",
-        "EI": "EI_lb_in2",
-    }
-    return {symbol: float(row[name]) for symbol, name in columns.items() if row[name]}
-
-
-def solved(case, given):
-    L, a = given["L"], given["a"]
-    return solve(Beam((0, L), given["EI"], 0, L + a), [load_of(case, **given)])
-
-
 def close(value, expected, scale=0.0, to=EXACT):
     """To a part of the value or, where that can be zero, of the largest of its kind."""
     return value == pytest.approx(expected, rel=to, abs=to * abs(scale))
 
 
-ROWS = rows()
+ROWS = rows("beam_closed_forms")
 named = pytest.mark.parametrize("row", ROWS, ids=[row["case"] + row["set"] for row in ROWS])
 
 
 def test_table_is_whole():
     """Six cases of three sets."""
     assert [row["case"] + row["set"] for row in ROWS] == [c + s for c in "abcdef" for s in "123"]
-
-
-@named
-def test_printed_numbers(row):
-    """data/beam_closed_forms.csv, every column of results."""
-    given = numbers(row)
-    beam, L, tip = solved(row["case"], given), given["L"], given["L"] + given["a"]
-    printed = {name: float(row[name]) for name in row if name not in ("case", "set") and row[name]}
-    R1, R2 = beam.reactions[0, 0]
-    slopes = [printed["slope_x0"], printed["slope_wall"], printed["slope_tip"]]
-    assert close((R1, R2), (printed["R1_lb"], printed["R2_lb"]), to=PRINTED)
-    # a moment of 0 is printed in cases d and f: round-off of the reaction over the span
-    assert close(beam.moment(L).item(), printed["M_wall_lb_in"], scale=R2 * L * 1e-6, to=PRINTED)
-    assert close(beam.deflection(tip).item(), printed["tip_defl_in"], to=PRINTED)
-    # the slope at the wall of c2 is printed as 0
-    assert close(beam.slope((0, L, tip))[:, 0], slopes, scale=slopes[0], to=PRINTED)
-    extreme = beam.deflection(printed["at_x_in"]).item()
-    assert close(extreme, printed["backspan_extreme_defl_in"], to=PRINTED)
 
 
 @named
@@ -255,7 +200,7 @@ def test_all_rows_of_a_case_in_one_call():
         sized = {s: v[:, None] if s in ("P", "w", "M0") else v for s, v in given.items()}
         L, tip = given["L"], given["L"] + given["a"]
         supports = np.stack((0 * L, L), axis=1)
-        beam = solve(Beam(supports, given["EI"], 0, tip), [load_of(case, **sized)])
+        beam = solve(Beam(supports, given["EI"], 0, tip), [load_of(case, sized)])
         assert beam.reactions.shape == (3, 1, 2)
         printed = [[float(row["R1_lb"]), float(row["R2_lb"])] for row in of_case]
         assert close(beam.reactions[:, 0], np.array(printed), to=PRINTED)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from outrigger.actions.design_loads import DesignLoad
 from outrigger.cases.model import Case
 from outrigger.cases.settings import Override
-from outrigger.report import verdict_words, words
+from outrigger.report import proved, verdict_words, words
 from outrigger.report.draw.section import section
 from outrigger.report.draw.svg import svg
 from outrigger.report.summary.criteria import criteria
@@ -60,6 +60,7 @@ def cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[
         ),
         criteria(design),
         *_design_loads(found.loads),
+        Paragraph(proved.line(), "small"),
         PageBreak(),
     ]
 
