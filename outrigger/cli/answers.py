@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
@@ -24,13 +24,16 @@ LEAST_CLIP_LB = 20.0  # under it, a thousand was cut at its comma
 @dataclass(frozen=True)
 class Fact:
     """One fact of an answer: what it is called when read back, the keys it sets, how it is read.
-    `also`: the question is answered without it."""
+    `also`: the question is answered without it; `unit`: of a bare number; `options`: what each of
+    its words stands for."""
 
     name: str
     keys: tuple[str, ...]
     read: Callable[[str, Given], Values]
     also: bool = False
     rest: bool = False  # it takes what is left of the line, commas too
+    unit: str = ""
+    options: Mapping[str, Any] | None = None
 
 
 @dataclass(frozen=True)
@@ -148,6 +151,15 @@ def held(path: str, value: Any) -> Any:
     model: Any = INNER.get(table) or (
         HoldDown if table.startswith("hold_down[") else SECTIONS[table]
     )
+    return held_by(model, key, value)
+
+
+def held_by(model: type[BaseModel], key: str, value: Any) -> Any:
+    """A value, where a key of a table takes it.
+
+    Raises:
+        InputError: it does not; why, in the words of the case file.
+    """
     field = model.model_fields[key]
     annotated: Any = field.annotation
     for one in field.metadata:
@@ -176,7 +188,7 @@ def amount(name: str, unit: str, *keys: str, also: bool = False) -> Fact:
             raise InputError("so little? Write a thousand without a comma, 1200 lb.")
         return {key: held(key, value) for key in keys}
 
-    return Fact(name, keys, read, also)
+    return Fact(name, keys, read, also, unit=unit)
 
 
 def number(name: str, key: str, *, whole: bool = False, also: bool = False) -> Fact:
@@ -195,7 +207,11 @@ def number(name: str, key: str, *, whole: bool = False, also: bool = False) -> F
 
 def choice(name: str, key: str, options: Mapping[str, Any], *, also: bool = False) -> Fact:
     """One of several words, or the first letters of one, three at least."""
-    return Fact(name, (key,), lambda piece, given: {key: held(key, one_of(piece, options))}, also)
+
+    def read(piece: str, given: Given) -> Values:
+        return {key: held(key, one_of(piece, options))}
+
+    return Fact(name, (key,), read, also, options=options)
 
 
 def one_of(piece: str, options: Mapping[str, Any]) -> Any:
@@ -250,7 +266,7 @@ def dead(name: str, key: str, use: str, slope: str = "") -> Fact:
             raise InputError(f"{value} in all, {least}: is a layer left out?") from None
         return {key: value, f"{key}_source": found.text}
 
-    return Fact(name, (key, f"{key}_source"), read)
+    return Fact(name, (key, f"{key}_source"), read, unit="psf")
 
 
 def stamp(line: str, given: Given) -> Values:

@@ -12,7 +12,7 @@ import typer
 from outrigger import __version__
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.names import SHORT
-from outrigger.cli import check, draw, layout, lumber_and_new, prove, summary, sweeps
+from outrigger.cli import check, draw, layout, lumber_and_new, prove, show, summary, sweeps
 from outrigger.cli.common import BAD_INPUT, BROKEN, COMPLETING, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
@@ -55,6 +55,8 @@ COMMANDS: dict[str, tuple[Callable[..., None], str, str]] = {  # in a line, and 
     "new": (lumber_and_new.new_command, "Ask for a job, question by question.", "new job.toml"),
     "check": (check.check_command, "Does it work? With what cures it, or what is missing.",
               "check job.toml gap=9in --steps"),
+    "show": (show.show_command, "A form, the section and the verdict, as a page on this machine.",
+             "show job.toml"),
     "gap": (sweeps.gap_command, "Does another gap work, and what does it cost?",
             "gap job.toml gap=7in --plot gaps.svg"),
     "size": (sweeps.size_command, "What works, least lumber first.", "size job.toml gap=9in"),

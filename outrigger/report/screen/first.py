@@ -54,7 +54,7 @@ def page(
     top += [wrap(verdict_words.verdict_line(design, sample), width)]
     top += [wrap(f"The wall {text}.", width) for text in notes.roofless(design.case)]
     top += [*_cures(design, ways, command, width), *_missing(design, width), ""]
-    below = [wrap(_house(design), width), *_none(design, width)]
+    below = [wrap(house(design), width), *_none(design, width)]
     below += [wrap(f"Caution: {one.short}.", width) for one in cautions.of_case(design)]
     said = cautions.few(cautions.not_checked(design))
     below.append(wrap(f"Not checked: {said}. In full: --all.", width))
@@ -67,16 +67,16 @@ def page(
 def _rows(design: Design, width: int, room: int) -> list[str]:
     """One row a place and kind, the worst of its layers, as many as there is room for; what fails
     and is open always."""
-    worst = _worst_of_each(design.rows)
+    worst = worst_of_each(design.rows)
     kept = sum(row.status != "pass" for row in worst)
     shown = worst[: max(kept, min(MOST_ROWS, room), LEAST_ROWS)]
     if width < NARROW:
         lines = [
-            wrap(" ".join([*_cells(row)[:3], _word(row)]).rstrip(), width, "  ") for row in shown
+            wrap(" ".join([*_cells(row)[:3], word(row)]).rstrip(), width, "  ") for row in shown
         ]
     else:
         pulls = most_pulls(design)
-        cells = [(*_cells(row), _figures(design, row, pulls)) for row in shown]
+        cells = [(*_cells(row), figures(design, row, pulls)) for row in shown]
         lines = _cut(columns(cells, "llrll", UNCUT, between="  ") or [], width)
     hidden = worst[len(shown) :]
     if hidden:
@@ -85,7 +85,7 @@ def _rows(design: Design, width: int, room: int) -> list[str]:
     return lines
 
 
-def _worst_of_each(rows: Sequence[CheckResult]) -> list[CheckResult]:
+def worst_of_each(rows: Sequence[CheckResult]) -> list[CheckResult]:
     """Of each place and kind the worst row that has something to carry."""
     found: dict[tuple[str, str], CheckResult] = {}
     for row in worst_first(rows):
@@ -103,18 +103,19 @@ def _cells(row: CheckResult) -> tuple[str, str, str, str]:
 def _bar(row: CheckResult) -> str:
     """A tenth of the limit each mark, a tick at 1.00, and what is over it past the tick."""
     if row.status == "open" or row.ratio is None:
-        return _word(row)
+        return word(row)
     marks = round(row.ratio * TENTH)
     bar = f"{'=' * min(marks, TENTH):<{TENTH}}|"
     over = min(math.ceil((row.ratio - 1) * TENTH), MOST_OVER)
-    return f"{_word(row):<{TENTH}}|{'>' * over}" if row.status == "fail" else bar
+    return f"{word(row):<{TENTH}}|{'>' * over}" if row.status == "fail" else bar
 
 
-def _word(row: CheckResult) -> str:
+def word(row: CheckResult) -> str:
+    """What a row is beside one that passes."""
     return {"pass": "", "open": "open", "fail": "FAILS"}[row.status]
 
 
-def _figures(design: Design, row: CheckResult, pulls: Mapping[str, float]) -> str:
+def figures(design: Design, row: CheckResult, pulls: Mapping[str, float]) -> str:
     """What it has and what it takes; of a clip its pull; why it is open."""
     if row.status != "pass" and row.check.why:
         return words.printable(row.check.why)
@@ -140,7 +141,7 @@ def _cut(lines: Sequence[str], width: int) -> list[str]:
     return cut
 
 
-def _house(design: Design) -> str:
+def house(design: Design) -> str:
     """What the house gets, in a sentence: ASD level."""
     most = {(one.at, one.way): one.force for one in envelopes(design, (ASD,))}
     edge = []
@@ -160,25 +161,32 @@ def _cures(
     design: Design, ways: "Sequence[Way]", command: "Callable[[Way], str]", width: int
 ) -> list[str]:
     """What cures a case that does not pass, the cheapest in labor first, each run in full."""
+    lines = [wrap(said, width)] if (said := cures_title(design, ways)) else []
     if not ways:
-        if design.verdict != "fail":
-            return []
-        return [wrap("No single change that was tried, and no two, make it work.", width)]
-    left = sum(row.status == "open" for row in design.rows) + len(design.not_given)
-    passing = ways[0].verdict == "pass"
-    leaves = "" if passing or not left else f" and leaves {left} open"
-    title = "Any one of these cures it"
-    if len(ways[0].settings) > 1:
-        title = "No single change does; any two of one line cure it"
-    lines = [wrap(f"{title}{leaves}; each run in full:", width)]
-    cells = [(one.words, _then(one)) for one in ways]
+        return lines
+    cells = [(one.words, then(one)) for one in ways]
     listed = [(*cell, one.setting) for cell, one in zip(cells, ways, strict=True)]
     table = columns(listed, "lll", width, between="  ") if width >= NARROW else None
     lines += table or [wrap(", ".join(filter(None, one)), width, "  ") for one in cells]
     return [*lines, *words.command_lines(f"try: {command(ways[0])}", width, "  ")]
 
 
-def _then(way: "Way") -> str:
+def cures_title(design: Design, ways: "Sequence[Way]") -> str:
+    """What is said above the changes that cure a case, or in their place; empty: nothing is."""
+    if not ways:
+        none = "No single change that was tried, and no two, make it work."
+        return none if design.verdict == "fail" else ""
+    left = sum(row.status == "open" for row in design.rows) + len(design.not_given)
+    passing = ways[0].verdict == "pass"
+    leaves = "" if passing or not left else f" and leaves {left} open"
+    title = "Any one of these cures it"
+    if len(ways[0].settings) > 1:
+        title = "No single change does; any two of one line cure it"
+    return f"{title}{leaves}; each run in full:"
+
+
+def then(way: "Way") -> str:
+    """The closest ratio with a change."""
     return "" if way.closest.ratio is None else f"then {words.ratio(way.closest.ratio)}"
 
 
