@@ -1,17 +1,19 @@
 """What the page says of a case: its words gathered for the template, nothing computed."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from outrigger.cases import described
 from outrigger.cases.faults import Fault
 from outrigger.page.form import Link, Links
 from outrigger.report import cautions, verdict_words, words
 from outrigger.report.screen import first
 from outrigger.verdict import notes
-from outrigger.verdict.asked import NEEDS, by_person
+from outrigger.verdict.asked import by_person
+from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import in_words
@@ -97,13 +99,20 @@ def rows(result: Design) -> list[dict[str, Any]]:
             "place": words.place(row.check.place),
             "what": row.check.kind.name,
             "ratio": "" if row.ratio is None else words.ratio(row.ratio),
-            "bar": None if row.ratio is None else round(100 * min(row.ratio, LONGEST_BAR), 1),
+            "bar": _bar(row),
             "status": row.status,
             "word": first.word(row),
             "figures": first.figures(result, row, pulls),
         }
         for row in first.worst_of_each(result.rows)
     ]
+
+
+def _bar(row: CheckResult) -> float | None:
+    """How long the bar of a row is; none where it is open, as on the first screen."""
+    if row.ratio is None or row.status == "open":
+        return None
+    return round(100 * min(row.ratio, LONGEST_BAR), 1)
 
 
 def missing(result: Design, links: Links, places: Sequence[str]) -> list[dict[str, Any]]:
@@ -115,7 +124,6 @@ def missing(result: Design, links: Links, places: Sequence[str]) -> list[dict[st
                 {
                     "name": words.capital(in_words(one)),
                     "question": words.capital(one.question),
-                    "needs": NEEDS.get(one.key, ""),
                     "link": _link(keyed(one.key, places), links),
                 }
                 for one in facts
@@ -144,25 +152,30 @@ def _link(key: str, links: Links) -> Link | None:
     return links.get(key) or links.get(next(inside, ""))
 
 
-def faults(found: Sequence[Fault], untouched: bool, links: Links, places: Sequence[str]) -> str:
-    """What stands in place of an answer where a file is no case yet."""
-    listed = []
+def faults(
+    found: Sequence[Fault],
+    refused: Mapping[str, str],
+    given: Container[str],
+    links: Links,
+    places: Sequence[str],
+    untouched: bool,
+) -> str:
+    """What stands in place of an answer where a file is no case yet, or something typed cannot be
+    read; `given`: the keys it states, as faults name them."""
+    listed = [{"link": links.get(key), "text": why} for key, why in refused.items()]
     for one in found:
-        link = _link(keyed(one.key, places), links)
-        text = fault_words(one) if link else words.printable(f"{one.key} {one.text}".strip())
-        listed.append({"link": link, "text": text})
+        key = keyed(one.key, places)
+        link = _link(key, links)
+        text = fault_words(one, given) if link else words.printable(f"{one.key} {one.text}".strip())
+        if key not in refused:
+            listed.append({"link": link, "text": text})
     return rendered("faults.html.j2", untouched=untouched, faults=listed)
 
 
-def refused(found: Mapping[str, str], links: Links) -> str:
-    """What stands in place of an answer while something typed cannot be read."""
-    listed = [{"link": links.get(key), "text": why} for key, why in found.items()]
-    return rendered("faults.html.j2", untouched=False, faults=listed)
-
-
-def fault_words(fault: Fault) -> str:
-    """A fault as it stands beside its own field."""
-    return words.printable(words.capital(fault.text.removeprefix("= ")))
+def fault_words(fault: Fault, given: Container[str]) -> str:
+    """A fault as it stands beside its own field: the question of one that is not given."""
+    question = "" if fault.key in given else described.of(fault.key).question
+    return words.printable(words.capital(question or fault.text.removeprefix("= ")))
 
 
 def more(result: Design, ways: "Sequence[Way]", laid: "LaidOut | None", token: str) -> str:

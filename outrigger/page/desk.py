@@ -19,7 +19,7 @@ from outrigger.base.files import write_new
 from outrigger.cases.faults import Fault
 from outrigger.cases.filled import filled
 from outrigger.cases.model import Origin
-from outrigger.cases.read import CaseFile, parse, read_text
+from outrigger.cases.read import CaseFile, key_lines, parse, read_text
 from outrigger.cases.revised import KEY, following
 from outrigger.cases.settings import Override, saved_text
 from outrigger.page import answer as said
@@ -99,33 +99,26 @@ class Desk:
             "faults": dict(refused), "token": "", "verdict": "", "status": "none",
         }  # fmt: skip
         self.newest = token = hashlib.sha256(text.encode()).hexdigest()[:20]
+        listed: Sequence[Fault] = ()
         try:
             result = design(self._case(text))
         except OutriggerError as error:
             listed = getattr(error, "faults", (Fault("", str(error)),))
-            faults = [(said.keyed(one.key, places), one) for one in listed]
+        if listed or refused:
+            given = key_lines(text)
+            beside = {said.keyed(one.key, places): one for one in listed}
             found["faults"] = {
-                key: said.fault_words(one) for key, one in faults if key in links
+                key: said.fault_words(one, given) for key, one in beside.items() if key in links
             } | found["faults"]
-            found["html"] = said.faults(listed, self._untouched(text), links, places)
-            found["verdict"] = self._no_verdict(len(listed), text)
-            return found
-        if refused:
-            one = "1 answer" if len(refused) == 1 else f"{len(refused)} answers"
-            found["verdict"] = f"No verdict: {one} cannot be read. See beside the field."
-            found["html"] = said.refused(refused, links)
+            untouched = self._untouched(text) and not refused
+            found["verdict"] = _no_verdict(len(listed), len(refused), untouched)
+            found["html"] = said.faults(listed, refused, given, links, places, untouched)
             return found
         self._keep(token, result)
         return found | {
             "token": token, "verdict": said.verdict(result), "status": result.verdict,
             "html": said.answer(result, token, links, places, told),
         }  # fmt: skip
-
-    def _no_verdict(self, count: int, text: str) -> str:
-        if self._untouched(text):
-            return "Nothing is stated yet. Fill in what is asked; what you do not know, leave."
-        things = "1 thing is" if count == 1 else f"{count} things are"
-        return f"No verdict yet: {things} to be said or put right."
 
     def _untouched(self, text: str) -> bool:
         """Whether nothing is said of a job: a starter as it is written."""
@@ -231,6 +224,17 @@ class Desk:
                 told = f"Saved as revision {following(str(new))}."
         write_new(self.path, text, overwrite=bool(stamp))
         return self.answer(text, self.stamp(), {}) | {"told": told}
+
+
+def _no_verdict(faults: int, refused: int, untouched: bool) -> str:
+    """What stands where the verdict would."""
+    if untouched:
+        return "Nothing is stated yet. Fill in what is asked; what you do not know, leave."
+    if refused:
+        one = "1 answer" if refused == 1 else f"{refused} answers"
+        return f"No verdict: {one} cannot be read. See beside the field."
+    things = "1 thing is" if faults == 1 else f"{faults} things are"
+    return f"No verdict yet: {things} to be said or put right."
 
 
 def _flat(tables: Mapping[str, Any]) -> list[str]:

@@ -82,7 +82,7 @@ class Form:
     def links(self) -> "Links":
         """Where each key is found in the page."""
         return {
-            field.key: Link(field.id, f"{group.title}: {field.label.lower()}")
+            field.key: Link(field.id, f"{group.title}: {field.label}")
             for group in (*self.asked, *self.rest)
             for field in group.fields
         }
