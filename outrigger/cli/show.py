@@ -33,18 +33,17 @@ def show_command(
         opened(path)  # what is wrong with it is said here
     from outrigger.cli.form import form
     from outrigger.page.desk import Desk
-    from outrigger.page.server import serve  # slow to load; no other command needs it
+    from outrigger.page.server import served  # slow to load; no other command needs it
 
     starter = STARTER_FILE.read_text(encoding="utf-8") if begins else ""
     desk = Desk(path, form, starter=starter, sample=not file)
     note = f"{path.name} is not there yet: Save makes it." if begins else ""
     note = note if file else f"{words.SAMPLE}: it is not written over."
 
-    def ready(address: str) -> None:
-        say(fold(note) if note else f"{path.name} is open. Save on the page writes it.")
-        say(f"  {address}\nCtrl-C ends it. The address is for this machine alone.")
-        if browser:
-            webbrowser.open(address)
-
-    serve(desk, note, ready)
+    page = served(desk, note)
+    say(fold(note) if note else f"{path.name} is open. Save on the page writes it.")
+    say(f"  {page.address}\nCtrl-C ends it. The address is for this machine alone.")
+    if browser:
+        webbrowser.open(page.address)
+    page.run()
     say("Ended.")

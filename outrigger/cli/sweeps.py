@@ -45,6 +45,9 @@ def gap_command(
     plot: Annotated[
         Path | None, typer.Option("--plot", help="Draw the ratios to a .png or .svg file.")
     ] = None,
+    pocket: Annotated[
+        Path | None, typer.Option("--pocket", help="Write one .html file for a phone.")
+    ] = None,
     table: TableFile = None,
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="Write over a file that is there.")
@@ -68,6 +71,7 @@ def gap_command(
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
     picture = output("--plot", plot, PICTURES, [file.path], overwrite)
+    phone = output("--pocket", pocket, (".html",), [file.path], overwrite)
     to = output("-o", table, tables.KINDS, [file.path], overwrite)
     values = study.gaps(
         *(length_of(option, text)
@@ -81,6 +85,10 @@ def gap_command(
         from outrigger.report.draw import gaps as gap_chart
 
         picture.write(gap_chart.draw(found, picture.path.suffix, sample))
+    if phone is not None:
+        from outrigger.page.pocket import pocket as pocket_page
+
+        phone.write(pocket_page(found, sample))
     if to is not None:
         rows = gap_data.as_rows(found, sample)
         sheets = {"gap": table_data.plain(rows)}

@@ -36,6 +36,7 @@ def template(name: str) -> Any:
     environment = jinja2.Environment(
         autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
+    environment.policies["json.dumps_kwargs"] = {"sort_keys": False}
     return environment.from_string((TEMPLATES / name).read_text(encoding="utf-8"))
 
 

@@ -13,6 +13,7 @@ from hmac import compare_digest
 from pathlib import Path
 from typing import Any
 
+import uvicorn
 from markupsafe import Markup
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -47,11 +48,6 @@ HERE = Path(__file__).parent
 SVG = "image/svg+xml"
 FILES = {"page.js": "text/javascript", "page.css": "text/css", "icon.svg": SVG}
 Found = dict[str, Any]
-
-
-def new_key() -> str:
-    """The secret part of an address."""
-    return secrets.token_urlsafe(24)
 
 
 class Guard:
@@ -147,22 +143,32 @@ def application(desk: Desk, host: str, key: str, note: str = "") -> ASGIApp:
     return Guard(app, host, key)
 
 
-def serve(desk: Desk, note: str, ready: Callable[[str], None]) -> None:
-    """Serve the page of a desk until Ctrl-C; `ready` hears its address once it answers."""
-    import uvicorn
+@dataclass(frozen=True)
+class Served:
+    """A page that is ready to be served: its address, and what serves it."""
 
-    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as at:
-        at.bind((HOST, 0))  # a free port
-        at.listen()
-        host, key = f"{HOST}:{at.getsockname()[1]}", new_key()
-        settings = uvicorn.Config(
-            application(desk, host, key, note), log_level="critical", access_log=False,
-            lifespan="off", ws="none", http="h11", loop="asyncio", server_header=False,
-            timeout_graceful_shutdown=1,
-        )  # fmt: skip
-        ready(f"http://{host}/{key}/")
-        with suppress(KeyboardInterrupt):
-            uvicorn.Server(settings).run(sockets=[at])
+    address: str
+    at: socket.socket
+    server: uvicorn.Server
+
+    def run(self) -> None:
+        """Serve until the server is told to end, by Ctrl-C say."""
+        with self.at, suppress(KeyboardInterrupt):
+            self.server.run(sockets=[self.at])
+
+
+def served(desk: Desk, note: str = "") -> Served:
+    """The page of a desk at a free port of this machine, behind a new key."""
+    at = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    at.bind((HOST, 0))
+    at.listen()
+    host, key = f"{HOST}:{at.getsockname()[1]}", secrets.token_urlsafe(24)
+    settings = uvicorn.Config(
+        application(desk, host, key, note), log_level="critical", access_log=False,
+        lifespan="off", ws="none", http="h11", loop="asyncio", server_header=False,
+        timeout_graceful_shutdown=1,
+    )  # fmt: skip
+    return Served(f"http://{host}/{key}/", at, uvicorn.Server(settings))
 
 
 def _page(desk: Desk, note: str) -> str:

@@ -16,7 +16,8 @@ PACKAGE = ROOT / "outrigger"
 
 ORDER = [
     "base", "formula", "statics", "wood", "loads", "fasteners", "cases", "actions", "marks",
-    "checks", "verdict", "layout", "studies", "proof", "report", "library", "cli", "__main__",
+    "checks", "verdict", "layout", "studies", "proof", "report", "page", "library", "cli",
+    "__main__",
 ]  # fmt: skip
 
 
@@ -62,7 +63,7 @@ def test_statics_imports_nothing_of_ours():
 def test_start_up_loads_neither_algebra_nor_drawing():
     code = (
         "import sys, outrigger.cli.app\n"
-        "print([m for m in ('sympy', 'matplotlib') if m in sys.modules])"
+        "print([m for m in ('sympy', 'matplotlib', 'starlette', 'uvicorn') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"

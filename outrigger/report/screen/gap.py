@@ -105,7 +105,7 @@ def _letter(found: GapStudy, row: GapRow) -> str:
 def _table(found: GapStudy, width: int) -> str:
     rows = [_cells(found, row) for row in found.rows]
     heads = ["gap", "used", "1.00 at |", "", "piece", "back span", "back clip", "wall clip"]
-    under = ["", "", "", "", "", "at least", _kind(found, BACK), _kind(found, EDGE)]
+    under = ["", "", "", "", "", "at least", clip_head(found, BACK), clip_head(found, EDGE)]
     if not any(cells[-1] for cells in rows):
         rows, heads, under = [c[:-1] for c in rows], heads[:-1], under[:-1]
     rows = [[*c[:5], _even(c[5], rows), *c[6:]] for c in rows]
@@ -122,12 +122,17 @@ def _cells(found: GapStudy, row: GapRow) -> list[str]:
         bar(governing),
         _letter(found, row),
         feet_and_inches(row.length),
-        NONE_WORKS
-        if row.least_back_span is None
-        else f"{sixteenths(row.least_back_span)}{mark(row.least_caution)}",
-        _clip(row, BACK),
-        _clip(row, EDGE),
+        back_cell(row),
+        clip_cell(row, BACK),
+        clip_cell(row, EDGE),
     ]
+
+
+def back_cell(row: GapRow) -> str:
+    """The least back span that works at a gap, with the mark of its caution."""
+    if row.least_back_span is None:
+        return NONE_WORKS
+    return f"{sixteenths(row.least_back_span)}{mark(row.least_caution)}"
 
 
 def _even(cell: str, rows: list[list[str]]) -> str:
@@ -140,11 +145,13 @@ def _mark_of(cell: str) -> str:
     return cell[len(cell.rstrip("!*")) :]
 
 
-def _kind(found: GapStudy, place: str) -> str:
+def clip_head(found: GapStudy, place: str) -> str:
+    """What the numbers of a clip's column are."""
     return "at least" if any(place in row.listed for row in found.rows) else "pulls"
 
 
-def _clip(row: GapRow, place: str) -> str:
+def clip_cell(row: GapRow, place: str) -> str:
+    """What a clip of a place needs at a gap, or how far it is pulled; empty: none is there."""
     if place in row.listed:
         needed = row.listed[place]
         return NONE_WORKS if needed is None else f"{needed:,.0f} lb"
@@ -156,7 +163,7 @@ def _narrow(found: GapStudy, row: GapRow, width: int) -> str:
     named = zip(("back clip", "wall clip"), (BACK, EDGE), clips, strict=True)
     said = [f"piece {piece}"]
     said.append("no back span works" if back == NONE_WORKS else f"back span at least {back}")
-    said += [f"{name} {_kind(found, place)} {cell}" for name, place, cell in named if cell]
+    said += [f"{name} {clip_head(found, place)} {cell}" for name, place, cell in named if cell]
     state = "" if row.works else " does not work"
     return "\n".join(
         (wrap(f"{gap}: {used} {letter}{state}", width), wrap(", ".join(said), width, "  "))
