@@ -177,6 +177,8 @@ def _field(key: str, model: type[BaseModel], name: str, fact: Fact | None = None
         read = own
     elif fact.unit and len(fact.keys) > 1 and not key.endswith("dead"):
         read = amount(label, fact.unit, key).read  # one of the keys that its question sets at once
+    elif fact.unit:
+        read = fact.read
     else:
         read = _either(fact, own, {shown(v) for v in (fact.options or {}).values()})
     offers = OFFERS.get(name, "")

@@ -142,19 +142,19 @@ def taken(form: Form, text: str, typed: Mapping[str, str]) -> Taken:
     Raises:
         InputError: a key that is no field.
     """
-    refused, told = dict[str, str](), list[str]()
+    refused, told, given = dict[str, str](), list[str](), stated(text)
     for key, piece in typed.items():
         field = form.by_key.get(key)
         if field is None or field.read is None:
             raise InputError(f"{key}: no field of this page. Load it again.")
         try:
-            given = stated(text)
             values = field.read(piece.strip(), given) if piece.strip() else {key: None}
             if key in SNOWS and key in given and values[key] is not None:
                 text, said = _one_snow(text, key, values[key])
                 told += said
             else:
                 text = filled(text, values)
+            given = stated(text)
         except InputError as error:
             refused[key] = str(error)
     return Taken(text, refused, told)

@@ -5,7 +5,8 @@ Nothing is drawn or reckoned between two gaps. Without its script the table of a
 
 import base64
 import hashlib
-from collections.abc import Sequence
+import json
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -13,13 +14,14 @@ from markupsafe import Markup
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import feet_and_inches, length, sixteenths
-from outrigger.page.answer import BAR_TALL, BAR_WIDE, TEMPLATES, rendered
+from outrigger.page.answer import TEMPLATES, rendered
 from outrigger.page.answer import rows as checked_rows
 from outrigger.page.answer import verdict as verdict_of
 from outrigger.report import cautions, words
 from outrigger.report.draw.place import rectangle
 from outrigger.report.draw.primitives import Point
 from outrigger.report.draw.scene import Scene
+from outrigger.report.draw.section import BRIEF_POINTS
 from outrigger.report.screen.gap import back_cell, clip_cell, clip_head
 from outrigger.report.screen.gap import verdict as of_all
 from outrigger.report.screen.gap_words import inches
@@ -39,19 +41,19 @@ def pocket(found: GapStudy, sample: bool) -> str:
     Raises:
         InputError: too many gaps for its size.
     """
+    names, texts, box = _Table(), _Table(), _Box()
+    stops, lines, size = list[dict[str, Any]](), list[dict[str, str]](), 0
     fields = fields_of(found.case, found.before, found.cut)
-    designs = [design(at_gap(found.case, fields, row.gap)) for row in found.rows]
-    scenes = [Scene(one, 330.0, brief=True) for one in designs]
-    names, texts = _Table(), _Table()
-    data = [
-        _of_gap(row, one, scene, names, texts)
-        for row, one, scene in zip(found.rows, designs, scenes, strict=True)
-    ]
+    for row in found.rows:
+        result = design(at_gap(found.case, fields, row.gap))
+        stops.append(_of_gap(row, result, names, texts, box))
+        lines.append(_line(row, result))
+        size += len(json.dumps(stops[-1]))
+        _fits(size, found)
     script, style = (
         (TEMPLATES / f"pocket.{kind}").read_text(encoding="utf-8") for kind in ("js", "css")
     )
-    asked = found.asked
-    nearest = min(range(len(data)), key=lambda i: abs(found.rows[i].gap - asked.case.gap.width))
+    asked, short = found.asked, {c for row in found.rows for c in (row.caution, row.least_caution)}
     text = rendered(
         "pocket.html.j2",
         script=Markup(script),
@@ -63,24 +65,47 @@ def pocket(found: GapStudy, sample: bool) -> str:
         digest=words.digest(asked.case.digest),
         title=words.title(asked),
         answer=of_all(found, sample),
-        data={"gaps": data, "names": names.texts, "texts": texts.texts},
-        nearest=nearest,
-        box=_box(scenes),
-        table=[_line(row, one) for row, one in zip(found.rows, designs, strict=True)],
+        data={"gaps": stops, "names": names.texts, "texts": texts.texts},
+        nearest=min(range(len(lines)), key=lambda i: abs(found.rows[i].gap - asked.case.gap.width)),
+        box=box.view,
+        table=lines,
         heads=(clip_head(found, BACK), clip_head(found, EDGE)),
-        marks=[f"{one.mark} {one.words}." for one in SHORT_BACKS
-               if one in {c for row in found.rows for c in (row.caution, row.least_caution)}],
+        marks=[f"{one.mark} {one.words}." for one in SHORT_BACKS if one in short],
         cautions=[f"Caution: {one.short}." for one in cautions.of_case(asked)],
         not_checked=cautions.few(cautions.not_checked(asked)),
         engineer=words.ENGINEERS_LINE,
-        bar_wide=BAR_WIDE, bar_tall=BAR_TALL,
-    )  # fmt: skip
-    if len(text.encode()) > LARGEST:
-        raise InputError(
-            f"--pocket: {len(found.rows)} gaps take {len(text.encode()) / 1000:.0f} kB, over "
-            f"{LARGEST // 1000}. Take a larger --step, or fewer gaps with --from and --to."
-        )
+    )
+    _fits(len(text.encode()), found)
     return text
+
+
+def _fits(size: int, found: GapStudy) -> None:
+    if size > LARGEST:
+        raise InputError(
+            f"--pocket: {len(found.rows)} gaps take over {LARGEST // 1000} kB, too much for a "
+            "message. Take a larger --step, or fewer gaps with --from and --to."
+        )
+
+
+class _Box:
+    """The view that holds all drawings, so that one scale is that of every gap."""
+
+    def __init__(self) -> None:
+        self.xs: list[float] = []
+        self.ys: list[float] = []
+
+    def points(self, points: Sequence[Point]) -> str:
+        """The corners of an area, as SVG has them."""
+        self.xs += [x for x, _ in points]
+        self.ys += [-y for _, y in points]
+        return " ".join(f"{x:.1f},{-y:.1f}" for x, y in points)
+
+    @property
+    def view(self) -> str:
+        """Where it begins, and how wide and tall it is."""
+        x, y = min(self.xs) - EDGE_IN, min(self.ys) - EDGE_IN
+        wide, tall = max(self.xs) + EDGE_IN - x, max(self.ys) + EDGE_IN - y
+        return f"{x:.1f} {y:.1f} {wide:.1f} {tall:.1f}"
 
 
 class _Table:
@@ -90,15 +115,15 @@ class _Table:
         self.texts: list[str] = []
 
     def number(self, text: str) -> int:
+        """The number of a text."""
         if text not in self.texts:
             self.texts.append(text)
         return self.texts.index(text)
 
 
-def _of_gap(
-    row: GapRow, result: Design, scene: Scene, names: _Table, texts: _Table
-) -> dict[str, Any]:
+def _of_gap(row: GapRow, result: Design, names: _Table, texts: _Table, box: _Box) -> dict[str, Any]:
     """What the slider shows at one gap."""
+    scene = Scene(result, BRIEF_POINTS, brief=True)
     rows = checked_rows(result)
     said = [one.short for one in cautions.of_case(result)]
     said += [caution_of(row.caution)] if row.caution else []
@@ -116,7 +141,7 @@ def _of_gap(
         ),
         "needs": _needs(row),
         "cautions": [texts.number(words.capital(one)) for one in said],
-        "drawn": _drawn(scene),
+        "drawn": {name: box.points(points) for name, points in _drawn(scene)},
         "named": _named(scene),
     }  # fmt: skip
 
@@ -136,26 +161,21 @@ def _needs(row: GapRow) -> list[str]:
     return found
 
 
-def _drawn(scene: Scene) -> dict[str, str]:
+def _drawn(scene: Scene) -> Iterator[tuple[str, Sequence[Point]]]:
     """The areas of the section, each by its corners."""
     case, half = scene.case, scene.case.gap.edge_bearing / 2
     low, face, garage = -WALL_IN - scene.panel, scene.framing_face, scene.garage_face
     inner = min(-half * scene.cos, face)
     over = garage + case.gap.garage_plate
-    clips = [_place(scene, hold.at) for hold in case.hold_down]
-    shapes: dict[str, Sequence[Point]] = {
-        "gap": rectangle(scene.finish_face, low, garage, scene.top_at(garage)),
-        "finish": rectangle(face, low, scene.finish_face, scene.under_at(face)),
-        "house": rectangle(inner, low, face, scene.under_at(face)),
-        "panel": scene.block(scene.start, -scene.panel, half, 0.0),
-        "member": scene.block(scene.start, 0.0, scene.end, scene.deep),
-        "garage": rectangle(garage, scene.top_at(garage), over, scene.top_at(garage) + WALL_IN),
-    }
-    shapes |= {
-        f"clip{i}": scene.block(x - 0.8, 0.0, x + 0.8, 0.6 * scene.deep)
-        for i, x in enumerate(clips)
-    }
-    return {name: _points(points) for name, points in shapes.items()}
+    yield "gap", rectangle(scene.finish_face, low, garage, scene.top_at(garage))
+    yield "finish", rectangle(face, low, scene.finish_face, scene.under_at(face))
+    yield "house", rectangle(inner, low, face, scene.under_at(face))
+    yield "panel", scene.block(scene.start, -scene.panel, half, 0.0)
+    yield "member", scene.block(scene.start, 0.0, scene.end, scene.deep)
+    yield "garage", rectangle(garage, scene.top_at(garage), over, scene.top_at(garage) + WALL_IN)
+    for i, hold in enumerate(case.hold_down):
+        x = _place(scene, hold.at)
+        yield f"clip{i}", scene.block(x - 0.8, 0.0, x + 0.8, 0.6 * scene.deep)
 
 
 def _named(scene: Scene) -> list[tuple[str, str]]:
@@ -175,23 +195,6 @@ def _place(scene: Scene, at: object) -> float:
     if isinstance(at, float):
         return -at
     return 0.0 if at == EDGE else -scene.back
-
-
-def _points(points: Sequence[Point]) -> str:
-    return " ".join(f"{x:.1f},{-y:.1f}" for x, y in points)
-
-
-def _box(scenes: Sequence[Scene]) -> str:
-    """The view of all drawings, so that one scale holds for every gap."""
-    found = [
-        tuple(map(float, one.split(",")))
-        for scene in scenes
-        for points in _drawn(scene).values()
-        for one in points.split()
-    ]
-    xs, ys = ([one[i] for one in found] for i in (0, 1))
-    x, y = min(xs) - EDGE_IN, min(ys) - EDGE_IN
-    return f"{x:.1f} {y:.1f} {max(xs) + EDGE_IN - x:.1f} {max(ys) + EDGE_IN - y:.1f}"
 
 
 def _line(row: GapRow, result: Design) -> dict[str, str]:

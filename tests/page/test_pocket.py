@@ -1,0 +1,110 @@
+"""The page of gaps for a phone: one small file, with script and without."""
+
+import re
+from html import unescape
+
+import pytest
+from pages import browser as chromium
+from sample_case import STATED, changed
+
+from outrigger.cases.read import read_case
+from outrigger.report import verdict_words
+from outrigger.verdict.design import design
+
+FEW = ("--from", "4 in", "--to", "12 in", "--step", "4 in")
+HOSTILE = "<img src=x onerror=alert(1)></script><script>document.title='taken'</script>"
+
+
+@pytest.fixture(scope="module")
+def browser():
+    with chromium() as started:
+        yield started
+
+
+@pytest.fixture
+def job(tmp_path):
+    path = tmp_path / "job.toml"
+    path.write_text(STATED, encoding="utf-8")
+    return path
+
+
+def test_one_small_file(run, job, tmp_path):
+    out = tmp_path / "gap.html"
+    done = run("gap", job, "--pocket", out)
+    assert done.returncode == 0
+    text = unescape(out.read_text(encoding="utf-8"))
+    assert len(text.encode()) < 60_000
+    assert not re.search(r'(?:src|href)="', text) and "http://" not in text.replace(
+        "http://www.w3.org/2000/svg", ""
+    )
+    assert "default-src 'none'" in text and "unsafe-" not in text
+    again = run("gap", job, "--pocket", out)
+    assert again.returncode == 2 and "there already" in again.stderr.replace("\n", " ")
+
+
+def test_too_many_gaps(run, job, tmp_path, monkeypatch):
+    monkeypatch.setattr("outrigger.page.pocket.LARGEST", 3_000)
+    done = run("gap", job, *FEW, "--pocket", tmp_path / "gap.html")
+    assert done.returncode == 2 and "Take a larger --step" in " ".join(done.stderr.split())
+    assert not (tmp_path / "gap.html").exists()
+
+
+def test_what_is_missing_is_no_answer(run, job, tmp_path):
+    """Without snow it cannot say, at no gap."""
+    text = re.sub(r"(?m)^ground = .*$", "", STATED)
+    job.write_text(text, encoding="utf-8")
+    run("gap", job, *FEW, "--pocket", tmp_path / "gap.html")
+    page = (tmp_path / "gap.html").read_text(encoding="utf-8")
+    assert "CANNOT SAY" in page and "works</td>" not in page
+
+
+@pytest.fixture(scope="module")
+def phone(run, tmp_path_factory):
+    """A case with a hostile name, and its page."""
+    folder = tmp_path_factory.mktemp("phone")
+    job, out = folder / "job.toml", folder / "gap.html"
+    job.write_text(changed(('name = "', f'name = "{HOSTILE} '), text=STATED), encoding="utf-8")
+    run("gap", job, *FEW, "--pocket", out)
+    return job, out
+
+
+def test_on_a_phone_without_a_network(browser, phone):
+    """Each stop says what `check` says at that gap; hostile names are text."""
+    job, out = phone
+    window = browser.new_context(viewport={"width": 390, "height": 800}, offline=True)
+    page, wrong = window.new_page(), []
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    page.on("console", lambda said: wrong.append(said.text))
+    page.goto(out.as_uri())
+    assert HOSTILE in page.inner_text("h1") and page.title().startswith("<img")
+    for stop, gap in ((0, "4 in"), (1, "8 in"), (2, "12 in")):
+        page.fill("#slider", str(stop))
+        assert page.inner_text("#gap") == gap
+        case, _ = read_case(job, [f"gap={gap}"])
+        assert page.inner_text("#verdict") == verdict_words.verdict_line(design(case))
+    assert page.locator("#drawing polygon").count() == 8  # six areas and two clips
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+    assert wrong == []
+    window.close()
+
+
+def test_without_script_the_table_shows(browser, phone):
+    window = browser.new_context(java_script_enabled=False, offline=True)
+    page = window.new_page()
+    page.goto(phone[1].as_uri())
+    assert page.locator("tbody tr").count() == 3
+    assert page.is_visible("table") and not page.is_visible("#slider")
+    window.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_who_can_use_it(browser, phone, scheme):
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not there")
+    window = browser.new_context(viewport={"width": 390, "height": 800}, color_scheme=scheme)
+    page = window.new_page()
+    page.goto(phone[1].as_uri())
+    page.fill("#slider", "2")
+    page.evaluate("document.querySelector('#all').open = true")
+    found = axe.Axe().run(page).response["violations"]
+    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found] == []
+    window.close()
