@@ -167,7 +167,7 @@ def _field(key: str, model: type[BaseModel], name: str, fact: Fact | None = None
     about = re.sub(r"^(true|false) (where|for)", _yes_or_no, described.of(key).about)
     label = NAMES.get(key) or (fact.name if fact else _label(key, about))
     if not name:  # a source
-        return Field(key, capital(label), about, _text(key))
+        return Field(key, capital(label), about, lambda piece, given: {key: piece})
     if key.endswith(".dead"):
         about += "; or its layers: shingles + plywood 5/8, say"
     options = _options(key, model, name, fact)
@@ -254,10 +254,6 @@ def _none(key: str) -> Any:
         raise InputError("state it in the fields of this group.")
 
     return read
-
-
-def _text(key: str) -> Any:
-    return lambda piece, given: {key: piece}
 
 
 def _options(

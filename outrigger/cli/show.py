@@ -2,6 +2,7 @@
 
 import webbrowser
 from pathlib import Path
+from threading import Thread
 from typing import Annotated
 
 import typer
@@ -44,6 +45,6 @@ def show_command(
     say(fold(note) if note else f"{path.name} is open. Save on the page writes it.")
     say(f"  {page.address}\nCtrl-C ends it. The address is for this machine alone.")
     if browser:
-        webbrowser.open(page.address)
+        Thread(target=webbrowser.open, args=[page.address], daemon=True).start()
     page.run()
     say("Ended.")

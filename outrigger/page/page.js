@@ -17,8 +17,9 @@ let changed = body.dataset.changed === "true";
 const typed = new Map(); // what is not yet in the text: not sent, or it cannot be read
 const before = []; // texts to go back to
 let lastKey = "";
-let version = 0;
-let sending = false;
+let version = 0; // of what is typed
+let shown = 0; // the version that was answered last
+let sending = false; // one request at a time; what is typed meanwhile goes with the next
 let waiting = 0;
 
 function say(words) {
@@ -41,7 +42,7 @@ function outdated() {
 
 function setButtons() {
   button("save").disabled = !changed && typed.size === 0;
-  button("undo").disabled = before.length === 0;
+  button("undo").disabled = before.length === 0 || sending;
   button("ask").disabled = button("summary").disabled = !token;
 }
 
@@ -126,28 +127,45 @@ function wordsOf(error) {
   return error instanceof TypeError ? "the program has ended. Start outrigger show again." : error.message;
 }
 
-// One request at a time; what was typed meanwhile goes with the next.
-async function send() {
+// Sends the text with what was typed; of an answer that is late only the text is kept.
+async function send(where = "answer", more = {}) {
   clearTimeout(waiting);
-  if (sending) return;
+  if (sending) return null;
   sending = true;
+  setButtons();
   const sent = version;
   const pieces = Object.fromEntries(typed);
+  let found = null;
   try {
-    const found = await post("answer", { typed: pieces });
-    if (sent === version) {
-      show(found);
-    } else {
-      text = found.text;
-      for (const [key, value] of Object.entries(pieces)) {
-        if (typed.get(key) === value && !(key in found.faults)) typed.delete(key);
-      }
-    }
+    found = await post(where, where === "answer" ? { typed: pieces, ...more } : more);
   } catch (error) {
+    sending = false;
+    if (sent !== version) send();
+    if (where === "save") throw error;
+    if (sent !== version) return null;
+    shown = sent;
     failed(wordsOf(error));
+    return null;
   }
   sending = false;
-  if (sent !== version) send();
+  if (sent === version) {
+    shown = sent;
+    show(found);
+    return found;
+  }
+  text = found.text;
+  stamp = found.stamp;
+  for (const [key, value] of Object.entries(pieces)) {
+    if (typed.get(key) === value && !(key in found.faults)) typed.delete(key);
+  }
+  send();
+  return found;
+}
+
+// When all that was typed is answered.
+async function settled() {
+  if (version !== shown) await send();
+  while (sending || version !== shown) await new Promise((done) => setTimeout(done, 20));
 }
 
 function edited(field, wait) {
@@ -168,7 +186,7 @@ function edited(field, wait) {
 form.addEventListener("input", (event) => edited(event.target, event.target.tagName === "SELECT" ? 0 : 250));
 form.addEventListener("change", (event) => {
   edited(event.target, 0);
-  if (typed.size && !sending) send();
+  if (version !== shown) send();
 });
 form.addEventListener("focusout", (event) => {
   const field = event.target;
@@ -199,18 +217,11 @@ async function more() {
   }
 }
 
-async function whole(where, sent, words) {
+async function whole(where, more, words) {
   outdated();
   version += 1;
-  const mine = version;
-  try {
-    const found = await post(where, sent);
-    if (mine !== version) return;
-    show(found);
-    say(found.told ?? words);
-  } catch (error) {
-    if (mine === version) failed(wordsOf(error));
-  }
+  const found = await send(where, more);
+  if (found) say(words);
 }
 
 answer.addEventListener("click", (event) => {
@@ -237,6 +248,7 @@ function goTo(field) {
 }
 
 button("undo").addEventListener("click", () => {
+  if (sending || before.length === 0) return;
   text = before.pop();
   lastKey = "";
   typed.clear();
@@ -244,20 +256,20 @@ button("undo").addEventListener("click", () => {
 });
 
 button("save").addEventListener("click", async () => {
+  await settled();
   if (typed.size) {
     say("Not saved: a field cannot be read yet. Put it right, or empty it.");
     return;
   }
-  const mine = version;
   try {
-    const found = await post("save", {});
-    if (mine === version) show(found);
-    stamp = found.stamp;
+    const found = await send("save");
+    if (!found) return;
     before.length = 0;
     lastKey = "";
     setButtons();
     say(found.told);
   } catch (error) {
+    setButtons();
     say(`Not saved. ${wordsOf(error)}`);
   }
 });
