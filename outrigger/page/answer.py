@@ -71,6 +71,7 @@ def answer(
         house=first.house(result),
         none=stated_none(case),
         cautions=[words.capital(one.short) for one in cautions.of_case(result)],
+        few=cautions.few(cautions.not_checked(result)),
         not_checked=[words.capital(one.short) for one in cautions.not_checked(result)],
         adopted=words.adopted_line(result.verdict, case.project.invented),
         layout=case.layout is not None,

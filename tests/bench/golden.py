@@ -60,13 +60,14 @@ FEW_COMMANDS = {  # slow, and the same code for every case
     "draw_dxf": ["draw", "-o", "{out}.dxf"],
     "draw_pdf": ["draw", "-o", "{out}.pdf"],
     "draw_plan_dxf": ["draw", RUN, "--plan", "-o", "{out}.dxf"],
+    "gap_pocket": ["gap", "--pocket", "{out}.html"],
     "summary_a4": ["summary", "--paper", "a4", "-o", "{out}.pdf"],
     "summary_lrfd": ["summary", "basis.method=LRFD", "-o", "{out}.md"],
 }
 FEW = ("sample", "passes", "slope_across_the_rake", "row_of_clips")
 COMMANDS = (
     "check", "gap", "size", "reserve", "compare", "card", "layout", "draw", "summary", "lumber",
-    "new", "prove",
+    "new", "prove", "show",
 )  # fmt: skip
 MADE = ("svg", "png", "pdf", "dxf", "md", "html", "toml")
 BARE = {

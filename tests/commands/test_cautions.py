@@ -28,7 +28,8 @@ PASSES, MARKS = EXAMPLES / "passes.toml", EXAMPLES / "marks_on_the_plate.toml"
 WAYS = {
     "check": [(PASSES,), (PASSES, "--all"), (PASSES, "--steps"), (PASSES, "--json"),
               (PASSES, "--csv"), (PASSES, "--ask"), ("--ask", "out.pdf"), ("--ask", "out.md")],
-    "gap": [(PASSES,), (PASSES, "--json"), (PASSES, "--csv"), (PASSES, "--plot", "out.svg")],
+    "gap": [(PASSES,), (PASSES, "--json"), (PASSES, "--csv"), (PASSES, "--plot", "out.svg"),
+            (PASSES, *["--from", "4in", "--to", "6in", "--step", "2in", "--pocket", "out.html"])],
     "compare": [(PASSES, "gap=7in")],
     "layout": [(MARKS,), (MARKS, "--csv"), (MARKS, "--json"), (MARKS, "--pdf", "out.pdf"),
                (MARKS, "--plan", "out.svg")],
@@ -87,9 +88,12 @@ def test_every_output_of_every_command_has_them(run, tmp_path, words):
 
 
 def test_no_command_and_no_format_is_left_out():
-    assert set(WAYS) == set(COMMANDS)
+    """The page of `show` is served, not printed: `tests/page/test_server.py`."""
+    assert {*WAYS, "show"} == set(COMMANDS)
     commands = typer.main.get_command(app).commands
     for name, command in commands.items():
+        if name == "show":
+            continue
         given = {str(word) for words in WAYS[name] for word in words}
         options = {max(one.opts, key=len) for one in command.params if one.opts[0].startswith("-")}
         assert options - OTHERS <= given, name

@@ -53,5 +53,9 @@ def test_so_are_help_and_faults(run, process, words, tmp_path):
 
 
 def test_every_command_is_among_them(run):
+    """But `show`, which serves until it is ended: `tests/page/test_show.py`."""
     listed = run("--help").stdout.partition("Commands:")[2].partition("Example")[0]
-    assert {line.split()[0] for line in listed.splitlines() if line[:3].strip()} == set(COMMANDS)
+    assert {line.split()[0] for line in listed.splitlines() if line[:3].strip()} == {
+        *COMMANDS,
+        "show",
+    }

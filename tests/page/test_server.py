@@ -33,6 +33,16 @@ def test_the_page(app):
     assert not re.search(r"<script>|<style|style=|onclick|https?://", text.partition("<form")[0])
 
 
+def test_the_page_carries_the_cautions(tmp_path):
+    """A back span of 18 in is under twice the arm; what is not checked, the engineer's line."""
+    text = changed(('back_span = "4 ft"', 'back_span = "18 in"'), text=STATED)
+    body = ask(app_of(tmp_path / "job.toml", text), f"/{KEY}/")[2].decode()
+    said = " ".join(re.sub(r"<[^>]+>", " ", unescape(body)).split())
+    assert "Caution: The back span, 18 in, is less than twice the arm" in said
+    assert "a licensed engineer must verify and adopt it; local codes govern" in said
+    assert "Not checked: " in said and "erection" in said
+
+
 @pytest.mark.parametrize("host", ["example.org", "localhost:8000", "127.0.0.1", "127.0.0.1:81"])
 def test_another_host_is_refused(app, host):
     """A name that someone lets point at this machine opens nothing."""
