@@ -75,6 +75,10 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
     key, _, inner = rest.partition(".")
     if hold := _HOLD.fullmatch(section):
         entries = tables.setdefault("hold_down", [])
+        if not isinstance(entries, list) or not all(isinstance(one, dict) for one in entries):
+            raise InputError(
+                "[[hold_down]] is no list of tables in this file. Put that right first."
+            )
         places = {str(e.get("at", "")).strip().lower(): e for e in entries}
         if hold[1] not in places and value is None:
             return None, None
@@ -83,6 +87,8 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
         table = places[hold[1]]
     else:
         table = tables.setdefault(section, {})
+    if not isinstance(table, dict):
+        raise InputError(f"{section} is no table in this file. Put that right first.")
     if inner:
         old = table.get(key)
         if value is None and not isinstance(old, dict):

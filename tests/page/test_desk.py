@@ -190,5 +190,19 @@ def test_the_sample_is_not_written(tmp_path):
         desk.save(text, stamp)
 
 
+@pytest.mark.parametrize(
+    ("wrong", "key"),
+    [("gap = 3", "gap.width"), ("hold_down = 3", "hold_down[back].count"),
+     ("hold_down = [3]", "hold_down[back].count"), ('[gap]\nwidth = ["a"]', "gap.width"),
+     ("[gap]\nwidth = { a = 1 }", "gap.house_finish"), ("[snow]\ndrift = 3", "snow.drift.on")],
+)  # fmt: skip
+def test_a_file_that_is_no_case_at_all(tmp_path, wrong, key):
+    """It is told in words; what is typed beside it breaks nothing."""
+    desk, text, stamp = opened(tmp_path / "job.toml", f"{wrong}\n")
+    for typed in ({}, {key: "garage roof"}, {key: "2"}, {key: ""}):
+        found = desk.answer(text, stamp, typed)
+        assert found["status"] == "none" and found["html"]
+
+
 def test_values_for_people():
     assert shown(True) == "yes" and shown([]) == "none" and shown(["a", "b"]) == "a, b"

@@ -255,5 +255,6 @@ def test_on_paper(browser, job):
     with serving(job, STATED) as address, watched(browser, address) as page:
         page.emulate_media(media="print")
         assert not page.is_visible("#save") and page.is_visible("#verdict")
+        assert page.locator(".bars .what").first.is_visible()
         position = "getComputedStyle(document.querySelector('header')).position"
         assert page.evaluate(position) == "static"
