@@ -205,7 +205,7 @@ async function more() {
     const found = await reply.json();
     if (of !== token) return;
     cures.replaceChildren();
-    if (!reply.ok) return;
+    if (!reply.ok) throw new Error(found.error);
     const parts = document.createElement("template");
     parts.innerHTML = found.html; // as above
     for (const part of parts.content.querySelectorAll("[data-for]")) {
@@ -213,7 +213,7 @@ async function more() {
     }
     body.dataset.more = of;
   } catch {
-    if (of === token) cures.textContent = "What cures it could not be worked out.";
+    if (of === token) cures.textContent = "What cures it, and the marks, could not be worked out.";
   }
 }
 
