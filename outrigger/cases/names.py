@@ -9,6 +9,7 @@ from outrigger.cases.sections import SECTIONS, HoldDown
 
 HOLD_DOWN = "hold_down"
 SCHEMA_KEY = "$schema"  # by which a file names its schema to an editor; no key of a case
+BASE_KEY = "base"  # by which a file names another whose keys it shares
 TABLES: dict[str, type[Section]] = {**SECTIONS, HOLD_DOWN: HoldDown}
 OTHER_NAMES = {"clip": HOLD_DOWN, "clips": HOLD_DOWN, "tie": HOLD_DOWN, "member": "outrigger"}
 # the short names of settings, each with an example

@@ -13,7 +13,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.outputs import Output, output
 from outrigger.cases import revised
 from outrigger.cases.read import CaseFile
-from outrigger.cases.settings import saved_text
+from outrigger.cases.saving import saved
 from outrigger.cli.common import (
     EXIT,
     CaseArgument,
@@ -65,12 +65,12 @@ def check_command(
         raise InputError("--json and --csv: give one of them.")
     case_words, sheet = _sheet(case_words) if ask else (case_words, None)
     case, overrides, file, sample = case_of(case_words)
-    if (to := output("--save", save, (), [file.path])) is not None:
+    if (to := output("--save", save, (), file.reads)) is not None:
         if more := revised.next_setting(case, overrides):
             case_words = [*(case_words or []), *more]
             case, overrides = file.case(split(case_words)[1])
         assert case.origin is not None  # it was read just now
-        to.write(saved_text(file.text, overrides, case.origin.tables))
+        to.write(saved(file, overrides, case.origin.tables, to.path))
     result = design(case)
     width = shutil.get_terminal_size().columns
     if as_json:
@@ -82,7 +82,7 @@ def check_command(
     elif brief:
         say(brief_screen.lines(result, changed=bool(overrides), sample=sample))
     elif ask:
-        _asked(result, output("--ask", sheet, SHEETS, [file.path], overwrite), width, sample)
+        _asked(result, output("--ask", sheet, SHEETS, file.reads, overwrite), width, sample)
     else:
         found, command = ways_of(result, case_words, file)
         overrides = told(file, split(case_words)[1], overrides, result)

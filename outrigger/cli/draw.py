@@ -32,7 +32,7 @@ def draw_command(
         raise InputError("no file named. Add -o section.svg (or .pdf, .png, .dxf).")
     given = list(case_words or [])
     case, _, file, sample = case_of(with_run(given) if plan else given)
-    to = outputs.output("-o", output, outputs.DRAWINGS, [file.path], overwrite)
+    to = outputs.output("-o", output, outputs.DRAWINGS, file.reads, overwrite)
     assert to is not None
     from outrigger.report.draw import picture  # a drawing alone needs them
 

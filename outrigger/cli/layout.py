@@ -52,9 +52,9 @@ def layout_command(
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(with_run(list(case_words or [])))
-    page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
-    picture = output("--plan", plan, DRAWINGS, [file.path], overwrite)
-    to = output("-o", lists, tables.KINDS, [file.path], overwrite)
+    page = output("--pdf", pdf, (".pdf",), file.reads, overwrite)
+    picture = output("--plan", plan, DRAWINGS, file.reads, overwrite)
+    to = output("-o", lists, tables.KINDS, file.reads, overwrite)
     laid = layout(case)
     if page is not None:
         from outrigger.report.draw import layout as layout_files

@@ -9,7 +9,8 @@ import typer
 from outrigger.base import outputs
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.read import CaseFile
-from outrigger.cases.settings import Override, saved_text
+from outrigger.cases.saving import whole
+from outrigger.cases.settings import Override
 from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
 from outrigger.report import verdict_words, words
 from outrigger.report.cautions import two_lines
@@ -53,7 +54,7 @@ def summary_command(
     if output is None:
         raise InputError("no file named. Add -o out.pdf (or .html, .md, .xlsx).")
     case, overrides, file, sample = case_of(case_words)
-    reads = [file.path, *([since] if since else [])]
+    reads = [*file.reads, *([since] if since else [])]
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
@@ -83,7 +84,7 @@ def _summary(
 
     (file, overrides, sample), origin = called, result.case.origin
     assert origin is not None  # it was read just now
-    text = saved_text(file.text, overrides, origin.tables)
+    text = whole(file, overrides, origin.tables)
     given = build.Called(text, origin.tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, given.raw)
     document = build.build(for_summary.findings(result, earlier), given)
