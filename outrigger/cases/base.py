@@ -17,8 +17,9 @@ def merged(base: Mapping[str, Any], own: Mapping[str, Any]) -> dict[str, Any]:
     found = {key: value for key, value in base.items() if not _of_another(key, own)}
     for key, value in own.items():
         below = base.get(key)
-        both = isinstance(below, Mapping) and isinstance(value, Mapping)
-        found[key] = merged(below, value) if both else value
+        if isinstance(below, Mapping) and isinstance(value, Mapping):
+            value = merged(below, value)
+        found[key] = value
     found.pop(BASE_KEY, None)
     return found
 

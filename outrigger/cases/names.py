@@ -105,7 +105,10 @@ def _set(table: str, key: str) -> str:
 def written_so(word: str) -> str:
     """How a word of a command that is no setting would be one."""
     if word.endswith(".toml"):
-        return "a command takes one file, its first word, then settings, gap=9in say."
+        return (
+            "a case file stands before all settings, gap=9in say; check, layout, draw and summary "
+            "take several, other commands one."
+        )
     meant, blanks = "gap=9in", ""
     number = re.fullmatch(r"=?\s*(\d+)\s*(in|\"|)", word)
     if found := re.fullmatch(r"([\w.\[\]]+)\s*:\s*(\S.*)", word):

@@ -15,6 +15,7 @@ from outrigger.cases import revised
 from outrigger.cases.read import CaseFile
 from outrigger.cases.saving import saved
 from outrigger.cli.common import (
+    several_files,
     EXIT,
     CaseArgument,
     case_of,
@@ -57,12 +58,20 @@ def check_command(
         bool, typer.Option("--overwrite", help="Replace the sheet of --ask.")
     ] = False,
 ) -> None:
-    """Check one run of outriggers: ratios, clip loads, loads handed to the house, verdict.
+    """Check runs of outriggers: ratios, clip loads, loads handed to the house, verdict.
 
-    Without a case file the bundled sample runs. Exit status: 0 pass, 1 fail, 3 open, 2 bad input.
+    Of several case files a line for each, the worst first, and the totals of each house wall.
+    Without a case file the bundled sample runs. Exit status: 0 pass, 1 fail, 3 open, 2 bad input;
+    of several 2 where a file is bad, else 1 where one fails, else 3 where one is open.
     """
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
+    if names := several_files(case_words):
+        from outrigger.cli import several  # most runs are of one case, and start sooner without
+
+        several.refuse({"--all": everything, "--steps": steps, "--ask": ask, "--csv": as_csv,
+                        "--save": save}, names)  # fmt: skip
+        several.check(list(case_words or []), brief=brief, as_json=as_json)
     case_words, sheet = _sheet(case_words) if ask else (case_words, None)
     case, overrides, file, sample = case_of(case_words)
     if (to := output("--save", save, (), file.reads)) is not None:

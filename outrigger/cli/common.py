@@ -50,7 +50,7 @@ def _complete(ctx: typer.Context, incomplete: str) -> list[str]:
 CaseArgument = Annotated[
     list[str] | None,
     typer.Argument(
-        metavar="[CASE.toml] [name=value ...]",
+        metavar="[CASE.toml ...] [name=value ...]",
         help="The case file, then settings over it: gap=9in spacing=12in snow=30psf.",
         autocompletion=_complete if COMPLETING else None,
     ),
@@ -76,6 +76,16 @@ def split(words_given: list[str] | None) -> tuple[str, list[str]]:
         )
     named = bool(given) and is_file(given[0])
     return (given[0], given[1:]) if named else ("", given)
+
+
+def several_files(words_given: list[str] | None) -> list[str]:
+    """The case files that lead the words of a command, where there are two and more."""
+    files: list[str] = []
+    for word in words_given or []:
+        if not (is_file(word) and (word.endswith(".toml") or not files)):
+            break
+        files.append(word)
+    return files if files[1:] else []
 
 
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], CaseFile, bool]:
