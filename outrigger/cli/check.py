@@ -15,11 +15,11 @@ from outrigger.cases import revised
 from outrigger.cases.read import CaseFile
 from outrigger.cases.saving import saved
 from outrigger.cli.common import (
-    several_files,
     EXIT,
     CaseArgument,
     case_of,
     say,
+    several_files,
     split,
     told,
     warn,

@@ -16,6 +16,7 @@ from outrigger.cases.read import CaseFile, opened
 from outrigger.cases.settings import Override
 from outrigger.cases.validate import NEEDED
 from outrigger.cli.common import BAD_INPUT, EXIT, fold, say, several_files
+from outrigger.layout.layout import LaidOut, layout
 from outrigger.report.data import runs as data
 from outrigger.report.screen import runs as screen
 from outrigger.studies.runs import Run, verdict, worst_first
@@ -29,6 +30,7 @@ class Called:
     run: Run
     file: CaseFile
     overrides: tuple[Override, ...]
+    laid: LaidOut | None = None
 
     @property
     def case(self) -> Case:
@@ -63,15 +65,32 @@ class Several:
         """Every file that is read."""
         return [path for one in self.cases for path in one.file.reads]
 
+    @property
+    def laid(self) -> list[LaidOut]:
+        """Their layouts."""
+        return [one.laid for one in self.cases if one.laid is not None]
+
+    def all_or_nothing(self, path: Path) -> None:
+        """Papers are of every run that was named.
+
+        Raises:
+            Exit: a file is bad.
+        """
+        if self.refused:
+            names = ", ".join(self.refused)
+            said = f"outrigger: {path} is not written: it would be without {names}."
+            print(fold(said), file=sys.stderr)
+            self.leave()
+
     def leave(self) -> NoReturn:
         """Leave with the status of the worst: 2 where a file is bad, else 1 where a run fails, else
         3 where one is open."""
         raise typer.Exit(BAD_INPUT if self.refused else EXIT[verdict(self.runs)])
 
 
-def read(words_given: list[str]) -> Several:
-    """The cases of a command's words, settings put over each. What is wrong with a file is told on
-    stderr, and kept.
+def read(words_given: list[str], *, layouts: bool = False) -> Several:
+    """The cases of a command's words, settings put over each, and their layouts. What is wrong with
+    a file is told on stderr, and kept.
 
     Raises:
         InputError: a file is named twice.
@@ -99,7 +118,9 @@ def read(words_given: list[str]) -> Several:
             continue
         try:
             case, overrides = file.case(settings)
-            found.append(Called(Run(name, design(case)), file, overrides))
+            laid = layout(case) if layouts else None
+            run = Run(name, laid.design if laid else design(case))
+            found.append(Called(run, file, overrides, laid))
             _refuse_twin(found)
         except OutriggerError as error:
             found = [one for one in found if one.run.file != name]
@@ -174,8 +195,8 @@ def check(words_given: list[str], *, brief: bool, as_json: bool) -> NoReturn:
         say(screen.brief(found.runs, found.refused, changed=changed, sample=found.sample))
         found.leave()
     width = shutil.get_terminal_size().columns
-    given = {"sample": found.sample, "overrides": found.overrides}
-    say(screen.page(found.runs, found.refused, width, **given))
+    sample, overrides = found.sample, found.overrides
+    say(screen.page(found.runs, found.refused, width, sample=sample, overrides=overrides))
     found.leave()
 
 

@@ -1,4 +1,4 @@
-"""Several runs as plain data: each as `check --json` has it, its file, its house wall, its totals."""
+"""Several runs as plain data: each as `check --json` has it, its file, house wall and totals."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any

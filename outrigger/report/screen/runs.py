@@ -51,10 +51,10 @@ def line(runs: Sequence[Run], refused: Refused, sample: bool = False) -> str:
             said.append(f"{many} {COUNTED[status][many > 1]}")
     listed = ", ".join(said)
     if refused:
-        many = "1 file is no case that can be checked"
+        bad = "1 file is no case that can be checked"
         if len(refused) > 1:
-            many = f"{len(refused)} files are no cases that can be checked"
-        return f"BAD INPUT: {many}. Of {count} runs {listed or 'none is checked'}."
+            bad = f"{len(refused)} files are no cases that can be checked"
+        return f"BAD INPUT: {bad}. Of {count} runs {listed or 'none is checked'}."
     word = verdict(runs).upper()
     text = f"{word}: of {count} runs {listed}." if word != "PASS" else f"PASS, all {count} runs."
     return words.of_sample(text) if sample else text
@@ -151,6 +151,14 @@ def caution_lines(runs: Sequence[Run]) -> list[str]:
         said.append(f"Caution{whose}: {text}.")
     unchecked = f"Not checked: {cautions.few(missing)}. In full: outrigger check of each, --all."
     return [*said, *([unchecked] if runs else []), cautions.SEALED]
+
+
+def two_lines(runs: Sequence[Run]) -> tuple[str, str]:
+    """The cautions of all where there is room for no more."""
+    found = [one for run in runs for one in cautions.of_case(run.design)]
+    first = "".join(f"{text}. " for text in dict.fromkeys(words.capital(o.few) for o in found))
+    missing = [one for run in runs for one in cautions.not_checked(run.design)]
+    return cautions.ADOPT, f"{first}Not checked: {cautions.few(missing)}."
 
 
 def brief(
