@@ -100,9 +100,9 @@ def read(words_given: list[str], *, layouts: bool = False) -> Several:
     settings = words_given[len(names) :]
     files: dict[str, CaseFile] = {}
     refused: dict[str, str] = {}
-    for name in names:
+    for name, path in _labels(names).items():
         try:
-            files[name] = opened(Path(name))
+            files[name] = opened(path)
         except OutriggerError as error:
             refused[name] = str(error)
     bases = {
@@ -131,6 +131,13 @@ def read(words_given: list[str], *, layouts: bool = False) -> Several:
     return Several(tuple(ordered), refused)
 
 
+def _labels(names: Sequence[str]) -> dict[str, Path]:
+    """What each file is called: its name, with its folder where two are called alike."""
+    short = [Path(name).name for name in names]
+    called = short if len(set(short)) == len(short) else names
+    return dict(zip(called, map(Path, names), strict=True))
+
+
 def _refuse_twice(names: Sequence[str]) -> None:
     """A file under two names, or named twice, is one run.
 
@@ -148,7 +155,7 @@ def _tell(refused: dict[str, str]) -> None:
     """What is wrong with each file, on stderr; once where it is wrong with all, a setting say."""
     for text in dict.fromkeys(refused.values()):
         names = [name for name, said in refused.items() if said == text]
-        whose = "" if text.startswith(names[0]) else f"{', '.join(names)}: "
+        whose = "" if names[0] in text.partition(":")[0] else f"{', '.join(names)}: "
         print(fold(f"outrigger: {whose}{text}"), file=sys.stderr)
 
 
