@@ -144,11 +144,12 @@ def _refuse_twice(names: Sequence[str]) -> None:
     Raises:
         InputError: one is.
     """
-    found: dict[Path, str] = {}
+    found: set[Path] = set()
     for name in names:
-        before = found.setdefault(Path(name).resolve(), name)
-        if names.index(name) != len(found) - 1 or before != name:
+        path = Path(name).resolve()
+        if path in found:
             raise InputError(f"{name}: named twice. Name each run once.")
+        found.add(path)
 
 
 def _tell(refused: dict[str, str]) -> None:

@@ -74,7 +74,6 @@ def page(laid: LaidOut, say: Speaker, sample: bool) -> dict[str, Any]:
     assert layout is not None
     heads = ["number", "mark", "feet", "piece", *(["stud"] if own else []), "needs"]
     return {
-        "title": say("title"),
         "nobody": say("nobody"),
         "sample": say("sample") if sample else {"en": "", "es": ""},
         "verdict": say(laid.design.verdict),
