@@ -1,6 +1,7 @@
 """What the commands share: their words, the case they name, printing, exit status."""
 
 import os
+import re
 import shutil
 import sys
 import textwrap
@@ -114,9 +115,9 @@ def told(
 
 
 def _is_case(path: Path) -> bool:
-    """Whether a file looks like a case: it has a [gap] table."""
+    """Whether a file looks like a case: it has a [gap] table, or names a base that may."""
     try:
-        return path.is_file() and "[gap]" in read_text(path)
+        return path.is_file() and bool(re.search(r"(?m)^(\[gap\]|base\s*=)", read_text(path)))
     except (OutriggerError, OSError):
         return False
 

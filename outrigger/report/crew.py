@@ -103,6 +103,7 @@ def page(laid: LaidOut, say: Speaker, sample: bool) -> dict[str, Any]:
         "pattern_head": say("pattern"),
         "pattern_says": [*_blocks(laid, say), _cut_into(laid, say)],
         **{f"{key}_head": say(key) for key in ("plan", "cuts", "material", "notes")},
+        "material_last": say("material_last"),
         "words_of_plan": say("words_of_plan") if say.language != "en" else {"en": "", "es": ""},
         "fails": laid.fails,
     }

@@ -235,7 +235,8 @@ def test_the_crews_pages_of_all_in_one_pdf(run, tmp_path):
     pages = [page.extract_text() for page in pypdf.PdfReader(tmp_path / "a.pdf").pages]
     assert "Linden Row, left run" in pages[0]
     assert any("Linden Row, right run" in page for page in pages[1:])
-    assert "Material for all 2 runs" in pages[-1]
+    assert "Material for all 2 runs" in pages[-1] and "25 penetrations to seal" in pages[-1]
+    assert not any("penetrations" in page for page in pages[:-1])
     assert all("SAMPLE, not your job" in page for page in pages)
 
 
