@@ -68,10 +68,9 @@ def page_data(runs: Sequence[Run], laid: Sequence[LaidOut], sample: bool) -> dic
     """The last page of the PDF: what to buy for all."""
     lines = material(runs, laid)
     boxes = sum(text.startswith(layout_screen.BOX) for text in lines)
-    names = ", ".join(words.printable(run.design.case.project.name) for run in runs)
     return {
         "title": f"Material for all {len(runs)} runs",
-        "name": names,
+        "name": f"{len(runs)} runs",
         "revision": ", ".join(" ".join(words.revision(one.case).split()) for one in laid),
         "verdict": line(runs, {}, sample),
         "boxes": boxes,
