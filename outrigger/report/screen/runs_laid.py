@@ -71,7 +71,7 @@ def page_data(runs: Sequence[Run], laid: Sequence[LaidOut], sample: bool) -> dic
     return {
         "title": f"Material for all {len(runs)} runs",
         "name": f"{len(runs)} runs",
-        "revision": ", ".join(" ".join(words.revision(one.case).split()) for one in laid),
+        "revision": "cases " + ", ".join(words.digest(one.case.digest)[:9] for one in laid),
         "verdict": line(runs, {}, sample),
         "boxes": boxes,
         "lines": [text.removeprefix(f"{layout_screen.BOX} ") for text in lines],
