@@ -72,7 +72,7 @@ def page(laid: LaidOut, say: Speaker, sample: bool) -> dict[str, Any]:
     piece = laid.cuts[0]
     layout = laid.case.layout
     assert layout is not None
-    heads = ["number", "mark", "feet", "piece", *(["stud"] if own else []), "needs"]
+    heads = ["number", "mark", "feet", "piece", *(["stud"] if own else []), "used", "needs"]
     return {
         "nobody": say("nobody"),
         "sample": say("sample") if sample else {"en": "", "es": ""},
@@ -133,6 +133,7 @@ def _mark(
         "tape": tape(near),
         "feet": feet_and_inches(near),
         "stud": "" if studs is None else tape(studs[line.number - 1]),
+        "used": "" if line.governing.ratio is None else words.ratio(line.governing.ratio),
         "needs": needs,
         "box": not laid.fails,
     }

@@ -18,7 +18,7 @@ from outrigger.report.draw.pattern import pattern
 ROOT = Path(__file__).parents[2]
 EXAMPLE = ROOT / "examples" / "marks_on_the_plate.toml"
 RAKE = ROOT / "examples" / "slope_across_the_rake.toml"
-NUMBER = r"""[0-9][0-9/'" ,+\-]*|[0-9]+'-[0-9 /"]+"""
+NUMBER = r"""[0-9][0-9/'" ,.+\-]*|[0-9]+'-[0-9 /"]+"""
 CASES = [
     (), ("outrigger.plies=2",), ("house_roof.framing_parallel=true", "layout.openings=[]"),
     ("gap=22in",), ("outrigger.blocking=[]",), ("garage_wall.studs_over_outriggers=false",),
@@ -67,7 +67,7 @@ def test_every_phrase_of_the_page_is_in_the_table_or_a_number(settings):
             assert text == "" or any(p.fullmatch(text) for p in known[lang]), text
     own = {"name", "revision", "member"}  # the user's words, and the lumber's stamp
     plain = [v for k, v in found.items() if isinstance(v, str) and k not in own]
-    plain += [m[key] for m in found["marks"] for key in ("number", "tape", "feet", "stud")]
+    plain += [m[key] for m in found["marks"] for key in ("number", "tape", "feet", "stud", "used")]
     assert all(text == "" or re.fullmatch(NUMBER, text) for text in plain)
 
 
