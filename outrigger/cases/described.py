@@ -54,6 +54,7 @@ def _loads(table: str, where: str, missing: str = "") -> dict[str, Key]:
 
 
 KEYS: dict[str, Key] = {
+    "base": Key("another case file, whose keys this one shares; its own win", "job.toml"),
     # the job
     "project.name": Key("the job, as on the permit", "Smith house, garage link", "",
                         'what is the job called on the permit? "Smith house, garage link", say.'),
@@ -63,6 +64,7 @@ KEYS: dict[str, Key] = {
     "project.sheet": Key("sheet of the plans", "S2"),
     "project.detail": Key("detail on that sheet", "4"),
     "project.location": Key("where on the building", "north side"),
+    "project.house_wall": Key("the house wall it stands on: runs of one wall are added", "north"),
     "project.prepared_by": Key("who prepared it", "A. Builder"),
     "project.checked_by": Key("who checked it", "C. Checker"),
     "project.engineer_of_record": Key("the engineer of record", "B. Engineer"),

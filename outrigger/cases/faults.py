@@ -34,11 +34,13 @@ class Fault:
     key: str
     text: str
     line: int | None = None
+    file: str = ""  # that the line stands in, where it is another than the case's own
 
     @property
     def message(self) -> str:
         """For people, with the line when it is known."""
-        where = f"line {self.line}: " if self.line else "setting " if self.line == SETTING else ""
+        line = f"{self.file} line" if self.file else "line"
+        where = f"{line} {self.line}: " if self.line else "setting " if self.line == SETTING else ""
         return one_line(f"{where}{self.key}{' ' if self.key else ''}{self.text}")
 
 
@@ -52,7 +54,7 @@ class CaseFaultsError(InputError):
     one."""
 
     def __init__(self, name: str, faults: Sequence[Fault]) -> None:
-        ordered = sorted(faults, key=lambda f: f.line or 0)
+        ordered = sorted(faults, key=lambda f: (f.file, f.line or 0))
         self.faults = tuple(dict.fromkeys(ordered))
         count = "1 fault" if len(self.faults) == 1 else f"{len(self.faults)} faults"
         lines = "\n".join(f"  {fault.message}" for fault in self.faults)

@@ -117,10 +117,12 @@ class Case(Section):
     @property
     def digest(self) -> str:
         """First 12 hex digits of the sha256 of the case in lb and in, defaults filled; that its
-        data is made up, and a table that may be left out, count where they are."""
+        data is made up, its house wall, and a table that may be left out, count where they are."""
         stated = self.model_dump(mode="json")
         if not self.project.invented:
             del stated["project"]["invented"]
+        if not self.project.house_wall:
+            del stated["project"]["house_wall"]
         for table in OPTIONAL:
             if table != "layout" and stated[table] is None:
                 del stated[table]

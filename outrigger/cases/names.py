@@ -9,6 +9,7 @@ from outrigger.cases.sections import SECTIONS, HoldDown
 
 HOLD_DOWN = "hold_down"
 SCHEMA_KEY = "$schema"  # by which a file names its schema to an editor; no key of a case
+BASE_KEY = "base"  # by which a file names another whose keys it shares
 TABLES: dict[str, type[Section]] = {**SECTIONS, HOLD_DOWN: HoldDown}
 OTHER_NAMES = {"clip": HOLD_DOWN, "clips": HOLD_DOWN, "tie": HOLD_DOWN, "member": "outrigger"}
 # the short names of settings, each with an example
@@ -104,7 +105,10 @@ def _set(table: str, key: str) -> str:
 def written_so(word: str) -> str:
     """How a word of a command that is no setting would be one."""
     if word.endswith(".toml"):
-        return "a command takes one file, its first word, then settings, gap=9in say."
+        return (
+            "a case file stands before all settings, gap=9in say; check, layout, draw and summary "
+            "take several, other commands one."
+        )
     meant, blanks = "gap=9in", ""
     number = re.fullmatch(r"=?\s*(\d+)\s*(in|\"|)", word)
     if found := re.fullmatch(r"([\w.\[\]]+)\s*:\s*(\S.*)", word):

@@ -5,14 +5,17 @@ import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import read_up_to
 from outrigger.base.shell import command
-from outrigger.cases.faults import SETTING, CaseFaultsError, Fault, key_part
+from outrigger.cases import base as bases
+from outrigger.cases.faults import SETTING, CaseFaultsError, Fault, key_part, shown
 from outrigger.cases.model import Case, Origin
+from outrigger.cases.names import BASE_KEY
 from outrigger.cases.settings import Override, apply_all, keys_set
 from outrigger.cases.validate import validate
 
@@ -33,6 +36,46 @@ class CaseFile:
     path: Path
     text: str
 
+    @cached_property
+    def base(self) -> "CaseFile | None":
+        """The file whose keys it shares; None: it names none.
+
+        Raises:
+            CaseFaultsError: it names no case file, itself, or one that stands on another.
+        """
+        tables = parse(self.text, self.path.name)
+        if BASE_KEY not in tables:
+            return None
+        named = tables[BASE_KEY]
+        path = self.path.parent / named if isinstance(named, str) and named.strip() else None
+        if path is None:
+            raise self._of_base(named, 'needs the name of a case file, "job.toml" say.')
+        if path.resolve() == self.path.resolve():
+            raise self._of_base(
+                named, "is this file itself. Name the file whose keys it shares, or leave base out."
+            )
+        try:
+            found = CaseFile(path, read_text(path))
+        except InputError as error:
+            text = f"{error} It is looked for from the folder of {self.path.name}."
+            raise self._of_base(named, text) from None
+        if BASE_KEY in parse(found.text, path.name):
+            raise self._of_base(
+                named,
+                f"has a base of its own, line {key_lines(found.text).get(BASE_KEY)} there; a base "
+                "stands on no other. Put what it takes from there into it.",
+            )
+        return found
+
+    def _of_base(self, named: object, text: str) -> CaseFaultsError:
+        line = key_lines(self.text).get(BASE_KEY)
+        return CaseFaultsError(self.path.name, [Fault(BASE_KEY, f"= {shown(named)}: {text}", line)])
+
+    @property
+    def reads(self) -> list[Path]:
+        """The files that it is read from."""
+        return [self.path, *([self.base.path] if self.base else [])]
+
     def case(self, settings: Iterable[str] = ()) -> tuple[Case, tuple[Override, ...]]:
         """Its case with `name=value` settings put over it.
 
@@ -43,16 +86,24 @@ class CaseFile:
         raw, typed = self.tables(), tuple(settings)
         overrides = apply_all(raw, typed)
         lines = key_lines(self.text) | dict.fromkeys(keys_set(raw, overrides), SETTING)
-        case = validate(raw, self.path.name, lines)
-        return case.read_from(Origin(raw, self.text, typed, overrides, str(self.path))), overrides
+        text, below = self.text, dict[str, int]()
+        if self.base is not None:
+            own = parse(self.text, self.path.name)
+            below = bases.kept_lines(key_lines(self.base.text), self.base.tables(), own)
+            text = ""  # its own text alone is not the case
+        files = {key: self.base.path.name for key in below if self.base and key not in lines}
+        case = validate(raw, self.path.name, {**below, **lines}, files)
+        return case.read_from(Origin(raw, text, typed, overrides, str(self.path))), overrides
 
     def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
-        """Its tables as it writes them, with settings put over them.
+        """Its tables as it writes them over those of its base, with settings put over them.
 
         Raises:
             InputError: as `case`.
         """
         raw = parse(self.text, self.path.name)
+        if self.base is not None:
+            raw = bases.merged(self.base.tables(), raw)
         apply_all(raw, settings)
         return raw
 

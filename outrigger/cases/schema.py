@@ -12,7 +12,7 @@ from outrigger.cases import described
 from outrigger.cases.fields import PLACES
 from outrigger.cases.kinds import form_of, kind_of, table_in, written_of
 from outrigger.cases.model import Case
-from outrigger.cases.names import HOLD_DOWN, SCHEMA_KEY, TABLES
+from outrigger.cases.names import BASE_KEY, HOLD_DOWN, SCHEMA_KEY, TABLES
 from outrigger.cases.section import Section
 from outrigger.wood import lumber
 
@@ -61,14 +61,30 @@ def schema() -> dict[str, Any]:
     for name in _SOURCES:
         tables[name]["patternProperties"] = {"_source$": {"type": "string"}}
     required = [name for name, field in Case.model_fields.items() if field.is_required()]
+    alone = {"required": required, **_needed(tables)}
+    named = {"type": "string", "minLength": 1, "description": described.of(BASE_KEY).about}
     return {
         "$schema": "http://json-schema.org/draft-07/schema#",
         "title": "A case of outrigger",
         "type": "object",
-        "properties": {SCHEMA_KEY: {"type": "string"}} | tables,
-        "required": required,
+        "properties": {SCHEMA_KEY: {"type": "string"}, BASE_KEY: named} | tables,
+        "if": {"required": [BASE_KEY]},
+        "then": {},
+        "else": alone,
         "additionalProperties": False,
     }
+
+
+def _needed(tables: dict[str, Any]) -> dict[str, Any]:
+    """What tables need, taken out of them: a case over a base may have it from there. What stands
+    in a list is whole."""
+    found = {}
+    for name, table in tables.items():
+        needed = {"required": table.pop("required")} if "required" in table else {}
+        needed |= _needed(table.get("properties", {}))
+        if needed:
+            found[name] = needed
+    return {"properties": found} if found else {}
 
 
 def _table(path: str, model: type[Section]) -> dict[str, Any]:

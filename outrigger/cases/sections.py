@@ -86,6 +86,7 @@ class Project(Section):
     sheet: Text = ""
     detail: Text = ""
     location: Text = ""
+    house_wall: Text = ""
     prepared_by: Text = ""
     checked_by: Text = ""
     engineer_of_record: Text = ""

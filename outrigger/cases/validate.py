@@ -15,6 +15,7 @@ from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_par
 from outrigger.cases.kinds import table_in
 from outrigger.cases.model import Case, split_sources
 from outrigger.cases.names import (
+    BASE_KEY,
     SCHEMA_KEY,
     TABLES,
     as_header,
@@ -26,20 +27,30 @@ from outrigger.cases.names import (
 from outrigger.cases.section import Section
 from outrigger.cases.sections import OPTIONAL, SECTIONS, HoldDown
 
+NO_FILE_BESIDE = (
+    "names a file, and tables alone have none beside them. Read the file itself, with read_case."
+)
 NEEDED = ("project", "basis", "gap", "outrigger")  # tables that hold a key without a default
 
 
-def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None = None) -> Case:
-    """The case of a file's tables.
+def validate(
+    raw: Mapping[str, Any],
+    name: str,
+    lines: Mapping[str, int] | None = None,
+    files: Mapping[str, str] | None = None,
+) -> Case:
+    """The case of a file's tables; `lines` of its keys, `files`: of those that stand in its base.
 
     Raises:
         CaseFaultsError: every fault at once.
     """
-    lines = lines or {}
+    lines, files = lines or {}, files or {}
     faults: list[Fault] = []
     parts: dict[str, Any] = {}
     sources: dict[str, str] = {}
-    unknown = [one for one in raw if one not in (*TABLES, SCHEMA_KEY)]
+    if BASE_KEY in raw:
+        faults.append(Fault(BASE_KEY, NO_FILE_BESIDE))
+    unknown = [one for one in raw if one not in (*TABLES, SCHEMA_KEY, BASE_KEY)]
     meant = {table for one in unknown for table in tables_like(one)}
     for section, model in SECTIONS.items():
         if section not in raw and section in meant:
@@ -73,7 +84,10 @@ def validate(raw: Mapping[str, Any], name: str, lines: Mapping[str, int] | None 
             faults = [f for one in error.errors() for f in one["ctx"]["error"].faults]
     else:
         faults += cross_faults(parts)
-    raise CaseFaultsError(name, [Fault(f.key, f.text, _line(f.key, lines)) for f in faults])
+    stand = [(fault, _known(fault.key, lines)) for fault in faults]
+    raise CaseFaultsError(
+        name, [Fault(f.key, f.text, lines.get(key), files.get(key, "")) for f, key in stand]
+    )
 
 
 def _section(
@@ -207,12 +221,12 @@ _BRANCHES = ("Drift", "Sliding", "Carries", "OnHouse")  # tables that stand in p
 _MODELS = {*_BRANCHES, "BlockingFastening", "BlockingToDeck"}
 
 
-def _line(key: str, lines: Mapping[str, int]) -> int | None:
-    """The line of a key, or of the nearest table above it."""
+def _known(key: str, lines: Mapping[str, int]) -> str:
+    """A key whose line is known, or the nearest table above it; empty: none."""
     parts = re.findall(r'\[\d+\]|\.?(?:"(?:[^"\\]|\\.)*"|[^."\[\]]+)', key)
     for count in range(len(parts), 0, -1):
         above = "".join(parts[:count])
         for name in (above, f"{above}[0]"):
             if name in lines:
-                return lines[name]
-    return None
+                return name
+    return ""

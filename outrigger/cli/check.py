@@ -13,12 +13,13 @@ from outrigger.base.errors import InputError
 from outrigger.base.outputs import Output, output
 from outrigger.cases import revised
 from outrigger.cases.read import CaseFile
-from outrigger.cases.settings import saved_text
+from outrigger.cases.saving import saved
 from outrigger.cli.common import (
     EXIT,
     CaseArgument,
     case_of,
     say,
+    several_files,
     split,
     told,
     warn,
@@ -57,20 +58,28 @@ def check_command(
         bool, typer.Option("--overwrite", help="Replace the sheet of --ask.")
     ] = False,
 ) -> None:
-    """Check one run of outriggers: ratios, clip loads, loads handed to the house, verdict.
+    """Check runs of outriggers: ratios, clip loads, loads handed to the house, verdict.
 
-    Without a case file the bundled sample runs. Exit status: 0 pass, 1 fail, 3 open, 2 bad input.
+    Of several case files a line for each, the worst first, and the totals of each house wall.
+    Without a case file the bundled sample runs. Exit status: 0 pass, 1 fail, 3 open, 2 bad input;
+    of several 2 where a file is bad, else 1 where one fails, else 3 where one is open.
     """
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
+    if names := several_files(case_words):
+        from outrigger.cli import several  # most runs are of one case, and start sooner without
+
+        several.refuse({"--all": everything, "--steps": steps, "--ask": ask, "--csv": as_csv,
+                        "--save": save}, names)  # fmt: skip
+        several.check(list(case_words or []), brief=brief, as_json=as_json)
     case_words, sheet = _sheet(case_words) if ask else (case_words, None)
     case, overrides, file, sample = case_of(case_words)
-    if (to := output("--save", save, (), [file.path])) is not None:
+    if (to := output("--save", save, (), file.reads)) is not None:
         if more := revised.next_setting(case, overrides):
             case_words = [*(case_words or []), *more]
             case, overrides = file.case(split(case_words)[1])
         assert case.origin is not None  # it was read just now
-        to.write(saved_text(file.text, overrides, case.origin.tables))
+        to.write(saved(file, overrides, case.origin.tables, to.path))
     result = design(case)
     width = shutil.get_terminal_size().columns
     if as_json:
@@ -82,7 +91,7 @@ def check_command(
     elif brief:
         say(brief_screen.lines(result, changed=bool(overrides), sample=sample))
     elif ask:
-        _asked(result, output("--ask", sheet, SHEETS, [file.path], overwrite), width, sample)
+        _asked(result, output("--ask", sheet, SHEETS, file.reads, overwrite), width, sample)
     else:
         found, command = ways_of(result, case_words, file)
         overrides = told(file, split(case_words)[1], overrides, result)

@@ -1,6 +1,7 @@
 """What the commands share: their words, the case they name, printing, exit status."""
 
 import os
+import re
 import shutil
 import sys
 import textwrap
@@ -50,7 +51,7 @@ def _complete(ctx: typer.Context, incomplete: str) -> list[str]:
 CaseArgument = Annotated[
     list[str] | None,
     typer.Argument(
-        metavar="[CASE.toml] [name=value ...]",
+        metavar="[CASE.toml ...] [name=value ...]",
         help="The case file, then settings over it: gap=9in spacing=12in snow=30psf.",
         autocompletion=_complete if COMPLETING else None,
     ),
@@ -76,6 +77,16 @@ def split(words_given: list[str] | None) -> tuple[str, list[str]]:
         )
     named = bool(given) and is_file(given[0])
     return (given[0], given[1:]) if named else ("", given)
+
+
+def several_files(words_given: list[str] | None) -> list[str]:
+    """The case files that lead the words of a command, where there are two and more."""
+    files: list[str] = []
+    for word in words_given or []:
+        if not (is_file(word) and (word.endswith(".toml") or not files)):
+            break
+        files.append(word)
+    return files if files[1:] else []
 
 
 def case_of(words_given: list[str] | None) -> tuple[Case, tuple[Override, ...], CaseFile, bool]:
@@ -104,9 +115,9 @@ def told(
 
 
 def _is_case(path: Path) -> bool:
-    """Whether a file looks like a case: it has a [gap] table."""
+    """Whether a file looks like a case: it has a [gap] table, or names a base that may."""
     try:
-        return path.is_file() and "[gap]" in read_text(path)
+        return path.is_file() and bool(re.search(r"(?m)^(\[gap\]|base\s*=)", read_text(path)))
     except (OutriggerError, OSError):
         return False
 

@@ -7,7 +7,7 @@ import typer
 
 from outrigger.base import outputs
 from outrigger.base.errors import InputError
-from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, several_files
 from outrigger.cli.layout import with_run
 from outrigger.report import verdict_words, words
 from outrigger.report.cautions import two_lines
@@ -25,14 +25,19 @@ def draw_command(
 ) -> None:
     """Draw the section to scale, dimensioned, or with --plan the plan of the layout.
 
-    It bears the verdict and shows where something fails. Without a case file the bundled sample is
+    It bears the verdict and shows where something fails. Several case files go into one PDF, a
+    sheet each. Without a case file the bundled sample is
     drawn. Exit status as of check.
     """
     if output is None:
         raise InputError("no file named. Add -o section.svg (or .pdf, .png, .dxf).")
     given = list(case_words or [])
+    if several_files(given):
+        from outrigger.cli import several_papers  # one case starts sooner without
+
+        several_papers.draw(given, output, plan=plan, overwrite=overwrite)
     case, _, file, sample = case_of(with_run(given) if plan else given)
-    to = outputs.output("-o", output, outputs.DRAWINGS, [file.path], overwrite)
+    to = outputs.output("-o", output, outputs.DRAWINGS, file.reads, overwrite)
     assert to is not None
     from outrigger.report.draw import picture  # a drawing alone needs them
 

@@ -11,6 +11,7 @@ from outrigger.base.quantity import EXAMPLES, Kind
 from outrigger.cases import described
 from outrigger.cases.kinds import form_of, kind_of, table_in
 from outrigger.cases.model import Case
+from outrigger.cases.names import BASE_KEY
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.questions import QUESTIONS
 from outrigger.cli.readings import BACK
@@ -31,7 +32,7 @@ Row = tuple[str, str, str, str, str]
 
 def rows() -> list[Row]:
     """Key, how it is written, default, who knows it, what it is, in the order of the file."""
-    found: list[Row] = []
+    found: list[Row] = [(BASE_KEY, "text", "nothing", "", described.of(BASE_KEY).about)]
     for name, model in SECTIONS.items():
         found += _of(name, model)
     return [*found, *_of(BACK, HoldDown)]

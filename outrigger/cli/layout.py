@@ -10,7 +10,7 @@ import typer
 from outrigger.base.errors import InputError
 from outrigger.base.outputs import DRAWINGS, output
 from outrigger.cli import tables
-from outrigger.cli.common import EXIT, CaseArgument, case_of, say, warn
+from outrigger.cli.common import EXIT, CaseArgument, case_of, say, several_files, warn
 from outrigger.report.cautions import two_lines
 
 if TYPE_CHECKING:
@@ -40,9 +40,15 @@ def layout_command(
         typer.Option("-o", "--output", help="Marks, cut and material list: .xlsx, .json; .csv."),
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Over a file too.")] = False,
+    lang: Annotated[
+        str, typer.Option("--lang", help="es: Spanish beside the English words of --pdf.")
+    ] = "en",
+    paper: Annotated[str, typer.Option("--paper", help="Of --pdf: letter or a4.")] = "letter",
 ) -> None:
     """Lay out the marks from one datum: clips on framing or not, cut list, material list.
 
+    Of several case files the marks of each, and one list of what to buy. With --pdf the crew's
+    pages: marks, studs of the garage, the pattern of one piece, the plan.
     The case needs [layout] with its run. Without a case file the bundled sample runs, on 24 ft.
     Exit status as of check, at the worst mark.
     """
@@ -51,15 +57,27 @@ def layout_command(
 
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
+    if lang != "en" and pdf is None:
+        raise InputError(f"--lang {lang}: is of the page to build from. Add --pdf marks.pdf.")
+    if names := several_files(case_words):
+        from outrigger.cli import several, several_papers  # one case starts sooner without
+
+        several.refuse({"--plan": plan, "-o": lists}, names)
+        several_papers.layout(
+            list(case_words or []), as_csv=as_csv, as_json=as_json, pdf=pdf, overwrite=overwrite,
+            lang=lang, paper=paper,
+        )  # fmt: skip
     case, overrides, file, sample = case_of(with_run(list(case_words or [])))
-    page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
-    picture = output("--plan", plan, DRAWINGS, [file.path], overwrite)
-    to = output("-o", lists, tables.KINDS, [file.path], overwrite)
+    page = output("--pdf", pdf, (".pdf",), file.reads, overwrite)
+    picture = output("--plan", plan, DRAWINGS, file.reads, overwrite)
+    to = output("-o", lists, tables.KINDS, file.reads, overwrite)
     laid = layout(case)
     if page is not None:
+        from outrigger.report import crew
         from outrigger.report.draw import layout as layout_files
+        from outrigger.report.summary.file import paper_of
 
-        page.write(layout_files.pdf(laid, sample))
+        page.write(layout_files.pdf([laid], sample, crew.language(lang), paper_of(paper)))
     if picture is not None:
         from outrigger.report.draw import picture as drawn
         from outrigger.report.draw.plan import plan as plan_of

@@ -2,15 +2,16 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, NoReturn
 
 import typer
 
 from outrigger.base import outputs
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.read import CaseFile
-from outrigger.cases.settings import Override, saved_text
-from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say
+from outrigger.cases.saving import whole
+from outrigger.cases.settings import Override
+from outrigger.cli.common import EXIT, CaseArgument, case_of, fold, say, several_files
 from outrigger.report import verdict_words, words
 from outrigger.report.cautions import two_lines
 from outrigger.verdict.design import Design, design
@@ -34,26 +35,25 @@ def summary_command(
 ) -> None:
     """Write the calculation summary for the engineer of record; as .xlsx a live workbook.
 
-    A PDF carries its case and its results: --again out.pdf takes them out and says whether the one
-    gives the other, and its digest to be compared with the pages (exit status 0 or 1). Else exit
-    status: 0 pass, 1 fail, 3 open, 2 bad input.
+    Several case files make one document with one cover. A PDF carries its cases and their results:
+    --again out.pdf takes them out and says whether the one gives the other, and the digest to be
+    compared with the pages (exit status 0 or 1). Else exit status: 0 pass, 1 fail, 3 open, 2 bad
+    input; of several that of the worst.
     """
     if again is not None:
-        from outrigger.report.summary.again import compared
-        from outrigger.report.summary.attached import carried
-        from outrigger.studies import for_summary
-
-        inside, before = carried(again)
-        now = for_summary.again(inside, f"case in {again.name}")
-        same, text = compared(again.name, before, now)
-        say(fold(text))
-        raise typer.Exit(0 if same else 1)
+        _again(again)
     from outrigger.report.summary import file as summary_file
 
     if output is None:
         raise InputError("no file named. Add -o out.pdf (or .html, .md, .xlsx).")
+    if several_files(case_words):
+        from outrigger.cli import several_papers  # one case starts sooner without
+
+        several_papers.summary(
+            list(case_words or []), output, overwrite=overwrite, paper=paper, since=since
+        )
     case, overrides, file, sample = case_of(case_words)
-    reads = [file.path, *([since] if since else [])]
+    reads = [*file.reads, *([since] if since else [])]
     to = outputs.output("-o", output, summary_file.KINDS, reads, overwrite)
     assert to is not None
     size, result = summary_file.paper_of(paper), design(case)
@@ -67,6 +67,20 @@ def summary_command(
     lines = [words.SAMPLE, *lines, words.SAMPLE] if sample else lines
     say("\n".join(map(fold, lines)))
     raise typer.Exit(EXIT[result.verdict])
+
+
+def _again(path: Path) -> NoReturn:
+    """Every case that a summary carries, computed again and compared."""
+    from outrigger.report.summary.again import compared
+    from outrigger.report.summary.attached import every
+    from outrigger.studies import for_summary
+
+    told = []
+    for name, inside, before in every(path):
+        now = for_summary.again(inside, f"case in {name}")
+        told.append(compared(name, before, now))
+    say(fold("\n\n".join(text for _, text in told)))
+    raise typer.Exit(0 if all(same for same, _ in told) else 1)
 
 
 def _summary(
@@ -83,7 +97,7 @@ def _summary(
 
     (file, overrides, sample), origin = called, result.case.origin
     assert origin is not None  # it was read just now
-    text = saved_text(file.text, overrides, origin.tables)
+    text = whole(file, overrides, origin.tables)
     given = build.Called(text, origin.tables, sample, overrides)
     earlier = None if since is None else for_summary.since(since, result, given.raw)
     document = build.build(for_summary.findings(result, earlier), given)

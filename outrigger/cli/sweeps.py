@@ -70,9 +70,9 @@ def gap_command(
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
-    picture = output("--plot", plot, PICTURES, [file.path], overwrite)
-    phone = output("--pocket", pocket, (".html",), [file.path], overwrite)
-    to = output("-o", table, tables.KINDS, [file.path], overwrite)
+    picture = output("--plot", plot, PICTURES, file.reads, overwrite)
+    phone = output("--pocket", pocket, (".html",), file.reads, overwrite)
+    to = output("-o", table, tables.KINDS, file.reads, overwrite)
     values = study.gaps(
         *(length_of(option, text)
           for option, text in (("--from", first), ("--to", last), ("--step", step)))
@@ -178,7 +178,7 @@ def size_command(
     from outrigger.studies.sizes import sizes
 
     case, overrides, read, sample = case_of(case_words)
-    to = output("-o", table, tables.KINDS, [read.path], overwrite)
+    to = output("-o", table, tables.KINDS, read.reads, overwrite)
     file, typed = split(case_words)
     names = [lumber.read_species(name) for name in species or []]
     with Progress("designs") as progress:
@@ -257,8 +257,8 @@ def card_command(
     if as_json and as_csv:
         raise InputError("--json and --csv: give one of them.")
     case, overrides, file, sample = case_of(case_words)
-    page = output("--pdf", pdf, (".pdf",), [file.path], overwrite)
-    to = output("-o", table, tables.KINDS, [file.path], overwrite)
+    page = output("--pdf", pdf, (".pdf",), file.reads, overwrite)
+    to = output("-o", table, tables.KINDS, file.reads, overwrite)
     with Progress("designs") as progress:
         result = card(
             case, "back span" if back_span else "gap", told=progress.told, **own_axes(case)

@@ -172,6 +172,27 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
     return batch.taken(owner).with_mark(mark), owner
 
 
+def every_piece(case: Case) -> Batch:
+    """One case for each piece of the row, carrying its half bays: together they carry the run
+    once, where each of `at_marks` carries the most that may come to it.
+
+    Raises:
+        InputError: see `row_of`.
+    """
+    wanted = wanted_of(case)
+    held = marks.supports(pieces_of(wanted))
+    bays = held.each(marks.tributaries(held.at, wanted.run)).reshape(-1, 1)
+    at, points = held.at * wanted.plan, np.array(wanted.points) * wanted.plan
+    mark = Mark(
+        number=np.arange(1, len(bays) + 1).reshape(-1, 1),
+        tributary=bays,
+        carried=bays * wanted.plan,
+        share=bays * wanted.plan,
+        points=held.each(marks.simple_parts(at, points)).reshape(len(bays), -1),
+    )
+    return Batch(case).taken(np.zeros(len(bays), dtype=np.intp)).with_mark(mark)
+
+
 def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:
     """For each place of clips into framing, how far each mark's fasteners lie off it, in; positive
     beyond a framing centre. Empty where the framing is not given.

@@ -50,14 +50,14 @@ def envelopes(design: Design, levels: Sequence[str] = LEVELS) -> list[Most]:
         actions = over.clips if level == ASD else over.strength
         found += [
             _most(over, checked, at, way, level, actions, table)
-            for at, way, table in _tables(actions)
+            for at, way, table in tables(actions)
             if np.any(table > 0)
         ]
     order = list(dict.fromkeys((one.at, one.way) for one in found))
     return sorted(found, key=lambda one: order.index((one.at, one.way)))
 
 
-def _tables(on: Combined) -> Iterator[tuple[str, str, Array]]:
+def tables(on: Combined) -> Iterator[tuple[str, str, Array]]:
     """Forces of every place and way, lb, (cases, combinations); the edge first."""
     names = [name for name, _ in reversed(on.model.supports)]
     pulls = on.uplift if on.no_tie is None else on.uplift | {EDGE: on.no_tie}

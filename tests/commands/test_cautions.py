@@ -24,17 +24,21 @@ RAFTER = {"kind": "rafter", "size": "2x12", "species": "Spruce-Pine-Fir", "grade
           "spacing": "22 in", "span": "9 ft"}  # fmt: skip
 EXAMPLES = Path(__file__).parents[2] / "examples"
 PASSES, MARKS = EXAMPLES / "passes.toml", EXAMPLES / "marks_on_the_plate.toml"
+SEVERAL = [EXAMPLES / "linden_row" / f"{name}.toml" for name in ("left", "right")]
 # of each command every way to print: its words, and the file that it writes
 WAYS = {
     "check": [(PASSES,), (PASSES, "--all"), (PASSES, "--steps"), (PASSES, "--json"),
-              (PASSES, "--csv"), (PASSES, "--ask"), ("--ask", "out.pdf"), ("--ask", "out.md")],
+              (PASSES, "--csv"), (PASSES, "--ask"), ("--ask", "out.pdf"), ("--ask", "out.md"),
+              SEVERAL, (*SEVERAL, "--json")],
     "gap": [(PASSES,), (PASSES, "--json"), (PASSES, "--csv"), (PASSES, "--plot", "out.svg"),
             (PASSES, *["--from", "4in", "--to", "6in", "--step", "2in", "--pocket", "out.html"])],
     "compare": [(PASSES, "gap=7in")],
     "layout": [(MARKS,), (MARKS, "--csv"), (MARKS, "--json"), (MARKS, "--pdf", "out.pdf"),
-               (MARKS, "--plan", "out.svg")],
+               (MARKS, "--plan", "out.svg"), SEVERAL, (*SEVERAL, "--csv"), (*SEVERAL, "--json"),
+               (*SEVERAL, "--pdf", "out.pdf")],
     "draw": [(MARKS, *plan, "-o", f"out.{kind}")
-             for plan in ((), ("--plan",)) for kind in ("svg", "pdf", "dxf")],
+             for plan in ((), ("--plan",)) for kind in ("svg", "pdf", "dxf")]
+    + [(*SEVERAL, "-o", "out.pdf")],
     "new": [("out.toml",), ("out.toml", "--blank"), ("out.toml", "--sample")],
     "lumber": [(), ("SPF",), ("SPF", "#2"), ("SPF", "--json"), ("--json",)],
     "prove": [("combinations", "--all"), ("combinations", "--json"), ("--pdf", "out.pdf"),
@@ -44,13 +48,14 @@ WAYS = {
                 (PASSES, "--mishaps", "--json")],
     "card": [(PASSES,), (PASSES, "--back-span"), (PASSES, "--json"), (PASSES, "--csv"),
              (PASSES, "--pdf", "out.pdf")],
-    "summary": [(PASSES, "-o", f"out.{kind}") for kind in ("pdf", "html", "md")],
+    "summary": [(PASSES, "-o", f"out.{kind}") for kind in ("pdf", "html", "md")]
+    + [(*SEVERAL, "-o", "out.md")],
 }  # fmt: skip
 EVERY = [(name, *words) for name, ways in WAYS.items() for words in ways]
 # options that choose no format, or write what another option prints
 OTHERS = {
     "--help", "--from", "--to", "--step", "--cut", "--overwrite", "--species", "--paper", "--since",
-    "--again", "--save", "--schema", "--keys", "--output",
+    "--again", "--save", "--schema", "--keys", "--output", "--lang",
     "--brief",  # five lines of 40 characters; they end in: engineer must adopt it, no permit
 }  # fmt: skip
 

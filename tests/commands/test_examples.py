@@ -72,6 +72,16 @@ def test_readme_prints_what_the_program_prints(process):
     assert shown.partition("\n")[2] == printed
 
 
+def test_readme_prints_what_several_cases_print(run):
+    """Its block is the beginning of the output, in the folder of that job."""
+    readme = (ROOT / "README.md").read_text("utf-8")
+    shown = re.search(r"```text\n\$ outrigger (check left.toml.*?)\n(.*?)```", readme, re.S)
+    printed = run(*shown[1].split(), folder=ROOT / "examples" / "linden_row").stdout
+    assert printed.partition("\n")[2].startswith(shown[2])
+    verdicts = re.findall(r"^  (\w+)\.toml +(\w+) ", shown[2], re.M)
+    assert verdicts == [("rake", "fail"), ("left", "pass"), ("right", "pass")]
+
+
 def heading(path):
     """What an example shows and its verdict, from the comment it starts with."""
     text = " ".join(

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from outrigger.actions.places import EDGE, WALL_LINE
@@ -36,20 +36,25 @@ def page(
     width = max(30, width)
     design = laid.design
     said = wrap(verdict_words.verdict_line(design, sample), width)
-    project = design.case.project
-    lines = [wrap(o.text, width) for o in overrides]
-    lines += [wrap(words.printable(project.name), width), wrap(words.revision(laid.case), width)]
-    lines += [wrap(words.title(design), width), said]
+    lines = [*(wrap(o.text, width) for o in overrides), *to_cut(laid, width, sample)]
+    lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
+    lines += ["", *cautions.caution_lines(design, width)]
+    lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
+    return words.whole(lines, sample)
+
+
+def to_cut(laid: LaidOut, width: int, sample: bool) -> list[str]:
+    """The marks of one run, what each piece is and what to cut."""
+    design = laid.design
+    lines = [wrap(words.printable(design.case.project.name), width)]
+    lines += [wrap(words.revision(laid.case), width), wrap(words.title(design), width)]
+    lines.append(wrap(verdict_words.verdict_line(design, sample), width))
     lines += [*(wrap(f"The wall {text}.", width) for text in roofless(laid.case)), ""]
     lines += [wrap(text, width) for text in (f"Datum: {datum(laid)}.", summary(laid), RULE)]
     lines += ["", *_marks(laid, width), ""]
     lines += [wrap(text, width) for text in notes(laid)]
     lines += ["", "Each piece:", *(wrap(text, width, "  ") for text in along_lines(laid))]
-    lines += ["", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
-    lines += ["", "Material:", *(wrap(text, width, "  ") for text in material_lines(laid))]
-    lines += ["", *cautions.caution_lines(design, width)]
-    lines += ["", said, wrap(words.ENGINEERS_LINE, width)]
-    return words.whole(lines, sample)
+    return [*lines, "", "Cut list:", *(wrap(text, width, "  ") for text in cut_lines(laid))]
 
 
 def datum(laid: LaidOut) -> str:
@@ -294,14 +299,19 @@ def mark_rows(laid: LaidOut, sample: bool = False) -> list[dict[str, Any]]:
 
 def marks_csv(laid: LaidOut, sample: bool = False) -> str:
     """The rows as CSV."""
+    return rows_csv(mark_rows(laid, sample))
+
+
+def rows_csv(rows: Sequence[Mapping[str, Any]]) -> str:
+    """Rows of marks as CSV, of one run or several."""
     out = io.StringIO()
-    rows = [
-        row | {"open": " ".join(row["open"]), "sample": str(row["sample"]).lower()}
-        for row in mark_rows(laid, sample)
+    plain = [
+        {**row, "open": " ".join(row["open"]), "sample": str(row["sample"]).lower()} for row in rows
     ]
-    writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
+    columns = dict.fromkeys(key for row in plain for key in row)
+    writer = csv.DictWriter(out, list(columns), lineterminator="\n")
     writer.writeheader()
-    writer.writerows(rows)
+    writer.writerows(plain)
     return out.getvalue()
 
 

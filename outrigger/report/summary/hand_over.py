@@ -11,7 +11,9 @@ from outrigger.verdict.design import Design
 
 def questions(design: Design) -> list[Runs]:
     """What the engineer is asked: what is not given, open, near the line, or unverified."""
-    found = [f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given]
+    found: list[Runs] = [
+        f"{words.capital(one.question)} ({one.key}; {one.who})" for one in design.not_given
+    ]
     found += [
         f"{words.capital(words.subject(row))} is open: {row.check.why}."
         for row in design.rows
@@ -19,14 +21,17 @@ def questions(design: Design) -> list[Runs]:
     ]
     found += [f"Not computed yet: {text}. Is it covered elsewhere?" for text in design.not_covered]
     found += [
-        "Are the reactions on page 2 acceptable to the house roof, wall and foundation?",
+        (
+            "Are the reactions on ",
+            Page("house"),
+            " acceptable to the house roof, wall and foundation?",
+        ),
         "Do the adopted code and its local amendments change any load, factor or limit used here?",
     ]
-    items: list[Runs] = [*found]
     if values := notes.unverified(design):
         said = f"{len(values)} kinds of value are of unverified source: is each as printed? "
-        items.append((said, Page("assumptions")))
-    return items
+        found.append((said, Page("assumptions")))
+    return found
 
 
 def plan_lines(design: Design) -> list[str]:

@@ -125,6 +125,7 @@ class Chapter:
     level: int = 2
     anchor: str = ""
     columns: int = 1
+    foot: str = ""  # of the pages from here on, where it is another than before
 
 
 @dataclass(frozen=True)

@@ -56,6 +56,7 @@ def as_data(document: Document, paper: str) -> dict[str, Any]:
                 "level": section.level,
                 "anchor": section.anchor,
                 "columns": section.columns,
+                "foot": printed(section.foot),
                 "blocks": [_block(block) for block in section.blocks],
             }
             for section in document.sections
