@@ -76,6 +76,8 @@ class Root:
     inside: "Part"
 
 
+PLUS, MINUS = Operator("+"), Operator("−")
+
 Part = Sign | Text | Operator | Beside | Fence | Fraction | Power | Root
 Leaf = Callable[[str], Part]
 
@@ -200,7 +202,17 @@ def line(step: Step, element: Element = FIRST) -> Line:
             parts.append(put_in)
     elif terms := step.summed(element):
         parts.append(products([(factor, size) for _, factor, size in terms]))
+    elif added := step.added(element):
+        parts.append(total(added))
     return Line((*parts, result), text_line(step, element))
+
+
+def total(numbers: Sequence[float]) -> Part:
+    """A sum of numbers."""
+    parts: list[Part] = []
+    for one in numbers:
+        parts += [PLUS, number(one)] if parts else [number(one)]
+    return Beside(tuple(parts))
 
 
 def products(terms: Sequence[tuple[float, float]]) -> Part:
@@ -212,8 +224,23 @@ def products(terms: Sequence[tuple[float, float]]) -> Part:
     return Beside(tuple(parts))
 
 
-def typst(layout: Part) -> str:
-    """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers."""
+def terms(part: Part) -> list[Part]:
+    """A part cut at its outer plus and minus signs, where it may go on in the next line."""
+    if not isinstance(part, Beside) or not any(one in (PLUS, MINUS) for one in part.parts[1:]):
+        return [part]
+    found: list[list[Part]] = [[]]
+    for one in part.parts:
+        if one in (PLUS, MINUS) and found[-1]:
+            found.append([])
+        found[-1] += terms(one) if not found[-1] and isinstance(one, Beside) else [one]
+    return [Beside(tuple(one)) if len(one) > 1 else one[0] for one in found]
+
+
+def typst(layout: Part, within: bool = False) -> str:
+    """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers.
+
+    `within` parentheses, a root or another fraction, a fraction stands on one line, a/b.
+    """
     match layout:
         case Sign(symbol=one):
             mark, subscript = _marked(one)
@@ -225,17 +252,28 @@ def typst(layout: Part) -> str:
         case Operator(text=text):
             return {"×": "times", "−": "minus"}.get(text, text)
         case Beside(parts=parts):
-            return " ".join(typst(part) for part in parts)
+            product = within and Operator("×") in parts
+            return " ".join(
+                f"({typst(part, within)})"
+                if product and isinstance(part, Fraction)
+                else typst(part, within)
+                for part in parts
+            )
         case Fence(inside=inside, bars=bars):
-            return f"abs({typst(inside)})" if bars else f"({typst(inside)})"
+            return f"abs({typst(inside, True)})" if bars else f"({typst(inside, True)})"
+        case Fraction(above=above, below=below) if within:
+            return " slash ".join(
+                f"({typst(one, True)})" if isinstance(one, Beside | Fraction) else typst(one, True)
+                for one in (above, below)
+            )
         case Fraction(above=above, below=below):
-            return f"frac({typst(above)}, {typst(below)})"
+            return f"frac({typst(above, True)}, {typst(below, True)})"
         case Power(base=base, exponent=exponent):
-            inner = typst(base)
+            inner = typst(base, within)
             marked = isinstance(base, Sign) and base.symbol.mark == "*"
-            return f"{f'({inner})' if marked else inner}^({typst(exponent)})"
+            return f"{f'({inner})' if marked else inner}^({typst(exponent, True)})"
         case Root(inside=inside):
-            return f"sqrt({typst(inside)})"
+            return f"sqrt({typst(inside, True)})"
 
 
 def _marked(one: Symbol) -> tuple[str, str]:

@@ -32,6 +32,8 @@ def line(step: Step, element: Element = FIRST) -> str:
         parts += [in_symbols(step.formula), in_numbers(step.formula, step.numbers(element))]
     elif terms := step.summed(element):
         parts.append(sum_text(terms))
+    elif added := step.added(element):
+        parts.append(" + ".join(show(one) if one >= 0 else f"({show(one)})" for one in added))
     value = pick(step.value, element)
     if (other := step.taken(element)) is not None:
         parts.append(f"{show(other)}, taken as {show(value)} {unit_text(step.unit)}".rstrip())

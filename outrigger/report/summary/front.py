@@ -8,7 +8,7 @@ from outrigger.report.rows import keys, worst_first
 from outrigger.report.summary.cover import cover, derived
 from outrigger.report.summary.criteria import combinations, load_path
 from outrigger.report.summary.hand_over import plan_lines, plans, questions
-from outrigger.report.summary.loads import unfactored
+from outrigger.report.summary.unfactored import unfactored
 from outrigger.report.summary.witness import curves, evidence
 from outrigger.report.summary.work import sentence
 from outrigger.report.write.document import (

@@ -3,7 +3,7 @@
 Each line has a number. A line that stands already is not printed again; its number is said.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -17,6 +17,8 @@ from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import FIRST, Element, pick
 from outrigger.formula.text import show, unit_text
 from outrigger.report import provenance, words
+from outrigger.report.summary import repeated, tabled
+from outrigger.report.summary.repeated import Item
 from outrigger.report.write.document import (
     Block,
     Bold,
@@ -57,66 +59,76 @@ class Work:
         self,
         tops: Sequence[Step],
         element: Element = FIRST,
-        again: bool = False,
         of: Named | None = None,
+        names: Mapping[int, str] | None = None,
     ) -> list[Block]:
-        """The steps that led to some, each once in the whole document; `again`: `tops` anyway;
-        `of`: the combination of the element. Factors that are 1 stand in one line."""
-        chain = {id(step): step for top in tops for step in top.chain()}
-        last = {id(top) for top in tops} if again else set[int]()
-        blocks: list[Block] = []
-        above: dict[str, None] = {}
-        ones: list[tuple[Step, str]] = []
-        before = self.count
+        """The steps that led to some, each once in the whole document.
 
-        def key_of(step: Step) -> tuple[str, str]:
-            return maths.line(step, element).text, _said(step, element, of)
+        `of`: the combination of the element; `names`: what a step is of, by its id, for the tables
+        of formulas that stand at several places. Factors that are 1 stand in one line.
+        """
+        chain = {id(step): step for top in tops for step in top.chain()}
+        last, before = {id(top) for top in tops}, self.count
+        items: dict[repeated.Key, Item] = {}
+        named: dict[repeated.Key, str] = {}
+        above: dict[str, None] = {}
+
+        def said_above(step: Step, key: repeated.Key) -> None:
+            if (label := self.labels.get(key, before + 1)) <= before:
+                above[f"{_short(step, element)} ({label})"] = None
 
         for key, step in chain.items():
-            here = key_of(step)
-            label = self.labels.get(here)
-            if label is not None and key not in last:
-                if label <= before and any(step is top for top in tops):
-                    above[f"{_short(step, element)} ({label})"] = None
+            here, taken = _key(step, element, of), _inputs(step, element, of)
+            named.setdefault(here, (names or {}).get(key, ""))
+            if here in self.labels:
+                if key in last:
+                    said_above(step, here)
                 continue
-            for other in step.inputs.values() if step.formula is not None else ():
-                if not isinstance(other, Step):
-                    continue
-                if (earlier := self.labels.get(key_of(other), before + 1)) <= before:
-                    above[f"{_short(other, element)} ({earlier})"] = None
-            said = here[1]
-            if ones and not _alike(ones[-1][0], step, element):
-                blocks += self._together(ones, element)
+            items.setdefault(here, Item(here, step, here[1], taken))
+            for name, other in taken.items() if step.formula is not None else ():
+                given = step.inputs[name]
+                assert isinstance(given, Step)
+                said_above(given, other)
+        blocks: list[Block] = []
+        alone: list[Item] = []
+        for unit in repeated.units([*items.values()]):
+            if isinstance(unit, repeated.Rows):
+                blocks += self._together(alone, element)
+                blocks += tabled.table(self, unit, element, named)
+                continue
+            step = unit.step
+            if alone and not _alike(alone[-1].step, step, element):
+                blocks += self._together(alone, element)
             if _is_one(step, element) or _is_read(step, element):
-                ones.append((step, said))
-                self.labels[here] = self.count + 1
+                alone.append(unit)
+                self.labels[unit.key] = self.count + 1
                 continue
-            blocks += self._together(ones, element)
-            self.count = self.labels[here] = self.count + 1
+            blocks += self._together(alone, element)
+            self.count = self.labels[unit.key] = self.count + 1
             line, like = self._once(step, maths.line(step, element), self.count)
-            told = "; ".join(text for text in (like, *self._meanings(step), said) if text)
+            told = "; ".join(text for text in (like, *self.meanings(step), unit.said) if text)
             blocks.append(Calculation(str(self.count), line, told))
-        blocks += self._together(ones, element)
+        blocks += self._together(alone, element)
         needed = "; ".join(above)
         if needed and blocks:
             return [Paragraph(f"From above: {needed}.", "small"), *blocks]
         return [Paragraph(f"As above: {needed}.", "small")] if needed else blocks
 
-    def _together(self, read: list[tuple[Step, str]], element: Element) -> list[Block]:
+    def _together(self, read: list[Item], element: Element) -> list[Block]:
         """Values that are read and stand side by side, in one line: factors that are 1, or of one
         clause; they are then forgotten."""
         if not read:
             return []
         self.count += 1
         if len(read) == 1:
-            line = maths.line(read[0][0], element)
-        elif _is_one(read[0][0], element):
-            line = maths.all_one(dict.fromkeys(step.symbol for step, _ in read))
+            line = maths.line(read[0].step, element)
+        elif _is_one(read[0].step, element):
+            line = maths.all_one(dict.fromkeys(one.step.symbol for one in read))
         else:
-            line = maths.side_by_side([maths.line(step, element) for step, _ in read])
+            line = maths.side_by_side([maths.line(one.step, element) for one in read])
         told: dict[str, None] = {}
-        for step, said in read:
-            told |= dict.fromkeys((*self._meanings(step), *said.split("; ")))
+        for one in read:
+            told |= dict.fromkeys((*self.meanings(one.step), *one.said.split("; ")))
         read.clear()
         return [Calculation(str(self.count), line, "; ".join(filter(None, told)))]
 
@@ -135,7 +147,7 @@ class Work:
             f"as ({first})",
         )
 
-    def _meanings(self, step: Step) -> Iterator[str]:
+    def meanings(self, step: Step) -> Iterator[str]:
         """What the symbols of a line are, where they stand for the first time."""
         if step.symbol not in self.told:
             self.told.add(step.symbol)
@@ -170,6 +182,18 @@ class Work:
         return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)], columns=2)
 
 
+def _key(step: Step, element: Element, of: Named | None) -> repeated.Key:
+    """What makes a line: its text and what is said of it."""
+    return maths.line(step, element).text, _said(step, element, of)
+
+
+def _inputs(step: Step, element: Element, of: Named | None) -> dict[str, repeated.Key]:
+    """The keys of the steps that a step takes, by the name it has for each."""
+    return {
+        name: _key(one, element, of) for name, one in step.inputs.items() if isinstance(one, Step)
+    }
+
+
 def _is_one(step: Step, element: Element) -> bool:
     """Whether a line is a factor that changes nothing."""
     return step.formula is None and not step.unit and float(pick(step.value, element)) == 1.0
@@ -177,7 +201,7 @@ def _is_one(step: Step, element: Element) -> bool:
 
 def _is_read(step: Step, element: Element) -> bool:
     """Whether a line is a value that is given or looked up."""
-    return step.formula is None and not step.summed(element)
+    return step.formula is None and not step.summed(element) and not step.added(element)
 
 
 def _alike(one: Step, other: Step, element: Element) -> bool:
@@ -251,7 +275,8 @@ def _said(step: Step, element: Element, of: Named | None) -> str:
     """Clause, note, status, which loads a sum is of, and the stated inputs in trade units."""
     parts = ", ".join(words.load_part(part) for part, _, _ in step.summed(element))
     put_in = ", ".join(_stated(step, element))
-    return "; ".join(text for text in (*provenance.cited(step, of), parts, put_in) if text)
+    also = other.note if (other := step.sum_of(element)) is not step else ""
+    return "; ".join(text for text in (*provenance.cited(step, of), also, parts, put_in) if text)
 
 
 def _stated(step: Step, element: Element) -> Iterator[str]:

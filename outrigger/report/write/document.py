@@ -73,7 +73,7 @@ class Table:
     """A table: one header row, its columns aligned "l" or "r", their widths as shares or 0 for as
     wide as needed. Rows stay whole over a page break, and the header repeats."""
 
-    head: Sequence[str]
+    head: Sequence[Runs]
     rows: Sequence[Sequence[Runs]]
     align: str
     widths: Sequence[float] = ()

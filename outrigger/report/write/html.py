@@ -123,7 +123,7 @@ def _table(table: Table) -> Markup:
             Markup('<col style="width:{:.1f}%">').format(100 * w / whole) for w in table.widths
         )
     head = Markup("").join(
-        Markup('<th scope="col" class="{}">{}</th>').format(side, one)
+        Markup('<th scope="col" class="{}">{}</th>').format(side, _runs(one))
         for side, one in zip(sides, table.head, strict=False)
     )
     body = Markup("\n").join(

@@ -102,6 +102,6 @@ def _table(table: Table) -> str:
     """A table of pipes; an empty header where it has none, since the form asks for one."""
     sides = ["---:" if side == "r" else ":---" for side in table.align]
     head = list(table.head) or [""] * len(sides)
-    rows = [[text(one) for one in head], sides]
+    rows = [[_runs(one) for one in head], sides]
     rows += [[_runs(cell) for cell in row] for row in table.rows]
     return "\n".join(f"| {' | '.join(row)} |" for row in rows)
