@@ -55,10 +55,10 @@ def build(found: Findings, given: Called) -> Document:
         *loads,
         *governing,
         *others,
+        witness.curves(found),
         *summary_back.back(found, given.raw, given.overrides, work),
-        witness.dimensioned(found, given.sample),
         *summary_marks.marks(found.laid, given.sample),
-        *apart.pages(result),
+        *apart.pages(result, witness.dimensioned(found, given.sample)),
     ]
     return Document(
         title="Outrigger calculation summary",

@@ -8,8 +8,8 @@ from outrigger.report.rows import keys, worst_first
 from outrigger.report.summary.cover import cover, derived
 from outrigger.report.summary.criteria import combinations, load_path
 from outrigger.report.summary.hand_over import plan_lines, plans, questions
+from outrigger.report.summary.loads import take_down
 from outrigger.report.summary.unfactored import unfactored
-from outrigger.report.summary.witness import curves, evidence
 from outrigger.report.summary.work import sentence
 from outrigger.report.write.document import (
     Bar,
@@ -32,7 +32,6 @@ LEAST_ROWS, MOST_ROWS = 4, 14  # of the ratio table on the second page
 MOST_LINES = 29  # of all tables there
 MOST_QUESTIONS, LEAST_QUESTIONS, FEW_OPEN = 5, 2, 3
 TIE = "\N{NO-BREAK SPACE}"
-MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the links of the clips
 LETTERS_OF_UNDER = 125  # in a line under the ratio table
 LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 26, 32  # in a line of what the house carries
 
@@ -71,19 +70,17 @@ def asked(design: Design) -> list[Block]:
 
 
 def behind(found: Findings) -> list[Chapter]:
-    """What stands right behind the front pages: combinations, loads and how the beam bends."""
+    """What stands right behind the front pages: the combinations, which loads apply, and why."""
     design, on = found.design, found.design.loads
     return [
         Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
+        take_down(design),
+        unfactored(design, found.parts),
         Chapter(
             "Which loads apply, and why",
             [Bullets([sentence(r) for r in on.reasons], "small"), *derived(found.loads)],
-            2, "why",
+            2, "why", columns=2,
         ),
-        unfactored(design, found.parts),
-        curves(found),
-        Chapter("Clips", _hold_downs(design), 2, "hold-downs"),
-        evidence(design),
     ]  # fmt: skip
 
 
@@ -198,54 +195,3 @@ def _house(design: Design) -> list[Block]:
         ),
         Paragraph((said, Page("by-load"), "."), "small"),
     ]  # fmt: skip
-
-
-def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
-    """Links of the hold-downs that are shown, the weakest first, and the rest."""
-    rows = [r for r in design.rows if r.check.kind.chained]
-    shown, used = list[CheckResult](), 0
-    for row in worst_first(rows):
-        used += _lines(row)
-        if shown and used > MOST_LINK_LINES:
-            break
-        shown.append(row)
-    return shown, worst_first(rows)[len(shown) :]
-
-
-def _under_or_why(row: CheckResult) -> str:
-    why = words.printable(row.check.why) if row.status != "pass" else ""
-    return "; ".join(text for text in (row.combination_words, why) if text)
-
-
-def _lines(row: CheckResult) -> int:
-    """How many lines a row of the links takes."""
-    return 1 + len(_under_or_why(row)) // LETTERS_OF_WHY
-
-
-def _hold_downs(design: Design) -> list[Block]:
-    """The chain of each hold-down, its weakest link first."""
-    rows, more = _links(design)
-    body: list[tuple[Runs, ...]] = []
-    for row in rows:
-        state = {"fail": "FAILS", "open": "open", "pass": ""}[row.status]
-        used = words.ratio(row.ratio) if row.ratio is not None else ""
-        body.append(
-            (
-                words.place(row.check.place),
-                row.check.link.id or words.what(row),
-                words.amount(row.demand, row.check.unit),
-                words.limit(row),
-                (used, " ", Bold(state)),
-                _under_or_why(row),
-            )
-        )
-    head = ("where", "link", "demand", "capacity", "used", "under, or why")
-    if not body:
-        return [Paragraph("No hold-down is given.")]
-    widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
-    rest: list[Block] = []
-    if weak := words.weakest(design.rows):
-        rest = [Paragraph(" ".join(weak), "small")]
-    if more:
-        rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]
-    return [Table(head, body, "llrrrl", widths, "Links of the hold-downs"), *rest]

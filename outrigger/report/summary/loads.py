@@ -66,7 +66,7 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
             chapters.append(
                 Chapter(title, blocks, 3, f"load-{title[:5].strip().lower()}", columns=2)
             )
-    return [*chapters, _take_down(design, parts)]
+    return chapters
 
 
 def _total(design: Design, part: str) -> float:
@@ -89,8 +89,9 @@ def _before(design: Design, part: str) -> Iterator[Step]:
     yield from design.model.by_axis.steps.get(part, ())
 
 
-def _take_down(design: Design, parts: Sequence[str]) -> Chapter:
+def take_down(design: Design) -> Chapter:
     """Each load on the garage wall, from psf and feet to pounds on one outrigger."""
+    parts = [part for part in design.loads.steps if _total(design, part)]
     rows: list[tuple[Runs, ...]] = []
     for part in parts:
         for step in design.loads.totals.get(part, ()):

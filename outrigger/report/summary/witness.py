@@ -17,13 +17,11 @@ from outrigger.report.write.document import (
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
 
-WIDTH = 0.62  # of the diagrams, of the text
 
-
-def dimensioned(found: Findings, sample: bool) -> Chapter:
+def dimensioned(found: Findings, sample: bool) -> Figure:
     """The section at full size, as a framer builds it."""
     drawn = svg(section(found.design, sample, alone=False))
-    return Chapter("Section", [Figure(drawn, section_said(found.design))], 2, "section")
+    return Figure(drawn, section_said(found.design))
 
 
 def curves(found: Findings) -> Chapter:
@@ -46,19 +44,20 @@ def curves(found: Findings) -> Chapter:
         said += " What acts square to the sheathing."
     listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
     check = (
-        f"The same beam solved in exact fractions by sympy gives {listed}: the algebra of these "
+        f"The same beam solved in exact fractions gives {listed}: the algebra of these "
         "curves holds; that model and loads are right it does not show."
     )
     turned = f"{handed.droop(design)} {handed.bent(design)}"
     return Chapter(
         "Shear, moment and droop",
         [
-            Figure(svg(diagrams.diagrams(drawn)), alt, said, WIDTH),
+            Figure(svg(diagrams.diagrams(drawn)), alt, said),
             Paragraph(turned, "small"),
             Paragraph(check, "small"),
         ],
         2,
         "curves",
+        columns=2,
     )
 
 
@@ -100,4 +99,6 @@ def evidence(design: Design) -> Chapter:
                 "A listed value is lowered to the duration of the load that it holds, by CD over "
                 "the CD of the column read, and never raised.", "small")
         )  # fmt: skip
-    return Chapter("Evidence of the hold-downs", blocks, 2, "evidence")
+    if weak := words.weakest(design.rows):
+        blocks.append(Paragraph(" ".join(weak), "small"))
+    return Chapter("Evidence of the hold-downs", blocks, 2, "hold-downs")

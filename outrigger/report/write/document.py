@@ -62,10 +62,10 @@ class Paragraph:
 
 @dataclass(frozen=True)
 class Bullets:
-    """A list."""
+    """A list. `role`: "small" 9 pt, "run" so and on paper one item behind the other."""
 
     items: Sequence[Runs]
-    role: Literal["", "small"] = ""
+    role: Literal["", "small", "run"] = ""
 
 
 @dataclass(frozen=True)
