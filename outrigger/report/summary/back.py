@@ -70,7 +70,7 @@ def reserves(found: Findings) -> list[Chapter]:
     blocks: list[Block] = [Paragraph(said)] if rows else []
     if rows:
         head = ("what", "now", "can go" if works else "must go", "then decides")
-        blocks.append(Table(head, rows, "lrll", (1.2, 0.8, 1.2, 2.0), "Reserve"))
+        blocks.append(Table(head, rows, "lrll", (1.05, 0.75, 1.45, 2.35), "Reserve"))
         under = sweep_words.caution_lines((side.caution for side in sides), ANY_WIDTH)
         under += reserve_page.house_snow(found.reserve, ANY_WIDTH)
         blocks += [Paragraph(text.strip(), "small") for text in under]

@@ -173,7 +173,7 @@ class Work:
     def _check(self, row: CheckResult) -> Chapter:
         check = row.check
         title = words.subject(row)
-        loads = provenance.of_loads(row)
+        loads = provenance.of_loads(row, in_words=False)
         said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
         blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
         of = provenance.combination_of(row)
