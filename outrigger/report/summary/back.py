@@ -5,13 +5,13 @@ from typing import Any
 
 from outrigger.cases.settings import Override
 from outrigger.report import cautions, handed, provenance, words
-from outrigger.report.rows import keys, worst_first
+from outrigger.report.rows import keys
 from outrigger.report.screen import compare as compare_page
 from outrigger.report.screen import frame as sweep_words
 from outrigger.report.screen import reserve as reserve_page
 from outrigger.report.screen.frame import ANY_WIDTH
 from outrigger.report.summary import front as summary_front
-from outrigger.report.summary.hand_over import questions
+from outrigger.report.summary.gathered import BY_LOAD, Gathered, by_load
 from outrigger.report.summary.witness import evidence
 from outrigger.report.summary.work import Work
 from outrigger.report.write.document import (
@@ -36,6 +36,7 @@ from outrigger.verdict.unsaid import stated_none
 
 EMPTY_REVISIONS = 3
 LEAST_IN_TABLE = 0.5  # used less than this, a check stands in a line
+LEAST_NUMBERS = 0.25  # and under this with its ratio alone
 TIE = "\N{NO-BREAK SPACE}"
 SET = " (set on the command line)"
 
@@ -80,29 +81,28 @@ def reserves(found: Findings) -> list[Chapter]:
 
 
 def back(
-    found: Findings, raw: Mapping[str, Any], overrides: Sequence[Override], work: Work
+    found: Findings, on: Gathered, raw: Mapping[str, Any], overrides: Sequence[Override], work: Work
 ) -> list[Chapter]:
     """What stands behind the arithmetic."""
     design = found.design
     return [
         *near_the_line(found),
         *reserves(found),
-        Chapter("The rest of the checks", _rest(design, work), 2, "all-checks", columns=2),
+        Chapter("The rest of the checks", _rest(on, work), 2, "all-checks", columns=2),
         _inputs(design, raw, overrides),
         Chapter("Cautions and assumptions", _assumptions(design), 2, "assumptions", columns=2),
-        *_more_questions(design),
-        Chapter("Loads handed to the house, by load", _by_load(design), 2, "by-load",
-                columns=2),
+        *_more_questions(on),
+        *_by_load(design),
         evidence(design),
         _revisions(design, found.earlier),
     ]
 
 
-def _rest(design: Design, work: Work) -> list[Block]:
+def _rest(on: Gathered, work: Work) -> list[Block]:
     """The checks that the second page has no room for, of those that carry anything: a table of
     those that are used half or more, the others in a line each."""
-    shown = {id(row) for row in summary_front.on_front(design)}
-    rows = [row for row in worst_first(design.rows) if id(row) not in shown and row.demand]
+    shown = {id(row) for row in on.shown}
+    rows = [row for row in on.rows if id(row) not in shown and row.demand]
     half = [row for row in rows if row.status != "pass" or (row.ratio or 0.0) >= LEAST_IN_TABLE]
     letters, body = keys(half), list[tuple[Runs, ...]]()
     for row in half:
@@ -116,9 +116,11 @@ def _rest(design: Design, work: Work) -> list[Block]:
         head = ("where, what", "demand", "capacity", "used", "under", "see")
         widths = (2.2, 0.8, 0.9, 0.55, 0.55, 0.5)
         blocks.append(Table(head, body, "lrrrll", widths, "The rest of the checks"))
-        blocks += summary_front.under(design, half)
+        blocks += summary_front.under_table(on.design, half)
     if less := [row for row in rows if row not in half]:
-        said = f"Used less than {LEAST_IN_TABLE:g}, demand of capacity: "
+        said = (
+            f"Used less than {LEAST_IN_TABLE:g}, from {LEAST_NUMBERS:g} up with demand of capacity: "
+        )
         blocks.append(Paragraph((Bold(said), *_less(less, work), "."), "small"))
     return blocks
 
@@ -135,11 +137,12 @@ def _page(row: CheckResult, work: Work) -> tuple[Runs]:
 def _less(rows: Sequence[CheckResult], work: Work) -> Iterator[Inline]:
     """Checks that are used little, one behind the other."""
     for i, row in enumerate(rows):
-        said = words.amount(row.demand, row.check.unit)
-        if not words.quiet(row):
-            said += f" of {words.limit(row)}"
-            said += f", {words.ratio(row.ratio)}" if row.ratio is not None else ""
-        yield f"{'; ' if i else ''}{_where_and_what(row)} {said.replace(' ', TIE)}"
+        ratio = row.ratio or 0.0
+        said = f"{'; ' if i else ''}{_where_and_what(row)}"
+        if ratio >= LEAST_NUMBERS and not words.quiet(row):
+            load = f"{words.amount(row.demand, row.check.unit)} of {words.limit(row)}"
+            said += f" {load.replace(' ', TIE)},"
+        yield f"{said}{TIE}{words.ratio(ratio)}"
         if (anchor := work.anchors.get(id(row.check))) is not None:
             yield ", "
             yield Page(anchor)
@@ -167,8 +170,11 @@ def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override
     return Chapter("Inputs", blocks, 2, "inputs", columns=2)
 
 
-def _by_load(design: Design) -> list[Block]:
-    """Unfactored, what the garage side and the back span bring apart."""
+def _by_load(design: Design) -> list[Chapter]:
+    """Of a layout, unfactored and the most over its marks, what the garage side and the back span
+    bring apart; else they stand part by part in the table of what is on one outrigger."""
+    if by_load(design) != BY_LOAD:
+        return []
     table, cases = handed.table(design)
     items: list[Runs] = []
     for phrase, cells in table:
@@ -178,12 +184,13 @@ def _by_load(design: Design) -> list[Block]:
                 runs += [f"{words.load_case(case)} ", Bold(f"{one[0]:,.0f}{TIE}lb"),
                          f" {one[1]:,.0f}{TIE}plf, "]  # fmt: skip
         items.append((*runs[:-1], str(runs[-1]).removesuffix(", ")))
-    return [
+    blocks: list[Block] = [
         Bullets(items, "small"),
         *(Paragraph((Bold(text),), "small") for text in handed.sideways(design)),
         *(Paragraph(words.printable(text), "small") for text in handed.snow_on_house(design)),
         Paragraph(f"{words.capital(handed.title(design))}.", "small"),
     ]
+    return [Chapter("Loads handed to the house, by load", blocks, 2, BY_LOAD, columns=2)]
 
 
 def _list(title: str, items: Sequence[str]) -> Paragraph:
@@ -207,13 +214,12 @@ def _assumptions(design: Design) -> list[Block]:
     return blocks
 
 
-def _more_questions(design: Design) -> list[Chapter]:
+def _more_questions(on: Gathered) -> list[Chapter]:
     """All that is asked, where the front page has not the room."""
-    listed = questions(design)
-    if len(listed) <= summary_front.room_for_questions(design):
+    if len(on.questions) <= on.room:
         return []
     title = "All questions for the engineer"
-    return [Chapter(title, [Bullets(listed, "small")], 2, "all-questions", columns=2)]
+    return [Chapter(title, [Bullets(on.questions, "small")], 2, "all-questions", columns=2)]
 
 
 def _revisions(design: Design, earlier: Comparison | None) -> Chapter:
@@ -228,9 +234,9 @@ def _revisions(design: Design, earlier: Comparison | None) -> Chapter:
         blocks = _changed(earlier)
     rows: list[tuple[Runs, ...]] = [((Bold(words.rev(design.case)),), date, what, by)]
     rows += [((Blank(0, ""),),) * 4] * EMPTY_REVISIONS
-    table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.1, 3.6, 1.4),
+    table = Table(("revision", "date", "what changed", "by"), rows, "llll", (0.8, 1.0, 2.4, 1.0),
                   "Revisions")  # fmt: skip
-    return Chapter("Revisions", [table, *blocks], 2, "revisions")
+    return Chapter("Revisions", [table, *blocks], 2, "revisions", columns=2)
 
 
 def _changed(found: Comparison) -> list[Block]:
@@ -246,7 +252,7 @@ def _changed(found: Comparison) -> list[Block]:
         kept = [tuple(map(words.printable, line)) for line in lines if line[1] != line[2]]
         if kept:
             head = (title, "before", "now")
-            blocks.append(Table(head, kept, "lrr", (3.6, 1.7, 1.7), f"Changed: {title}"))
+            blocks.append(Table(head, kept, "lrr", (2.6, 1.4, 1.4), f"Changed: {title}"))
         else:
             blocks.append(Paragraph(f"No change: {title}."))
     before, now = (one.verdict.upper() for one in (found.before, found.after))

@@ -69,14 +69,25 @@ def table(
             body = [(*row, "") for row in body]
         align = "l" + "r" * count + "l" * (len(head) - 1 - count)
         blocks.append(Table(head, body, align, widths, "The numbers put in, place by place"))
-    listed = [
-        f"({n}) {', '.join(filter(None, (place, own_said)))}"
-        for n, place, own_said in zip(numbers, places, of_each, strict=True)
-        if place or own_said
+    told = [
+        ", ".join(filter(None, (place, own_said)))
+        for place, own_said in zip(places, of_each, strict=True)
     ]
+    listed = [*_alike(first, told)]
     if listed:
         blocks.append(Paragraph(f"{'. '.join(listed)}.", "small"))
     return blocks
+
+
+def _alike(first: int, told: Sequence[str]) -> Iterator[str]:
+    """What is said of each place, of neighbors alike at once."""
+    start = 0
+    for at in range(1, len(told) + 1):
+        if at == len(told) or told[at] != told[start]:
+            last = f" to ({first + at - 1})" if at - start > 1 else ""
+            if told[start]:
+                yield f"({first + start}){last} {told[start]}"
+            start = at
 
 
 def _name(row: Sequence[repeated.Item], named: Mapping[repeated.Key, str]) -> str:

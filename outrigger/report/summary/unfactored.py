@@ -67,7 +67,7 @@ def _said(design: Design, s: float) -> list[Block]:
         first += f"; the roof's overhang covers {length(pick(design.loads.covered))} of the arm, "
         first += "where the strip takes dead load alone"
     third = "M and V just outside the house wall, hogging; push at a place, a pull is negative. A "
-    third += "combination takes factor times number, part by part."
+    third += f"combination takes factor times number, part by part. In plf on the house: over {show(s)} ft."
     return [Paragraph(f"{first}. {third}", "small"), *_how(design)]
 
 

@@ -8,11 +8,12 @@ from outrigger.report.summary.cover import section_said
 from outrigger.report.write.document import (
     Block,
     Bold,
+    Bullets,
     Chapter,
     Figure,
+    Inline,
     Paragraph,
     Runs,
-    Table,
 )
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
@@ -66,39 +67,27 @@ def _named(what: str) -> str:
 
 
 def evidence(design: Design) -> Chapter:
-    """Each listed hold-down in one row: value, column read, what it is listed for, where."""
-    rows: list[tuple[Runs, ...]] = []
+    """Each listed hold-down in one item: value, column read, what it is listed for, where."""
+    items: list[Runs] = []
     for hold in design.case.hold_down:
-        place = words.place(hold.name)
+        place = f"{words.capital(words.clip(hold.name))}, {hold.count} to an outrigger: "
         if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
-            said = "no listing: built of fasteners, see its links"
-            rows.append((place, f"{hold.count}", *("",) * 5, said))
+            items.append(f"{place}no listing, built of fasteners: see its links.")
             continue
-        listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
-        side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
-        rows.append(
-            (
-                place,
-                f"{hold.count}",
-                (Bold(listed),),
-                (Bold(side),),
-                hold.rated_for or "not given",
-                hold.rated_wood or "not given",
-                hold.rated_into or "not given",
-                words.printable(hold.rated_source) or "not given",
-            )
-        )
-    head = ("where", "clips", "uplift, each", "side, each", "column read", "wood listed",
-            "listed into", "report, schedule, page")  # fmt: skip
-    blocks: list[Block] = [Paragraph("No hold-down is given.")]
-    if rows:
-        widths = (0.8, 0.45, 0.75, 0.7, 0.8, 1.1, 0.9, 1.6)
-        blocks = [Table(head, rows, "lrrrllll", widths, "Evidence of the listed hold-downs")]
-        blocks.append(
-            Paragraph(
-                "A listed value is lowered to the duration of the load that it holds, by CD over "
-                "the CD of the column read, and never raised.", "small")
-        )  # fmt: skip
-    if weak := words.weakest(design.rows):
-        blocks.append(Paragraph(" ".join(weak), "small"))
-    return Chapter("Evidence of the hold-downs", blocks, 2, "hold-downs")
+        runs: list[Inline] = [place]
+        for name, value in (("uplift", hold.rated_uplift), ("side", hold.rated_lateral)):
+            if value is not None:
+                runs += [f"{name} ", Bold(words.amount(value, "lb")), " each, "]
+        read = hold.rated_for or "not given"
+        wood, into = hold.rated_wood or "not given", hold.rated_into or "not given"
+        runs.append(f"column read: {read}; wood listed: {wood}; listed into: {into}; ")
+        runs.append(f"report, schedule, page: {words.printable(hold.rated_source) or 'not given'}.")
+        items.append(tuple(runs))
+    blocks: list[Block] = [Paragraph("No hold-down is given.", "small")]
+    if items:
+        said = "A listed value is lowered to the duration of the load that it holds, by CD over "
+        said += "the CD of the column read, and never raised."
+        blocks = [
+            Bullets(items, "small"), Paragraph(" ".join([said, *words.weakest(design.rows)]), "small")
+        ]  # fmt: skip
+    return Chapter("Evidence of the hold-downs", blocks, 2, "hold-downs", columns=2)

@@ -165,8 +165,8 @@ class Work:
                 *(self._check(row) for row in self.first),
             ],
             [
-                Chapter("The other checks", [_left_out()], 2, "other-checks", columns=2),
                 *(self._check(row) for row in self.later),
+                Chapter("", [_left_out()], 3, "left-out", columns=2),
             ],
         )
 
@@ -214,8 +214,9 @@ def _alike(one: Step, other: Step, element: Element) -> bool:
 
 def _left_out() -> Paragraph:
     return Paragraph(
-        f"Those that are used {LEAST_OTHER:.2f} or more. The arithmetic of what is used less, and "
-        "of what has nothing to carry, prints with outrigger check --steps.",
+        f"Of the other checks those that are used {LEAST_OTHER:.2f} or more stand here too. The "
+        "arithmetic of what is used less, and of what has nothing to carry, prints with outrigger "
+        "check --steps.",
         "small",
     )
 
