@@ -151,21 +151,9 @@ class Step:
 
     def summed(self, element: Element = FIRST) -> list[tuple[str, float, float]]:
         """The terms at one element, where they add up to the value there."""
-        return self._sum(element)[1]
-
-    def sum_of(self, element: Element = FIRST) -> "Step":
-        """The step whose terms add up to the value: itself, or one of another place."""
-        return self._sum(element)[0]
-
-    def _sum(self, element: Element) -> "tuple[Step, list[tuple[str, float, float]]]":
-        for one in (self, *self.beside) if self.formula is None else ():
-            found = one.terms.at(element) if one.terms is not None else []
-            total, value = sum(f * size for _, f, size in found), pick(self.value, element)
-            if found and same(total, value):
-                return one, found
-            if found and same(-total, value):  # a pull of what pushes, the size of a moment
-                return one, [(part, f, -size) for part, f, size in found]
-        return self, []
+        found = self.terms.at(element) if self.terms is not None and self.formula is None else []
+        total = sum(factor * size for _, factor, size in found)
+        return found if found and same(total, pick(self.value, element)) else []
 
     def added(self, element: Element = FIRST) -> list[float]:
         """The inputs of a value without a formula that is their sum; empty where it is not."""

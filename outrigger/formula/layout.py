@@ -184,8 +184,11 @@ def side_by_side(lines: Sequence[Line]) -> Line:
     return Line((Beside(tuple(found)),), ", ".join(one.text for one in lines))
 
 
-def line(step: Step, element: Element = FIRST) -> Line:
-    """A step at one element: symbol, right-hand side, numbers put in, value with its unit."""
+def line(
+    step: Step, element: Element = FIRST, terms: Sequence[tuple[str, float, float]] = ()
+) -> Line:
+    """A step at one element: symbol, right-hand side, numbers put in, value with its unit; `terms`
+    that add up to it, where it has no arithmetic of its own."""
     parts: list[Part] = [Sign(symbol(step.symbol))]
     value = pick(step.value, element)
     result = Text(f"{show(value)} {unit_text(step.unit)}".rstrip())
@@ -200,11 +203,11 @@ def line(step: Step, element: Element = FIRST) -> Line:
             result = Text(f"{show(other)}, taken as {result.text}")
         elif put_in != result:
             parts.append(put_in)
-    elif terms := step.summed(element):
+    elif terms := step.summed(element) or terms:
         parts.append(products([(factor, size) for _, factor, size in terms]))
     elif added := step.added(element):
         parts.append(total(added))
-    return Line((*parts, result), text_line(step, element))
+    return Line((*parts, result), text_line(step, element, terms))
 
 
 def total(numbers: Sequence[float]) -> Part:

@@ -15,6 +15,7 @@ from outrigger.base.units import psf
 from outrigger.checks.movement import TOTAL, transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
+from outrigger.statics.exact import Load, exact_beam
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.wood.bending import IN_BENDING
@@ -29,7 +30,7 @@ class PartLoad:
 
     P lb on the wall line; w_arm, w_back lb/in on arm and back span, self weight in them, and the
     psf of the roof in them; W_end lb; M lb-in and V lb outside the edge, hogging positive; R lb
-    by support, pushed down positive.
+    by support, pushed down positive; droop in at the wall line.
     """
 
     part: str
@@ -42,6 +43,7 @@ class PartLoad:
     M: float
     V: float
     R: tuple[float, ...]
+    droop: float
 
 
 def part_loads(design: Design) -> list[PartLoad]:
@@ -67,6 +69,7 @@ def part_loads(design: Design) -> list[PartLoad]:
                 M=-float(whole.M[-1][0, i]),
                 V=float(whole.V_arm[0, i]),
                 R=tuple(float(R[0, i]) for R in whole.R),
+                droop=float(whole.droop[0, i]),
             )
         )
     return found
@@ -178,9 +181,7 @@ class Compared:
 
 
 def independent(design: Design, drawn: Curves) -> list[Compared]:
-    """The beam of the curves, solved by sympy: reactions, moment at the edge, droop."""
-    from outrigger.statics.exact import Load, exact_beam
-
+    """The beam of the curves in exact fractions: reactions, moment at the edge, droop."""
     whole, over, parts = design.model.whole, design.main.combinations, design.model.parts
     stiff = design.model.stiff
     rows = with_dead(transient(design.member))

@@ -11,6 +11,7 @@ from functools import cached_property
 
 from outrigger.formula import text as as_text
 from outrigger.formula.formula import Step
+from outrigger.formula.layout import Line
 
 LEAST_ROWS = 3  # of a single formula; of two and more, two rows pay
 Key = tuple[str, str]
@@ -18,12 +19,15 @@ Key = tuple[str, str]
 
 @dataclass(frozen=True, eq=False)
 class Item:
-    """A step that is to be printed: its key, what is said of it, the keys of its own inputs."""
+    """A step that is to be printed: its key, its line and what is said of it; `read`: it is a
+    value that is given or looked up; `inputs`: the keys of the steps that it takes, by name."""
 
     key: Key
     step: Step
+    line: Line
     said: str
-    inputs: Mapping[str, Key]
+    read: bool
+    inputs: Mapping[str, Key] = field(default_factory=dict)
 
     @cached_property
     def formula(self) -> str:
@@ -107,7 +111,7 @@ def _own(table: Rows, items: Sequence[Item]) -> Iterator[Item]:
             takers.setdefault(key, set()).add(item.key)
     for item in items:
         by = takers.get(item.key, set())
-        if by and by <= inside and not item.formula and not item.inputs and not item.step.terms:
+        if by and by <= inside and item.read and not item.inputs:
             yield item
 
 

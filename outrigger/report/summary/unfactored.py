@@ -34,10 +34,11 @@ def unfactored(design: Design, parts: Sequence[PartLoad]) -> Chapter:
             cells += [f"{show(psf)}" if psf else "", show(units.plf(w)) if w else ""]
         cells += [show(one.W_end) if one.W_end else ""] if ends else []
         cells += [_effect(value) for value in (one.M, one.V, *one.R)]
+        cells.append(show(one.droop) if abs(one.droop) > LEAST else "")
         rows.append((words.capital(words.load_part(one.part)), *cells))
     head = ["unfactored", "P, lb", "arm, psf", "w arm, plf", "back, psf", "w back, plf",
             *(["W end, lb"] if ends else []), "M, lb-in", "V, lb",
-            *(f"{name}, lb" for name in names)]  # fmt: skip
+            *(f"{name}, lb" for name in names), "droop, in"]  # fmt: skip
     count = len(head) - 1
     table = Table(
         head, rows, "l" + "r" * count, (2.35, *(0.75,) * count), "Unfactored loads, and their work"

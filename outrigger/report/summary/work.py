@@ -4,6 +4,7 @@ Each line has a number. A line that stands already is not printed again; its num
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -27,6 +28,7 @@ from outrigger.report.write.document import (
     Paragraph,
     Runs,
 )
+from outrigger.studies.sums import Sums
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
@@ -40,7 +42,7 @@ class Work:
     """Numbers the lines of a document, and remembers which stand already, and which symbols."""
 
     def __init__(self, design: Design) -> None:
-        self.design = design
+        self.design, self.sums = design, Sums(design)
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
         self.told = set[str]()
@@ -69,26 +71,30 @@ class Work:
         """
         chain = {id(step): step for top in tops for step in top.chain()}
         last, before = {id(top) for top in tops}, self.count
+        made = {key: self._item(step, element, of) for key, step in chain.items()}
         items: dict[repeated.Key, Item] = {}
         named: dict[repeated.Key, str] = {}
         above: dict[str, None] = {}
 
-        def said_above(step: Step, key: repeated.Key) -> None:
-            if (label := self.labels.get(key, before + 1)) <= before:
-                above[f"{_short(step, element)} ({label})"] = None
+        def said_above(one: Item) -> None:
+            if (label := self.labels.get(one.key, before + 1)) <= before:
+                above[f"{_short(one.step, element)} ({label})"] = None
 
-        for key, step in chain.items():
-            here, taken = _key(step, element, of), _inputs(step, element, of)
-            named.setdefault(here, (names or {}).get(key, ""))
-            if here in self.labels:
+        for key, one in made.items():
+            named.setdefault(one.key, (names or {}).get(key, ""))
+            if one.key in self.labels:
                 if key in last:
-                    said_above(step, here)
+                    said_above(one)
                 continue
-            items.setdefault(here, Item(here, step, here[1], taken))
-            for name, other in taken.items() if step.formula is not None else ():
-                given = step.inputs[name]
-                assert isinstance(given, Step)
-                said_above(given, other)
+            given = {
+                name: made[id(other)]
+                for name, other in one.step.inputs.items()
+                if isinstance(other, Step)
+            }
+            taken = {name: other.key for name, other in given.items()}
+            items.setdefault(one.key, replace(one, inputs=taken))
+            for other in given.values() if one.step.formula is not None else ():
+                said_above(other)
         blocks: list[Block] = []
         alone: list[Item] = []
         for unit in repeated.units([*items.values()]):
@@ -97,15 +103,15 @@ class Work:
                 blocks += tabled.table(self, unit, element, named)
                 continue
             step = unit.step
-            if alone and not _alike(alone[-1].step, step, element):
+            if alone and not _alike(alone[-1], unit, element):
                 blocks += self._together(alone, element)
-            if _is_one(step, element) or _is_read(step, element):
+            if unit.read:
                 alone.append(unit)
                 self.labels[unit.key] = self.count + 1
                 continue
             blocks += self._together(alone, element)
             self.count = self.labels[unit.key] = self.count + 1
-            line, like = self._once(step, maths.line(step, element), self.count)
+            line, like = self._once(step, unit.line, self.count)
             told = "; ".join(text for text in (like, *self.meanings(step), unit.said) if text)
             blocks.append(Calculation(str(self.count), line, told))
         blocks += self._together(alone, element)
@@ -114,6 +120,16 @@ class Work:
             return [Paragraph(f"From above: {needed}.", "small"), *blocks]
         return [Paragraph(f"As above: {needed}.", "small")] if needed else blocks
 
+    def _item(self, step: Step, element: Element, of: Named | None) -> Item:
+        """A step as a line, with what is said of it."""
+        what, terms = self.sums.of(step, element, of)
+        line, said = maths.line(step, element, terms), _said(step, element, of)
+        if terms:
+            parts = ", ".join(words.load_part(part) for part, _, _ in terms)
+            said = "; ".join(filter(None, (said, f"{_column(what)}: {parts}")))
+        read = step.formula is None and len(line.parts) == 2
+        return Item((line.text, said), step, line, said, read)
+
     def _together(self, read: list[Item], element: Element) -> list[Block]:
         """Values that are read and stand side by side, in one line: factors that are 1, or of one
         clause; they are then forgotten."""
@@ -121,11 +137,11 @@ class Work:
             return []
         self.count += 1
         if len(read) == 1:
-            line = maths.line(read[0].step, element)
+            line = read[0].line
         elif _is_one(read[0].step, element):
             line = maths.all_one(dict.fromkeys(one.step.symbol for one in read))
         else:
-            line = maths.side_by_side([maths.line(one.step, element) for one in read])
+            line = maths.side_by_side([one.line for one in read])
         told: dict[str, None] = {}
         for one in read:
             told |= dict.fromkeys((*self.meanings(one.step), *one.said.split("; ")))
@@ -182,16 +198,10 @@ class Work:
         return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)], columns=2)
 
 
-def _key(step: Step, element: Element, of: Named | None) -> repeated.Key:
-    """What makes a line: its text and what is said of it."""
-    return maths.line(step, element).text, _said(step, element, of)
-
-
-def _inputs(step: Step, element: Element, of: Named | None) -> dict[str, repeated.Key]:
-    """The keys of the steps that a step takes, by the name it has for each."""
-    return {
-        name: _key(one, element, of) for name, one in step.inputs.items() if isinstance(one, Step)
-    }
+def _column(what: str) -> str:
+    """What the terms of a sum are: a column of the table of what is on one outrigger, or else."""
+    name, more, rest = what.partition(" ")
+    return f"sum, {words.place(name)}{more}{rest}"
 
 
 def _is_one(step: Step, element: Element) -> bool:
@@ -199,17 +209,13 @@ def _is_one(step: Step, element: Element) -> bool:
     return step.formula is None and not step.unit and float(pick(step.value, element)) == 1.0
 
 
-def _is_read(step: Step, element: Element) -> bool:
-    """Whether a line is a value that is given or looked up."""
-    return step.formula is None and not step.summed(element) and not step.added(element)
-
-
-def _alike(one: Step, other: Step, element: Element) -> bool:
+def _alike(one: Item, other: Item, element: Element) -> bool:
     """Whether two values that are read stand in one line."""
-    if not _is_read(other, element):
+    if not other.read:
         return False
-    ones = [_is_one(step, element) for step in (one, other)]
-    return all(ones) or (not any(ones) and bool(one.clause) and one.clause == other.clause)
+    ones = [_is_one(each.step, element) for each in (one, other)]
+    clause = one.step.clause
+    return all(ones) or (not any(ones) and bool(clause) and clause == other.step.clause)
 
 
 def _left_out() -> Paragraph:
@@ -276,8 +282,7 @@ def _said(step: Step, element: Element, of: Named | None) -> str:
     """Clause, note, status, which loads a sum is of, and the stated inputs in trade units."""
     parts = ", ".join(words.load_part(part) for part, _, _ in step.summed(element))
     put_in = ", ".join(_stated(step, element))
-    also = other.note if (other := step.sum_of(element)) is not step else ""
-    return "; ".join(text for text in (*provenance.cited(step, of), also, parts, put_in) if text)
+    return "; ".join(text for text in (*provenance.cited(step, of), parts, put_in) if text)
 
 
 def _stated(step: Step, element: Element) -> Iterator[str]:
