@@ -44,6 +44,7 @@ def of_loads(row: CheckResult, in_words: bool = True) -> str:
     of = combination_of(row)
     if of is None or not of.text:
         return ""
-    said = ", ".join(text for text in (of.source, warning(of.status)) if text)
+    surely = warning(of.status) if in_words else ""  # else it stands beside the combinations
+    said = ", ".join(text for text in (of.source, surely) if text)
     named = f"{of.words} ({of.text})" if in_words else of.text
     return named + (f", {said}" if said else "")

@@ -9,9 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from outrigger.actions.places import EDGE, WALL_LINE
-from outrigger.actions.axes import SQUARE
 from outrigger.actions.response import Response
-from outrigger.base.units import psf
 from outrigger.checks.movement import TOTAL, transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
@@ -22,57 +20,6 @@ from outrigger.wood.bending import IN_BENDING
 
 SAMPLES = 240  # points along the member
 BESIDE_IN = 1e-6  # either side of a jump
-
-
-@dataclass(frozen=True)
-class PartLoad:
-    """One part of the load on one outrigger, unfactored, square to the sheathing, and what it does.
-
-    P lb on the wall line; w_arm, w_back lb/in on arm and back span, self weight in them, and the
-    psf of the roof in them; W_end lb; M lb-in and V lb outside the edge, hogging positive; R lb
-    by support, pushed down positive; droop in at the wall line.
-    """
-
-    part: str
-    P: float
-    w_arm: float
-    w_back: float
-    W_end: float
-    psf_arm: float
-    psf_back: float
-    M: float
-    V: float
-    R: tuple[float, ...]
-    droop: float
-
-
-def part_loads(design: Design) -> list[PartLoad]:
-    """Every part that the combinations are made of."""
-    model, found, shape, whole = design.model, [], design.shape, design.model.whole
-    on, plain = model.by_axis.square, design.loads
-    weight = _first(on.self_weight)
-    for i, part in enumerate(model.parts):
-        arm = _first(on.strip.get(part, 0.0)) + (weight if part == "D" else 0.0)
-        area = shape.spacing if part in SQUARE else shape.plan_area
-        q_arm, q_back = (
-            psf(_first(by.get(part, 0.0)) / _first(area)) for by in (plain.strip, plain.back)
-        )
-        found.append(
-            PartLoad(
-                part=part,
-                P=_first(on.wall_line.get(part, 0.0)),
-                w_arm=arm,
-                w_back=float(whole.w_back[0, i]),
-                W_end=_first(on.worker) if part == "worker" else 0.0,
-                psf_arm=q_arm,
-                psf_back=q_back,
-                M=-float(whole.M[-1][0, i]),
-                V=float(whole.V_arm[0, i]),
-                R=tuple(float(R[0, i]) for R in whole.R),
-                droop=float(whole.droop[0, i]),
-            )
-        )
-    return found
 
 
 def _first(value: Array | float) -> float:

@@ -64,7 +64,7 @@ def behind(found: Findings) -> list[Chapter]:
     return [
         Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
         take_down(design),
-        unfactored(design, found.parts),
+        unfactored(found),
         Chapter(
             "Which loads apply, and why",
             [Bullets([sentence(r) for r in on.reasons], "small"), *derived(found.loads)],

@@ -11,6 +11,7 @@ from outrigger.formula.text import show
 from outrigger.loads import gravity
 from outrigger.loads.combinations import SNOW_CASES
 from outrigger.report import words
+from outrigger.report.summary.unfactored import drifted
 from outrigger.report.summary.work import Work, sentence
 from outrigger.report.write.document import (
     Block,
@@ -66,7 +67,7 @@ def loads(found: Findings, work: Work) -> list[Chapter]:
             chapters.append(
                 Chapter(title, blocks, 3, f"load-{title[:5].strip().lower()}", columns=2)
             )
-    return chapters
+    return [*chapters, *drifted(found, work)]
 
 
 def _total(design: Design, part: str) -> float:
@@ -98,7 +99,7 @@ def take_down(design: Design) -> Chapter:
             if (row := _taken_down(step)) is not None:
                 rows.append((words.capital(words.load_case(part)), *row))
     head = ("on the garage wall", "pressure \N{MULTIPLICATION SIGN} run", "line load, plf",
-            "\N{MULTIPLICATION SIGN} length", "on one outrigger, lb")  # fmt: skip
+            "\N{MULTIPLICATION SIGN} length", "lb")  # fmt: skip
     widths = (2.4, 2.6, 0.9, 0.8, 1.2)
     table = Table(head, rows, "llrrr", widths, "From the roof down to one outrigger")
     return Chapter("From the roof to one outrigger", [table], 2, "take-down")

@@ -79,7 +79,8 @@ def _tables(items: Sequence[Item]) -> list[Rows]:
         while (more := _next(rows, several, used)) is not None:
             used.add(more[0].formula)
             for row, item in zip(rows, more, strict=True):
-                row.append(item)
+                last = [item.key in other.inputs.values() for other in row]
+                row.insert(last.index(True) if any(last) else len(row), item)
         if len(rows) >= LEAST_ROWS or len(rows[0]) > 1:
             tables.append(rows)
     made = [Rows(rows) for rows in tables]
@@ -91,15 +92,22 @@ def _tables(items: Sequence[Item]) -> list[Rows]:
 def _next(
     rows: list[list[Item]], groups: Mapping[str, list[Item]], used: set[str]
 ) -> list[Item] | None:
-    """The steps of another formula that take what these rows give, one of them each row."""
+    """The steps of another formula that take what these rows give, or give what they take, one of
+    them each row."""
     for name, group in groups.items():
         if name in used or len(group) != len(rows):
             continue
-        found = [[item for item in group if row[-1].key in item.inputs.values()] for row in rows]
+        found = [[item for item in group if _meet(item, row)] for row in rows]
         chosen = [one[0] for one in found if len(one) == 1]
         if len({item.key for item in chosen}) == len(rows):
             return chosen
     return None
+
+
+def _meet(item: Item, row: Sequence[Item]) -> bool:
+    """Whether a step takes what the last of a row gives, or gives what one of it takes."""
+    takes = row[-1].key in item.inputs.values()
+    return takes or any(item.key in other.inputs.values() for other in row)
 
 
 def _own(table: Rows, items: Sequence[Item]) -> Iterator[Item]:

@@ -191,17 +191,16 @@ class Work:
         title = words.subject(row)
         loads = provenance.of_loads(row, in_words=False)
         said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
-        blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
+        blocks: list[Block] = [Paragraph((*_ending(row), f" {words.capital(said)}."), "small")]
         of = provenance.combination_of(row)
         blocks += self.lines(check.steps, check.element(row.case), of=of)
-        blocks.append(Paragraph(_ending(row)))
         return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)], columns=2)
 
 
 def _column(what: str) -> str:
     """What the terms of a sum are: a column of the table of what is on one outrigger, or else."""
     name, more, rest = what.partition(" ")
-    return f"sum, {words.place(name)}{more}{rest}"
+    return f"sum of {words.place(name)}{more}{rest}"
 
 
 def _is_one(step: Step, element: Element) -> bool:
