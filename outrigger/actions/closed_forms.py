@@ -156,9 +156,7 @@ def moment_of_part(P: Num, a: Num, w_arm: Num, t: Num, W_end: Num, F_axis: Num, 
 
 
 @formula("M", "lb-in", clause="statics: a drift from the garage wall inward")
-def moment_beside_drift(
-    P: Num, a: Num, w_arm: Num, t: Num, w_wall: Num, w_house: Num
-) -> Num:
+def moment_beside_drift(P: Num, a: Num, w_arm: Num, t: Num, w_wall: Num, w_house: Num) -> Num:
     """Hogging moment at the house wall, a drift on the house roof reaching over the arm."""
     return P * a + w_arm * (a + t) ** 2 / 2 + a**2 * (2 * w_wall + w_house) / 6
 
@@ -174,9 +172,7 @@ def pull_beside_drift(
     M_edge: Num, L_b: Num, w_back: Num, c_drift: Num, w_house: Num, w_inner: Num
 ) -> Num:
     """Uplift at the back hold-down, the drift ending on the back span or behind it."""
-    return (
-        M_edge / L_b - w_back * L_b / 2 - c_drift**2 * (w_house + 2 * w_inner) / (6 * L_b)
-    )
+    return M_edge / L_b - w_back * L_b / 2 - c_drift**2 * (w_house + 2 * w_inner) / (6 * L_b)
 
 
 @formula("R", "lb", clause="statics, two supports")

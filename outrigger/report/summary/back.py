@@ -61,7 +61,7 @@ def reserves(found: Findings) -> list[Chapter]:
         one, way = side.quantity, reserve_page.WAYS[works, side.up]
         now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
         bold = Bold(f"{shown}{mark(side.caution)}")
-        rows.append((one.name, now, (f"{way} ", bold), words.subject(side.stops)))
+        rows.append((f"{one.name} {now}", (f"{way} ", bold), words.subject(side.stops)))
     said = (
         "All else as stated, each of these alone can go so far before a check fails."
         if works
@@ -70,8 +70,8 @@ def reserves(found: Findings) -> list[Chapter]:
     same = "; ".join(reserve_page.looked(side) for side in sides if side.turn is None)
     blocks: list[Block] = [Paragraph(said)] if rows else []
     if rows:
-        head = ("what", "now", "can go" if works else "must go", "then decides")
-        blocks.append(Table(head, rows, "lrll", (1.05, 0.75, 1.45, 2.35), "Reserve"))
+        head = ("now", "can go" if works else "must go", "then decides")
+        blocks.append(Table(head, rows, "lll", (1.45, 1.4, 2.6), "Reserve"))
         under = sweep_words.caution_lines((side.caution for side in sides), ANY_WIDTH)
         under += reserve_page.house_snow(found.reserve, ANY_WIDTH)
         blocks += [Paragraph(text.strip(), "small") for text in under]
@@ -118,9 +118,7 @@ def _rest(on: Gathered, work: Work) -> list[Block]:
         blocks.append(Table(head, body, "lrrrll", widths, "The rest of the checks"))
         blocks += summary_front.under_table(on.design, half)
     if less := [row for row in rows if row not in half]:
-        said = (
-            f"Used less than {LEAST_IN_TABLE:g}, from {LEAST_NUMBERS:g} up with demand of capacity: "
-        )
+        said = f"Used less than {LEAST_IN_TABLE:g}, from {LEAST_NUMBERS:g} up with demand of capacity: "
         blocks.append(Paragraph((Bold(said), *_less(less, work), "."), "small"))
     return blocks
 
@@ -135,17 +133,21 @@ def _page(row: CheckResult, work: Work) -> tuple[Runs]:
 
 
 def _less(rows: Sequence[CheckResult], work: Work) -> Iterator[Inline]:
-    """Checks that are used little, one behind the other."""
-    for i, row in enumerate(rows):
-        ratio = row.ratio or 0.0
-        said = f"{'; ' if i else ''}{_where_and_what(row)}"
-        if ratio >= LEAST_NUMBERS and not words.quiet(row):
-            load = f"{words.amount(row.demand, row.check.unit)} of {words.limit(row)}"
-            said += f" {load.replace(' ', TIE)},"
-        yield f"{said}{TIE}{words.ratio(ratio)}"
-        if (anchor := work.anchors.get(id(row.check))) is not None:
-            yield ", "
-            yield Page(anchor)
+    """Checks that are used little, one behind the other, place by place."""
+    places = dict.fromkeys(words.place(row.check.place) for row in rows)
+    for i, place in enumerate(places):
+        yield f"{'. ' if i else ''}{words.capital(place)}: "
+        at = [row for row in rows if words.place(row.check.place) == place]
+        for j, row in enumerate(at):
+            ratio = row.ratio or 0.0
+            said = f"{', ' if j else ''}{words.what(row, engineers=True)}"
+            if ratio >= LEAST_NUMBERS and not words.quiet(row):
+                load = f"{words.amount(row.demand, row.check.unit)} of {words.limit(row)}"
+                said += f" {load.replace(' ', TIE)},"
+            yield f"{said}{TIE}{words.ratio(ratio)}"
+            if (anchor := work.anchors.get(id(row.check))) is not None:
+                yield " "
+                yield Page(anchor)
 
 
 def _inputs(design: Design, raw: Mapping[str, Any], overrides: Sequence[Override]) -> Chapter:
@@ -205,7 +207,7 @@ def _assumptions(design: Design) -> list[Block]:
         Paragraph((Bold("Cautions, the most dangerous first"),)),
         Bullets(warned, "small"),
         Paragraph((Bold("Taken for granted"),)),
-        Bullets([words.capital(f"{note}.") for note in kept], "small"),
+        Bullets([words.capital(f"{note}.") for note in kept], "run"),
     ]
     if values:
         said = "Values of unverified source: check each in print"

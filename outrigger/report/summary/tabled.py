@@ -55,7 +55,9 @@ def table(
                     lines.labels.setdefault(key, lines.count)
     same = [q for q in quantities if q.same and not q.result]
     if same:
-        blocks.append(Paragraph(("With ", *_joined([one.with_value for one in same]), "."), "small"))
+        blocks.append(
+            Paragraph(("With ", *_joined([one.with_value for one in same]), "."), "small")
+        )
     shown = [q for q in quantities if q.result or not q.same]
     numbers = range(first, first + len(places))
     for start in range(0, len(places), MOST_PLACES):

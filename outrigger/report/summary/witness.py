@@ -1,5 +1,6 @@
 """The curves of shear, moment and droop with their witness, and the evidence of the hold-downs."""
 
+from outrigger.cases.sections import HoldDown
 from outrigger.report import handed, words
 from outrigger.report.draw import diagrams
 from outrigger.report.draw.section import section
@@ -14,6 +15,7 @@ from outrigger.report.write.document import (
     Inline,
     Paragraph,
     Runs,
+    runs,
 )
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
@@ -67,22 +69,14 @@ def _named(what: str) -> str:
 
 
 def evidence(design: Design) -> Chapter:
-    """Each listed hold-down in one item: value, column read, what it is listed for, where."""
-    items: list[Runs] = []
+    """Each listing of a hold-down in one item: value, column read, what it is for, where."""
+    places: dict[Runs, list[str]] = {}
     for hold in design.case.hold_down:
-        place = f"{words.capital(words.clip(hold.name))}, {hold.count} to an outrigger: "
-        if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
-            items.append(f"{place}no listing, built of fasteners: see its links.")
-            continue
-        runs: list[Inline] = [place]
-        for name, value in (("uplift", hold.rated_uplift), ("side", hold.rated_lateral)):
-            if value is not None:
-                runs += [f"{name} ", Bold(words.amount(value, "lb")), " each, "]
-        read = hold.rated_for or "not given"
-        wood, into = hold.rated_wood or "not given", hold.rated_into or "not given"
-        runs.append(f"column read: {read}; wood listed: {wood}; listed into: {into}; ")
-        runs.append(f"report, schedule, page: {words.printable(hold.rated_source) or 'not given'}.")
-        items.append(tuple(runs))
+        named = f"{words.clip(hold.name)}, {hold.count} to an outrigger"
+        places.setdefault(_listing(hold), []).append(named)
+    items: list[Runs] = [
+        (f"{words.capital('; '.join(named))}: ", *runs(said)) for said, named in places.items()
+    ]
     blocks: list[Block] = [Paragraph("No hold-down is given.", "small")]
     if items:
         said = "A listed value is lowered to the duration of the load that it holds, by CD over "
@@ -91,3 +85,17 @@ def evidence(design: Design) -> Chapter:
             Bullets(items, "small"), Paragraph(" ".join([said, *words.weakest(design.rows)]), "small")
         ]  # fmt: skip
     return Chapter("Evidence of the hold-downs", blocks, 2, "hold-downs", columns=2)
+
+
+def _listing(hold: HoldDown) -> Runs:
+    """What a hold-down is listed for, and where that stands."""
+    if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
+        return "no listing, built of fasteners: see its links."
+    found: list[Inline] = []
+    for name, value in (("uplift", hold.rated_uplift), ("side", hold.rated_lateral)):
+        if value is not None:
+            found += [f"{name} ", Bold(words.amount(value, "lb")), " each, "]
+    wood, into = hold.rated_wood or "not given", hold.rated_into or "not given"
+    found.append(f"column read: {hold.rated_for or 'not given'}; wood listed: {wood}; listed ")
+    source = words.printable(hold.rated_source) or "not given"
+    return (*found, f"into: {into}; report, schedule, page: {source}.")

@@ -125,8 +125,7 @@ class Work:
         what, terms = self.sums.of(step, element, of)
         line, said = maths.line(step, element, terms), _said(step, element, of)
         if terms:
-            parts = ", ".join(words.load_part(part) for part, _, _ in terms)
-            said = "; ".join(filter(None, (said, f"{_column(what)}: {parts}")))
+            said = "; ".join(filter(None, (said, _column(what))))
         read = step.formula is None and len(line.parts) == 2
         return Item((line.text, said), step, line, said, read)
 
