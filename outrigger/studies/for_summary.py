@@ -24,10 +24,10 @@ from outrigger.verdict.design import Design, design
 class Findings:
     """A design and what its summary shows of it.
 
-    `loads`: as stated, those derived behind them; `parts`: unfactored, on one outrigger, `drifted`
-    with how those with a drift on the house roof add up, `shares` what each support of a row takes;
-    `witness`: the beam of the curves solved in exact fractions; `near`: what a small change decides; `laid`:
-    the layout, where the case has one; `earlier`: what changed since another case.
+    `loads`: as stated, those derived behind them; `parts`: unfactored, on one outrigger; `drifted`:
+    how those with a drift on the house roof add up; `shares`: what each support of a row takes;
+    `witness`: the beam of the curves solved in exact fractions; `near`: what a small change
+    decides; `laid`: the layout, where the case has one; `earlier`: what changed since another case.
     """
 
     design: Design

@@ -88,8 +88,9 @@ def _known(design: Design) -> Iterator[Known]:
     if square.couple_edge:
         outside = whole.M[-1] + model.table(square.couple_edge)
         yield Known("lb-in", "M outside the house wall", outside)
+    none = np.zeros((1, 1))
     both = {
-        part: sum(by.get(part, np.zeros((1, 1))) for by in (along.on_arm, along.on_back))
+        part: along.on_arm.get(part, none) + along.on_back.get(part, none)
         for part in {*along.on_arm, *along.on_back}
     }
     for what, by in (("along", both), ("along the arm", along.on_arm),

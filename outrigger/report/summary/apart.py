@@ -28,7 +28,8 @@ TIE = "\N{NO-BREAK SPACE}"
 
 
 def pages(design: Design, section: Figure) -> list[Chapter]:
-    """The page for the inspector, with the section, and that for the truss designer where the house has trusses."""
+    """The page for the inspector, with the section, and that for the truss designer where the house
+    has trusses."""
     blocks: list[Block] = [
         Paragraph(f"{words.job(design)}, case {words.digest(design.case.digest)}.", "small"),
         Paragraph((Bold(f"{words.title(design)}."),)),

@@ -118,7 +118,7 @@ def _rest(on: Gathered, work: Work) -> list[Block]:
         blocks.append(Table(head, body, "lrrrll", widths, "The rest of the checks"))
         blocks += summary_front.under_table(on.design, half)
     if less := [row for row in rows if row not in half]:
-        said = f"Used less than {LEAST_IN_TABLE:g}, from {LEAST_NUMBERS:g} up with demand of capacity: "
+        said = f"Used under {LEAST_IN_TABLE:g}, with demand of capacity from {LEAST_NUMBERS:g} up: "
         blocks.append(Paragraph((Bold(said), *_less(less, work), "."), "small"))
     return blocks
 

@@ -1,6 +1,6 @@
 """How the loads come down to one outrigger, step by step, and all of them unfactored."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from outrigger.actions.geometry import truss_spacing
 from outrigger.base import units
@@ -80,9 +80,8 @@ def _before(design: Design, part: str) -> Iterator[Step]:
     on = design.loads
     totals = {id(step) for step in on.totals.get(part, ())}
     for step in on.steps[part]:
-        if id(step) not in totals:
-            yield step
-        elif step.formula not in ON_LINE and (step.formula is not None or step.inputs):
+        worked = step.formula not in ON_LINE and (step.formula is not None or step.inputs)
+        if id(step) not in totals or worked:
             yield step
         for given in step.inputs.values() if step.formula in ON_LINE else ():
             if isinstance(given, Step) and given.formula not in ON_LINE:

@@ -32,7 +32,8 @@ class Lines(Protocol):
     count: int
     formulas: dict[tuple[str, str], int]
 
-    def meanings(self, step: Step) -> Iterator[str]: ...
+    def meanings(self, step: Step) -> Iterator[str]:
+        """What the symbols of a line are, where they stand for the first time."""
 
 
 def table(

@@ -1,8 +1,6 @@
 """Every part of the load on one outrigger, unfactored, and what each does: what the combinations
 add up, and how each number of a row follows."""
 
-from collections.abc import Sequence
-
 from outrigger.actions import closed_forms as forms
 from outrigger.actions.places import EDGE
 from outrigger.base import units

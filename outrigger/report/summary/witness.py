@@ -81,9 +81,8 @@ def evidence(design: Design) -> Chapter:
     if items:
         said = "A listed value is lowered to the duration of the load that it holds, by CD over "
         said += "the CD of the column read, and never raised."
-        blocks = [
-            Bullets(items, "small"), Paragraph(" ".join([said, *words.weakest(design.rows)]), "small")
-        ]  # fmt: skip
+        told = " ".join([said, *words.weakest(design.rows)])
+        blocks = [Bullets(items, "small"), Paragraph(told, "small")]
     return Chapter("Evidence of the hold-downs", blocks, 2, "hold-downs", columns=2)
 
 

@@ -148,6 +148,6 @@ def _calculation(one: Calculation) -> Markup:
         [_math(first, one.line.text), *(_math(f"<mo>=</mo>{part}") for part in rest)]
     )
     return Markup(
-        '<div class="line"><span class="number">{}</span><span class="formula">{}</span>'
+        '<div class="line"><span class="number">({})</span><span class="formula">{}</span>'
         '<span class="said">{}</span></div>'
-    ).format(f"({one.label})" if one.label else "", pieces, text(one.said))
+    ).format(one.label, pieces, text(one.said))

@@ -89,11 +89,7 @@ def _block(block: Block) -> str:
         case Table():
             return _table(block)
         case Calculation(label=label, line=line, said=said):
-            return (
-                (f"({label}) " if label else "")
-                + f"`{line.text}`"
-                + (f" {text(said)}" if said else "")
-            )
+            return f"({label}) `{line.text}`" + (f" {text(said)}" if said else "")
         case Figure(alt=alt, caption=caption):
             return "\n\n".join(text(said) for said in (alt, caption) if said)
         case AdoptionBox(heading=heading, line=line):

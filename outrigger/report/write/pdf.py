@@ -77,7 +77,8 @@ def _block(block: Block) -> dict[str, Any]:
             return {"kind": "bullets", "items": items, "role": block.role}
         case Table():
             return {
-                "kind": "table", "head": [_runs(cell) for cell in block.head], "align": list(block.align),
+                "kind": "table", "head": [_runs(cell) for cell in block.head],
+                "align": list(block.align),
                 "widths": list(block.widths), "say": block.say,
                 "rows": [[_runs(cell) for cell in row] for row in block.rows],
             }  # fmt: skip
@@ -103,14 +104,14 @@ def _line(line: maths.Line) -> list[dict[str, str]]:
     found: list[dict[str, str]] = []
     for i, (part, text) in enumerate(zip(parts, texts, strict=True)):
         first, *rest = maths.terms(part)
-        sign, said = ("= ", "= ") if i else ("", "")
-        found.append({"source": sign + maths.typst(first), "text": said + text})
-        found += [{"source": maths.typst(one), "text": GOES_ON} for one in rest]
-    first, *others = found
-    if len(others) and len(maths.terms(parts[0])) == 1:  # the symbol stays with what it is
-        first = {key: f"{first[key]} {others[0][key]}" for key in first}
+        sign = "= " if i else ""
+        found.append({"source": sign + maths.typst(first), "text": sign + text})
+        found += [{"source": f'"" {maths.typst(one)}', "text": GOES_ON} for one in rest]
+    start, *others = found
+    if others and len(maths.terms(parts[0])) == 1:  # the symbol stays with what it is
+        start = {key: f"{start[key]} {others[0][key]}" for key in start}
         others = others[1:]
-    return [first, *others]
+    return [start, *others]
 
 
 def _runs(given: Runs) -> list[dict[str, Any]]:
