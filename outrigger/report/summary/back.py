@@ -60,8 +60,8 @@ def reserves(found: Findings) -> list[Chapter]:
             continue
         one, way = side.quantity, reserve_page.WAYS[works, side.up]
         now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
-        bold = Bold(f"{shown}{mark(side.caution)}")
-        rows.append((f"{one.name} {now}", (f"{way} ", bold), words.subject(side.stops)))
+        can = (f"{way} ", Bold(shown), mark(side.caution))
+        rows.append((f"{one.name} {now}", can, words.subject(side.stops)))
     said = (
         "All else as stated, each of these alone can go so far before a check fails."
         if works
