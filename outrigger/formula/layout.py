@@ -239,10 +239,11 @@ def terms(part: Part) -> list[Part]:
     return [Beside(tuple(one)) if len(one) > 1 else one[0] for one in found]
 
 
-def typst(layout: Part, within: bool = False) -> str:
+def typst(layout: Part, within: bool = False, low: bool = True) -> str:
     """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers.
 
-    `within` parentheses, a root or another fraction, a fraction stands on one line, a/b.
+    `within` parentheses, a root or another fraction, a fraction stands on one line, a/b, where the
+    formula is to be `low`; it is longer for it.
     """
     match layout:
         case Sign(symbol=one):
@@ -257,26 +258,28 @@ def typst(layout: Part, within: bool = False) -> str:
         case Beside(parts=parts):
             product = within and Operator("×") in parts
             return " ".join(
-                f"({typst(part, within)})"
+                f"({typst(part, within, low)})"
                 if product and isinstance(part, Fraction)
-                else typst(part, within)
+                else typst(part, within, low)
                 for part in parts
             )
         case Fence(inside=inside, bars=bars):
-            return f"abs({typst(inside, True)})" if bars else f"({typst(inside, True)})"
+            return f"abs({typst(inside, low, low)})" if bars else f"({typst(inside, low, low)})"
         case Fraction(above=above, below=below) if within:
             return " slash ".join(
-                f"({typst(one, True)})" if isinstance(one, Beside | Fraction) else typst(one, True)
+                f"({typst(one, True, low)})"
+                if isinstance(one, Beside | Fraction)
+                else typst(one, True, low)
                 for one in (above, below)
             )
         case Fraction(above=above, below=below):
-            return f"frac({typst(above, True)}, {typst(below, True)})"
+            return f"frac({typst(above, low, low)}, {typst(below, low, low)})"
         case Power(base=base, exponent=exponent):
-            inner = typst(base, within)
+            inner = typst(base, within, low)
             marked = isinstance(base, Sign) and base.symbol.mark == "*"
-            return f"{f'({inner})' if marked else inner}^({typst(exponent, True)})"
+            return f"{f'({inner})' if marked else inner}^({typst(exponent, True, low)})"
         case Root(inside=inside):
-            return f"sqrt({typst(inside, True)})"
+            return f"sqrt({typst(inside, low, low)})"
 
 
 def _marked(one: Symbol) -> tuple[str, str]:

@@ -13,8 +13,8 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import Most
 
 BY_LOAD = "by-load"
-LEAST_ROWS, MOST_ROWS = 4, 14  # of the ratio table on the second page
-MOST_LINES = 40  # of all tables there
+LEAST_ROWS, MOST_ROWS = 4, 15  # of the ratio table on the second page
+MOST_LINES = 44  # of all tables there
 MOST_QUESTIONS, LEAST_QUESTIONS, FEW_OPEN = 5, 2, 3
 LETTERS_OF_UNDER = 135  # in a line under the ratio table
 LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 26, 32  # in a line of what the house carries

@@ -96,17 +96,23 @@ def _block(block: Block) -> dict[str, Any]:
 
 def _line(line: maths.Line) -> list[dict[str, str]]:
     """The pieces of a line, each whole on its line of the page, as Typst math and as text; where
-    the text is not cut as the formula is, all of it stands with the first."""
+    there is no room for it, with all its fractions one over the other, or else all on one line that
+    may break. Where the text is not cut as the formula is, all of it stands with the first."""
     parts = line.parts
     texts = line.text.split(" = ")
     if len(texts) != len(parts):
         texts = [line.text, *[GOES_ON] * (len(parts) - 1)]
     found: list[dict[str, str]] = []
     for i, (part, text) in enumerate(zip(parts, texts, strict=True)):
-        first, *rest = maths.terms(part)
         sign = "= " if i else ""
-        found.append({"source": sign + maths.typst(first), "text": sign + text})
-        found += [{"source": f'"" {maths.typst(one)}', "text": GOES_ON} for one in rest]
+        for j, one in enumerate(maths.terms(part)):
+            before, said = ('"" ', GOES_ON) if j else (sign, sign + text)
+            forms = {
+                "source": maths.typst(one),
+                "stacked": maths.typst(one, low=False),
+                "flat": maths.typst(one, within=True),
+            }
+            found.append({**{k: before + form for k, form in forms.items()}, "text": said})
     start, *others = found
     if others and len(maths.terms(parts[0])) == 1:  # the symbol stays with what it is
         start = {key: f"{start[key]} {others[0][key]}" for key in start}
