@@ -14,7 +14,7 @@ from outrigger.report.draw.sheet import bounded, extent
 from outrigger.studies.curves import Curve, Curves
 
 WIDE_POINTS, SIDE_POINTS = 254.0, 30.0  # as the summary sets it
-TALL_POINTS = 30.0  # of a curve, from its least to its most
+TALL_POINTS = 26.0  # of a curve, from its least to its most
 APART_POINTS = 8.0
 LEAST = 2e-2  # of the largest value: what is less has no number
 

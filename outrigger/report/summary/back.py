@@ -71,7 +71,7 @@ def reserves(found: Findings) -> list[Chapter]:
     blocks: list[Block] = [Paragraph(said)] if rows else []
     if rows:
         head = ("now", "can go" if works else "must go", "then decides")
-        blocks.append(Table(head, rows, "lll", (1.45, 1.4, 2.6), "Reserve"))
+        blocks.append(Table(head, rows, "lll", (1.6, 1.5, 2.5), "Reserve"))
         under = sweep_words.caution_lines((side.caution for side in sides), ANY_WIDTH)
         under += reserve_page.house_snow(found.reserve, ANY_WIDTH)
         blocks += [Paragraph(text.strip(), "small") for text in under]

@@ -138,12 +138,16 @@ def derived(loads: Sequence[DesignLoad]) -> list[Block]:
 
 
 def _derived(loads: Sequence[DesignLoad]) -> Paragraph:
-    """What follows from the stated loads at one level; whence stands in the reasons above."""
-    return Paragraph(f"Derived, {loads[0].level} level: {_said(loads)}.", "small")
+    """What follows from the stated loads at one level, loads of one source together."""
+    groups = [
+        f"{_said([load for load in loads if load.source == source])} ({source})"
+        for source in dict.fromkeys(load.source for load in loads)
+    ]
+    return Paragraph(f"Derived, {loads[0].level} level: {'; '.join(groups)}.", "small")
 
 
 def _said(loads: Sequence[DesignLoad]) -> str:
-    """Loads: name, value and unit, and the length that each lies on."""
+    """Loads of one source: name, value and unit, and the length that each lies on."""
     return ", ".join(
         f"{load.name} {load.value:.{DIGITS[load.unit]}f} {load.unit}"
         + (f" over {load.over_ft:.1f} ft" if load.over_ft else "")

@@ -55,7 +55,7 @@ def unfactored(found: Findings) -> Chapter:
             *(["F, lb"] if along else []), "M, lb-in", "V, lb",
             *(f"{name}, lb" for name in names), "droop, in/1000"]  # fmt: skip
     count = len(head) - 1
-    widths = (2.5, *(0.75,) * count)
+    widths = (2.9, *(0.73,) * count)
     table = Table(head, rows, "l" + "r" * count, widths, "Unfactored loads, and what they do")
     blocks = [table, _columns(design), *_how(design, along), *_shares(found)]
     return Chapter("On one outrigger, unfactored", blocks, 2, "unfactored")

@@ -37,9 +37,8 @@ def curves(found: Findings) -> Chapter:
         f"Droop: {diagrams.said_of(drawn.droop.marks, 'in')}."
     )
     said = (
-        f"Shear and moment under {strength.combination_words} ({strength.combination}), where "
-        f"bending at the house wall governs; droop under {service.combination_words} "
-        f"({service.combination}), creep included. Hogging is drawn down, as is droop."
+        f"Shear and moment under {strength.combination}, where bending at the house wall governs; "
+        f"droop under {service.combination}, creep included. Hogging is drawn down, as is droop."
     )
     if len(drawn.supports) > 2:
         said += " The row of hold-downs is drawn as it shares on rigid supports."

@@ -218,9 +218,8 @@ def _alike(one: Item, other: Item, element: Element) -> bool:
 
 def _left_out() -> Paragraph:
     return Paragraph(
-        f"Of the other checks those that are used {LEAST_OTHER:.2f} or more stand here too. The "
-        "arithmetic of what is used less, and of what has nothing to carry, prints with outrigger "
-        "check --steps.",
+        f"Other checks used {LEAST_OTHER:.2f} or more stand here too; the rest prints with "
+        "outrigger check --steps.",
         "small",
     )
 
