@@ -121,8 +121,8 @@ BY_HAND = {
     "wall": (r"Dead # psf × # ft [\d.]+ # ft #", lambda q, h, s: q * h * s),
     "section": (r"A = b × d = # × # = # in", lambda b, d: b * d),
     "bending stress": (r"f ?b1? = M S = # # = # psi", lambda M, S: M / S),
-    "effective length": (r"With [^.]{0,60}?d = # in.{0,99}? k ?l # [^a-z]*l ?u in # "
-                         r"[^a-z]*k ?d # [^a-z]*l ?e in #", lambda d, k, u, kd: k * u + kd * d),
+    "slenderness": (r"d = # in, b = # in,.{0,200}? l ?e in # [\d.]+ R ?B #",
+                    lambda d, b, le: (le * d) ** 0.5 / b),
     "shear stress": (r"f ?v(?: ?,square)? = 3 × V 2 × b × d = 3 × # 2 × # × # = # psi",
                      lambda V, b, d: 3 * V / (2 * b * d)),
     "crushing": (r"f ?c⊥ = R b × l ?b = # # × # = # psi", lambda R, b, length: R / (b * length)),
