@@ -147,3 +147,37 @@ def droop_at_wall(D_point: Num, D_even: Num, D_shear: Num, slope_edge: Num, a: N
 def back_push(T_place: Num) -> Num:
     """Push on the house at the back: the uplift there, turned round."""
     return -T_place
+
+
+@formula("M", "lb-in", clause="statics, two supports")
+def moment_of_part(P: Num, a: Num, w_arm: Num, t: Num, W_end: Num, F_axis: Num, d: Num) -> Num:
+    """Hogging moment just inside the house wall, with the couple of a force along."""
+    return P * a + w_arm * (a + t) ** 2 / 2 + W_end * (a + t) + F_axis * d
+
+
+@formula("M", "lb-in", clause="statics: a drift from the garage wall inward")
+def moment_beside_drift(P: Num, a: Num, w_arm: Num, t: Num, w_wall: Num, w_house: Num) -> Num:
+    """Hogging moment at the house wall, a drift on the house roof reaching over the arm."""
+    return P * a + w_arm * (a + t) ** 2 / 2 + a**2 * (2 * w_wall + w_house) / 6
+
+
+@formula("V", "lb", clause="statics: a drift from the garage wall inward")
+def shear_beside_drift(P: Num, w_arm: Num, a: Num, t: Num, w_wall: Num, w_house: Num) -> Num:
+    """Shear on the arm side, a drift on the house roof reaching over the arm."""
+    return P + w_arm * (a + t) + a * (w_wall + w_house) / 2
+
+
+@formula("T_place", "lb", clause="statics, two supports")
+def pull_beside_drift(
+    M_edge: Num, L_b: Num, w_back: Num, c_drift: Num, w_house: Num, w_inner: Num
+) -> Num:
+    """Uplift at the back hold-down, the drift ending on the back span or behind it."""
+    return M_edge / L_b - w_back * L_b / 2 - c_drift**2 * (w_house + 2 * w_inner) / (6 * L_b)
+
+
+@formula("R", "lb", clause="statics, two supports")
+def push_beside_drift(
+    V: Num, T_place: Num, w_back: Num, L_b: Num, c_drift: Num, w_house: Num, w_inner: Num
+) -> Num:
+    """Push on the house at the edge: all that lies on arm and back span, and the pull."""
+    return V + T_place + w_back * L_b + c_drift * (w_house + w_inner) / 2

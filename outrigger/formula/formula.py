@@ -155,6 +155,12 @@ class Step:
         total = sum(factor * size for _, factor, size in found)
         return found if found and same(total, pick(self.value, element)) else []
 
+    def added(self, element: Element = FIRST) -> list[float]:
+        """The inputs of a value without a formula that is their sum; empty where it is not."""
+        found = list(self.numbers(element).values())
+        plain = self.formula is None and self.terms is None and len(found) > 1
+        return found if plain and same(sum(found), pick(self.value, element)) else []
+
     def taken(self, element: Element = FIRST) -> float | None:
         """What the formula gives where the value is another: its size, or not below zero."""
         if self.formula is None:

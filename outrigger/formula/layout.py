@@ -76,6 +76,8 @@ class Root:
     inside: "Part"
 
 
+PLUS, MINUS = Operator("+"), Operator("−")
+
 Part = Sign | Text | Operator | Beside | Fence | Fraction | Power | Root
 Leaf = Callable[[str], Part]
 
@@ -182,8 +184,11 @@ def side_by_side(lines: Sequence[Line]) -> Line:
     return Line((Beside(tuple(found)),), ", ".join(one.text for one in lines))
 
 
-def line(step: Step, element: Element = FIRST) -> Line:
-    """A step at one element: symbol, right-hand side, numbers put in, value with its unit."""
+def line(
+    step: Step, element: Element = FIRST, terms: Sequence[tuple[str, float, float]] = ()
+) -> Line:
+    """A step at one element: symbol, right-hand side, numbers put in, value with its unit; `terms`
+    that add up to it, where it has no arithmetic of its own."""
     parts: list[Part] = [Sign(symbol(step.symbol))]
     value = pick(step.value, element)
     result = Text(f"{show(value)} {unit_text(step.unit)}".rstrip())
@@ -198,9 +203,19 @@ def line(step: Step, element: Element = FIRST) -> Line:
             result = Text(f"{show(other)}, taken as {result.text}")
         elif put_in != result:
             parts.append(put_in)
-    elif terms := step.summed(element):
+    elif terms := step.summed(element) or terms:
         parts.append(products([(factor, size) for _, factor, size in terms]))
-    return Line((*parts, result), text_line(step, element))
+    elif added := step.added(element):
+        parts.append(total(added))
+    return Line((*parts, result), text_line(step, element, terms))
+
+
+def total(numbers: Sequence[float]) -> Part:
+    """A sum of numbers."""
+    parts: list[Part] = []
+    for one in numbers:
+        parts += [PLUS, number(one)] if parts else [number(one)]
+    return Beside(tuple(parts))
 
 
 def products(terms: Sequence[tuple[float, float]]) -> Part:
@@ -212,8 +227,24 @@ def products(terms: Sequence[tuple[float, float]]) -> Part:
     return Beside(tuple(parts))
 
 
-def typst(layout: Part) -> str:
-    """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers."""
+def terms(part: Part) -> list[Part]:
+    """A part cut at its outer plus and minus signs, where it may go on in the next line."""
+    if not isinstance(part, Beside) or not any(one in (PLUS, MINUS) for one in part.parts[1:]):
+        return [part]
+    found: list[list[Part]] = [[]]
+    for one in part.parts:
+        if one in (PLUS, MINUS) and found[-1]:
+            found.append([])
+        found[-1] += terms(one) if not found[-1] and isinstance(one, Beside) else [one]
+    return [Beside(tuple(one)) if len(one) > 1 else one[0] for one in found]
+
+
+def typst(layout: Part, within: bool = False, low: bool = True) -> str:
+    """A layout as Typst math. Text stands in quotes; it comes from the notation and numbers.
+
+    `within` parentheses, a root or another fraction, a fraction stands on one line, a/b, where the
+    formula is to be `low`; it is longer for it.
+    """
     match layout:
         case Sign(symbol=one):
             mark, subscript = _marked(one)
@@ -225,17 +256,30 @@ def typst(layout: Part) -> str:
         case Operator(text=text):
             return {"×": "times", "−": "minus"}.get(text, text)
         case Beside(parts=parts):
-            return " ".join(typst(part) for part in parts)
+            product = within and Operator("×") in parts
+            return " ".join(
+                f"({typst(part, within, low)})"
+                if product and isinstance(part, Fraction)
+                else typst(part, within, low)
+                for part in parts
+            )
         case Fence(inside=inside, bars=bars):
-            return f"abs({typst(inside)})" if bars else f"({typst(inside)})"
+            return f"abs({typst(inside, low, low)})" if bars else f"({typst(inside, low, low)})"
+        case Fraction(above=above, below=below) if within:
+            return " slash ".join(
+                f"({typst(one, True, low)})"
+                if isinstance(one, Beside | Fraction)
+                else typst(one, True, low)
+                for one in (above, below)
+            )
         case Fraction(above=above, below=below):
-            return f"frac({typst(above)}, {typst(below)})"
+            return f"frac({typst(above, low, low)}, {typst(below, low, low)})"
         case Power(base=base, exponent=exponent):
-            inner = typst(base)
+            inner = typst(base, within, low)
             marked = isinstance(base, Sign) and base.symbol.mark == "*"
-            return f"{f'({inner})' if marked else inner}^({typst(exponent)})"
+            return f"{f'({inner})' if marked else inner}^({typst(exponent, True, low)})"
         case Root(inside=inside):
-            return f"sqrt({typst(inside)})"
+            return f"sqrt({typst(inside, low, low)})"
 
 
 def _marked(one: Symbol) -> tuple[str, str]:

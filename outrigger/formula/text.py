@@ -25,13 +25,18 @@ def in_numbers(formula: Formula, numbers: Mapping[str, float]) -> str:
     return _Printer(formula, number).print()
 
 
-def line(step: Step, element: Element = FIRST) -> str:
-    """The printed line at one element: symbols, numbers put in, value with its unit."""
+def line(
+    step: Step, element: Element = FIRST, terms: Sequence[tuple[str, float, float]] = ()
+) -> str:
+    """The printed line at one element: symbols, numbers put in, value with its unit; `terms` that
+    add up to it, where it has no arithmetic of its own."""
     parts = [symbol(step.symbol).text]
     if step.formula is not None:
         parts += [in_symbols(step.formula), in_numbers(step.formula, step.numbers(element))]
-    elif terms := step.summed(element):
+    elif terms := step.summed(element) or terms:
         parts.append(sum_text(terms))
+    elif added := step.added(element):
+        parts.append(" + ".join(show(one) if one >= 0 else f"({show(one)})" for one in added))
     value = pick(step.value, element)
     if (other := step.taken(element)) is not None:
         parts.append(f"{show(other)}, taken as {show(value)} {unit_text(step.unit)}".rstrip())

@@ -39,10 +39,12 @@ def combination_of(row: CheckResult) -> Named | None:
     return row.check.combinations[row.column] if row.check.combinations else None
 
 
-def of_loads(row: CheckResult) -> str:
-    """The governing combination of a row: in words, by name, and where it stands."""
+def of_loads(row: CheckResult, in_words: bool = True) -> str:
+    """The governing combination of a row: `in_words`, by name, and where it stands."""
     of = combination_of(row)
     if of is None or not of.text:
         return ""
-    said = ", ".join(text for text in (of.source, warning(of.status)) if text)
-    return f"{of.words} ({of.text})" + (f", {said}" if said else "")
+    surely = warning(of.status) if in_words else ""  # else it stands beside the combinations
+    said = ", ".join(text for text in (of.source, surely) if text)
+    named = f"{of.words} ({of.text})" if in_words else of.text
+    return named + (f", {said}" if said else "")

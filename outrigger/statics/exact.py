@@ -2,9 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
-
-import sympy
+from fractions import Fraction
 
 
 @dataclass(frozen=True)
@@ -41,11 +39,10 @@ def exact_beam(
         EI, GA: lb-in2, lb.
         at: x in of the wanted deflection.
     """
-    exact = sympy.Rational
-    places = [exact(x) for x in supports]
-    terms: list[tuple[Any, Any, int]] = []  # at, size, power of the moment's term
+    places = [Fraction(x) for x in supports]
+    terms: list[tuple[Fraction, Fraction, int]] = []  # at, size, power of the moment's term
     for load in loads:
-        a, b, q = exact(load.start), exact(load.end), exact(load.size)
+        a, b, q = Fraction(load.start), Fraction(load.end), Fraction(load.size)
         if load.kind == "point":
             terms.append((a, -q, 1))
         elif load.kind == "couple":
@@ -55,38 +52,51 @@ def exact_beam(
         elif b > a:  # growing: its slope up to the end, where it stops whole
             terms += [(a, -q / (b - a) / 6, 3), (b, q / (b - a) / 6, 3), (b, q / 2, 2)]
 
-    def bracket(x: Any, start: Any, power: int) -> Any:
-        return (x - start) ** power if x > start else exact(0)
+    def bracket(x: Fraction, start: Fraction, power: int) -> Fraction:
+        return (x - start) ** power if x > start else Fraction(0)
 
-    def moment_of(x: Any, own: Sequence[tuple[Any, Any, int]]) -> Any:
-        return sum((size * bracket(x, start, n) for start, size, n in own), exact(0))
+    def moment_of(x: Fraction, own: Sequence[tuple[Fraction, Fraction, int]]) -> Fraction:
+        return sum((size * bracket(x, start, n) for start, size, n in own), Fraction(0))
 
-    def bent(x: Any, own: Sequence[tuple[Any, Any, int]]) -> Any:
+    def bent(x: Fraction, own: Sequence[tuple[Fraction, Fraction, int]]) -> Fraction:
         """Deflection of the terms alone: bending twice integrated, and shear."""
         return sum(
             (
-                -size * bracket(x, start, n + 2) / ((n + 1) * (n + 2)) / exact(EI)
-                + (size * bracket(x, start, n) / exact(GA) if n else 0)
+                -size * bracket(x, start, n + 2) / ((n + 1) * (n + 2)) / Fraction(EI)
+                + (size * bracket(x, start, n) / Fraction(GA) if n else Fraction(0))
                 for start, size, n in own
             ),
-            exact(0),
+            Fraction(0),
         )
 
-    far = max([exact(load.end) for load in loads] + [places[-1]]) + 1
+    far = max([Fraction(load.end) for load in loads] + [places[-1]]) + 1
     count = len(places)
-    rows, right = [], []
-    rows.append([far - x for x in places] + [0, 0])  # no moment beyond the end
+    one, none = Fraction(1), Fraction(0)
+    rows, right = list[list[Fraction]](), list[Fraction]()
+    rows.append([far - x for x in places] + [none, none])  # no moment beyond the end
     right.append(-moment_of(far, terms))
-    rows.append([far + 1 - x for x in places] + [0, 0])
+    rows.append([far + 1 - x for x in places] + [none, none])
     right.append(-moment_of(far + 1, terms))
     for x in places:
-        rows.append([bent(x, [(other, exact(1), 1)]) for other in places] + [1, x])
+        rows.append([bent(x, [(other, one, 1)]) for other in places] + [one, x])
         right.append(-bent(x, terms))
-    solved = list(sympy.Matrix(rows).LUsolve(sympy.Matrix(right)))
+    solved = _solved([[*row, value] for row, value in zip(rows, right, strict=True)])
     whole = [*terms, *((x, R, 1) for x, R in zip(places, solved, strict=False))]
-    x = exact(at)
+    x = Fraction(at)
     return ExactBeam(
         tuple(float(R) for R in solved[:count]),
         float(moment_of(places[-1], whole)),
         float(bent(x, whole) + solved[count] + solved[count + 1] * x),
     )
+
+
+def _solved(rows: list[list[Fraction]]) -> list[Fraction]:
+    """The unknowns of linear equations, each with its right side last: by elimination."""
+    for at in range(len(rows)):
+        lead = next(i for i in range(at, len(rows)) if rows[i][at])
+        rows[at], rows[lead] = rows[lead], rows[at]
+        rows[at] = [value / rows[at][at] for value in rows[at]]
+        for i, row in enumerate(rows):
+            if i != at and row[at]:
+                rows[i] = [v - row[at] * w for v, w in zip(row, rows[at], strict=True)]
+    return [row[-1] for row in rows]

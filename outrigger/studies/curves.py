@@ -13,38 +13,13 @@ from outrigger.actions.response import Response
 from outrigger.checks.movement import TOTAL, transient, with_dead
 from outrigger.formula.numbers import Array, pick
 from outrigger.statics import beam as statics
+from outrigger.statics.exact import Load, exact_beam
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.wood.bending import IN_BENDING
 
 SAMPLES = 240  # points along the member
 BESIDE_IN = 1e-6  # either side of a jump
-
-
-@dataclass(frozen=True)
-class PartLoad:
-    """One part of the load on one outrigger, unfactored, square to the sheathing.
-
-    P lb on the wall line; w_arm, w_back lb/in on arm and back span, self weight in them; W_end lb.
-    """
-
-    part: str
-    P: float
-    w_arm: float
-    w_back: float
-    W_end: float
-
-
-def part_loads(design: Design) -> list[PartLoad]:
-    """Every part that the combinations are made of."""
-    model, found = design.model, []
-    on, weight = model.by_axis.square, _first(model.by_axis.square.self_weight)
-    for i, part in enumerate(model.parts):
-        arm = _first(on.strip.get(part, 0.0)) + (weight if part == "D" else 0.0)
-        back = float(model.whole.w_back[0, i])
-        end = _first(on.worker) if part == "worker" else 0.0
-        found.append(PartLoad(part, _first(on.wall_line.get(part, 0.0)), arm, back, end))
-    return found
 
 
 def _first(value: Array | float) -> float:
@@ -153,9 +128,7 @@ class Compared:
 
 
 def independent(design: Design, drawn: Curves) -> list[Compared]:
-    """The beam of the curves, solved by sympy: reactions, moment at the edge, droop."""
-    from outrigger.statics.exact import Load, exact_beam
-
+    """The beam of the curves in exact fractions: reactions, moment at the edge, droop."""
     whole, over, parts = design.model.whole, design.main.combinations, design.model.parts
     stiff = design.model.stiff
     rows = with_dead(transient(design.member))

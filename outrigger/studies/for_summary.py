@@ -9,9 +9,11 @@ from outrigger.actions.design_loads import DesignLoad, stated_loads
 from outrigger.cases.read import key_lines, opened, parse
 from outrigger.cases.revised import following, refuse_same
 from outrigger.cases.validate import validate
+from outrigger.formula.formula import Step
 from outrigger.layout.layout import LaidOut, layout
 from outrigger.studies.compare import Comparison, compare
-from outrigger.studies.curves import Compared, Curves, PartLoad, curves, independent, part_loads
+from outrigger.studies.curves import Compared, Curves, curves, independent
+from outrigger.studies.part_loads import PartLoad, Share, drifted, held, part_loads, shares
 from outrigger.studies.reserve import Reserve, reserve
 from outrigger.verdict import near
 from outrigger.verdict.check_result import CheckResult
@@ -22,14 +24,17 @@ from outrigger.verdict.design import Design, design
 class Findings:
     """A design and what its summary shows of it.
 
-    `loads`: as stated, those derived behind them; `parts`: unfactored, on one outrigger; `witness`:
-    the beam of the curves solved in exact fractions; `near`: what a small change decides; `laid`:
-    the layout, where the case has one; `earlier`: what changed since another case.
+    `loads`: as stated, those derived behind them; `parts`: unfactored, on one outrigger; `drifted`:
+    how those with a drift on the house roof add up; `shares`: what each support of a row takes;
+    `witness`: the beam of the curves solved in exact fractions; `near`: what a small change
+    decides; `laid`: the layout, where the case has one; `earlier`: what changed since another case.
     """
 
     design: Design
     loads: list[DesignLoad]
     parts: list[PartLoad]
+    drifted: dict[str, list[Step]]
+    shares: list[Share]
     curves: Curves
     witness: list[Compared]
     near: list[tuple[CheckResult, str]]
@@ -40,11 +45,14 @@ class Findings:
 
 def findings(result: Design, earlier: Comparison | None = None) -> Findings:
     """A design of one case, studied for its summary."""
-    drawn = curves(result)
+    drawn, parts, row = curves(result), part_loads(result), shares(result)
+    held(result, parts, row)
     return Findings(
         design=result,
         loads=[*stated_loads(result.case), *result.loads.derived],
-        parts=part_loads(result),
+        parts=parts,
+        drifted=drifted(result),
+        shares=row,
         curves=drawn,
         witness=independent(result, drawn),
         near=near.of(result),

@@ -42,10 +42,10 @@ ROW = re.compile(r"\| ([^|]+) \| \*\*([^|]+)\*\* \| (\w*) \|")
 
 
 def cover_of(text):
-    """The front of a case's summary, to the loads on one outrigger, as Markdown."""
+    """The front of a summary, to the arithmetic of the loads, as Markdown."""
     made = design(case_of(text))
     document = summary.build(findings(made), summary.Called(text, parse(text, "job.toml")))
-    return markdown.markdown(document).partition("On one outrigger, unfactored")[0]
+    return markdown.markdown(document).partition("Arm and share")[0]
 
 
 def rows_of(text):

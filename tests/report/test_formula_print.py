@@ -36,7 +36,7 @@ def typst_value(source, names=None):
     )
     for written, python in (
         ('"least of "', "min"), ('"greatest of "', "max"), ('"sin"', "sin"), ('"cos"', "cos"),
-        ('", "', ","), ("times", "*"), ("minus", "-"), ("^", "**"),
+        ('", "', ","), ("times", "*"), ("minus", "-"), ("^", "**"), ("slash", "/"),
     ):  # fmt: skip
         text = text.replace(written, python)
     return eval(text, {"__builtins__": {}, **TRADE})
@@ -75,8 +75,11 @@ def mathml_text(node, names):
 @every_formula
 def test_typst_numbers_equal_computed(one):
     numbers = numbers_for(one)
-    printed = maths.typst(maths.with_numbers(one, numbers))
-    assert typst_value(printed) == pytest.approx(one(**numbers), rel=1e-12)
+    part = maths.with_numbers(one, numbers)
+    for printed in (maths.typst(part), maths.typst(part, low=False), maths.typst(part, True)):
+        assert typst_value(printed) == pytest.approx(one(**numbers), rel=1e-12)
+    terms = " ".join(map(maths.typst, maths.terms(part)))  # cut at its signs, nothing is lost
+    assert typst_value(terms) == pytest.approx(one(**numbers), rel=1e-12)
 
 
 @every_formula
@@ -142,7 +145,10 @@ def test_a_fraction_or_sum_under_a_power_stands_in_parentheses():
         """On purpose."""
         return (d / b) ** 2 + (a + t) ** 2 + a**2
 
-    assert maths.typst(maths.in_symbols(powers)) == '(frac(d, b))^("2") + (a + t)^("2") + a^("2")'
+    part = maths.in_symbols(powers)
+    assert maths.typst(part) == '(d slash b)^("2") + (a + t)^("2") + a^("2")'
+    stacked = '(frac(d, b))^("2") + (a + t)^("2") + a^("2")'
+    assert maths.typst(part, low=False) == stacked
     assert "<msup><mrow><mo>(</mo><mfrac>" in maths.mathml(maths.in_symbols(powers))
 
 

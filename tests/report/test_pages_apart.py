@@ -6,7 +6,7 @@ import pytest
 
 from outrigger.cases.read import read_case
 from outrigger.report.summary.apart import NOT_TO_BUILD, pages
-from outrigger.report.write.document import Table
+from outrigger.report.write.document import Figure, Table
 from outrigger.verdict.design import design
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -18,7 +18,8 @@ def said(chapter):
 
 
 def of(name, *settings):
-    return pages(design(read_case(EXAMPLES / f"{name}.toml", settings)[0]))
+    drawn = Figure("", "the section")
+    return pages(design(read_case(EXAMPLES / f"{name}.toml", settings)[0]), drawn)
 
 
 def test_the_inspector_sees_what_the_case_rests_on():

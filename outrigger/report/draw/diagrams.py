@@ -13,9 +13,9 @@ from outrigger.report.draw.primitives import Area, Dot, Drawing, Item, Line
 from outrigger.report.draw.sheet import bounded, extent
 from outrigger.studies.curves import Curve, Curves
 
-WIDE_POINTS, SIDE_POINTS = 312.0, 34.0  # as the summary sets it
-TALL_POINTS = 56.0  # of a curve, from its least to its most
-APART_POINTS = 14.0
+WIDE_POINTS, SIDE_POINTS = 254.0, 30.0  # as the summary sets it
+TALL_POINTS = 26.0  # of a curve, from its least to its most
+APART_POINTS = 8.0
 LEAST = 2e-2  # of the largest value: what is less has no number
 
 

@@ -9,7 +9,16 @@ from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.sections import HoldDown
 from outrigger.report import cautions, handed, words
 from outrigger.report.summary.hand_over import blocks_held
-from outrigger.report.write.document import Block, Bold, Bullets, Chapter, Paragraph, Runs, Table
+from outrigger.report.write.document import (
+    Block,
+    Bold,
+    Bullets,
+    Chapter,
+    Figure,
+    Paragraph,
+    Runs,
+    Table,
+)
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import LEVELS
 
@@ -18,12 +27,14 @@ NOT_TO_BUILD = "Nothing to look at: this wall fails, and is not to be built so."
 TIE = "\N{NO-BREAK SPACE}"
 
 
-def pages(design: Design) -> list[Chapter]:
-    """The page for the inspector, and that for the truss designer where the house has trusses."""
+def pages(design: Design, section: Figure) -> list[Chapter]:
+    """The page for the inspector, with the section, and that for the truss designer where the house
+    has trusses."""
     blocks: list[Block] = [
         Paragraph(f"{words.job(design)}, case {words.digest(design.case.digest)}.", "small"),
         Paragraph((Bold(f"{words.title(design)}."),)),
         *_list(design),
+        section,
         Paragraph(f"{cautions.SEALED} {words.ENGINEERS_LINE}", "small"),
     ]  # fmt: skip
     found = [Chapter("For the inspector", blocks, 1, "inspector")]

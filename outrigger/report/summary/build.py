@@ -11,7 +11,7 @@ from typing import Any
 from outrigger.cases.settings import Override
 from outrigger.report import words
 from outrigger.report.data import check as data
-from outrigger.report.summary import apart, witness
+from outrigger.report.summary import apart, gathered, witness
 from outrigger.report.summary import back as summary_back
 from outrigger.report.summary import front as summary_front
 from outrigger.report.summary import loads as summary_loads
@@ -41,7 +41,7 @@ class Called:
 def build(found: Findings, given: Called) -> Document:
     """The document of a design."""
     result = found.design
-    work = summary_work.Work(result)
+    work, on = summary_work.Work(result), gathered.gathered(result)
     job = words.printable(result.case.project.name)
     revision = words.rev(result.case)
     name, which = words.shortened(job, LONGEST_FOOT), words.shortened(revision, 20)
@@ -50,15 +50,15 @@ def build(found: Findings, given: Called) -> Document:
     loads = summary_loads.loads(found, work)  # first, since its lines are numbered first
     governing, others = work.checks()
     sections: list[Chapter] = [
-        *summary_front.front(found, given.overrides, given.sample, work.anchors),
+        *summary_front.front(found, on, given.overrides, given.sample, work.anchors),
         *summary_front.behind(found),
         *loads,
         *governing,
         *others,
-        *summary_back.back(found, given.raw, given.overrides, work),
-        witness.dimensioned(found, given.sample),
+        witness.curves(found),
+        *summary_back.back(found, on, given.raw, given.overrides, work),
         *summary_marks.marks(found.laid, given.sample),
-        *apart.pages(result),
+        *apart.pages(result, witness.dimensioned(found, given.sample)),
     ]
     return Document(
         title="Outrigger calculation summary",

@@ -32,6 +32,8 @@ PRELIMINARY = (
 ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "license"), "   ", Blank(1.2, "date"))
 LONGEST_NAME = 60  # of the job among the facts; it stands in full above them
 MOST_MISSING = 4  # of what is not given, on the cover
+MOST_LOADS = 7  # in one column, so that the section keeps its room
+SPEED = "wind.speed"  # no load yet: the basic wind speed of ASCE 7 is at strength level
 DIGITS = {"psf": 1, "plf": 0}  # of a derived load
 FACTS = (
     ("name", "project"), ("number", "number"), ("address", "address"), ("location", "location"),
@@ -110,16 +112,22 @@ def _missing(design: Design) -> list[Block]:
 
 
 def _design_loads(loads: Sequence[DesignLoad]) -> list[Block]:
-    """The loads, stated and derived, each with its level and its source."""
-    rows: list[tuple[Runs, ...]] = []
+    """The loads as stated, each with its level and its source; a long list in two columns."""
+    cells: list[tuple[Runs, ...]] = []
     for load in loads:
         if load.key:
             value = f"{load.value:,.6g} {load.unit}".rstrip()
             source: Runs = words.printable(load.source) or (Blank(0, ""),)
-            rows.append((load.name, (Bold(value),), load.level or "", source))
+            level = load.level or ("strength" if load.key == SPEED else "")
+            cells.append((load.name, (Bold(value),), level, source))
     head = ("design load", "stated", "level", "source")
-    table = Table(head, rows, "llll", (2.7, 0.8, 0.8, 2.7), "Design loads")
-    return [table]
+    if len(cells) <= MOST_LOADS:
+        return [Table(head, cells, "llll", (2.7, 0.8, 0.8, 2.7), "Design loads")]
+    half = -(-len(cells) // 2)
+    right = [*cells[half:], ("", "", "", "")][:half]
+    rows = [(*one, *other) for one, other in zip(cells[:half], right, strict=True)]
+    widths = (1.55, 0.65, 0.65, 0.85) * 2
+    return [Table(head * 2, rows, "l" * 8, widths, "Design loads, in two columns")]
 
 
 def derived(loads: Sequence[DesignLoad]) -> list[Block]:

@@ -10,7 +10,7 @@ from outrigger.formula.formula import Step
 from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import Num, pick
 from outrigger.formula.text import show, unit_text
-from outrigger.report import cautions, words
+from outrigger.report import cautions, provenance, words
 from outrigger.report.rows import worst_first
 from outrigger.report.write.document import Blank, Block, Bold, Paragraph, Runs, Table
 from outrigger.verdict.check_result import CheckResult
@@ -121,19 +121,20 @@ def combinations(design: Design) -> list[Block]:
     """The combinations that were run: of each of the standard the factor of every load in it, its
     CD or lambda and how many patterns; the patterns once."""
     run = design.worked.main.combinations
-    groups: dict[tuple[str, float, float], list[dict[str, float]]] = {}
+    groups: dict[tuple[str, str, float, float], list[dict[str, float]]] = {}
     for one, row in zip(run.all, run.factors, strict=True):
         of = {part: float(factor) for part, factor in zip(run.parts, row, strict=True)}
-        groups.setdefault((one.source, one.time, of.get("D", 0.0)), []).append(of)
+        groups.setdefault((one.source, one.status, one.time, of.get("D", 0.0)), []).append(of)
     loads = list(dict.fromkeys(_load(part) for part in run.parts))
     rows: list[tuple[Runs, ...]] = []
-    for (source, at, _), listed in groups.items():
+    for (source, status, at, _), listed in groups.items():
         factors = dict.fromkeys(loads, 0.0)
         for of in listed:
             for part, factor in of.items():
                 factors[_load(part)] = max(factors[_load(part)], factor)
         cells = (f"{factors[load]:g}" if factors[load] else "" for load in loads)
-        rows.append((source, f"{at:g}", *cells, f"{len(listed)}"))
+        named = ", ".join(filter(None, (source, provenance.warning(status))))
+        rows.append((named, f"{at:g}", *cells, f"{len(listed)}"))
     time = "CD" if run.method == "ASD" else "λ"
     head: list[str] = ["combination", time, *loads, "run"]
     widths = (3.0, 0.5, *(0.45,) * len(loads), 0.5)

@@ -3,13 +3,14 @@
 from collections.abc import Mapping, Sequence
 
 from outrigger.cases.settings import Override
-from outrigger.report import cautions, handed, words
-from outrigger.report.rows import keys, worst_first
+from outrigger.report import words
+from outrigger.report.rows import keys
 from outrigger.report.summary.cover import cover, derived
 from outrigger.report.summary.criteria import combinations, load_path
-from outrigger.report.summary.hand_over import plan_lines, plans, questions
-from outrigger.report.summary.loads import unfactored
-from outrigger.report.summary.witness import curves, evidence
+from outrigger.report.summary.gathered import Gathered, by_load, questions_of, under
+from outrigger.report.summary.hand_over import plans
+from outrigger.report.summary.loads import take_down
+from outrigger.report.summary.unfactored import unfactored
 from outrigger.report.summary.work import sentence
 from outrigger.report.write.document import (
     Bar,
@@ -28,17 +29,12 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import LEVELS
 
-LEAST_ROWS, MOST_ROWS = 4, 14  # of the ratio table on the second page
-MOST_LINES = 29  # of all tables there
-MOST_QUESTIONS, LEAST_QUESTIONS, FEW_OPEN = 5, 2, 3
 TIE = "\N{NO-BREAK SPACE}"
-MOST_LINK_LINES, LETTERS_OF_WHY = 14, 46  # of the links of the clips
-LETTERS_OF_UNDER = 125  # in a line under the ratio table
-LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 26, 32  # in a line of what the house carries
 
 
 def front(
     found: Findings,
+    on: Gathered,
     overrides: Sequence[Override],
     sample: bool,
     anchors: Mapping[int, str],
@@ -47,78 +43,39 @@ def front(
     design = found.design
     return [
         Chapter("", cover(found, overrides, sample), 0, "cover"),
-        Chapter("Checks, the closest first", [*_ratios(design, anchors)], 2, "checks"),
-        Chapter("Loads handed to the house", _house(design), 2, "house"),
+        Chapter("Checks, the closest first", _ratios(on, anchors), 2, "checks"),
+        Chapter("Loads handed to the house", _house(on), 2, "house"),
         Chapter("Load path", load_path(design), 2, "not-checked"),
-        Chapter("Copy to the plans", plans(design), 2, "plans", columns=2),
-        Chapter("Questions for the engineer", asked(design), 2, "questions", columns=2),
+        Chapter("Copy to the plans", plans(on.lines, by_load(design)), 2, "plans", columns=2),
+        Chapter("Questions for the engineer", _asked(on), 2, "questions", columns=2),
     ]
 
 
-def room_for_questions(design: Design) -> int:
-    """Fewer where many checks fail or are open, which stand above them on the page."""
-    kept = sum(row.status != "pass" for row in design.rows)
-    return MOST_QUESTIONS if kept <= FEW_OPEN else LEAST_QUESTIONS
-
-
-def asked(design: Design) -> list[Block]:
+def _asked(on: Gathered) -> list[Block]:
     """The questions that there is room for; where the rest stands."""
-    listed, room = questions(design), room_for_questions(design)
-    if len(listed) > room:
-        more = f"and {len(listed) - room + 1} more, "
-        listed = [*listed[: room - 1], (more, Page("all-questions"))]
-    return [Bullets(listed, "small")]
+    listed, more = questions_of(on)
+    rest: list[Runs] = [(f"and {more} more, ", Page("all-questions"))] if more else []
+    return [Bullets([*listed, *rest], "small")]
 
 
 def behind(found: Findings) -> list[Chapter]:
-    """What stands right behind the front pages: combinations, loads and how the beam bends."""
+    """What stands right behind the front pages: the combinations, which loads apply, and why."""
     design, on = found.design, found.design.loads
     return [
         Chapter("Combinations and patterns", combinations(design), 2, "combinations"),
+        take_down(design),
+        unfactored(found),
         Chapter(
             "Which loads apply, and why",
             [Bullets([sentence(r) for r in on.reasons], "small"), *derived(found.loads)],
-            2, "why",
+            2, "why", columns=2,
         ),
-        unfactored(design, found.parts),
-        curves(found),
-        Chapter("Clips", _hold_downs(design), 2, "hold-downs"),
-        evidence(design),
     ]  # fmt: skip
 
 
-def _ratios(design: Design, anchors: Mapping[int, str]) -> list[Block]:
-    rows, shown = worst_first(design.rows), on_front(design)
-    return [ratio_table(shown, anchors), *_rest(rows, shown), *under(design, shown)]
-
-
-def on_front(design: Design) -> Sequence[CheckResult]:
-    """The rows that stand on the second page."""
-    rows = worst_first(design.rows)
-    return rows[: _count(design, rows)]
-
-
-def _count(design: Design, rows: Sequence[CheckResult]) -> int:
-    """How many rows the second page has room for; what fails or is open always stands there."""
-    kept = max(LEAST_ROWS, sum(r.status != "pass" for r in rows))
-    others = len(handed.turned(design)) + 2 * len(handed.diaphragm(design))
-    for phrase, levels in handed.most(design):
-        said = [len(phrase) / LETTERS_OF_WAY]
-        said += [len(one.name) / LETTERS_OF_COMBINATION for one in levels]
-        others += 1 + int(max(said))
-    others += (
-        len(plan_lines(design)) + min(len(questions(design)), room_for_questions(design))
-    ) // 2
-    others += len(cautions.not_checked(design)) // 3
-    count = min(MOST_ROWS, len(rows))
-    while count > kept and count + others + _letters(design, rows[:count]) > MOST_LINES:
-        count -= 1
-    return count
-
-
-def _letters(design: Design, rows: Sequence[CheckResult]) -> int:
-    """Lines that the combinations of these rows take under the table."""
-    return sum(1 + len(said) // LETTERS_OF_UNDER for said in _under(design, rows))
+def _ratios(on: Gathered, anchors: Mapping[int, str]) -> list[Block]:
+    table = ratio_table(on.shown, anchors)
+    return [table, *_rest(on.rows, on.shown), *under_table(on.design, on.shown)]
 
 
 def ratio_table(rows: Sequence[CheckResult], anchors: Mapping[int, str]) -> Table:
@@ -157,21 +114,15 @@ def _rest(rows: Sequence[CheckResult], shown: Sequence[CheckResult]) -> list[Blo
     return [Paragraph((said, Page("all-checks"), "."), "small")]
 
 
-def under(design: Design, rows: Sequence[CheckResult]) -> list[Block]:
+def under_table(design: Design, rows: Sequence[CheckResult]) -> list[Block]:
     """The combinations as the standard writes them."""
-    return [Paragraph(said, "small") for said in _under(design, rows)]
+    return [Paragraph(said, "small") for said in under(design, rows)]
 
 
-def _under(design: Design, rows: Sequence[CheckResult]) -> list[str]:
-    listed = "; ".join(f"{key} {text}" for text, key in keys(rows).items())
-    clips = " ".join(handed.lowered(design, rows))
-    return [text for text in (f"Under: {listed}." if listed else "", clips) if text]
-
-
-def _house(design: Design) -> list[Block]:
+def _house(on: Gathered) -> list[Block]:
     """The most that each place takes, at ASD and at strength level."""
     rows: list[tuple[Runs, ...]] = []
-    for phrase, levels in handed.most(design):
+    for phrase, levels in on.most:
         cells: list[Runs] = [phrase]
         at = {one.level: one for one in levels}
         for level in LEVELS:
@@ -194,58 +145,7 @@ def _house(design: Design) -> list[Block]:
         ),
         *(
             Paragraph((Bold(text),), "small")
-            for text in (*handed.diaphragm(design), *handed.turned(design))
+            for text in (*on.diaphragm, *on.turned)
         ),
-        Paragraph((said, Page("by-load"), "."), "small"),
+        Paragraph((said, Page(by_load(on.design)), "."), "small"),
     ]  # fmt: skip
-
-
-def _links(design: Design) -> tuple[list[CheckResult], list[CheckResult]]:
-    """Links of the hold-downs that are shown, the weakest first, and the rest."""
-    rows = [r for r in design.rows if r.check.kind.chained]
-    shown, used = list[CheckResult](), 0
-    for row in worst_first(rows):
-        used += _lines(row)
-        if shown and used > MOST_LINK_LINES:
-            break
-        shown.append(row)
-    return shown, worst_first(rows)[len(shown) :]
-
-
-def _under_or_why(row: CheckResult) -> str:
-    why = words.printable(row.check.why) if row.status != "pass" else ""
-    return "; ".join(text for text in (row.combination_words, why) if text)
-
-
-def _lines(row: CheckResult) -> int:
-    """How many lines a row of the links takes."""
-    return 1 + len(_under_or_why(row)) // LETTERS_OF_WHY
-
-
-def _hold_downs(design: Design) -> list[Block]:
-    """The chain of each hold-down, its weakest link first."""
-    rows, more = _links(design)
-    body: list[tuple[Runs, ...]] = []
-    for row in rows:
-        state = {"fail": "FAILS", "open": "open", "pass": ""}[row.status]
-        used = words.ratio(row.ratio) if row.ratio is not None else ""
-        body.append(
-            (
-                words.place(row.check.place),
-                row.check.link.id or words.what(row),
-                words.amount(row.demand, row.check.unit),
-                words.limit(row),
-                (used, " ", Bold(state)),
-                _under_or_why(row),
-            )
-        )
-    head = ("where", "link", "demand", "capacity", "used", "under, or why")
-    if not body:
-        return [Paragraph("No hold-down is given.")]
-    widths = (0.9, 1.2, 0.8, 0.8, 0.8, 2.6)
-    rest: list[Block] = []
-    if weak := words.weakest(design.rows):
-        rest = [Paragraph(" ".join(weak), "small")]
-    if more:
-        rest += [Paragraph((f"{len(more)} more: ", Page("all-checks"), "."), "small")]
-    return [Table(head, body, "llrrrl", widths, "Links of the hold-downs"), *rest]

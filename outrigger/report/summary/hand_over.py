@@ -1,5 +1,7 @@
 """What leaves the summary: what to copy to the plans, and what the engineer is asked."""
 
+from collections.abc import Sequence
+
 from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
 from outrigger.cases.sections import Outrigger
@@ -63,12 +65,12 @@ def plan_lines(design: Design) -> list[str]:
     return items
 
 
-def plans(design: Design) -> list[Block]:
-    """The same, and for how long it holds."""
+def plans(lines: Sequence[str], by_load: str) -> list[Block]:
+    """The same, and for how long it holds; by_load: where the loads by source stand."""
     return [
-        Bullets(plan_lines(design), "small"),
+        Bullets(lines, "small"),
         Paragraph(
-            ("Unfactored, by load and source: ", Page("by-load"), ". Valid only with the loads and "
+            ("Unfactored, by load and source: ", Page(by_load), ". Valid only with the loads and "
              "the lumber of this summary; any change asks for a new one."), "small"
         ),
     ]  # fmt: skip

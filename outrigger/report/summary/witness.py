@@ -1,5 +1,6 @@
 """The curves of shear, moment and droop with their witness, and the evidence of the hold-downs."""
 
+from outrigger.cases.sections import HoldDown
 from outrigger.report import handed, words
 from outrigger.report.draw import diagrams
 from outrigger.report.draw.section import section
@@ -8,22 +9,22 @@ from outrigger.report.summary.cover import section_said
 from outrigger.report.write.document import (
     Block,
     Bold,
+    Bullets,
     Chapter,
     Figure,
+    Inline,
     Paragraph,
     Runs,
-    Table,
+    runs,
 )
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict.design import Design
 
-WIDTH = 0.62  # of the diagrams, of the text
 
-
-def dimensioned(found: Findings, sample: bool) -> Chapter:
+def dimensioned(found: Findings, sample: bool) -> Figure:
     """The section at full size, as a framer builds it."""
     drawn = svg(section(found.design, sample, alone=False))
-    return Chapter("Section", [Figure(drawn, section_said(found.design))], 2, "section")
+    return Figure(drawn, section_said(found.design))
 
 
 def curves(found: Findings) -> Chapter:
@@ -36,9 +37,8 @@ def curves(found: Findings) -> Chapter:
         f"Droop: {diagrams.said_of(drawn.droop.marks, 'in')}."
     )
     said = (
-        f"Shear and moment under {strength.combination_words} ({strength.combination}), where "
-        f"bending at the house wall governs; droop under {service.combination_words} "
-        f"({service.combination}), creep included. Hogging is drawn down, as is droop."
+        f"Shear and moment under {strength.combination}, where bending at the house wall governs; "
+        f"droop under {service.combination}, creep included. Hogging is drawn down, as is droop."
     )
     if len(drawn.supports) > 2:
         said += " The row of hold-downs is drawn as it shares on rigid supports."
@@ -46,19 +46,20 @@ def curves(found: Findings) -> Chapter:
         said += " What acts square to the sheathing."
     listed = ", ".join(f"{_named(row.what)} {words.amount(row.exact, row.unit)}" for row in rows)
     check = (
-        f"The same beam solved in exact fractions by sympy gives {listed}: the algebra of these "
+        f"The same beam solved in exact fractions gives {listed}: the algebra of these "
         "curves holds; that model and loads are right it does not show."
     )
     turned = f"{handed.droop(design)} {handed.bent(design)}"
     return Chapter(
         "Shear, moment and droop",
         [
-            Figure(svg(diagrams.diagrams(drawn)), alt, said, WIDTH),
+            Figure(svg(diagrams.diagrams(drawn)), alt, said),
             Paragraph(turned, "small"),
             Paragraph(check, "small"),
         ],
         2,
         "curves",
+        columns=2,
     )
 
 
@@ -67,37 +68,32 @@ def _named(what: str) -> str:
 
 
 def evidence(design: Design) -> Chapter:
-    """Each listed hold-down in one row: value, column read, what it is listed for, where."""
-    rows: list[tuple[Runs, ...]] = []
+    """Each listing of a hold-down in one item: value, column read, what it is for, where."""
+    places: dict[Runs, list[str]] = {}
     for hold in design.case.hold_down:
-        place = words.place(hold.name)
-        if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
-            said = "no listing: built of fasteners, see its links"
-            rows.append((place, f"{hold.count}", *("",) * 5, said))
-            continue
-        listed = "" if hold.rated_uplift is None else words.amount(hold.rated_uplift, "lb")
-        side = "" if hold.rated_lateral is None else words.amount(hold.rated_lateral, "lb")
-        rows.append(
-            (
-                place,
-                f"{hold.count}",
-                (Bold(listed),),
-                (Bold(side),),
-                hold.rated_for or "not given",
-                hold.rated_wood or "not given",
-                hold.rated_into or "not given",
-                words.printable(hold.rated_source) or "not given",
-            )
-        )
-    head = ("where", "clips", "uplift, each", "side, each", "column read", "wood listed",
-            "listed into", "report, schedule, page")  # fmt: skip
-    blocks: list[Block] = [Paragraph("No hold-down is given.")]
-    if rows:
-        widths = (0.8, 0.45, 0.75, 0.7, 0.8, 1.1, 0.9, 1.6)
-        blocks = [Table(head, rows, "lrrrllll", widths, "Evidence of the listed hold-downs")]
-        blocks.append(
-            Paragraph(
-                "A listed value is lowered to the duration of the load that it holds, by CD over "
-                "the CD of the column read, and never raised.", "small")
-        )  # fmt: skip
-    return Chapter("Evidence of the hold-downs", blocks, 2, "evidence")
+        named = f"{words.clip(hold.name)}, {hold.count} to an outrigger"
+        places.setdefault(_listing(hold), []).append(named)
+    items: list[Runs] = [
+        (f"{words.capital('; '.join(named))}: ", *runs(said)) for said, named in places.items()
+    ]
+    blocks: list[Block] = [Paragraph("No hold-down is given.", "small")]
+    if items:
+        said = "A listed value is lowered to the duration of the load that it holds, by CD over "
+        said += "the CD of the column read, and never raised."
+        told = " ".join([said, *words.weakest(design.rows)])
+        blocks = [Bullets(items, "small"), Paragraph(told, "small")]
+    return Chapter("Evidence of the hold-downs", blocks, 2, "hold-downs", columns=2)
+
+
+def _listing(hold: HoldDown) -> Runs:
+    """What a hold-down is listed for, and where that stands."""
+    if hold.rated_uplift is None and (hold.side_fastener or hold.deck_fastener):
+        return "no listing, built of fasteners: see its links."
+    found: list[Inline] = []
+    for name, value in (("uplift", hold.rated_uplift), ("side", hold.rated_lateral)):
+        if value is not None:
+            found += [f"{name} ", Bold(words.amount(value, "lb")), " each, "]
+    wood, into = hold.rated_wood or "not given", hold.rated_into or "not given"
+    found.append(f"column read: {hold.rated_for or 'not given'}; wood listed: {wood}; listed ")
+    source = words.printable(hold.rated_source) or "not given"
+    return (*found, f"into: {into}; report, schedule, page: {source}.")

@@ -3,7 +3,8 @@
 Each line has a number. A line that stands already is not printed again; its number is said.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -17,6 +18,8 @@ from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import FIRST, Element, pick
 from outrigger.formula.text import show, unit_text
 from outrigger.report import provenance, words
+from outrigger.report.summary import repeated, tabled
+from outrigger.report.summary.repeated import Item
 from outrigger.report.write.document import (
     Block,
     Bold,
@@ -25,6 +28,7 @@ from outrigger.report.write.document import (
     Paragraph,
     Runs,
 )
+from outrigger.studies.sums import Sums
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
@@ -38,7 +42,7 @@ class Work:
     """Numbers the lines of a document, and remembers which stand already, and which symbols."""
 
     def __init__(self, design: Design) -> None:
-        self.design = design
+        self.design, self.sums = design, Sums(design)
         self.labels: dict[tuple[str, str], int] = {}
         self.count = 0
         self.told = set[str]()
@@ -57,66 +61,89 @@ class Work:
         self,
         tops: Sequence[Step],
         element: Element = FIRST,
-        again: bool = False,
         of: Named | None = None,
+        names: Mapping[int, str] | None = None,
     ) -> list[Block]:
-        """The steps that led to some, each once in the whole document; `again`: `tops` anyway;
-        `of`: the combination of the element. Factors that are 1 stand in one line."""
+        """The steps that led to some, each once in the whole document.
+
+        `of`: the combination of the element; `names`: what a step is of, by its id, for the tables
+        of formulas that stand at several places. Factors that are 1 stand in one line.
+        """
         chain = {id(step): step for top in tops for step in top.chain()}
-        last = {id(top) for top in tops} if again else set[int]()
-        blocks: list[Block] = []
+        last, before = {id(top) for top in tops}, self.count
+        made = {key: self._item(step, element, of) for key, step in chain.items()}
+        items: dict[repeated.Key, Item] = {}
+        named: dict[repeated.Key, str] = {}
         above: dict[str, None] = {}
-        ones: list[tuple[Step, str]] = []
-        before = self.count
 
-        def key_of(step: Step) -> tuple[str, str]:
-            return maths.line(step, element).text, _said(step, element, of)
+        def said_above(one: Item) -> None:
+            if (label := self.labels.get(one.key, before + 1)) <= before:
+                above[f"{_short(one.step, element)} ({label})"] = None
 
-        for key, step in chain.items():
-            here = key_of(step)
-            label = self.labels.get(here)
-            if label is not None and key not in last:
-                if label <= before and any(step is top for top in tops):
-                    above[f"{_short(step, element)} ({label})"] = None
+        for key, one in made.items():
+            named.setdefault(one.key, (names or {}).get(key, ""))
+            if one.key in self.labels:
+                if key in last:
+                    said_above(one)
                 continue
-            for other in step.inputs.values() if step.formula is not None else ():
-                if not isinstance(other, Step):
-                    continue
-                if (earlier := self.labels.get(key_of(other), before + 1)) <= before:
-                    above[f"{_short(other, element)} ({earlier})"] = None
-            said = here[1]
-            if ones and not _alike(ones[-1][0], step, element):
-                blocks += self._together(ones, element)
-            if _is_one(step, element) or _is_read(step, element):
-                ones.append((step, said))
-                self.labels[here] = self.count + 1
+            given = {
+                name: made[id(other)]
+                for name, other in one.step.inputs.items()
+                if isinstance(other, Step)
+            }
+            taken = {name: other.key for name, other in given.items()}
+            items.setdefault(one.key, replace(one, inputs=taken))
+            for other in given.values() if one.step.formula is not None else ():
+                said_above(other)
+        blocks: list[Block] = []
+        alone: list[Item] = []
+        for unit in repeated.units([*items.values()]):
+            if isinstance(unit, repeated.Rows):
+                blocks += self._together(alone, element)
+                blocks += tabled.table(self, unit, element, named)
                 continue
-            blocks += self._together(ones, element)
-            self.count = self.labels[here] = self.count + 1
-            line, like = self._once(step, maths.line(step, element), self.count)
-            told = "; ".join(text for text in (like, *self._meanings(step), said) if text)
+            step = unit.step
+            if alone and not _alike(alone[-1], unit, element):
+                blocks += self._together(alone, element)
+            if unit.read:
+                alone.append(unit)
+                self.labels[unit.key] = self.count + 1
+                continue
+            blocks += self._together(alone, element)
+            self.count = self.labels[unit.key] = self.count + 1
+            line, like = self._once(step, unit.line, self.count)
+            told = "; ".join(text for text in (like, *self.meanings(step), unit.said) if text)
             blocks.append(Calculation(str(self.count), line, told))
-        blocks += self._together(ones, element)
+        blocks += self._together(alone, element)
         needed = "; ".join(above)
         if needed and blocks:
             return [Paragraph(f"From above: {needed}.", "small"), *blocks]
         return [Paragraph(f"As above: {needed}.", "small")] if needed else blocks
 
-    def _together(self, read: list[tuple[Step, str]], element: Element) -> list[Block]:
+    def _item(self, step: Step, element: Element, of: Named | None) -> Item:
+        """A step as a line, with what is said of it."""
+        what, terms = self.sums.of(step, element, of)
+        line, said = maths.line(step, element, terms), _said(step, element, of)
+        if terms:
+            said = "; ".join(filter(None, (said, _column(what))))
+        read = step.formula is None and len(line.parts) == 2
+        return Item((line.text, said), step, line, said, read)
+
+    def _together(self, read: list[Item], element: Element) -> list[Block]:
         """Values that are read and stand side by side, in one line: factors that are 1, or of one
         clause; they are then forgotten."""
         if not read:
             return []
         self.count += 1
         if len(read) == 1:
-            line = maths.line(read[0][0], element)
-        elif _is_one(read[0][0], element):
-            line = maths.all_one(dict.fromkeys(step.symbol for step, _ in read))
+            line = read[0].line
+        elif _is_one(read[0].step, element):
+            line = maths.all_one(dict.fromkeys(one.step.symbol for one in read))
         else:
-            line = maths.side_by_side([maths.line(step, element) for step, _ in read])
+            line = maths.side_by_side([one.line for one in read])
         told: dict[str, None] = {}
-        for step, said in read:
-            told |= dict.fromkeys((*self._meanings(step), *said.split("; ")))
+        for one in read:
+            told |= dict.fromkeys((*self.meanings(one.step), *one.said.split("; ")))
         read.clear()
         return [Calculation(str(self.count), line, "; ".join(filter(None, told)))]
 
@@ -135,7 +162,7 @@ class Work:
             f"as ({first})",
         )
 
-    def _meanings(self, step: Step) -> Iterator[str]:
+    def meanings(self, step: Step) -> Iterator[str]:
         """What the symbols of a line are, where they stand for the first time."""
         if step.symbol not in self.told:
             self.told.add(step.symbol)
@@ -153,21 +180,26 @@ class Work:
                 *(self._check(row) for row in self.first),
             ],
             [
-                Chapter("The other checks", [_left_out()], 2, "other-checks", columns=2),
                 *(self._check(row) for row in self.later),
+                Chapter("", [_left_out()], 3, "left-out", columns=2),
             ],
         )
 
     def _check(self, row: CheckResult) -> Chapter:
         check = row.check
         title = words.subject(row)
-        loads = provenance.of_loads(row)
+        loads = provenance.of_loads(row, in_words=False)
         said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
-        blocks: list[Block] = [Paragraph(words.capital(said) + ".", "small")]
+        blocks: list[Block] = [Paragraph((*_ending(row), f" {words.capital(said)}."), "small")]
         of = provenance.combination_of(row)
         blocks += self.lines(check.steps, check.element(row.case), of=of)
-        blocks.append(Paragraph(_ending(row)))
         return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)], columns=2)
+
+
+def _column(what: str) -> str:
+    """What the terms of a sum are: a column of the table of what is on one outrigger, or else."""
+    name, more, rest = what.partition(" ")
+    return f"sum of {words.place(name)}{more}{rest}"
 
 
 def _is_one(step: Step, element: Element) -> bool:
@@ -175,23 +207,19 @@ def _is_one(step: Step, element: Element) -> bool:
     return step.formula is None and not step.unit and float(pick(step.value, element)) == 1.0
 
 
-def _is_read(step: Step, element: Element) -> bool:
-    """Whether a line is a value that is given or looked up."""
-    return step.formula is None and not step.summed(element)
-
-
-def _alike(one: Step, other: Step, element: Element) -> bool:
+def _alike(one: Item, other: Item, element: Element) -> bool:
     """Whether two values that are read stand in one line."""
-    if not _is_read(other, element):
+    if not other.read:
         return False
-    ones = [_is_one(step, element) for step in (one, other)]
-    return all(ones) or (not any(ones) and bool(one.clause) and one.clause == other.clause)
+    ones = [_is_one(each.step, element) for each in (one, other)]
+    clause = one.step.clause
+    return all(ones) or (not any(ones) and bool(clause) and clause == other.step.clause)
 
 
 def _left_out() -> Paragraph:
     return Paragraph(
-        f"Those that are used {LEAST_OTHER:.2f} or more. The arithmetic of what is used less, and "
-        "of what has nothing to carry, prints with outrigger check --steps.",
+        f"Other checks used {LEAST_OTHER:.2f} or more stand here too; the rest prints with "
+        "outrigger check --steps.",
         "small",
     )
 

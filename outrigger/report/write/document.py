@@ -62,10 +62,10 @@ class Paragraph:
 
 @dataclass(frozen=True)
 class Bullets:
-    """A list."""
+    """A list. `role`: "small" 9 pt, "run" so and on paper one item behind the other."""
 
     items: Sequence[Runs]
-    role: Literal["", "small"] = ""
+    role: Literal["", "small", "run"] = ""
 
 
 @dataclass(frozen=True)
@@ -73,7 +73,7 @@ class Table:
     """A table: one header row, its columns aligned "l" or "r", their widths as shares or 0 for as
     wide as needed. Rows stay whole over a page break, and the header repeats."""
 
-    head: Sequence[str]
+    head: Sequence[Runs]
     rows: Sequence[Sequence[Runs]]
     align: str
     widths: Sequence[float] = ()

@@ -29,7 +29,6 @@ from outrigger.report.write.document import (
 )
 
 TEMPLATE = Path(__file__).with_name("summary.html.j2")
-MATHML = "http://www.w3.org/1998/Math/MathML"
 BAR_EM = 4.2  # of a ratio of 1.00
 
 
@@ -83,9 +82,7 @@ def _run(one: Inline) -> Markup:
 def _math(inside: str, label: str = "") -> Markup:
     """A math element; `inside` comes from the notation and numbers, escaped by its printer."""
     said = Markup(' aria-label="{}"').format(label) if label else Markup("")
-    return Markup('<math xmlns="{}" displaystyle="true"{}>{}</math>').format(
-        MATHML, said, Markup(inside)
-    )
+    return Markup('<math displaystyle="true"{}>{}</math>').format(said, Markup(inside))
 
 
 def _block(block: Block) -> Markup:
@@ -123,7 +120,7 @@ def _table(table: Table) -> Markup:
             Markup('<col style="width:{:.1f}%">').format(100 * w / whole) for w in table.widths
         )
     head = Markup("").join(
-        Markup('<th scope="col" class="{}">{}</th>').format(side, one)
+        Markup('<th scope="col" class="{}">{}</th>').format(side, _runs(one))
         for side, one in zip(sides, table.head, strict=False)
     )
     body = Markup("\n").join(

@@ -40,9 +40,17 @@ def markdown(document: Document) -> str:
 
 
 def text(given: str) -> str:
-    """A text whose characters mark nothing up."""
+    """A text whose characters mark nothing up, at the start of a line too."""
+    return _at_start(_within(given))
+
+
+def _within(given: str) -> str:
+    """A text whose characters mark nothing up behind others."""
     plain = given.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    marked = _MARKS.sub(r"\\\1", plain)
+    return _MARKS.sub(r"\\\1", plain)
+
+
+def _at_start(marked: str) -> str:
     return re.sub(r"^(\s*)(\d+)([.)])(?=\s|$)|^(\s*)([-+=])", _opening, marked)
 
 
@@ -54,13 +62,16 @@ def _opening(found: re.Match[str]) -> str:
 
 
 def _runs(given: Runs) -> str:
-    return "".join(map(_run, runs(given)))
+    first, *rest = runs(given) or ("",)
+    start = _run(first)
+    start = start if isinstance(first, Bold | Blank | Bar | Page) else _at_start(start)
+    return start + "".join(map(_run, rest))
 
 
 def _run(one: Inline) -> str:
     match one:
         case str():
-            return text(one)
+            return _within(one)
         case Bold(text=bold):
             return _bold(bold)
         case Page():
@@ -70,7 +81,7 @@ def _run(one: Inline) -> str:
         case Bar(ratio=ratio):
             return "" if ratio is None else "=" * round(min(ratio, 1.2) * BAR_MARKS)
         case Maths(text=said):
-            return text(said)
+            return _within(said)
 
 
 def _bold(given: str) -> str:
@@ -102,6 +113,6 @@ def _table(table: Table) -> str:
     """A table of pipes; an empty header where it has none, since the form asks for one."""
     sides = ["---:" if side == "r" else ":---" for side in table.align]
     head = list(table.head) or [""] * len(sides)
-    rows = [[text(one) for one in head], sides]
+    rows = [[_runs(one) for one in head], sides]
     rows += [[_runs(cell) for cell in row] for row in table.rows]
     return "\n".join(f"| {' | '.join(row)} |" for row in rows)

@@ -30,6 +30,7 @@ from outrigger.report.write.document import (
 )
 from outrigger.report.write.typeset import printed
 
+GOES_ON = "continued"
 TEMPLATE = Path(__file__).with_name("summary.typ")
 
 
@@ -77,13 +78,14 @@ def _block(block: Block) -> dict[str, Any]:
             return {"kind": "bullets", "items": items, "role": block.role}
         case Table():
             return {
-                "kind": "table", "head": list(block.head), "align": list(block.align),
+                "kind": "table", "head": [_runs(cell) for cell in block.head],
+                "align": list(block.align),
                 "widths": list(block.widths), "say": block.say,
                 "rows": [[_runs(cell) for cell in row] for row in block.rows],
             }  # fmt: skip
         case Calculation():
             return {"kind": "calculation", "label": block.label, "said": printed(block.said),
-                    **_line(block.line)}  # fmt: skip
+                    "pieces": _line(block.line)}  # fmt: skip
         case Figure():
             return {"kind": "figure", "svg": block.svg, "alt": block.alt,
                     "caption": printed(block.caption), "width": block.width}  # fmt: skip
@@ -93,12 +95,30 @@ def _block(block: Block) -> dict[str, Any]:
             return {"kind": "break"}
 
 
-def _line(line: maths.Line) -> dict[str, Any]:
-    """Parts as Typst math; as text the whole line, and each part where the text has as many."""
-    parts = [maths.typst(part) for part in line.parts]
+def _line(line: maths.Line) -> list[dict[str, str]]:
+    """The pieces of a line, each whole on its line of the page, as Typst math and as text; where
+    there is no room for it, with all its fractions one over the other, or else all on one line that
+    may break. Where the text is not cut as the formula is, all of it stands with the first."""
+    parts = line.parts
     texts = line.text.split(" = ")
-    said = texts if len(texts) == len(parts) else [line.text, *["continued"] * (len(parts) - 1)]
-    return {"parts": parts, "texts": said, "text": line.text}
+    if len(texts) != len(parts):
+        texts = [line.text, *[GOES_ON] * (len(parts) - 1)]
+    found: list[dict[str, str]] = []
+    for i, (part, text) in enumerate(zip(parts, texts, strict=True)):
+        sign = "= " if i else ""
+        for j, one in enumerate(maths.terms(part)):
+            before, said = ('"" ', GOES_ON) if j else (sign, sign + text)
+            forms = {
+                "source": maths.typst(one),
+                "stacked": maths.typst(one, low=False),
+                "flat": maths.typst(one, within=True),
+            }
+            found.append({**{k: before + form for k, form in forms.items()}, "text": said})
+    start, *others = found
+    if others and len(maths.terms(parts[0])) == 1:  # the symbol stays with what it is
+        start = {key: f"{start[key]} {others[0][key]}" for key in start}
+        others = others[1:]
+    return [start, *others]
 
 
 def _runs(given: Runs) -> list[dict[str, Any]]:
