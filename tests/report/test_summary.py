@@ -121,7 +121,7 @@ BY_HAND = {
     "wall": (r"Dead # psf × # ft [\d.]+ # ft #", lambda q, h, s: q * h * s),
     "section": (r"A = b × d = # × # = # in", lambda b, d: b * d),
     "bending stress": (r"f ?b1? = M S = # # = # psi", lambda M, S: M / S),
-    "slenderness": (r"d = # in, b = # in,.{0,200}? l ?e in # [\d.]+ R ?B #",
+    "slenderness": (r"d = # in, b = # in,[\s\S]{0,400}? l ?e in #(?: [\d.]+)* R ?B #",
                     lambda d, b, le: (le * d) ** 0.5 / b),
     "shear stress": (r"f ?v(?: ?,square)? = 3 × V 2 × b × d = 3 × # 2 × # × # = # psi",
                      lambda V, b, d: 3 * V / (2 * b * d)),
