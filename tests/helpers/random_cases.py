@@ -5,7 +5,6 @@ A template fixes what a batch has alike; the numbers of COLUMNS are then drawn f
 
 import copy
 
-import numpy as np
 from second_values import DRESSED
 
 SPECIES = ("Douglas Fir-Larch", "Hem-Fir", "Spruce-Pine-Fir", "Spruce-Pine-Fir (South)",
@@ -14,10 +13,14 @@ PSF = 144.0
 FT = 12.0
 # what is drawn anew for each case of a batch: the path in the file, and a range in lb and in
 COLUMNS = {
-    "width": ("gap.width", 2, 14), "spacing": ("outrigger.spacing", 10, 30),
-    "back_span": ("outrigger.back_span", 20, 90), "tail": ("outrigger.tail", 1, 9),
-    "behind": ("outrigger.behind_back", 2, 9), "finish": ("gap.house_finish", 0.375, 2),
-    "span": ("garage_roof.span", 10 * FT, 34 * FT), "dead": ("garage_roof.dead", 8 / PSF, 22 / PSF),
+    "width": ("gap.width", 2, 14),
+    "spacing": ("outrigger.spacing", 12, 30),
+    "back_span": ("outrigger.back_span", 20, 90),
+    "tail": ("outrigger.tail", 1, 9),
+    "behind": ("outrigger.behind_back", 2, 9),
+    "finish": ("gap.house_finish", 0.375, 2),
+    "span": ("garage_roof.span", 10 * FT, 34 * FT),
+    "dead": ("garage_roof.dead", 8 / PSF, 22 / PSF),
     "strip_dead": ("garage_roof.strip_dead", 6 / PSF, 15 / PSF),
     "wall_dead": ("garage_wall.dead", 6 / PSF, 14 / PSF),
     "house_dead": ("house_roof.dead", 6 / PSF, 18 / PSF),
@@ -44,6 +47,7 @@ PLAIN = {"plies": 1, "laid": "on edge", "wet": False, "seasoned": True, "incised
 
 def template(rng):
     """What a batch has alike: wood, conditions, places, which loads there are."""
+
     def maybe(p, yes, no):
         return yes() if rng.random() < p else no
 
@@ -59,6 +63,7 @@ def template(rng):
     n["method"], n["loads"] = pick("ASD", "LRFD"), pick("ASCE 7-16", "ASCE 7-22")
     n["plies"] = int(maybe(0.25, lambda: pick(2, 3), 1))
     n["laid"] = maybe(0.1, lambda: "flat", "on edge")
+    n["plies"] = 1 if n["laid"] == "flat" else n["plies"]
     for key, p in (("wet", 0.2), ("incised", 0.2), ("repetitive", 0.3), ("relief", 0.2)):
         n[key] = bool(rng.random() < p)
     n["seasoned"] = not n["wet"] and rng.random() < 0.8
@@ -97,9 +102,14 @@ def template(rng):
 
 def hold(rng, x, deep):
     """A listed clip; x from the edge, None the back; the member `deep` as laid."""
-    one = {"x": x, "count": int(rng.integers(1, 3)), "up": float(rng.uniform(200, 900)),
-           "side": float(rng.uniform(100, 500)), "height": None,
-           "for": str(rng.choice(["wind", "roof live", "snow", "live", "dead", "any duration"]))}
+    one = {
+        "x": x,
+        "count": int(rng.integers(1, 3)),
+        "up": float(rng.uniform(200, 900)),
+        "side": float(rng.uniform(100, 500)),
+        "height": None,
+        "for": str(rng.choice(["wind", "roof live", "snow", "live", "dead", "any duration"])),
+    }
     if rng.random() < 0.3:  # fmt: skip
         one["height"] = float(rng.uniform(0.3, 0.95)) * deep
     return one
@@ -124,6 +134,7 @@ def cases_of(n, rng, count):
 
 def tables_of(n):
     """A draw as the tables of a case file."""
+
     def inches(value):
         return f"{value!r} in" if value else "none"
 

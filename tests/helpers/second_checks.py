@@ -84,6 +84,8 @@ class Checks:
 
     def stretches(self):
         """Unbraced stretches of the back span; the end behind the back does not govern."""
+        if self.m.flat:  # nothing rolls: one stretch
+            return [(0.0, self.m.back)]
         return [(a, b) for a, b in zip(self.lines, self.lines[1:], strict=False) if a < self.m.back]
 
     def bending(self):
@@ -130,6 +132,7 @@ class Checks:
 
         M_side = M_side_back = np.zeros_like(self.Fb)
         if side:
+
             def at(x, after=False):
                 return [a.of(v) for v in m.beam_across.at(x, after)]
 
@@ -313,8 +316,13 @@ class Checks:
         m, n = self.m, self.n
         S = 0.7 if n["loads"] == "ASCE 7-22" else 1.0
         live = []
-        for part, back, factor in (("L", None, 1.0), ("Lr", "Lr_back", 1.0), ("S", "S_back", S),
-                                   ("W_up", "W_back", 0.42), ("W_down", "W_back", 0.42)):
+        for part, back, factor in (
+            ("L", None, 1.0),
+            ("Lr", "Lr_back", 1.0),
+            ("S", "S_back", S),
+            ("W_up", "W_back", 0.42),
+            ("W_down", "W_back", 0.42),
+        ):
             if part in m.parts:
                 live += [{part: factor, back: factor}, {part: factor}]
         blown = [r for r in live if "W_up" in r or "W_down" in r]

@@ -78,5 +78,5 @@ def of_row(row, edition, method, parts, Ev_per_D):
         else:
             time = LAMBDA_STORAGE if row[:2] == (1.2, 1.6) and loads.get("L") else row[7]
         yield {"D": D + Ev, "D_back": D + Ev, **loads}, time
-        if D > HELPS[method]:
+        if HELPS[method] < D:
             yield {"D": D + Ev, "D_back": HELPS[method] + min(Ev, 0.0), **loads}, time

@@ -36,7 +36,7 @@ class Member:
         self.arm = (level / self.cos if self.down else level) + on_sheathing
         self.end, self.back = self.arm + n["tail"], n["back_span"]
         self.house_end = -(self.back + n["behind"])
-        x_holds = sorted((-h["x"] for h in n["holds"] if 0 < h["x"] < self.back))
+        x_holds = sorted(-h["x"] for h in n["holds"] if 0 < h["x"] < self.back)
         self.supports = [-self.back, *x_holds, 0.0]
         self.tied = any(h["x"] == 0 for h in n["holds"])
         self.loads()
@@ -87,6 +87,7 @@ class Member:
 
     def turned(self, vertical, square):
         """The loads of one axis: vertical ones times the one, wind on the sheathing the other."""
+
         def of(by):
             return {p: v * (square if p.startswith("W") else vertical) for p, v in by.items()}
 

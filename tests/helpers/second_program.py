@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 from random_cases import cases_of, tables_of, template
-from second_checks import Checks, MEMBER
+from second_checks import MEMBER, Checks
 from second_clips import clips
 
 from outrigger.cases.batch import batch_of
@@ -13,6 +13,8 @@ from outrigger.verdict.design import designs_of
 
 IDS = (*MEMBER, "slide", "hold_down", "split")
 NEAR = 1e-3
+SERIES = 5e-3  # the handbook's polynomial of torsion is so far off the series, on the safe side
+POLE = 10  # of an interaction: near the stress that buckles it the figure has no meaning
 LITTLE = 1e-6  # a ratio whose difference is no more is round-off of what cancels
 
 
@@ -26,11 +28,15 @@ def second(n):
 def first(drawn, columns):
     """Ratios of the program, a list by case."""
     case = validate(tables_of(drawn[0]), "drawn")
-    found = designs_of(batch_of(case, columns))
-    rows = [c for c in found.checks if c.id.partition(":")[0] in IDS and c.capacity is not None]
+    checks = designs_of(batch_of(case, columns)).checks
+    rows = [c for c in checks if c.id.partition(":")[0] in IDS and c.capacity is not None]
     values = [np.broadcast_to(c.largest_ratio, (len(drawn),)) for c in rows]
     keys = [(c.id, c.place, c.link.id) for c in rows]
-    return [dict(zip(keys, (float(v[i]) for v in values), strict=True)) for i in range(len(drawn))]
+    found = [{} for _ in drawn]
+    for key, value in zip(keys, values, strict=True):
+        for one, ratio in zip(found, value, strict=True):  # a missing tie has a row of each set
+            one[key] = max(one.get(key, 0.0), float(ratio))
+    return found
 
 
 def differ(ours, other):
@@ -41,9 +47,23 @@ def differ(ours, other):
         if a == b or (math.isinf(a) and math.isinf(b)):
             continue
         off = abs(a - b) / max(abs(a), abs(b))
-        if off > NEAR and abs(a - b) > LITTLE or math.isnan(a) or math.isnan(b):
+        near = SERIES if key[0] == "shear" else NEAR
+        if (off > near and abs(a - b) > LITTLE and not covered(key, ours, other)) or off != off:
             found.append((key, a, b, off))
     return found
+
+
+def covered(key, ours, other):
+    """A moment of the back span that only one of the two looks at, since the whole diagram grows
+    toward the edge there: the row of the edge has more, in both."""
+    id, place, link = key
+    edge = (id, "edge", link)
+    both = ours.get(key, 0.0), other.get(key, 0.0)
+    if id in ("biaxial", "axial_bending") and min(both) > POLE:
+        return True
+    more = max(both)
+    return (id in ("bending", "biaxial") and place == "back span"
+            and more <= min(ours.get(edge, 0.0), other.get(edge, 0.0)))  # fmt: skip
 
 
 def compared(seed, templates, each):
