@@ -5,6 +5,7 @@ A template fixes what a batch has alike; the numbers of COLUMNS are then drawn f
 
 import copy
 
+from second_built import Fastener
 from second_values import DRESSED
 
 SPECIES = ("Douglas Fir-Larch", "Hem-Fir", "Spruce-Pine-Fir", "Spruce-Pine-Fir (South)",
@@ -95,8 +96,11 @@ def template(rng):
     rows = int(maybe(0.35, lambda: pick(1, 2), 0))
     between = sorted({float(x) for x in rng.choice([6, 8, 10, 13, 16], rows, replace=False)})
     deep = DRESSED[n["size"][n["laid"] == "on edge"]]
-    n["holds"] = [hold(rng, x, deep) for x in (None, *between)]
-    n["holds"] += [hold(rng, 0.0, deep)] if rng.random() < 0.6 else []
+    places = [None, *between, *([0.0] if rng.random() < 0.6 else [])]
+    if rng.random() < 0.3 and n["along"] == 0 and n["direction"] == "down the slope":
+        n["holds"] = fastened(rng, n, places)
+    else:
+        n["holds"] = [hold(rng, x, deep) for x in places]
     return n
 
 
@@ -113,6 +117,44 @@ def hold(rng, x, deep):
     if rng.random() < 0.3:  # fmt: skip
         one["height"] = float(rng.uniform(0.3, 0.95)) * deep
     return one
+
+
+def fastened(rng, n, places):
+    """Built clips, alike at every place: bent ones, or one fastener through the member."""
+    kind = ("nail", "screw", "lag")[rng.integers(3)]
+    size = {"nail": (0.131, 0.148, 0.162), "screw": (8, 10, 12, 14),
+            "lag": (0.25, 0.3125, 0.375)}[kind]  # fmt: skip
+    size = size[rng.integers(len(size))]
+    one = {"count": int(rng.integers(1, 3)), "through": bool(kind == "lag" or rng.random() < 0.2)}
+    if one["through"]:  # a row of lags needs what is drawn here of no case
+        one["count"] = 1 if kind == "lag" else one["count"]
+        wide = DRESSED[n["size"][n["laid"] == "on edge"]]
+        length = min(12.0, float(wide + rng.choice([2.0, 3.0, 3.5])))
+        one |= {"deck": Fastener(kind, size, length), "decks": 1}
+        text = {"nail": "nail {} x {} in", "screw": "wood screw #{} x {} in",
+                "lag": "lag {} in x {} in"}[kind]  # fmt: skip
+        one["words"] = {
+            "kind": "through",
+            "deck_fasteners": 1,
+            "deck_fastener": text.format(size, length),
+        }
+        return [{"x": x, **one} for x in places]
+    length = float(rng.choice([1.5, 2.0, 2.5, 3.0]))
+    side, side_L = (0.131, 0.148)[rng.integers(2)], float(rng.choice([1.5, 2.5, 3.0]))
+    one |= {"deck": Fastener(kind, size, length), "decks": int(rng.integers(1, 5)),
+            "side": Fastener("nail", side, side_L), "sides": int(rng.integers(1, 4)) * 2,
+            "steel": str(rng.choice(["18 ga", "16 ga", "14 ga"])),
+            "e": float(rng.uniform(0.4, 1.2)), "held": bool(rng.random() < 0.5),
+            "apart": float(rng.uniform(1, 3))}  # fmt: skip
+    text = "nail {} x {} in" if kind == "nail" else "wood screw #{} x {} in"
+    one["words"] = {
+        "side_fastener": f"nail {side} x {side_L} in", "side_fasteners": one["sides"],
+        "deck_fastener": text.format(size, length), "deck_fasteners": one["decks"],
+        "steel": one["steel"], "leg_offset": f"{one['e']!r} in", "bend_held": one["held"],
+    }  # fmt: skip
+    if one["held"]:
+        one["words"]["fastener_spacing"] = f"{one['apart']!r} in"
+    return [{"x": x, **one} for x in places]
 
 
 def cases_of(n, rng, count):
@@ -189,6 +231,9 @@ def tables_of(n):
 def clip(h, n):
     """A hold-down of a draw as a table of the file."""
     at = "edge" if h["x"] == 0 else "back" if h["x"] == n["back_span"] else f"{h['x']!r} in"
+    if "deck" in h:
+        return {"at": at, "count": h["count"], "into": "framing", "edge_distance": "3/4 in",
+                **h["words"]}  # fmt: skip
     found = {"at": at, "count": h["count"], "rated_uplift": f"{h['up']!r} lb",
              "rated_lateral": f"{h['side']!r} lb", "rated_for": h["for"],
              "rated_wood": "Spruce-Pine-Fir (South)", "rated_into": "framing through sheathing",

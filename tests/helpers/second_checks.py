@@ -32,8 +32,8 @@ class Checks:
         self.t, self.ratios = a.time, {}
         self.lines = self.blocks()
         self.Emin = adjusted(n, "Emin")
-        self.Fb = np.array([adjusted(n, "Fb", t) for t in self.t])  # Fb star
-        self.Fv = np.array([adjusted(n, "Fv", t) for t in self.t])
+        self.Fb = adjusted(n, "Fb", self.t)  # Fb star
+        self.Fv = adjusted(n, "Fv", self.t)
         self.M_in, V = a.at(0.0)
         self.V_in = V[0]
         self.M_in = self.M_in[0]
@@ -84,8 +84,6 @@ class Checks:
 
     def stretches(self):
         """Unbraced stretches of the back span; the end behind the back does not govern."""
-        if self.m.flat:  # nothing rolls: one stretch
-            return [(0.0, self.m.back)]
         return [(a, b) for a, b in zip(self.lines, self.lines[1:], strict=False) if a < self.m.back]
 
     def bending(self):
@@ -112,15 +110,16 @@ class Checks:
         arm, next_ = self.CL(m.arm, cantilever=True), self.CL(lu_next)
         self.CL_edge = np.minimum(arm[0], next_[0])
         parts = self.stretches()
+        sagging = [(0.0, m.back)] if m.flat else parts  # laid flat nothing rolls: one stretch
         longest = max(b - a for a, b in zip(self.lines, self.lines[1:], strict=False))
-        CLs = [self.CL(b - a) for a, b in parts]
+        CLs = [self.CL(b - a) for a, b in sagging]
         self.RB = [arm[1], next_[1], self.CL(longest)[1]]
         FbE_edge, FbE_back = min(arm[2], next_[2]), self.CL(longest)[2]
-        self.M_back, self.CL_back = [self.inside(*s, a.at) for s in parts], [c[0] for c in CLs]
+        self.M_back, self.CL_back = [self.inside(*s, a.at) for s in sagging], [c[0] for c in CLs]
         N_arm, N_in = (a.of(v) for v in m.forces_along)
         N_all = N_arm + N_in
         self.N_all = N_all if m.down or m.side else None
-        Fb2 = np.array([adjusted(n, "Fb", t, repetitive=False) for t in self.t]) * flat_use(n)
+        Fb2 = adjusted(n, "Fb", self.t, repetitive=False) * flat_use(n)
         W1 = m.plies * m.thick * ((m.wide - m.d + m.net) if not m.flat else m.wide) ** 2 / 6
         W2 = m.plies * (m.net if not m.flat else m.wide) * m.thick**2 / 6
         if m.flat:
@@ -183,7 +182,7 @@ class Checks:
         A = m.b * m.net
         if np.any(N > 0):
             ft = np.maximum(N, 0) / A
-            Ft = np.array([adjusted(n, "Ft", t) for t in self.t])
+            Ft = adjusted(n, "Ft", self.t)
             ratio = ft / Ft + fb1_tension / self.Fb + (fb2 / Fb2 if side else 0)
             self.put("axial_bending", place, "tension", np.where(N > 0, ratio, 0))
             less = np.where(N > 0, np.maximum((fb1 - ft) / Fb1, 0), 0)
@@ -191,14 +190,14 @@ class Checks:
         if not np.any(N < 0):
             return
         fc = np.maximum(-N, 0) / A
-        Fc = np.array([adjusted(n, "Fc", t) for t in self.t])
+        Fc = adjusted(n, "Fc", self.t)
         if place == "arm":
             l1 = l2 = 2.1 * m.arm
         else:
             between = max(b - a for a, b in zip(m.supports, m.supports[1:], strict=False))
             blocks = max(b - a for a, b in zip(self.lines, self.lines[1:], strict=False))
             l1, l2 = (blocks, between) if m.flat else (between, blocks)
-        (FcE1, CP1), (FcE2, CP2) = (column(self.Emin, l / d, Fc) for l, d in
+        (FcE1, CP1), (FcE2, CP2) = (column(self.Emin, le / d, Fc) for le, d in
                                     ((l1, m.wide), (l2, m.thick)))  # fmt: skip
         Fc = Fc * np.minimum(CP1, CP2)
         stable = fc / FcE1
@@ -304,7 +303,7 @@ class Checks:
         length = min(n["plate"], n["plate"] / 2 + n["tail"] * (m.cos if m.down else 1))
         own = adjusted(n, "Fc_perp", Cb=area(length, max(n["tail"] - n["plate"] / 2, 0)))
         if m.down:  # Hankinson, the load at 90 less the slope to the grain
-            Fc = np.array([adjusted(n, "Fc", t) for t in self.t])
+            Fc = adjusted(n, "Fc", self.t)
             own = Fc * own / (Fc * m.cos**2 + own * m.sin**2)
         fc = P / (m.b * length)
         self.put("wall_bearing", "wall line", "outrigger", fc / own)

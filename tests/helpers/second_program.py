@@ -14,7 +14,7 @@ from outrigger.verdict.design import designs_of
 IDS = (*MEMBER, "slide", "hold_down", "split")
 NEAR = 1e-3
 SERIES = 5e-3  # the handbook's polynomial of torsion is so far off the series, on the safe side
-POLE = 10  # of an interaction: near the stress that buckles it the figure has no meaning
+POLE = 2  # of an interaction: near the stress that buckles it the figure has no meaning
 LITTLE = 1e-6  # a ratio whose difference is no more is round-off of what cancels
 
 
@@ -30,8 +30,9 @@ def first(drawn, columns):
     case = validate(tables_of(drawn[0]), "drawn")
     checks = designs_of(batch_of(case, columns)).checks
     rows = [c for c in checks if c.id.partition(":")[0] in IDS and c.capacity is not None]
-    values = [np.broadcast_to(c.largest_ratio, (len(drawn),)) for c in rows]
+    rows = [c for c in rows if c.link.id != "edge of the rafter"]  # open where a foot misses
     keys = [(c.id, c.place, c.link.id) for c in rows]
+    values = [np.broadcast_to(c.largest_ratio, (len(drawn),)) for c in rows]
     found = [{} for _ in drawn]
     for key, value in zip(keys, values, strict=True):
         for one, ratio in zip(found, value, strict=True):  # a missing tie has a row of each set
@@ -57,12 +58,12 @@ def covered(key, ours, other):
     """A moment of the back span that only one of the two looks at, since the whole diagram grows
     toward the edge there: the row of the edge has more, in both."""
     id, place, link = key
-    edge = (id, "edge", link)
+    edge = (id, "arm" if id == "axial_bending" else "edge", link)
     both = ours.get(key, 0.0), other.get(key, 0.0)
     if id in ("biaxial", "axial_bending") and min(both) > POLE:
         return True
     more = max(both)
-    return (id in ("bending", "biaxial") and place == "back span"
+    return (id in ("bending", "biaxial", "axial_bending") and place == "back span"
             and more <= min(ours.get(edge, 0.0), other.get(edge, 0.0)))  # fmt: skip
 
 

@@ -16,6 +16,7 @@ class Beam:
 
     def __init__(self, supports, EI, GA, loads):
         self.x, self.EI, self.GA, self.loads = list(supports), EI, GA, loads
+        self.droops = {}
         first, last = self.x[0], self.x[-1]
         self.places = sorted({*self.x, *(x for kind, *v, _ in loads for x in v)})
         mid, half = [], []
@@ -80,7 +81,9 @@ class Beam:
 
     def droop(self, x):
         """Deflection down at a place."""
-        return self.work(self.unit(x), self.at(self.g))
+        if x not in self.droops:
+            self.droops[x] = self.work(self.unit(x), self.at(self.g))
+        return self.droops[x]
 
 
 def whole(load, about):
