@@ -158,8 +158,8 @@ def built(checks, name, i, h, V_place):
         d = m.net if name == "edge" else m.d
         S = (m.b - deck.D) * d * d / 6
         x = -m.supports[i]
-        near = [CL for (a, b), CL in zip(checks.stretches(), checks.CL_back, strict=False)
-                if a <= x <= b]  # fmt: skip
+        ends = zip(checks.lines, checks.lines[1:], strict=False)
+        near = [checks.CL(b - a)[0] for a, b in ends if a <= x <= b]
         CL = 1.0 if m.flat else checks.CL_edge if name == "edge" else np.minimum.reduce(near)
         Cfu = flat_use(n) if m.flat else 1.0
         checks.put("bending", name, "at the hole", M / S / (checks.Fb * CL * Cfu))
