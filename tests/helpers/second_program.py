@@ -15,6 +15,7 @@ IDS = (*MEMBER, "slide", "hold_down", "split")
 NEAR = 1e-3
 SERIES = 5e-3  # the handbook's polynomial of torsion is so far off the series, on the safe side
 POLE = 2  # of an interaction: near the stress that buckles it the figure has no meaning
+WORTH = 0.01  # a ratio from which its relative difference says something
 LITTLE = 1e-6  # a ratio whose difference is no more is round-off of what cancels
 
 
@@ -54,6 +55,17 @@ def differ(ours, other):
     return found
 
 
+def furthest(ours, other):
+    """The largest relative difference of rows that the two say alike, and its row."""
+    apart = {key for key, *_ in differ(ours, other)}
+    found = (0.0, None)
+    for key in (ours.keys() & other.keys()) - apart:
+        a, b = ours[key], other[key]
+        if WORTH < min(a, b) < np.inf and key[0] != "shear" and not covered(key, ours, other):
+            found = max(found, (abs(a - b) / max(a, b), key), key=lambda one: one[0])
+    return found
+
+
 def covered(key, ours, other):
     """A moment of the back span that only one of the two looks at, since the whole diagram grows
     toward the edge there: the row of the edge has more, in both."""
@@ -67,9 +79,9 @@ def covered(key, ours, other):
             and more <= min(ours.get(edge, 0.0), other.get(edge, 0.0)))  # fmt: skip
 
 
-def compared(seed, templates, each):
-    """Every draw with what the two programs say: (draw, program, second)."""
-    for i in range(templates):
+def compared(templates, each, seed=0):
+    """`each` draws of every template of a range: (draw, program, second)."""
+    for i in templates:
         rng = np.random.default_rng([seed, i])
         drawn, columns = cases_of(template(rng), rng, each)
         for n, ours in zip(drawn, first(drawn, columns), strict=True):
