@@ -36,8 +36,8 @@ class Bracing:
     `stretches` between them, near and far in from the edge, and `stable`, the stability of one by
     its length; CL, RB and FbE, bending edgewise, at the edge, of the longest stretch of the back
     span and of the one that governs; M_back lb-in, the largest moment of that one, `where` it is in
-    words; M_across lb-in, the largest across the back span and at its blocks (None: nothing acts
-    so)."""
+    words, M_largest of any; M_across lb-in, the largest across the back span and at its blocks
+    (None: nothing acts so)."""
 
     lu_longest: Array
     stretches: list[tuple[Array, Array]]
@@ -46,6 +46,7 @@ class Bracing:
     longest: bending.Stability
     in_back: bending.Stability
     M_back: Array
+    M_largest: Array
     where: str
     M_across: Array | None = None
 
@@ -115,10 +116,11 @@ def bracing(member: LoadedMember) -> Bracing:
             longest=longest,
             in_back=longest,
             M_back=M,
+            M_largest=M,
             where="largest inside the back span",
             M_across=across,
         )
-    M, lu = _governing(member, stretches, lu_longest, stable)
+    M, M_largest, lu = _governing(member, stretches, lu_longest, stable)
     said = "largest of the stretch between blocks that governs, its ends included"
     return Bracing(
         lu_longest=lu_longest,
@@ -128,6 +130,7 @@ def bracing(member: LoadedMember) -> Bracing:
         longest=longest,
         in_back=stable(lu),
         M_back=M,
+        M_largest=M_largest,
         where=said,
         M_across=across,
     )
@@ -159,21 +162,22 @@ def _governing(
     stretches: list[tuple[Array, Array]],
     lu_longest: Array,
     stable: Callable[[Array], bending.Stability],
-) -> tuple[Array, Array]:
-    """Largest moment lb-in and length in of the stretch with the largest M / CL, in every
-    combination; the longest where there is no moment. NDS 2018 3.3.3.
+) -> tuple[Array, Array, Array]:
+    """Largest moment lb-in of the stretch with the largest M / CL, of any stretch, and length in of
+    that one, in every combination; the longest where there is no moment. NDS 2018 3.3.3.
 
     Its M / FbE counts with the FbE of the longest stretch: CL falls slower than FbE, so no other
     stretch has more of both.
     """
     back = member.main.back_span
     M_most, of_CL = np.zeros_like(back.M[-1]), np.zeros_like(back.M[-1])
-    lu_most = lu_longest + M_most
+    M_any, lu_most = M_most, lu_longest + M_most
     for near, far in stretches:
         there = far > near
         lu = np.where(there, far - near, lu_longest)
         M, CL_here = _largest(back, member, near, far), stable(lu).CL.value
         more = M / CL_here > of_CL
+        M_any = np.maximum(M_any, M)
         of_CL = np.where(more, M / CL_here, of_CL)
         M_most, lu_most = np.where(more, M, M_most), np.where(more, lu, lu_most)
-    return M_most, lu_most
+    return M_most, M_any, lu_most

@@ -34,7 +34,7 @@ def in_a_row():
 
 def test_snow_on_the_back_span_alone_beside_storage_and_wind():
     """The push at 16 in, by the stiffness method on the three places (the edge bears); over 1 1/2
-    in of a member 1 1/2 in wide on a panel of 360 psi: without the storage it was 0.0855."""
+    in of a member 1 1/2 in wide, on a panel of 360 psi."""
     loads = [
         ("point", 12.375, 40.0),
         ("uniform", 0.0, 18.375, 12 / 9 + OWN),

@@ -25,6 +25,14 @@ def test_two_programs_agree_on_drawn_designs(share):
     assert rows > 10 * EACH * TEMPLATES / 4
 
 
+def test_draws_that_once_differed():
+    """Storage that presses an inner clip (132), bending at a lag's hole (136), tension with the
+    largest moment of another stretch between blocks than the one that governs (177)."""
+    for template in (132, 136, 177):
+        for n, ours, other in compared([template], EACH, seed=8):
+            assert differ(ours, other) == [], n
+
+
 ONE_SIDED = {  # never over 1, or never under it, by what is drawn or by what they are
     ("bending", "slenderness RB"), ("hold_down", "end of the outrigger"), ("slide", ""),
     ("hold_down", "fastener spacing"), ("hold_down", "no tie"), ("notch", "top, depth"),
