@@ -326,23 +326,26 @@ def _wind_choices(
 
     Between suction and pressure lies none of both: it is looked at where one of them is not given.
     Suction there alone, beside a load of the roof, is less than with wind pressing the arm down,
-    and pressure alone less than with wind lifting the arm: on two supports, not in a row.
+    and pressure alone less than with wind lifting the arm. All that on two supports: in a row,
+    where the edge may lift off, each of them is looked at.
     """
     if not load or (load == "W_up" and load not in present):
         return (ALL,)
     sucked, pressed = "W_back" in present, "W_press_back" in present
     pressing = (WITH_PRESSURE,) if pressed else ()
-    only_pressed = (ONLY_PRESSURE,) if pressed and in_row else ()
     if load == "W_down":
         if load not in present:
             return pressing
+        only = (ONLY_PRESSURE,) if pressed and in_row else ()
         if not sucked:
-            return (ALL, *pressing, *only_pressed)
-        return (WITH_SUCTION, *(pressing or (NO_SUCTION,)), *only_pressed)
+            return (ALL, *pressing, *only)
+        neither = (NO_SUCTION,) if in_row or not pressed else ()
+        return (WITH_SUCTION, *pressing, *neither, *only)
     if not sucked:
         return (ALL, *pressing)
     only = (ONLY_BACK,) if in_row or alone or "W_down" not in present else ()
-    return (ALL, *(pressing or (NOT_BACK,)), *only)
+    neither = (NOT_BACK,) if in_row or not pressed else ()
+    return (ALL, *pressing, *neither, *only)
 
 
 def _dead_choices(
