@@ -9,6 +9,7 @@ import math
 import numpy as np
 from second_loads import Acting, Member
 from second_values import (
+    HOT,
     adjusted,
     beam_length,
     column,
@@ -280,7 +281,8 @@ class Checks:
         """3.10 at the wall, the edge and the back; the panel by APA TT-001B."""
         m, n, a = self.m, self.n, self.a
         lrfd = n["method"] == "LRFD"
-        times = 1.67 * 0.9 if lrfd else 1.0
+        times = 1.67 * 0.9 if lrfd else 1.0  # plate and framing: dry, as hot as the outrigger
+        times *= (1.0, 0.8, 0.7)[HOT.index(n["temperature"])]
         framing = least_fc_perp(n["framing"]) * times
         panel = n["panel"] * (1.5 if lrfd else 1.0)
         R = np.maximum(a.push_edge, 0)
