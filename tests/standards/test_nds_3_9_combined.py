@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given as drawn
 from hypothesis import strategies as st
+from published import printed
 
 from outrigger.formula.formula import given
 from outrigger.wood import axial
