@@ -20,12 +20,15 @@ def run(count, seed):
     """Compare, and print what differs."""
     begun, designs, rows, worst = time.process_time(), 0, 0, (0.0, None)
     found = collections.Counter()
-    for n, ours, other in compared(range(-(-count // EACH)), EACH, seed):
-        designs, rows = designs + 1, rows + len(ours)
-        worst = max(worst, furthest(ours, other), key=lambda one: one[0])
-        for key, a, b, off in differ(ours, other):
-            found[key[0].partition(":")[0], key[2]] += 1
-            print(f"{key}: program {a:.6g}, second {b:.6g}, {off:.2%}\n  {n}")
+    try:
+        for n, ours, other in compared(range(-(-count // EACH)), EACH, seed):
+            designs, rows = designs + 1, rows + len(ours)
+            worst = max(worst, furthest(ours, other), key=lambda one: one[0])
+            for key, a, b, off in differ(ours, other):
+                found[key[0].partition(":")[0], key[2]] += 1
+                print(f"{key}: program {a:.6g}, second {b:.6g}, {off:.2%}\n  {n}")
+    except KeyboardInterrupt:
+        print("stopped")
     seconds = time.process_time() - begun
     print(f"{designs:,} designs, {rows:,} rows, {sum(found.values())} apart, {seconds:.1f} s")
     print(f"largest difference {worst[0]:.1e} at {worst[1]}")
