@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from outrigger.actions.model import Model
-from outrigger.actions.sums import Combinations, combinations_of
+from outrigger.actions.sums import Combinations
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.combinations import HELPING_DEAD, PARTS, SNOW_CASES
 
@@ -61,8 +61,7 @@ def factors_beside(model: Model, over: Combinations, cases: frozenset[str]) -> F
     if lacking:
         more = {STANDS_FOR.get(case, case) for case in lacking}
         parts = tuple(part for part in PARTS if part in more or part in over.parts)
-        loads, edition = model.loads, model.case.basis.loads
-        whole = combinations_of(edition, over.method, parts, loads.Ev_per_D, loads.net_up)
+        whole = model.combinations(over.method, parts)
         factors = whole.factors
         own = factors[:, [parts.index(part) for part in over.parts]]
         over = replace(over, all=whole.all, factors=own, times=whole.times)

@@ -11,12 +11,14 @@ from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
 from outrigger.actions.places import EDGE, place_name, places
 from outrigger.actions.response import Response, Stiffness, respond
+from outrigger.actions.sums import Combinations, combinations_of
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array
 from outrigger.statics import beam as statics
 from outrigger.wood import lumber
+from outrigger.wood.adjusted import Method
 
 _NONE = np.zeros((1, 1))
 CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
@@ -44,6 +46,18 @@ class Model:
     def supports(self) -> list[tuple[str, Array]]:
         """Every support, inner first."""
         return places(self.batch)
+
+    def combinations(self, method: Method, parts: tuple[str, ...] | None = None) -> Combinations:
+        """The combinations of a method, of the parts of the load or of those named."""
+        on = self.loads
+        return combinations_of(
+            self.case.basis.loads,
+            method,
+            parts or self.parts,
+            on.Ev_per_D,
+            on.net_up,
+            len(self.supports) > 2,
+        )
 
     @cached_property
     def hold_downs(self) -> dict[str, HoldDown]:

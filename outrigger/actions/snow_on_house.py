@@ -18,7 +18,7 @@ from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.sections import Drift, OnHouse
 from outrigger.formula.formula import Step, formula, given
-from outrigger.formula.numbers import Array, Num
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.snow import drift as snow_drift
 from outrigger.loads.snow import sliding as snow_sliding
 from outrigger.loads.snow.drift import Drift as FoundDrift
@@ -231,7 +231,24 @@ def _drift(site: Site) -> OnHouseRoof:
         gap_ft=feet(site.batch.column("gap.width")),
     )
     how = step.note or "the outrigger, the wall on it and 12 in of roof, taken"
-    return OnHouseRoof("drift", f"{found.why()} (step: {how})", found)
+    return OnHouseRoof("drift", f"{found.why()} (step: {how})", _everywhere(found))
+
+
+def _everywhere(found: FoundDrift) -> FoundDrift:
+    """The drift with the highest peak and the largest width of every rule: the outrigger lies
+    beside the step alone, where a rule with less snow on the whole roof may bring it more."""
+    peak, width = (
+        np.asarray(greatest(*(getattr(one, name).value for one in found.candidates)))
+        for name in ("peak", "width")
+    )
+    if np.all(peak <= found.peak.value) and np.all(width <= found.width.value):
+        return found
+    note = "the largest of every rule, since the outrigger lies beside the step alone"
+    return replace(
+        found,
+        peak=replace(found.peak, value=peak, note=note),
+        width=replace(found.width, value=width, note=note),
+    )
 
 
 def _sliding(site: Site) -> OnHouseRoof:

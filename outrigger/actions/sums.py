@@ -48,8 +48,9 @@ def combinations_of(
     parts: tuple[str, ...],
     Ev_per_D: float,
     net_up: float,
+    in_row: bool,
 ) -> Combinations:
-    """The combinations of a method for the parts present; seismic factors as `combinations`."""
-    found = combinations.combinations(edition, method, frozenset(parts), Ev_per_D, net_up)
+    """The combinations of a method for the parts present; the others as `combinations` has them."""
+    found = combinations.combinations(edition, method, frozenset(parts), Ev_per_D, net_up, in_row)
     factors = np.array([[c.factors[PARTS.index(p)] for p in parts] for c in found])
     return Combinations(method, found, parts, factors, np.array([[c.time for c in found]]))

@@ -87,7 +87,7 @@ def _house_side(member: LoadedMember, brace: Bracing) -> "BothAxes":
         inside = brace.M_back > M_edge
     else:
         inside = brace.M_back / in_back.value > M_edge / at_edge.value
-    if not np.any(inside):
+    if not np.any(inside | (brace.M_largest > M_edge)):
         return _both_axes(member, brace, BACK_SPAN, M_edge, across, at_edge)
     M, CL = np.where(inside, brace.M_back, M_edge), at_edge
     if not member.flat:
@@ -97,7 +97,7 @@ def _house_side(member: LoadedMember, brace: Bracing) -> "BothAxes":
     if across is not None and brace.M_across is not None:
         across = np.where(inside, np.maximum(np.abs(across), brace.M_across), across)
     found = _both_axes(member, brace, BACK_SPAN, M, across, CL)
-    most = _both_axes(member, brace, BACK_SPAN, np.maximum(M_edge, brace.M_back), across, CL)
+    most = _both_axes(member, brace, BACK_SPAN, np.maximum(M_edge, brace.M_largest), across, CL)
     return replace(found, fb1_most=most.fb1)
 
 

@@ -10,6 +10,7 @@ from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
     BLOCKING,
     COMMON,
+    COOL,
     CROSSING_MEMBER,
     FRAMING_PSI,
     LEAST_CONTACT_IN,
@@ -26,7 +27,7 @@ from outrigger.formula.formula import Step, Terms, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
 from outrigger.wood import bearing, lumber
-from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step
+from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step, temperature
 
 WALL_BEARING = Kind("wall_bearing", "crushing", engineers="bearing", stands_at=WALL_LINE)
 EDGE_BEARING = Kind("edge_bearing", "crushing", engineers="bearing", stands_at=EDGE)
@@ -42,7 +43,8 @@ def _crushing(
 
 
 def other_wood(member: LoadedMember, species: str | None) -> Step:
-    """Fc_perp of a plate or of house framing, dry, Cb 1: the least of its grades."""
+    """Fc_perp of a plate or of house framing, Cb 1: the least of its grades; dry, and as hot as
+    the outrigger."""
     if species is None:
         value, note, status = FRAMING_PSI, "species not given: 335 psi taken", ""
     else:
@@ -50,10 +52,11 @@ def other_wood(member: LoadedMember, species: str | None) -> Step:
         least = min((g.values["Fc_perp"] for g in rows), key=lambda v: v.value)
         value, note, status = least.value, f"{species}, least of its grades, dry", least.status
     reference = given("Fc_perp", value, "psi", "NDS Supplement 2018", note, status)
+    dry = replace(member.conditions, wet=False)
     plain: dict[str, Num | Step] = {
         "Fc_perp": reference,
         "CM": 1.0,
-        "Ct": 1.0,
+        "Ct": 1.0 if dry.temperature == COOL else temperature("Fc_perp", dry),
         "Ci": 1.0,
         "Cb": 1.0,
     }

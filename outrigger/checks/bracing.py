@@ -17,7 +17,7 @@ from outrigger.actions.spans import BackSpan
 from outrigger.cases.batch import Batch
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array, Num, greatest
+from outrigger.formula.numbers import Array, greatest
 from outrigger.wood import axial, bending
 
 
@@ -33,15 +33,20 @@ def blocked(batch: Batch) -> list[Array] | None:
 @dataclass(frozen=True, eq=False)
 class Bracing:
     """Unsupported lengths and what follows: `lu_longest` in, of the back span between blocks;
-    CL, RB and FbE, bending edgewise, at the edge, of the longest stretch of the back span and of
-    the one that governs; M_back lb-in, the largest moment of that one, `where` it is in words;
-    M_across lb-in, the largest across the back span and at its blocks (None: nothing acts so)."""
+    `stretches` between them, near and far in from the edge, and `stable`, the stability of one by
+    its length; CL, RB and FbE, bending edgewise, at the edge, of the longest stretch of the back
+    span and of the one that governs; M_back lb-in, the largest moment of that one, `where` it is in
+    words, M_largest of any; M_across lb-in, the largest across the back span and at its blocks
+    (None: nothing acts so)."""
 
     lu_longest: Array
+    stretches: list[tuple[Array, Array]]
+    stable: Callable[[Array], bending.Stability]
     at_edge: bending.Stability
     longest: bending.Stability
     in_back: bending.Stability
     M_back: Array
+    M_largest: Array
     where: str
     M_across: Array | None = None
 
@@ -50,6 +55,14 @@ class Bracing:
         if member.flat:
             return given("CL", 1.0, "", "NDS 2018 3.3.3.1", "not deeper than wide")
         return self.at_edge.CL if place == EDGE else self.in_back.CL
+
+    def CL_over(self, member: LoadedMember, place: str) -> Step:
+        """CL of the moment over a hold-down: of the longer of the stretches that meet there."""
+        x = -dict(member.model.supports)[place]
+        if member.flat or place == EDGE or len(self.stretches) < 2:
+            return self.CL(member, place)
+        lu = greatest(*(np.where((a <= x) & (x <= b), b - a, 0.0) for a, b in self.stretches))
+        return self.stable(np.asarray(lu)).CL
 
     def buckling(
         self, member: LoadedMember, place: str
@@ -82,13 +95,12 @@ def bracing(member: LoadedMember) -> Bracing:
     lu_next = np.min(np.where(lines > 0, lines, np.inf), axis=1, keepdims=True)
     lu_longest = np.max(np.diff(lines, axis=1), axis=1, keepdims=True)
     thick, deep = size.b, size.d
-    Fb_star, Emin = member.adjusted("Fb"), member.adjusted("Emin")
-    values = {"Fb_star": Fb_star, "Emin_adj": Emin}
+    values = {"Fb_star": member.adjusted("Fb"), "Emin_adj": member.adjusted("Emin")}
     at_edge = bending.edge_stability(arm=shape.arm, back_lu=lu_next, b=thick, d=deep, **values)
 
-    def stable(lu: Num) -> bending.Stability:
+    def stable(lu: Array) -> bending.Stability:
         le = bending.effective_length("either", "any loading not listed", lu, deep)
-        return bending.stability(le, thick, deep, Fb_star, Emin)
+        return bending.stability(le, thick, deep, **values)
 
     longest, stretches = stable(lu_longest), unbraced(lines, shape.back_span)
     across, side = None, member.main.side.back
@@ -98,21 +110,27 @@ def bracing(member: LoadedMember) -> Bracing:
         M = member.main.back_span.largest
         return Bracing(
             lu_longest=lu_longest,
+            stretches=stretches,
+            stable=stable,
             at_edge=at_edge,
             longest=longest,
             in_back=longest,
             M_back=M,
+            M_largest=M,
             where="largest inside the back span",
             M_across=across,
         )
-    M, lu = _governing(member, stretches, lu_longest, lambda lu: stable(lu).CL.value)
+    M, M_largest, lu = _governing(member, stretches, lu_longest, stable)
     said = "largest of the stretch between blocks that governs, its ends included"
     return Bracing(
         lu_longest=lu_longest,
+        stretches=stretches,
+        stable=stable,
         at_edge=at_edge,
         longest=longest,
         in_back=stable(lu),
         M_back=M,
+        M_largest=M_largest,
         where=said,
         M_across=across,
     )
@@ -143,22 +161,23 @@ def _governing(
     member: LoadedMember,
     stretches: list[tuple[Array, Array]],
     lu_longest: Array,
-    CL: Callable[[Array], Num],
-) -> tuple[Array, Array]:
-    """Largest moment lb-in and length in of the stretch with the largest M / CL, in every
-    combination; the longest where there is no moment. NDS 2018 3.3.3.
+    stable: Callable[[Array], bending.Stability],
+) -> tuple[Array, Array, Array]:
+    """Largest moment lb-in of the stretch with the largest M / CL, of any stretch, and length in of
+    that one, in every combination; the longest where there is no moment. NDS 2018 3.3.3.
 
     Its M / FbE counts with the FbE of the longest stretch: CL falls slower than FbE, so no other
     stretch has more of both.
     """
     back = member.main.back_span
     M_most, of_CL = np.zeros_like(back.M[-1]), np.zeros_like(back.M[-1])
-    lu_most = lu_longest + M_most
+    M_any, lu_most = M_most, lu_longest + M_most
     for near, far in stretches:
         there = far > near
         lu = np.where(there, far - near, lu_longest)
-        M, CL_here = _largest(back, member, near, far), CL(lu)
+        M, CL_here = _largest(back, member, near, far), stable(lu).CL.value
         more = M / CL_here > of_CL
+        M_any = np.maximum(M_any, M)
         of_CL = np.where(more, M / CL_here, of_CL)
         M_most, lu_most = np.where(more, M, M_most), np.where(more, lu, lu_most)
-    return M_most, lu_most
+    return M_most, M_any, lu_most

@@ -236,14 +236,13 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
     M = member.force("M", np.abs(member.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
     b = net_breadth.step(b=member.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
     S = lumber.section_modulus.step(b=b, d=net_depth(member) if clip.name == EDGE else member.d)
-    brace = bracing(member)
     row = bending.bending(
         link=AT_HOLE,
         place=clip.name,
         M=M,
         S=S,
         Fb_star=member.adjusted("Fb"),
-        CL=brace.CL(member, clip.name),
+        CL=bracing(member).CL_over(member, clip.name),
         Cfu=flat_use(member.model.wood, member.flat),
     )
     return member.over(replace(row, clause="NDS 2018 3.1.2, 3.3"))

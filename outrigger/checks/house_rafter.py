@@ -24,7 +24,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.wood import bearing, bending, lumber, shear
-from outrigger.wood.adjusted import Conditions, adjusted, flat_use
+from outrigger.wood.adjusted import adjusted, flat_use
 
 HOUSE_RAFTER = Kind("house_rafter", "house rafter")
 TRUSS = Link(HOUSE_RAFTER, "truss", "a truss")
@@ -155,7 +155,7 @@ def _bears(below: EdgeMember, rafter: HouseRafter, place: str) -> list[Check]:
     length = given("l_bearing", stated or END_BEARING_IN, "in", COMMON if stated is None else "",
                    note)  # fmt: skip
     R = _reaction(below, rafter, "down")
-    own = adjusted("Fc_perp", below.wood, Conditions(below.conditions.method), 1.0)
+    own = adjusted("Fc_perp", below.wood, below.conditions, 1.0)
     plate = other_wood(below.member, below.member.case.house_roof.framing_species)
     where: dict[str, Any] = {"place": place, "R": R, "b": below.b, "l_bearing": length}
     return [

@@ -60,7 +60,8 @@ class Plate:
         self.wood = lumber.wood(wall.plate_species or PLATE_SPECIES, PLATE_GRADE, size)
         self.b = self.wood.size.d * self.count
         self.d = PLATE_THICKNESS_IN
-        self.conditions = Conditions(member.conditions.method, flat=True)
+        own = member.conditions
+        self.conditions = Conditions(own.method, temperature=own.temperature, flat=True)
 
     @property
     def apart(self) -> Array:

@@ -42,7 +42,7 @@ def stud(member: LoadedMember) -> list[Check]:
         LINKS,
         WALL_LINE,
         wood=lumber.wood(wall.studs.species, wall.studs.grade, wall.studs.size),
-        use=Conditions(member.conditions.method),
+        use=Conditions(member.conditions.method, temperature=member.conditions.temperature),
         time=over.times,
         N=given("N_stud", np.maximum(P, 0.0), "lb", "statics", note),
         height=wall.height,

@@ -259,7 +259,11 @@ def _screw(number: str, length: float | None) -> Fastener:
         length=length,
         head=float(row["head_in"]),
         Fyb=Fyb,
-        statuses={**dict.fromkeys(("D_nom", "D", "DH"), row["status"]), "Fyb": Fyb_status},
+        statuses={
+            **dict.fromkeys(("D_nom", "D"), row["status"]),
+            "DH": row["head_status"],
+            "Fyb": Fyb_status,
+        },
     )
 
 

@@ -142,6 +142,7 @@ ONLY_BACK = _Choice(0, 1, "on the back span only")
 WITH_SUCTION = _Choice(1, 1, "with suction on the back span")
 NO_SUCTION = _Choice(1, 0)
 WITH_PRESSURE = _Choice(1, 0, "with pressure on the back span", 1)
+ONLY_PRESSURE = _Choice(0, 0, "pressing on the back span only", 1)
 HALF_BACK = _Choice(1, 0.5, "half on the back span")
 HALF_ARM = _Choice(0.5, 1, "half on the arm")
 
@@ -165,6 +166,7 @@ def combinations(
     present: frozenset[str],
     Ev_per_D: float = 0.0,
     net_up: float = 0.0,
+    in_row: bool = False,
 ) -> tuple[Combination, ...]:
     """Every combination and every subset with a transient load left out, of the parts present.
 
@@ -176,6 +178,8 @@ def combinations(
         edition, method, present: which rows; the parts that are not zero.
         Ev_per_D: vertical seismic effect per dead load, 0.2 SDS; 0: no seismic rows.
         net_up: net upward load on the arm per its dead load, a case of its own; 0: none.
+        in_row: more than two places hold the member; load on the arm then presses some of them, or
+            keeps down an edge that would lift off, so that fewer ways to lie can be left out.
 
     Source: ASCE 7-16 or 7-22 2.3.1, 2.3.6, 2.4.1, 2.4.5, 12.4.4; NDS 2018 2.3.2, N.3.3.
     """
@@ -183,7 +187,7 @@ def combinations(
     rows = tables.load("load_combinations").matching(edition=edition, method=method)
     for row in rows:
         if not float(row["Ev"] or 0) or Ev_per_D:
-            for one in _subsets(row, method, present, Ev_per_D):
+            for one in _subsets(row, method, present, Ev_per_D, in_row):
                 found.setdefault((one.factors, one.time), one)
     extra = [*(_worker(method, present) if "worker" in present else ())]
     extra += _net_up(edition, method, net_up) if net_up else ()
@@ -206,7 +210,7 @@ def _told_apart(found: Iterable[Combination]) -> tuple[Combination, ...]:
 
 
 def _subsets(
-    row: tables.Row, method: Method, present: frozenset[str], Ev_per_D: float
+    row: tables.Row, method: Method, present: frozenset[str], Ev_per_D: float, in_row: bool
 ) -> Iterator[Combination]:
     """The combination of a table row with each choice of its transient loads."""
     dead = float(row["D"])
@@ -224,8 +228,9 @@ def _subsets(
                     factors["L"] = float(row["L"])
                 on_wind = (wind, float(row["W"]) if wind else 0.0)
                 for side in _sideways(row, present):
+                    every = {**factors, **side}
                     yield from _patterns(
-                        row, method, present, {**factors, **side}, roof, on_wind, Ev_per_D
+                        row, method, present, every, roof, on_wind, Ev_per_D, in_row
                     )
 
 
@@ -264,6 +269,7 @@ def _patterns(
     roof: tuple[str, float],
     wind: tuple[str, float],
     Ev_per_D: float,
+    in_row: bool,
 ) -> Iterator[Combination]:
     """One subset with every way its loads may lie on the back span."""
     named = {**factors}
@@ -275,8 +281,8 @@ def _patterns(
             named[load] = factor
     name = " + ".join(_term(load, factor) for load, factor in named.items()).replace("+ -", "- ")
     words = " + ".join(WORDS[load] for load in named)
-    for on_roof in _roof_choices(roof[0], present, "L" in factors):
-        for on_wind in _wind_choices(wind[0], present, not roof[0]):
+    for on_roof in _roof_choices(roof[0], present, in_row or "L" not in factors):
+        for on_wind in _wind_choices(wind[0], present, not roof[0], in_row):
             for back_dead, dead_words in _dead_choices(factors["D_back"], method, present):
                 helping_Ev = min(Ev, 0.0) if dead_words else Ev  # no help from the upward half
                 full = {**factors, "D_back": back_dead + helping_Ev}
@@ -299,24 +305,29 @@ def _term(load: str, factor: float) -> str:
     return text if factor == 1 else f"{factor:g}{text}"
 
 
-def _roof_choices(load: str, present: frozenset[str], storage: bool) -> tuple[_Choice, ...]:
+def _roof_choices(load: str, present: frozenset[str], only_back: bool) -> tuple[_Choice, ...]:
     """Roof live or snow on both parts, on one, and half of the balanced snow on one (ASCE 7 7.5).
 
-    None on the arm but on the back span presses the back most; without storage, which relieves it.
+    None on the arm but on the back span presses the back most; on two supports without storage,
+    which relieves it.
     """
     if not load or _back(load) not in present or load not in present:
         return (ALL,)
     if load in SNOW_CASES:
         return (ALL, NOT_BACK)
     halves = (HALF_BACK, HALF_ARM) if load == "S" else ()
-    return (ALL, NOT_BACK, *halves, *(() if storage else (ONLY_BACK,)))
+    return (ALL, NOT_BACK, *halves, *((ONLY_BACK,) if only_back else ()))
 
 
-def _wind_choices(load: str, present: frozenset[str], alone: bool) -> tuple[_Choice, ...]:
+def _wind_choices(
+    load: str, present: frozenset[str], alone: bool, in_row: bool
+) -> tuple[_Choice, ...]:
     """Wind on the arm with suction on the back span, with pressure on it, or without either.
 
     Between suction and pressure lies none of both: it is looked at where one of them is not given.
-    Suction there alone, beside a load of the roof, is less than with wind pressing the arm down.
+    Suction there alone, beside a load of the roof, is less than with wind pressing the arm down,
+    and pressure alone less than with wind lifting the arm. All that on two supports: in a row,
+    where the edge may lift off, each of them is looked at.
     """
     if not load or (load == "W_up" and load not in present):
         return (ALL,)
@@ -325,13 +336,16 @@ def _wind_choices(load: str, present: frozenset[str], alone: bool) -> tuple[_Cho
     if load == "W_down":
         if load not in present:
             return pressing
+        only = (ONLY_PRESSURE,) if pressed and in_row else ()
         if not sucked:
-            return (ALL, *pressing)
-        return (WITH_SUCTION, *(pressing or (NO_SUCTION,)))
+            return (ALL, *pressing, *only)
+        neither = (NO_SUCTION,) if in_row or not pressed else ()
+        return (WITH_SUCTION, *pressing, *neither, *only)
     if not sucked:
         return (ALL, *pressing)
-    only = (ONLY_BACK,) if alone or "W_down" not in present else ()
-    return (ALL, *(pressing or (NOT_BACK,)), *only)
+    only = (ONLY_BACK,) if in_row or alone or "W_down" not in present else ()
+    neither = (NOT_BACK,) if in_row or not pressed else ()
+    return (ALL, *pressing, *neither, *only)
 
 
 def _dead_choices(

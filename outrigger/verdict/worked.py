@@ -12,7 +12,6 @@ from outrigger.actions.geometry import Geometry, geometry
 from outrigger.actions.loads import Loads, loads_on
 from outrigger.actions.model import CRUSH_IN, Model
 from outrigger.actions.response import stiffness
-from outrigger.actions.sums import combinations_of
 from outrigger.cases.batch import Batch
 from outrigger.checks.at_wall import AtWall
 from outrigger.checks.every import all_checks
@@ -100,9 +99,7 @@ class Worked:
         """The actions in the combinations of strength design, whatever the method of the case."""
         if self.main.combinations.method == "LRFD":
             return self.main
-        on, edition = self.loads, self.batch.case.basis.loads
-        over = combinations_of(edition, "LRFD", self.model.parts, on.Ev_per_D, on.net_up)
-        return combine(self.model, over, self.main.edge_stiffness)
+        return combine(self.model, self.model.combinations("LRFD"), self.main.edge_stiffness)
 
     @cached_property
     def numbers(self) -> list[int | None]:
@@ -228,9 +225,7 @@ def worked_of(batch: Batch) -> Worked:
         by_axis=by_axis(on, shape, d),
         side=side,
     )
-    quake = (on.Ev_per_D, on.net_up)
-    main_set = combinations_of(case.basis.loads, conditions.method, parts, *quake)
-    clip_set = combinations_of(case.basis.loads, "ASD", parts, *quake)
+    main_set, clip_set = model.combinations(conditions.method), model.combinations("ASD")
     edge_stiffness = _edge_stiffness(batch, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)

@@ -536,3 +536,19 @@ def test_words_where_a_clip_is_listed_zero():
     text = page(result, 80, steps=True)
     assert "back clip pull-out" in text
     assert "pull-out: ." not in text
+
+
+@pytest.mark.parametrize(
+    ("temperature", "plate", "below"),
+    [("to 100 F", "425.0", "425.0"), ("100 to 125 F", "340.0", "340.0"),
+     ("125 to 150 F", "297.5", "297.5")],
+)  # fmt: skip
+def test_plate_and_framing_are_as_hot_as_the_outrigger(temperature, plate, below):
+    """NDS 2018 Table 2.3.3, dry: Fc_perp x 0.8 and 0.7. Spruce-Pine-Fir 425 psi: 340 and 297.5."""
+    result = designed(outrigger__temperature=temperature)
+    dead = [c.text for c in result.main.combinations.all].index("D")
+    caps = [
+        check(result, id, link).capacity_at(0, dead)
+        for id, link in (("wall_bearing", "garage plate"), ("edge_bearing", "framing below"))
+    ]
+    assert caps == [printed(plate), printed(below)]

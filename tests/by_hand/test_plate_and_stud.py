@@ -123,3 +123,22 @@ def test_faults(changes, said):
     with pytest.raises(CaseFaultsError) as caught:
         case(**changes)
     assert said in str(caught.value)
+
+
+def test_plate_and_stud_are_as_hot_as_the_outrigger():
+    """NDS 2018 Table 2.3.3, dry, 125 to 150 F: strength x 0.7, and Emin x 0.9 of a stud."""
+    hot, cool = (
+        designed(outrigger__temperature=t, garage_wall__studs_over_outriggers=False,
+                 garage_wall__studs={"size": "2x4", "species": "SPF", "grade": "Stud"})
+        for t in ("125 to 150 F", "to 100 F")
+    )  # fmt: skip
+
+    def capacity_of(result, id, link):
+        dead = [c.text for c in result.main.combinations.all].index("D")
+        return check(result, id, link).capacity_at(0, dead)
+
+    for link in ("bending", "shear"):
+        both = [capacity_of(result, "plate", link) for result in (hot, cool)]
+        assert both[0] == pytest.approx(0.7 * both[1])
+    used = [row(result, "stud", "").ratio for result in (hot, cool)]
+    assert 1 / 0.9 < used[0] / used[1] < (1 / 0.7) ** 2

@@ -12,6 +12,7 @@ from level_case import case, check, clip, designed, row
 from one_way import solve_one_way
 
 from outrigger.cases.batch import batch_of
+from outrigger.cases.paths import with_numbers
 from outrigger.cases.validate import CaseFaultsError
 from outrigger.loads.combinations import PARTS
 from outrigger.statics import beam as statics
@@ -329,3 +330,15 @@ def test_moments_at_blocked_places_against_the_beam_solved_one_way(inner, tied):
     largest = back.largest_between(np.array([[-BACK]]), np.array([[-20.0]]))[0]
     assert (largest >= sampled - 1e-5).all()
     assert largest == pytest.approx(sampled, rel=2e-3, abs=2.0)
+
+
+def test_springs_of_a_batch_are_each_its_own():
+    """The edge's spring follows from its bearing: swept, each case has its own."""
+    clips = [clip("back", stiffness="6000 lb/in"), clip("16 in", stiffness="6000 lb/in"), TIE]
+    stated = case(hold_down=clips)
+    swept = np.array([1.5, 3.5, 5.0])
+    together = designs_of(batch_of(stated, {"gap.edge_bearing": swept}))
+    for i, length in enumerate(swept):
+        alone = design(with_numbers(stated, {"gap.edge_bearing": length}))
+        at = alone.main.uplift["16 in"]
+        assert np.array_equal(together.worked.main.uplift["16 in"][i], at[0])

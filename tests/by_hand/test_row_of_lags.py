@@ -84,3 +84,15 @@ def test_a_row_of_lags_in_the_leg_of_a_clip_is_open():
     rows = [c for c in result.checks if c.link.id == "side fasteners" and "leg of a clip" in c.why]
     assert rows
     assert all(row.status() != "pass" for row in rows)
+
+
+@pytest.mark.parametrize(("count", "row"), [(1, False), (2, True), (3, True)])
+def test_lags_in_the_leg_of_a_clip_are_a_row_from_two_on(count, row):
+    """Cg of NDS 11.3.6 and their distances are then not computed: open, and said."""
+    bent = {"at": "back", "count": 1, "side_fastener": "lag 1/4 in x 1 1/2 in",
+            "side_fasteners": count, "side_height": "4 in", "deck_fasteners": 2, "steel": "14 ga",
+            "deck_fastener": "wood screw #10 x 3 in", "leg_offset": "3/4 in",
+            "into": "framing"}  # fmt: skip
+    result = designed(hold_down=[bent], house_roof__sheathing_thickness="7/16 in")
+    (found,) = [c for c in result.checks if c.link.id == "side fasteners" and c.id != "split:back"]
+    assert ("11.3.6" in found.why, found.rule == "open") == (row, row)

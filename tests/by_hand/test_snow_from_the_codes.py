@@ -414,3 +414,11 @@ def test_windward_drift_of_7_22_governs_as_it_is_not_cut(pg, house, garage, step
     bends = next(r for r in result.rows if (r.check.id, r.check.unit) == ("bending", "psi"))
     assert bends.ratio == printed(used)
     assert result.verdict == ("fail" if bends.ratio > 1 else "pass")
+
+
+@pytest.mark.parametrize(("pitch", "rained"), [("0.117:12", True), ("0.127:12", False)])
+def test_rain_on_snow_up_to_the_slope_of_the_whole_run(pitch, rained):
+    """A span of 60 ft has 30 ft from eave to ridge: 30/50 = 0.6 degrees, 0.12566 in 12. So 5 psf at
+    0.117:12, 0.5586 degrees, and none at 0.127:12, 0.6064."""
+    result = designed(snow__ground="15 psf", garage_roof__pitch=pitch, garage_roof__span="60 ft")
+    assert strip_psf(result, "S") == printed("17.6" if rained else "12.6")

@@ -41,6 +41,15 @@ def test_the_drift_is_worked_out_unasked():
     assert "step 4.46 ft" in said(result)
 
 
+def test_the_drift_holds_those_of_every_rule():
+    """A house roof of 60 ft, garage 20 ft: windward 0.43 x 3.914868 x 2.432299 - 1.5 = 2.594516 ft,
+    x 0.75 = 1.945887 ft under hc: 33.567 psf over 4 h = 7.784 ft, 125 plf on the whole roof; across
+    the gap 23.097 psf over 8.034 ft, 89 plf. The peak of the one over the width of the other: the
+    outrigger lies beside the wall alone, and farther in the other has more."""
+    result = designed(snow__drift__on="garage roof", snow__on_house={"house_length": "60 ft"})
+    assert on_house(result)["drift"] == (printed("33.567"), printed("8.034"))
+
+
 def test_what_slides_off_the_garage_lies_even():
     """7.9: eave to ridge 9 ft: 0.4 x 21 x 9 = 75.6 plf, / 15 ft = 5.04 psf, whatever slides off the
     house. On the outrigger 5.04/144 x 16 = 0.56 lb/in from the back to the wall line, 48 + 9.75 in:

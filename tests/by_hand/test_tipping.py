@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from in_combination import demand_in
 from level_case import TABLES, capacity, case, check, designed, row
+from stiffness_method import stiffness_method
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
@@ -315,3 +316,18 @@ def test_the_example_on_a_rake_holds_until_its_screws_are_thinned_out():
     )
     assert pulls[1] == pytest.approx(pulls[0] * 5 / 3, rel=1e-12)
     assert shears[1] == pytest.approx(shears[0] * 2, rel=1e-12)
+
+
+def test_tipping_at_the_edge_of_a_row():
+    """A third place at 16 in: what the edge holds across is that of the row of three, by the
+    stiffness method, more than 24 x 28.375/16 = 42.5625 lb with the place at 16 in alone beside it;
+    M = (24 + R) x 3.625. E 1.03 x 1.3e6 psi, I 7.25 x 1.5^3 / 12, GA 5/6 E/16 x 10.875."""
+    more = [*TABLES["hold_down"], {**TABLES["hold_down"][0], "at": "16 in"}]
+    result = pushed(hold_down=more, outrigger__blocking=["edge", "back"])
+    E, rigid = 1.03 * 1.3e6, [float("inf")] * 3
+    EI, GA = E * 7.25 * 1.5**3 / 12, 5 / 6 * E / 16 * 10.875
+    solved = stiffness_method([-44, -16, 0], rigid, EI, GA, -44, 12.375, [("point", 12.375, 24)])
+    R = solved.reactions[2]
+    assert R > 42.5625
+    found = check(result, "roll_over", None, "edge")
+    assert demand_in(found, PUSHED) == pytest.approx((24 + R) * 3.625, rel=1e-9)

@@ -10,6 +10,7 @@ import pytest
 from draws import few_draws
 from hypothesis import given
 from hypothesis import strategies as st
+from level_case import GONE, TABLES, case
 from sample_case import (
     SAMPLE,
     SMALLEST,
@@ -290,3 +291,25 @@ def test_a_dead_load_by_its_layers_is_open_where_wind_lifts():
         text, wind__uplift='"none"', wind__down='"none"', house_roof__wind_uplift='"none"'
     )
     assert "garage_roof.dead" not in [n.key for n in design(case_of(still)).not_given]
+
+
+@pytest.mark.parametrize(("into", "asked"), [("framing", True), ("sheathing only", False)])
+def test_which_way_the_rafters_run_is_asked_where_a_clip_must_find_them(into, asked):
+    holds = [{**one, "into": into} for one in TABLES["hold_down"]]
+    stated = case(house_roof__framing_parallel=GONE, hold_down=holds)
+    keys = {one.key for one in design(stated).not_given}
+    assert ("house_roof.framing_parallel" in keys) is asked
+
+
+@pytest.mark.parametrize(
+    ("spacing", "rafters", "said"), [("16 in", "16 in", False), ("16 in", "22 in", True)]
+)
+def test_clips_on_parallel_rafters_of_another_spacing_are_not_covered(spacing, rafters, said):
+    """Every outrigger over a rafter where their spacings agree; else some clips land on panel."""
+    stated = case(
+        house_roof__framing_parallel=True,
+        house_roof__framing_spacing=rafters,
+        outrigger__spacing=spacing,
+    )
+    found = [text for text in design(stated).not_covered if "which clips land" in text]
+    assert bool(found) is said

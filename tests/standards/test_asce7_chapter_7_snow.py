@@ -758,3 +758,12 @@ def test_each_edition_asks_for_its_own():
 def test_out_of_range_in_words(call, words):
     with pytest.raises(RangeError, match=words):
         call()
+
+
+@pytest.mark.parametrize(("limit", "slippery"), [(0.25, True), (2.0, False)])
+def test_a_roof_at_the_very_limit_of_sliding_keeps_its_snow(limit, slippery):
+    """7.9: slopes over 1/4:12 and over 2:12; the last digit of a slope in degrees is no slope."""
+    at = math.degrees(math.atan(limit / 12))
+    for slope, slides in ((at, False), (at * (1 + 1e-15), False), (at * 1.001, True)):
+        found = sliding(pf_upper_psf=20, run_ft=15, lower_ft=20, slope_deg=slope, slippery=slippery)
+        assert bool(np.any(found.applies)) is slides

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given as drawn
 from hypothesis import strategies as st
+from published import printed
 
 from outrigger.formula.formula import given
 from outrigger.wood import axial
@@ -56,3 +57,19 @@ def test_the_plane_that_buckles_first():
     both = axial.stability_factor(given("FcE", one, "psi"), given("FcE", two, "psi"), star)
     alone = column_stability(np.array([900.0, 700.0]), 1500.0, 0.8)
     assert both.value == pytest.approx(alone, rel=1e-15)
+
+
+def test_both_equations_of_3_9_2_by_hand():
+    """fc 200 of Fc' 800, FcE1 1000, FcE2 500; fb1 600 of 1000, FbE 1200; fb2 90 of 900 psi.
+
+    3.9-4: 200/500 + (600/1200)^2 = 0.40 + 0.25 = 0.65, over fc/FcE1 = 0.20. 3.9-3: (200/800)^2 +
+    600/(1000 x 0.8) + 90/(900 x 0.35) = 0.0625 + 0.75 + 0.285714. Tension, 3.9-1 with both axes:
+    ft 100 of 500: 0.2 + 600/1100 + 0.1."""
+    pressed = {"fc": 200.0, "FcE1": 1000.0, "FcE2": 500.0, "fb1": 600.0, "FbE": 1200.0}
+    assert axial.stable_both(**pressed) == printed("0.65")
+    more = {"Fc_adj": 800.0, "Fb1_adj": 1000.0, "fb2": 90.0, "Fb2_adj": 900.0}
+    assert axial.compression_and_both(**pressed, **more) == printed("1.098214")
+    pulled = axial.tension_and_both(
+        ft=100.0, Ft_adj=500.0, fb1=600.0, Fb1_tension=1100.0, fb2=90.0, Fb2_adj=900.0
+    )
+    assert pulled == printed("0.845455")

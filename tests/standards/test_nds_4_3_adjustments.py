@@ -6,6 +6,7 @@ refusals and laws. Numbers are transcribed from transcriptions of those tables, 
 
 import numpy as np
 import pytest
+from published import printed
 
 from outrigger.base.errors import InputError
 from outrigger.wood import adjusted as adjust
@@ -202,6 +203,23 @@ def test_format_conversion(name):
     timed = 1.0 if name in ("Fc_perp", "Emin") else lam
     asd = adjusted(name, wood, Conditions(), 1.0).value
     assert adjusted(name, wood, use, lam).value == pytest.approx(asd * KF * phi * timed, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("Fb", "1616.66"),  # 900 x 1.3 x 0.8 x 2.54 x 0.85 x 0.8
+        ("Ft", "1033.34"),  # 575 x 1.3 x 0.8 x 2.70 x 0.80 x 0.8
+        ("Fv", "248.83"),  # 180 x 0.8 x 2.88 x 0.75 x 0.8
+        ("Fc", "2052.86"),  # 1350 x 1.1 x 0.8 x 2.40 x 0.90 x 0.8
+        ("Fc_perp", "939.38"),  # 625 x 1.0 x 1.67 x 0.90
+        ("Emin", "824296"),  # 580,000 x 0.95 x 1.76 x 0.85
+    ],
+)
+def test_incised_lumber_in_lrfd(name, value):
+    """Tables 4.3.1 and 4.3.8: Ci multiplies in both methods; 2x6 DF-L No. 2, lambda 0.8."""
+    wood, use = lumber.wood("DF-L", "#2", "2x6"), Conditions(method="LRFD", incised=True)
+    assert adjusted(name, wood, use, 0.8).value == printed(value)
 
 
 def test_lrfd_takes_the_factors_of_asd_less_CD():
