@@ -120,8 +120,8 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
         """By the largest factor of any of the parts, (1, rows); nothing where it has none."""
         if case not in lines:
             return none
-        most = _factors((case, *parts), rows, term).max(axis=1)
-        return most[None, :] * lines[case]
+        most: Array = _factors((case, *parts), rows, term).max(axis=1)[None, :]
+        return most * lines[case]
 
     factors = _factors(model.parts, rows, term)
     by_place = {
