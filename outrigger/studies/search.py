@@ -14,13 +14,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.cases.batch import Batch, batch_of
+from outrigger.cases.batch import batch_of
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Designs, designs_of
 
-CHUNK = 3200  # cases of one design: more take more memory than they save in time
+# cells, cases times combinations, of one design: more take more memory (2 kB a cell is kept), and
+# the machine more time to find it than they save; cases of the first, whose combinations are not
+# known yet
+CHUNK, FIRST = 80_000, 64
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
 SECTIONS, FEWEST, ROWS = 32, 4, 80
@@ -63,8 +66,8 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    for part, swept in _chunks(case, values):
-        yield part, designs_of(swept)
+    for part, result, _ in _chunks(case, values, marked=False):
+        yield part, result
         if told is not None:
             told(part.stop)
 
@@ -74,21 +77,27 @@ def every_mark(
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
-    for part, swept in _chunks(case, values):
-        owner = np.arange(part.stop - part.start)
-        if case.layout is not None:
-            swept, owner = at_marks(swept)
-        yield part, designs_of(swept), owner
+    yield from _chunks(case, values, marked=True)
 
 
-def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Batch]]:
-    """The swept cases, so many at once that what is computed of them stays in bounds."""
+def _chunks(
+    case: Case, values: Mapping[str, Array], *, marked: bool
+) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
+    """The designs of the swept cases, so many at once that what is computed of them stays in
+    bounds; of each design the case that it is of. The first chunk tells of how many combinations
+    each is."""
     count = max(len(column) for column in values.values())
     kinds = 1 if case.layout is None else len(row_of(case).alike[0])
-    size = max(1, CHUNK // kinds)
-    for start in range(0, count, size):
-        part = slice(start, min(start + size, count))
-        yield part, batch_of(case, {path: of[part] for path, of in values.items()})
+    start, size = 0, FIRST
+    while start < count:
+        part = slice(start, min(start + max(1, size // kinds), count))
+        swept = batch_of(case, {path: of[part] for path, of in values.items()})
+        owner = np.arange(part.stop - start)
+        if marked and case.layout is not None:
+            swept, owner = at_marks(swept)
+        result = designs_of(swept)
+        yield part, result, owner
+        start, size = part.stop, CHUNK // len(result.worked.main.combinations.all)
 
 
 def turn(answer: Answer, holds: float, fails: float) -> Turn:
