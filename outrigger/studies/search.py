@@ -10,15 +10,18 @@ straight line through the ratios only says where to ask next.
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
-from outrigger.cases.batch import batch_of
+from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
-from outrigger.verdict.design import Designs, designs_of
+from outrigger.verdict.design import Designs
+from outrigger.verdict.worked import Worked, loaded_of, worked_of
 
 # cells, cases times combinations, of one design: more take more memory (2 kB a cell is kept), and
 # the machine more time to find it than they save; cases of the first, whose combinations are not
@@ -32,6 +35,7 @@ MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is lo
 # of the stretch that is left: how close to the guess is asked too
 NEAR = np.array([sign * 2.0**-k for k in (4, 10, 20, 34) for sign in (-1, 1)])
 
+Found = TypeVar("Found", Worked, LoadedMember)
 Answer = Callable[[Array], Bools]
 Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
@@ -49,14 +53,22 @@ def works(case: Case, path: str | Fields) -> Answer:
     """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say,
     or over the fields that follow from one."""
 
-    def answer(values: Array) -> Bools:
+    judge = judged(case, path)
+    return lambda values: judge(values)[0]
+
+
+def judged(case: Case, path: str | Fields) -> Callable[[Array], tuple[Bools, Array]]:
+    """As `works`, with the largest ratio at any mark."""
+
+    def judge(values: Array) -> tuple[Bools, Array]:
         fields = {path: values} if isinstance(path, str) else path(values)
-        held = np.ones(len(values), dtype=bool)
+        held, ratios = np.ones(len(values), dtype=bool), np.zeros(len(values))
         for part, result, owner in every_mark(case, fields):
             np.logical_and.at(held[part], owner, result.works)
-        return held
+            np.maximum.at(ratios[part], owner, result.largest)
+        return held, ratios
 
-    return answer
+    return judge
 
 
 def designs(
@@ -66,8 +78,8 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    for part, result, _ in _chunks(case, values, marked=False):
-        yield part, result
+    for part, worked, _ in _chunks(case, values, worked_of, marked=False):
+        yield part, Designs(worked)
         if told is not None:
             told(part.stop)
 
@@ -77,27 +89,34 @@ def every_mark(
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
-    yield from _chunks(case, values, marked=True)
+    for part, worked, owner in _chunks(case, values, worked_of, marked=True):
+        yield part, Designs(worked), owner
+
+
+def every_load(
+    case: Case, values: Mapping[str, Array]
+) -> Iterator[tuple[slice, LoadedMember, NDArray[np.intp]]]:
+    """As `every_mark`, up to the actions: what asks for one check alone works out no other."""
+    return _chunks(case, values, loaded_of, marked=True)
 
 
 def _chunks(
-    case: Case, values: Mapping[str, Array], *, marked: bool
-) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
-    """The designs of the swept cases, so many at once that what is computed of them stays in
-    bounds; of each design the case that it is of. The first chunk tells of how many combinations
-    each is."""
+    case: Case, values: Mapping[str, Array], of: Callable[[Batch], Found], *, marked: bool
+) -> Iterator[tuple[slice, Found, NDArray[np.intp]]]:
+    """What follows from the swept cases, so many at once that it stays in bounds; of each row the
+    case that it is of. The first chunk tells how many combinations there are."""
     count = max(len(column) for column in values.values())
     kinds = 1 if case.layout is None else len(row_of(case).alike[0])
     start, size = 0, FIRST
     while start < count:
         part = slice(start, min(start + max(1, size // kinds), count))
-        swept = batch_of(case, {path: of[part] for path, of in values.items()})
+        swept = batch_of(case, {path: column[part] for path, column in values.items()})
         owner = np.arange(part.stop - start)
         if marked and case.layout is not None:
             swept, owner = at_marks(swept)
-        result = designs_of(swept)
-        yield part, result, owner
-        start, size = part.stop, CHUNK // len(result.worked.main.combinations.all)
+        found = of(swept)
+        yield part, found, owner
+        start, size = part.stop, CHUNK // len(found.main.combinations.all)
 
 
 def turn(answer: Answer, holds: float, fails: float) -> Turn:
