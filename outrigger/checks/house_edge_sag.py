@@ -15,6 +15,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads.combinations import SNOW_CASES
+from outrigger.statics import beam as statics
 from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import adjusted
 
@@ -153,10 +154,19 @@ def _factors(parts: tuple[str, ...], rows: Services, term: str) -> Array:
 
 def _unit_row(below: EdgeMember, EI: float) -> Array:
     """Mid-span deflection by 1 lb of every outrigger on the span, in/lb: one of them at mid-span,
-    or two astride it; of a rafter by one at mid-span."""
+    or two astride it; of a rafter by one at mid-span. By the beam itself."""
     span, apart = below.edge.span, below.spacing
     if below.edge.kind == RAFTER:
         return _mid(span, EI, [np.full((1, 1), span / 2)])
+    return _of_one(span, EI, float(apart[0, 0])) if apart.size == 1 else _of(span, EI, apart)
+
+
+@cache  # where all stand alike, once for all batches: a twelfth of a small one's time
+def _of_one(span: float, EI: float, apart: float) -> Array:
+    return _of(span, EI, np.array([[apart]]))
+
+
+def _of(span: float, EI: float, apart: Array) -> Array:
     reach = int(np.ceil(span / float(np.min(apart)))) + 1
     odd = [span / 2 + k * apart for k in range(-reach, reach + 1)]
     even = [span / 2 + (k + 0.5) * apart for k in range(-reach, reach)]
@@ -164,10 +174,9 @@ def _unit_row(below: EdgeMember, EI: float) -> Array:
 
 
 def _mid(span: float, EI: float, places: list[Array]) -> Array:
-    """Mid-span deflection of a simple span by 1 lb at each of several places, in; nothing by one
-    beyond it. In closed form: the beam solved place by place took a tenth of a small batch."""
-    total = np.zeros((1, 1))
-    for x in places:
-        a = np.maximum(np.minimum(x, span - x), 0.0)
-        total = total + a * (3 * span**2 - 4 * a * a)
-    return total / (48 * EI)
+    beam = statics.Beam(supports=[0.0, span], EI=EI, start=0.0, end=span)
+    loads = [
+        statics.Point(np.clip(x, 0.0, span)[:, 0], ((x > 0) & (x < span)).astype(float))
+        for x in places
+    ]
+    return statics.solve(beam, loads).deflection(span / 2)

@@ -119,34 +119,6 @@ def _chunks(
         start, size = part.stop, CHUNK // len(found.main.combinations.all)
 
 
-def turn(answer: Answer, holds: float, fails: float) -> Turn:
-    """Where the answer turns between a number at which it holds and one at which it does not.
-
-    Either may be the larger. Where it turns more than once, the turn nearest to `holds` that the
-    sections meet.
-    """
-
-    def judge(_: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
-        return answer(values), np.full(len(values), np.nan)
-
-    return turns(judge, np.array([holds]), np.array([fails]), np.full(2, np.nan))[0]
-
-
-def last_that_holds(answer: Answer, values: Array, known: Bools | None = None) -> Turn | None:
-    """Where the answer stops holding for good, over ascending values; None: it holds at none.
-
-    The values say how narrow a stretch may be and still be seen; `known`: the answers at them.
-    `first` is infinite where the answer holds at the last value too.
-    """
-    held = np.flatnonzero(answer(values) if known is None else known)
-    if not len(held):
-        return None
-    last = int(held[-1])
-    if last == len(values) - 1:
-        return Turn(float(values[last]), np.inf)
-    return turn(answer, float(values[last]), float(values[last + 1]))
-
-
 def least_of_each(
     answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array, unit: float
 ) -> Array:
