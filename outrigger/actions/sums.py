@@ -52,5 +52,6 @@ def combinations_of(
 ) -> Combinations:
     """The combinations of a method for the parts present; the others as `combinations` has them."""
     found = combinations.combinations(edition, method, frozenset(parts), Ev_per_D, net_up, in_row)
-    factors = np.array([[c.factors[PARTS.index(p)] for p in parts] for c in found])
+    at = [PARTS.index(part) for part in parts]
+    factors = np.array([c.factors for c in found])[:, at]
     return Combinations(method, found, parts, factors, np.array([[c.time for c in found]]))

@@ -22,6 +22,7 @@ garage wall), S_shed (slid off the garage onto the house roof). Each holds all t
 on wall line and arm; S_back goes with each.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -153,6 +154,7 @@ def duration_factor(load: str) -> float:
     return float(_duration(load)["CD"])
 
 
+@cache
 def _duration(load: str) -> tables.Row:
     key = load if load == "worker" else load.partition("_")[0]
     key = "W" if key == "Ev" else key
@@ -199,10 +201,10 @@ def combinations(
 def _told_apart(found: Iterable[Combination]) -> tuple[Combination, ...]:
     """Combinations of one name and several lambdas, each with its lambda in the name."""
     rows = list(found)
-    names = [one.text for one in rows]
+    names = Counter(one.text for one in rows)
     apart = []
     for one in rows:
-        if names.count(one.text) > 1:
+        if names[one.text] > 1:
             said = ", ".join(part for part in (one.pattern, f"lambda {one.time:g}") if part)
             one = replace(one, pattern=said)
         apart.append(one)

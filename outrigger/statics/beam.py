@@ -135,6 +135,12 @@ class Solution:
         """Moment, lb-in."""
         return _total(self._terms, self._place("x", x), 0, side)
 
+    def moments(self, x: Array, side: Side = "right") -> Array:
+        """Moment at places (places, cases, 1): (places, cases, components)."""
+        for low_or_high in (x.min(axis=0), x.max(axis=0)):
+            _refuse_outside("x", low_or_high, self._member)
+        return _total(self._terms, x, 0, side)
+
     def shear(self, x: ArrayLike, side: Side = "right") -> Array:
         """Shear, lb."""
         return _total(self._terms, self._place("x", x), -1, side)

@@ -21,7 +21,8 @@ from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
-from outrigger.checks.hold_downs import RATED
+from outrigger.checks.hold_downs import RATED, hold_downs
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Status
 from outrigger.formula.kind import Group, Link
 from outrigger.formula.numbers import Array, Bools
@@ -194,17 +195,15 @@ def study(
         )
         for i, row in enumerate(rows)
     ]
-    answer = search.works(case, fields)
+    judge = search.judged(case, fields)
     every = np.arange(SIXTEENTH, min(MOST_GAP_IN, no_room or MOST_GAP_IN) + 1e-9, SIXTEENTH)
-    held = answer(every)
-    largest = search.last_that_holds(answer, every, held)
+    largest, least_gap = _ends(judge, every, *judge(every))
     at = every[0] if largest is None else largest.first
     beyond = None
     if np.isfinite(at):
         beyond = slim(design(at_gap(case, fields, at)).closest)
     stretches = _stretches(case, fields, rows, keys)
     widest = None if largest is None else short_backs(case, fields(np.array([largest.last])))[0]
-    least_gap = _start(answer, every, held)
     return GapStudy(
         case=case,
         asked=asked,
@@ -253,8 +252,8 @@ def _rows(
 def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]:
     """Largest uplift on one clip of each place at any mark, lb, (gaps,)."""
     found: dict[str, Array] = {}
-    for part, result, owner in search.every_mark(case, fields(values)):
-        for place, pull in pulls_of(result).items():
+    for part, member, owner in search.every_load(case, fields(values)):
+        for place, pull in pulls_of(member).items():
             largest = found.setdefault(place, np.zeros(len(values)))
             np.maximum.at(largest[part], owner, pull)
     return found
@@ -290,12 +289,12 @@ def known(number: float) -> float | None:
     return None if np.isnan(number) else number
 
 
-def pulls_of(result: Designs) -> dict[str, Array]:
+def pulls_of(member: LoadedMember) -> dict[str, Array]:
     """Largest uplift on one clip of each place, lb, (cases,) or (1,)."""
-    counts = {place: hold.count for place, hold in result.worked.model.hold_downs.items()}
+    counts = {place: hold.count for place, hold in member.holds.items()}
     return {
         place: np.asarray(table.max(axis=1) / counts[place])
-        for place, table in result.worked.clips.uplift.items()
+        for place, table in member.clips.uplift.items()
         if place in counts
     }
 
@@ -343,8 +342,8 @@ def _clip_ratio(
 ) -> tuple[Array, str | None]:
     """Largest ratio of a rated clip at any mark, (cases,), and its unit; None: no such check."""
     ratio, unit = np.zeros(cases), None
-    for part, result, owner in search.every_mark(case, swept):
-        for check in result.checks:
+    for part, member, owner in search.every_load(case, swept):
+        for check in hold_downs(member):
             if (check.link, check.place) == (RATED, place):
                 unit = check.unit
                 np.maximum.at(ratio[part], owner, check.largest_ratio)
@@ -373,33 +372,43 @@ def _stretches(
     for (before, _), (row, key) in pairwise(zip(rows, keys, strict=True)):
         at = before.gap
         while key_of(governing) != key:
-            turn = search.turn(_led_by(case, fields, key_of(governing)), at, row.gap)
+            lead = _led_by(case, fields, key_of(governing))
+            turn = search.turns(lead, np.array([at]), np.array([row.gap]))[0]
             found.append(Stretch(governing, start, turn.last))
             at = start = turn.first
             governing = slim(design(at_gap(case, fields, at)).closest)
     return [*found, Stretch(governing, start, rows[-1].gap)]
 
 
-def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Answer:
-    """Whether one check governs."""
+def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Judge:
+    """Whether one check governs; and the ratio of the one that does over its own."""
 
-    def answer(values: Array) -> Bools:
-        held = np.empty(len(values), dtype=bool)
+    def judge(_: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
+        held, over = np.empty(len(values), dtype=bool), np.full(len(values), np.nan)
         for part, result in search.designs(case, fields(values)):
             named = np.array([(c.link, c.place) == key for c in result.checks])
             held[part] = named[result.leading]
-        return held
+            deciding = result.worked.deciding
+            own, rest = (np.nan_to_num(deciding[rows]).max(axis=0, initial=0.0)
+                         for rows in (named, ~named))  # fmt: skip
+            over[part] = np.divide(rest, own, out=over[part], where=own > 0)
+        return held, over
 
-    return answer
+    return judge
 
 
-def _start(answer: search.Answer, every: Array, held: Bools) -> float | None:
-    """The smallest gap of the stretch that works and ends at the largest; None: from the first."""
+def _ends(
+    judge: Callable[[Array], tuple[Bools, Array]], every: Array, held: Bools, ratios: Array
+) -> tuple[search.Turn | None, float | None]:
+    """Where it stops working for good, None: it works at none of them; and the smallest gap of the
+    stretch that ends there, None: from the first. Both in one search."""
     if not np.any(held):
-        return None
+        return None, None
     last = int(np.flatnonzero(held)[-1])
-    failing = np.flatnonzero(~held[:last])
-    if not len(failing):
-        return None
-    at = int(failing[-1])
-    return search.turn(answer, float(every[at + 1]), float(every[at])).last
+    failing = np.flatnonzero(~held[:last])[-1:]
+    beyond = np.array([last][: len(every) - 1 - last], dtype=np.intp)  # none at the end
+    holds, fails = (np.hstack(ends) for ends in ((beyond, failing + 1), (beyond + 1, failing)))
+    known = np.stack([ratios[holds], ratios[fails]])
+    found = search.turns(lambda _, gaps: judge(gaps), every[holds], every[fails], known)
+    largest = found[0] if len(beyond) else search.Turn(float(every[last]), np.inf)
+    return largest, found[-1].last if len(failing) else None

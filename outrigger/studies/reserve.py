@@ -116,19 +116,22 @@ def reserve(case: Case) -> Reserve:
     found = [Side(one, up) for one in sweep.quantities for up in (False, True)]
     looks = [_looks(side) for side in found]
     which = np.repeat([sweep.quantities.index(side.quantity) for side in found], LOOKS)
-    held, _ = sweep.judge(which, np.concatenate(looks))
-    at, holds, fails = [], [], []
+    held, ratios = sweep.judge(which, np.concatenate(looks))
+    at, ends, known = list[int](), list[list[float]](), list[list[float]]()
+    now_ratio = float(np.nanmax(asked.worked.deciding, initial=0.0))
     for i, (side, look) in enumerate(zip(found, looks, strict=True)):
-        changed = np.flatnonzero(held[i * LOOKS : (i + 1) * LOOKS] != works)
+        own = slice(i * LOOKS, (i + 1) * LOOKS)
+        changed = np.flatnonzero(held[own] != works)
         if len(changed):
-            first = int(changed[0])
-            same, other = (side.quantity.now if not first else look[first - 1]), look[first]
+            k, way = int(changed[0]), 1 if works else -1  # from the one that works
             at.append(i)
-            holds.append(same if works else other)
-            fails.append(other if works else same)
-    own = np.array([which[i * LOOKS] for i in at], dtype=np.intp)
-    ends = turns(lambda k, v: sweep.judge(own[k], v), np.array(holds), np.array(fails))
-    for i, side in zip(at, _told(sweep, [found[i] for i in at], ends, own), strict=True):
+            ends.append([side.quantity.now if not k else look[k - 1], look[k]][::way])
+            known.append([now_ratio if not k else ratios[own][k - 1], ratios[own][k]][::way])
+    asks = np.array([which[i * LOOKS] for i in at], dtype=np.intp)
+    holds, fails = np.reshape(ends, (-1, 2)).T
+    known_at = np.reshape(known, (-1, 2)).T
+    found_at = turns(lambda k, v: sweep.judge(asks[k], v), holds, fails, known_at)
+    for i, side in zip(at, _told(sweep, [found[i] for i in at], found_at, asks), strict=True):
         found[i] = side
     return Reserve(asked, found)
 

@@ -10,22 +10,32 @@ straight line through the ratios only says where to ask next.
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
-from outrigger.verdict.design import Designs, designs_of
+from outrigger.verdict.design import Designs
+from outrigger.verdict.worked import Worked, loaded_of, worked_of
 
-CHUNK = 3200  # cases of one design: more take more memory than they save in time
-SECTIONS = 32  # parts into which one design cuts the stretch that is left
+# cells, cases times combinations, of one design: more take more memory (2 kB a cell is kept), and
+# the machine more time to find it than they save; cases of the first, whose combinations are not
+# known yet
+CHUNK, FIRST = 80_000, 64
+# parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
+# rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
+SECTIONS, FEWEST, ROWS = 32, 4, 80
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
-NEAR = (2.0**-6, 2.0**-16)  # of the stretch that is left: how close to the guess is asked too
+# of the stretch that is left: how close to the guess is asked too
+NEAR = np.array([sign * 2.0**-k for k in (4, 10, 20, 34) for sign in (-1, 1)])
 
+Found = TypeVar("Found", Worked, LoadedMember)
 Answer = Callable[[Array], Bools]
 Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
@@ -43,14 +53,22 @@ def works(case: Case, path: str | Fields) -> Answer:
     """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say,
     or over the fields that follow from one."""
 
-    def answer(values: Array) -> Bools:
+    judge = judged(case, path)
+    return lambda values: judge(values)[0]
+
+
+def judged(case: Case, path: str | Fields) -> Callable[[Array], tuple[Bools, Array]]:
+    """As `works`, with the largest ratio at any mark."""
+
+    def judge(values: Array) -> tuple[Bools, Array]:
         fields = {path: values} if isinstance(path, str) else path(values)
-        held = np.ones(len(values), dtype=bool)
+        held, ratios = np.ones(len(values), dtype=bool), np.zeros(len(values))
         for part, result, owner in every_mark(case, fields):
             np.logical_and.at(held[part], owner, result.works)
-        return held
+            np.maximum.at(ratios[part], owner, result.largest)
+        return held, ratios
 
-    return answer
+    return judge
 
 
 def designs(
@@ -60,8 +78,8 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    for part, swept in _chunks(case, values):
-        yield part, designs_of(swept)
+    for part, worked, _ in _chunks(case, values, worked_of, marked=False):
+        yield part, Designs(worked)
         if told is not None:
             told(part.stop)
 
@@ -71,57 +89,34 @@ def every_mark(
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
-    for part, swept in _chunks(case, values):
-        owner = np.arange(part.stop - part.start)
-        if case.layout is not None:
-            swept, owner = at_marks(swept)
-        yield part, designs_of(swept), owner
+    for part, worked, owner in _chunks(case, values, worked_of, marked=True):
+        yield part, Designs(worked), owner
 
 
-def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Batch]]:
-    """The swept cases, so many at once that what is computed of them stays in bounds."""
+def every_load(
+    case: Case, values: Mapping[str, Array]
+) -> Iterator[tuple[slice, LoadedMember, NDArray[np.intp]]]:
+    """As `every_mark`, up to the actions: what asks for one check alone works out no other."""
+    return _chunks(case, values, loaded_of, marked=True)
+
+
+def _chunks(
+    case: Case, values: Mapping[str, Array], of: Callable[[Batch], Found], *, marked: bool
+) -> Iterator[tuple[slice, Found, NDArray[np.intp]]]:
+    """What follows from the swept cases, so many at once that it stays in bounds; of each row the
+    case that it is of. The first chunk tells how many combinations there are."""
     count = max(len(column) for column in values.values())
     kinds = 1 if case.layout is None else len(row_of(case).alike[0])
-    size = max(1, CHUNK // kinds)
-    for start in range(0, count, size):
-        part = slice(start, min(start + size, count))
-        yield part, batch_of(case, {path: of[part] for path, of in values.items()})
-
-
-def turn(answer: Answer, holds: float, fails: float) -> Turn:
-    """Where the answer turns between a number at which it holds and one at which it does not.
-
-    Either may be the larger. Where it turns more than once, the turn nearest to `holds` that the
-    sections meet.
-    """
-    least = abs(fails - holds) * FINEST
-    while max(abs(holds), abs(fails)) > least and np.nextafter(holds, fails) != fails:
-        inside = np.linspace(holds, fails, SECTIONS + 1)[1:-1]
-        inside = inside[(inside != holds) & (inside != fails)]
-        if not len(inside):
-            inside = np.array([np.nextafter(holds, fails)])
-        held = answer(inside)
-        stops = len(inside) if np.all(held) else int(np.argmin(held))
-        holds, fails = (
-            float(inside[stops - 1]) if stops else holds,
-            float(inside[stops]) if stops < len(inside) else fails,
-        )
-    return Turn(holds, fails)
-
-
-def last_that_holds(answer: Answer, values: Array, known: Bools | None = None) -> Turn | None:
-    """Where the answer stops holding for good, over ascending values; None: it holds at none.
-
-    The values say how narrow a stretch may be and still be seen; `known`: the answers at them.
-    `first` is infinite where the answer holds at the last value too.
-    """
-    held = np.flatnonzero(answer(values) if known is None else known)
-    if not len(held):
-        return None
-    last = int(held[-1])
-    if last == len(values) - 1:
-        return Turn(float(values[last]), np.inf)
-    return turn(answer, float(values[last]), float(values[last + 1]))
+    start, size = 0, FIRST
+    while start < count:
+        part = slice(start, min(start + max(1, size // kinds), count))
+        swept = batch_of(case, {path: column[part] for path, column in values.items()})
+        owner = np.arange(part.stop - start)
+        if marked and case.layout is not None:
+            swept, owner = at_marks(swept)
+        found = of(swept)
+        yield part, found, owner
+        start, size = part.stop, CHUNK // len(found.main.combinations.all)
 
 
 def least_of_each(
@@ -152,49 +147,51 @@ def least_of_each(
     return np.where(held.any(axis=1), high, np.nan)
 
 
-def turns(judge: Judge, holds: Array, fails: Array) -> list[Turn]:
+def turns(judge: Judge, holds: Array, fails: Array, ratios: Array | None = None) -> list[Turn]:
     """Where each search turns between a number at which it works and one at which it does not.
 
     judge: from the index of a search and a number, arrays (n,), to whether it works there and its
-    largest ratio. Either end may be the larger. Where an answer turns more than once, one of them.
+    largest ratio, NaN where there is none; `ratios`: those at the ends, where they are known.
+    Either end may be the larger. Where an answer turns more than once, one of them.
     """
     every = np.arange(len(holds))
     ends = [holds.astype(float), fails.astype(float)]
-    over = [judge(every, end)[1] - 1 for end in ends]
     least = np.abs(ends[1] - ends[0]) * FINEST
+    if ratios is None:
+        ratios = judge(np.tile(every, 2), np.hstack(ends))[1]
+    over = np.reshape(ratios - 1, (2, -1))
     while True:
-        asked = [
-            (i, value)
-            for i in every
-            for value in _inside(ends[0][i], ends[1][i], over[0][i], over[1][i], least[i])
-        ]
-        if not asked:
+        left = [i for i in every if _apart(ends[0][i], ends[1][i], least[i])]
+        if not left:
             return [Turn(float(last), float(first)) for last, first in zip(*ends, strict=True)]
-        which = np.array([i for i, _ in asked])
-        values = np.array([value for _, value in asked])
-        works, ratios = judge(which, values)
-        for i in every:
-            own = np.flatnonzero(which == i)
-            if not len(own):
-                continue
-            own = own[np.argsort(np.abs(values[own] - ends[0][i]))]  # from the end that holds
-            no = np.flatnonzero(~works[own])
+        parts = int(np.clip(ROWS // len(left), FEWEST, SECTIONS))
+        asked = [_inside(ends[0][i], ends[1][i], over[0][i], over[1][i], parts) for i in left]
+        works, ratios = judge(np.repeat(left, [len(own) for own in asked]), np.hstack(asked))
+        done = 0
+        for i, own in zip(left, asked, strict=True):
+            at = slice(done, done := done + len(own))
+            no = np.flatnonzero(~works[at])
             stop = int(no[0]) if len(no) else len(own)
-            for end, at in ((0, stop - 1), (1, stop)):
-                if 0 <= at < len(own):
-                    ends[end][i], over[end][i] = values[own[at]], ratios[own[at]] - 1
+            for end, k in ((0, stop - 1), (1, stop)):
+                if 0 <= k < len(own):
+                    ends[end][i], over[end][i] = own[k], ratios[at][k] - 1
 
 
-def _inside(holds: float, fails: float, under: float, over: float, least: float) -> Iterator[float]:
-    """Numbers to ask next, strictly between the ends; none when the search is done."""
-    if max(abs(holds), abs(fails)) <= least or np.nextafter(holds, fails) == fails:
-        return
+def _apart(holds: float, fails: float, least: float) -> bool:
+    """Whether numbers are left between the two ends of a search."""
+    return max(abs(holds), abs(fails)) > least and bool(np.nextafter(holds, fails) != fails)
+
+
+def _inside(holds: float, fails: float, under: float, over: float, parts: int) -> Array:
+    """Numbers to ask next, strictly between the ends, from the one that holds: the sections, and
+    where a straight line through the ratios points, closer and closer to it."""
     wide = fails - holds
-    asked = {holds + wide / 2}
+    asked = [holds + wide * np.arange(1, parts) / parts]
     if np.isfinite(over) and over > under:
         guess = holds + wide * min(max(-under / (over - under), 0.0), 1.0)
-        asked |= {guess, float(np.nextafter(guess, fails)), float(np.nextafter(guess, holds))}
-        asked |= {guess + sign * part * wide for part in NEAR for sign in (-1, 1)}
-    low, high = sorted((holds, fails))
-    inside = [value for value in asked if low < value < high]
-    yield from inside or [float(np.nextafter(holds, fails))]
+        asked += [guess + wide * NEAR, np.nextafter(guess, [holds, fails]), np.array([guess])]
+    values = np.unique(np.hstack(asked))
+    values = values[(values > min(holds, fails)) & (values < max(holds, fails))]
+    if not len(values):
+        return np.array([np.nextafter(holds, fails)])
+    return values if holds < fails else values[::-1]

@@ -193,9 +193,32 @@ def worked_of(batch: Batch) -> Worked:
     Raises:
         InputError: species, grade, size or a factor that the tables do not have.
     """
-    case = batch.case
-    if case.layout is not None and batch.mark is None:
+    if batch.case.layout is not None and batch.mark is None:
         return _at_worst_mark(batch)
+    member = loaded_of(batch)
+    strength = all_checks(member)
+    moved, droop = movements(member, strength)
+    return Worked(
+        batch=batch,
+        wood=member.model.wood,
+        shape=member.model.shape,
+        loads=member.model.loads,
+        model=member.model,
+        main=member.main,
+        clips=member.clips,
+        checks=(*strength, *moved),
+        member=member,
+        at_wall=droop,
+    )
+
+
+def loaded_of(batch: Batch) -> LoadedMember:
+    """The actions that a batch is checked for; with a layout, at the marks that it names.
+
+    Raises:
+        InputError: species, grade, size or a factor that the tables do not have.
+    """
+    case = batch.case
     piece = case.outrigger
     wood = lumber.wood(piece.species, piece.grade, piece.size)
     conditions = Conditions(
@@ -229,22 +252,7 @@ def worked_of(batch: Batch) -> Worked:
     edge_stiffness = _edge_stiffness(batch, wood, b * piece.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
-    member = LoadedMember(model, conditions, main, clips)
-    strength = all_checks(member)
-    moved, droop = movements(member, strength)
-    checks = (*strength, *moved)
-    return Worked(
-        batch=batch,
-        wood=wood,
-        shape=shape,
-        loads=on,
-        model=model,
-        main=main,
-        clips=clips,
-        checks=checks,
-        member=member,
-        at_wall=droop,
-    )
+    return LoadedMember(model, conditions, main, clips)
 
 
 def _at_worst_mark(batch: Batch) -> Worked:

@@ -24,11 +24,12 @@ import numpy as np
 
 from outrigger.cases.batch import batch_of
 from outrigger.cases.read import read_case
-from outrigger.studies.search import CHUNK, designs
+from outrigger.studies.search import designs
 from outrigger.verdict.design import designs_of
 
 ROOT = Path(__file__).parents[2]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"
+AT_ONCE = 130  # cases, as a sweep of the sample runs
 FAILS = ROOT / "examples" / "shear_in_a_weak_species.toml"
 COUNTS = (200, 10_000, 100_000, 1_000_000)
 EMPTY = """
@@ -73,20 +74,21 @@ def shares(path):
 
 def wide(chunks):
     """Gaps enough for some chunks."""
-    return np.linspace(2.0, 12.0, chunks * CHUNK)
+    return np.linspace(2.0, 12.0, chunks * AT_ONCE)
 
 
 def floor(path):
     """Microseconds a design would take if each demand and ratio were written once, no more."""
     case, _ = read_case(path)
     result = designs_of(batch_of(case, {"gap.width": wide(1)}))
+    over = result.worked.main.combinations.all
     numbers = sum(2 * max(len(check.combinations), 1) for check in result.checks)
-    a = np.ones((CHUNK, len(result.main.combinations.all)))
+    a = np.ones((AT_ONCE, len(over)))
     out, begun = np.empty_like(a), time.perf_counter()
     for _ in range(200):
         np.multiply(a, a, out=out)
     each = (time.perf_counter() - begun) / 200 / a.size
-    return numbers, len(result.main.combinations.all), len(result.checks), numbers * each * 1e6
+    return numbers, len(over), len(result.checks), numbers * each * 1e6
 
 
 def processes(named):
@@ -104,7 +106,7 @@ def processes(named):
 
 if __name__ == "__main__":
     for path in (STATED, SAMPLE):
-        batch(path, CHUNK)
+        batch(path, 1000)
         for count in COUNTS:
             seconds, works = batch(path, count)
             rate = seconds / count * 1e6
@@ -114,7 +116,7 @@ if __name__ == "__main__":
         print(f"  a design; floor {least:.1f} us. Time of a chunk by function:")
         shares(path)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / MB
-    print(f"largest memory of it all {peak:,.0f} MB, chunks of {CHUNK}")
+    print(f"largest memory of it all {peak:,.0f} MB")
     seconds = processes({"empty program": ("-c", EMPTY), **COMMANDS})
     for name, each in seconds.items():
         print(f"{name} {each:.3f} s, {each / seconds['empty program']:.2f} times the empty program")

@@ -148,7 +148,7 @@ def slow(case, values, told=None):
             time.sleep(0.02)
         yield part, result
 search.designs = slow
-search.CHUNK = 100
+search.CHUNK = 60_000  # cells: a hundred cases
 sys.argv = ["outrigger", *{words!r}]
 cli.run()
 """

@@ -206,10 +206,18 @@ def test_no_gap_works():
 def test_a_stretch_that_begins_above_the_smallest_gap():
     """No case here has one, so the search is asked with an answer made up."""
     every = np.arange(1.0, 10.0)
-    answer = lambda v: (v > 2.25) & (v <= 6.5)  # noqa: E731
-    start = study._start(answer, every, answer(every))
-    assert start == np.nextafter(2.25, 3.0)
-    assert study._start(lambda v: v < 5, every, every < 5) is None
+
+    def asked(answer):
+        judge = lambda v: (answer(v), np.full(len(v), np.nan))  # noqa: E731
+        return study._ends(judge, every, *judge(every))
+
+    largest, least = asked(lambda v: (v > 2.25) & (v <= 6.5))
+    assert (largest.last, largest.first) == (6.5, np.nextafter(6.5, 7.0))
+    assert least == np.nextafter(2.25, 3.0)
+    assert asked(lambda v: v < 5)[1] is None
+    assert asked(lambda v: v > 5)[0].first == np.inf
+    assert asked(lambda v: v > 5)[1] == np.nextafter(5.0, 6.0)
+    assert asked(lambda v: v > 50) == (None, None)
 
 
 def test_pieces_from_a_board_by_hand():
@@ -278,7 +286,7 @@ def test_with_a_layout_every_mark_counts():
         alone = [designs_of(every.taken(np.array([i]))) for i in range(every.count)]
         assert len(alone) > 1
         assert row.works is all(result.works[0] for result in alone)
-        pulls = [study.pulls_of(result)["back"].item() for result in alone]
+        pulls = [study.pulls_of(result.worked.member)["back"].item() for result in alone]
         assert row.pulls["back"] == max(pulls)
         back = next(h for h in one.hold_down if h.at == "back")
         needed = [  # the ratio of a listed clip without side force goes with 1 / listed

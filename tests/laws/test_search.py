@@ -21,34 +21,32 @@ def below(limit):
     return lambda values: values <= limit
 
 
+def turn(answer, holds, fails):
+    """One search of an answer that has no ratio."""
+    judge = lambda _, v: (answer(v), np.full(len(v), np.nan))  # noqa: E731
+    return search.turns(judge, np.array([holds]), np.array([fails]))[0]
+
+
 @pytest.mark.parametrize(
     ("holds", "fails", "limit"), [(0.0, 10.0, np.pi), (-3.0, 5.0, 1 / 3), (0.0, 1e6, 2.0**-3)]
 )
 def test_a_turn_lies_between_two_neighbouring_floats(holds, fails, limit):
-    found = search.turn(below(limit), holds, fails)
+    found = turn(below(limit), holds, fails)
     assert found.last == limit
     assert found.first == np.nextafter(limit, np.inf)
 
 
 def test_a_turn_going_down():
     """Holds from 2.5 up: the last that holds, going down, is 2.5 itself."""
-    found = search.turn(lambda v: v >= 2.5, 9.0, 0.0)
+    found = turn(lambda v: v >= 2.5, 9.0, 0.0)
     assert (found.last, found.first) == (2.5, np.nextafter(2.5, 0.0))
 
 
 def test_a_turn_at_zero_ends():
     """Nothing over zero holds: a trillionth of the stretch is near enough."""
-    found = search.turn(below(0.0), 0.0, 8.0)
+    found = turn(below(0.0), 0.0, 8.0)
     assert found.last == 0.0
     assert 0 < found.first <= 8e-12
-
-
-def test_the_last_that_holds():
-    values = np.array([1.0, 2.0, 3.0, 4.0])
-    assert search.last_that_holds(below(0.5), values) is None
-    assert search.last_that_holds(below(9.0), values) == search.Turn(4.0, np.inf)
-    found = search.last_that_holds(lambda v: ((v > 1.5) & (v <= 2.7)) | (v == 1), values)
-    assert found.last == 2.7
 
 
 HELD = [[clip("back"), clip("edge")], [clip("back")], [clip("back"), clip("16 in"), clip("edge")]]
