@@ -19,9 +19,11 @@ from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Designs, designs_of
+from outrigger.verdict.worked import combinations_in
 
 CHUNK = 3200  # cases of one design: more take more memory than they save in time
 SECTIONS = 32  # parts into which one design cuts the stretch that is left
+MOST_AT_ONCE = 300_000  # cases times combinations of one design: they take half a gigabyte
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
 NEAR = (2.0**-6, 2.0**-16)  # of the stretch that is left: how close to the guess is asked too
@@ -60,7 +62,7 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    for part, swept in _chunks(case, values):
+    for part, swept in chunks(case, values):
         yield part, designs_of(swept)
         if told is not None:
             told(part.stop)
@@ -71,21 +73,33 @@ def every_mark(
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
-    for part, swept in _chunks(case, values):
+    for part, swept in chunks(case, values):
         owner = np.arange(part.stop - part.start)
         if case.layout is not None:
             swept, owner = at_marks(swept)
         yield part, designs_of(swept), owner
 
 
-def _chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Batch]]:
+def chunks(case: Case, values: Mapping[str, Array]) -> Iterator[tuple[slice, Batch]]:
     """The swept cases, so many at once that what is computed of them stays in bounds."""
     count = max(len(column) for column in values.values())
     kinds = 1 if case.layout is None else len(row_of(case).alike[0])
-    size = max(1, CHUNK // kinds)
-    for start in range(0, count, size):
-        part = slice(start, min(start + size, count))
-        yield part, batch_of(case, {path: of[part] for path, of in values.items()})
+    for whole in _cut(slice(0, count), CHUNK // kinds):
+        for part in _cut(
+            whole, MOST_AT_ONCE // (kinds * combinations_in(_swept(case, values, whole)))
+        ):
+            yield part, _swept(case, values, part)
+
+
+def _cut(whole: slice, size: int) -> Iterator[slice]:
+    """A slice in parts of a size, of one at least."""
+    step = max(1, size)
+    for start in range(whole.start, whole.stop, step):
+        yield slice(start, min(start + step, whole.stop))
+
+
+def _swept(case: Case, values: Mapping[str, Array], part: slice) -> Batch:
+    return batch_of(case, {path: of[part] for path, of in values.items()})
 
 
 def turn(answer: Answer, holds: float, fails: float) -> Turn:

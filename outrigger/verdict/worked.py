@@ -12,6 +12,7 @@ from outrigger.actions.geometry import Geometry, geometry
 from outrigger.actions.loads import Loads, loads_on
 from outrigger.actions.model import CRUSH_IN, Model
 from outrigger.actions.response import stiffness
+from outrigger.actions.sums import combinations_of
 from outrigger.cases.batch import Batch
 from outrigger.checks.at_wall import AtWall
 from outrigger.checks.every import all_checks
@@ -197,7 +198,7 @@ def worked_of(batch: Batch) -> Worked:
     if case.layout is not None and batch.mark is None:
         return _at_worst_mark(batch)
     piece = case.outrigger
-    wood = lumber.wood(piece.species, piece.grade, piece.size)
+    wood, shape, on, parts = _loaded(batch)
     conditions = Conditions(
         case.basis.method,
         wet=piece.moisture == "wet",
@@ -206,10 +207,6 @@ def worked_of(batch: Batch) -> Worked:
         repetitive=_repetitive(batch),
         flat=piece.laid == "flat",
     )
-    shape = geometry(batch)
-    on = loads_on(batch, wood, shape)
-    present = on.present
-    parts = tuple(part for part in PARTS if part in present)
     size = wood.size
     b, d = (size.d, size.b) if conditions.flat else (size.b, size.d)
     stiff = stiffness(wood, conditions, b * piece.plies, d)
@@ -245,6 +242,23 @@ def worked_of(batch: Batch) -> Worked:
         member=member,
         at_wall=droop,
     )
+
+
+def combinations_in(batch: Batch) -> int:
+    """In how many combinations each case of a batch is looked at, without working any of them."""
+    _, _, on, parts = _loaded(batch)
+    basis = batch.case.basis
+    found = combinations_of(basis.loads, basis.method, parts, on.Ev_per_D, on.net_up)
+    return len(found.all)
+
+
+def _loaded(batch: Batch) -> tuple[lumber.Wood, Geometry, Loads, tuple[str, ...]]:
+    """The wood of a batch, its lengths, its loads, and the parts of them that are not zero."""
+    piece = batch.case.outrigger
+    wood, shape = lumber.wood(piece.species, piece.grade, piece.size), geometry(batch)
+    on = loads_on(batch, wood, shape)
+    present = on.present
+    return wood, shape, on, tuple(part for part in PARTS if part in present)
 
 
 def _at_worst_mark(batch: Batch) -> Worked:

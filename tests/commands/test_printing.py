@@ -13,6 +13,7 @@ import pytest
 from sample_case import SAMPLE, changed, set_to
 
 from outrigger.base.plain import harmless, one_line, spelled
+from outrigger.base.shell import command
 from outrigger.cli import app as cli
 from outrigger.cli import check as check_command
 from outrigger.cli.common import BROKEN
@@ -254,3 +255,22 @@ def test_ctrl_c_while_the_program_loads(after):
     started.send_signal(signal.SIGINT)
     _, errors = started.communicate(timeout=30)
     assert (started.returncode, errors) == (130, b"")
+
+
+@pytest.mark.parametrize("mark", ["\u2019", "\u2018", "\u2032", "\uff07", "\u2033"])
+@pytest.mark.parametrize("encoding", ["ascii", "cp437", "cp1252", "utf-8"])
+def test_a_command_runs_nothing_where_the_screen_lacks_a_letter(tmp_path, mark, encoding):
+    """A curly apostrophe prints as a straight one where the screen has no other: it ends no quotes,
+    and what stands between two of them stays a word."""
+    name = f"a{mark}$(touch ran){mark}.toml"
+    shown = spelled(command("check", name, [f"name={mark}; touch ran #"]), encoding)
+    done = subprocess.run(
+        ["bash", "-c", f"set -- {shown}; printf '%s\\n' \"$@\""],
+        capture_output=True,
+        check=True,
+        cwd=tmp_path,
+    )
+    letter = spelled(mark, encoding)
+    told = done.stdout.decode().splitlines()
+    assert told[2:] == [f"a{letter}$(touch ran){letter}.toml", f"name={letter}; touch ran #"]
+    assert not list(tmp_path.iterdir())

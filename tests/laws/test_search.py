@@ -10,9 +10,12 @@ from hypothesis import strategies as st
 from level_case import case, clip
 
 from outrigger.cases.batch import batch_of
-from outrigger.cases.read import opened
+from outrigger.cases.read import opened, read_case
+from outrigger.cli.common import SAMPLE_FILE
+from outrigger.marks.of_case import at_marks
 from outrigger.studies import changes, search
 from outrigger.verdict.design import design, designs_of
+from outrigger.verdict.worked import combinations_in
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -114,3 +117,21 @@ def test_two_changes_left_out_untried_would_not_do(name, more, monkeypatch):
     assert found
     monkeypatch.setattr(changes, "HOPE", np.inf)
     assert found == [(way.settings, way.verdict) for way in changes.ways(result, read)]
+
+
+def test_what_is_worked_at_once_stays_in_bounds_of_memory():
+    """A row of marks in the 1,787 combinations of a roof across the slope by LRFD: each array over
+    both is no larger than the bound, and no case is left out."""
+    words = ["layout.run=24 ft", "spacing=8in", "house_roof.pitch=1:12", "basis.method=LRFD"]
+    words += ["house_roof.direction=across the slope", "garage_wall.along=90plf"]
+    case, _ = read_case(SAMPLE_FILE, words)
+    gaps, ends = np.linspace(4, 12, 300), [0]
+    for part, swept in search.chunks(case, {"gap.width": gaps}):
+        assert part.start == ends[-1]
+        marks, _ = at_marks(swept)
+        combinations = combinations_in(swept)
+        assert combinations > 1000
+        assert marks.count * combinations <= search.MOST_AT_ONCE
+        ends.append(part.stop)
+    assert ends[-1] == len(gaps)
+    assert len(ends) > 10
