@@ -1,4 +1,4 @@
-"""The changes that tests/bench/mutate.py tries: of one token of a module, of one cell of a table."""
+"""The changes that tests/bench/mutate.py tries: one token of a module, one cell of a table."""
 
 import ast
 import csv
@@ -6,6 +6,7 @@ import io
 import re
 import tokenize
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 
 SIGNS = {
@@ -229,7 +230,7 @@ def _other_function(source, node):
 def _swapped_arguments(source, node):
     """Two neighbors of a call exchanged."""
     for some in (node.args, [one.value for one in node.keywords]):
-        for one, next_one in zip(some, some[1:], strict=False):
+        for one, next_one in pairwise(some):
             if isinstance(one, NAMED) and isinstance(next_one, NAMED):
                 (b1, e1), (b2, e2) = source.span(one), source.span(next_one)
                 first, second = source.text[b1:e1], source.text[b2:e2]
