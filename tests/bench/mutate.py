@@ -6,19 +6,22 @@
     python tests/bench/mutate.py show WORK     # what lived, and how many were caught by folder
 
 The worktree is never touched: WORK holds a copy. `trace` runs the tests with coverage, each test a
-context of its own. `run` forks from a process that has the large libraries loaded; each child
-writes its change into the copy, imports the program, and runs the tests that ran that line,
-quickest first, until one fails. Only the tests of TESTS count: what is noticed by words alone, in
-README or on a page, is not counted on. A cell of a table changes by 5 % to the side that
-is unsafe; its tests are those of the tables, of the standards and by hand.
+context of its own. `run` forks from a process that has the program and its tests loaded; each child
+puts the changed function in place, and runs the tests that ran that line, quickest first, until one
+fails. What lives is tried again in a fork that imports the program as it was changed. Only the
+tests of TESTS count: what is noticed by words alone, in README or on a page, is not counted on. A
+cell of a table changes by 5 % to the side that is unsafe; its tests are those of the tables, and
+those that ran a line which names the table.
 """
 
 import argparse
 import json
 import os
 import random
+import re
 import resource
 import shutil
+import signal
 import sys
 import time
 from collections import Counter, defaultdict
@@ -26,7 +29,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from mutate_changes import cells_of, changes_of, place_of
+from mutate_changes import cells_of, changes_of, place_of, reads
 
 ROOT = Path(__file__).parents[2]
 FOLDERS = ("wood", "loads", "fasteners", "statics", "actions", "checks", "marks", "verdict")
@@ -46,8 +49,9 @@ TESTS = (
     "commands/test_short_back_spans.py",
     "report/test_design_loads.py",
 )
-QUICK, LONGEST = 4.0, 30.0  # seconds of tests in the first round; in both
-ALIKE = 3  # parameters of one test that the first round takes
+ROUNDS = ((4, 3.0), (16, 5.0), (999, 10.0))  # test files of each round, and seconds of their tests
+IN_PLACE = 6.0  # seconds of tests with everything loaded
+ALIKE = 3  # parameters of one test that all but the last round take
 HEAVY = (
     "numpy",
     "sympy",
@@ -72,6 +76,7 @@ HEAVY = (
     "jsonschema",
     "python_calamine",
 )
+LOADED = "filterwarnings=error\nignore::pytest.PytestAssertRewriteWarning"  # hypothesis, before it
 PYTEST = ("-q", "-p", "no:xdist", "-p", "no:cacheprovider", "-o", "addopts=", "--no-header")
 
 
@@ -159,12 +164,33 @@ class Traced:
     """Which tests ran which line."""
 
     def __init__(self, work):
+        self.tree = work / "tree"
         read = json.loads((work / "trace.json").read_text(encoding="utf-8"))
         self.names, self.seconds = read["names"], read["seconds"]
         self.lines = {f: {int(n): c for n, c in of.items()} for f, of in read["lines"].items()}
         self.of_file = defaultdict(list)
         for nodeid in self.seconds:
-            self.of_file[nodeid.partition("::")[0]].append(nodeid)
+            self.of_file[file_of(nodeid)].append(nodeid)
+        self.wide = Counter(
+            file
+            for of in self.lines.values()
+            for contexts in of.values()
+            for file in {file_of(self.names[one]) for one in contexts}
+        )
+
+    def rounds(self, tests):
+        """Tests in rounds: first those of the files that run least else of the core, which load
+        quickest and look closest; of each file the quickest first. The last round takes what the
+        others left out."""
+        order = sorted(tests, key=lambda one: (self.wide[file_of(one)], self.seconds[one]))
+        waiting, taken = list(dict.fromkeys(map(file_of, order))), set()
+        for count, seconds in ROUNDS:
+            named, waiting = waiting[:count], waiting[count:]
+            last = count == ROUNDS[-1][0]
+            left = [one for one in order if one not in taken and (last or file_of(one) in named)]
+            some = budgeted(left if last else few_alike(left), self.seconds, seconds)
+            taken.update(some)
+            yield some
 
     def tests(self, file, lines):
         """The tests that ran one of these lines, while they ran or while they were imported."""
@@ -177,31 +203,38 @@ class Traced:
                 found.add(name)
         return sorted((one for one in found if one in self.seconds), key=self.seconds.__getitem__)
 
+    def _readers(self, table):
+        """The tests that ran a line which names a table, or, named apart, the module that does."""
+        for file in self.lines:
+            rows = (self.tree / file).read_text(encoding="utf-8").splitlines()
+            at = [i for i, row in enumerate(rows, 1) if re.search(rf"\b{table}\b", row)]
+            yield from self.tests(file, at) or (self.tests(file, self.lines[file]) if at else ())
+
     def near(self, change):
         """The tests of a change: of its lines, else of its function, else of its whole module."""
         if change.file.endswith(".csv"):
-            wanted = ("tests/tables/", "tests/standards/", "tests/by_hand/")
-            return [
-                one
-                for folder in wanted
-                for one in sorted(self.seconds, key=self.seconds.__getitem__)
-                if one.startswith(folder)
-            ]
+            read = set(self._readers(Path(change.file).stem))
+            return [one for one in self.seconds if one.startswith("tests/tables/") or one in read]
         for lines in (change.lines, change.body, self.lines.get(change.file, {})):
             if found := self.tests(change.file, lines):
                 return found
         return []
 
 
+def file_of(nodeid):
+    """The file of a test."""
+    return nodeid.partition("::")[0]
+
+
 def budgeted(tests, seconds, limit):
-    """The first tests that fit into so many seconds."""
-    taken, total = [], 0.0
+    """The tests that fit into so many seconds, in their order; one that is longer than that alone,
+    where there is no other."""
+    taken, total, tests = [], 0.0, list(tests)
     for one in tests:
-        total += seconds[one] + 0.01
-        if taken and total > limit:
-            break
-        taken.append(one)
-    return taken
+        if total + seconds[one] <= limit:
+            total += seconds[one]
+            taken.append(one)
+    return taken or sorted(tests, key=seconds.__getitem__)[:1]
 
 
 def few_alike(tests):
@@ -214,11 +247,10 @@ def few_alike(tests):
             yield one
 
 
-def child(tree, change, tests, limit):
-    """In a fork: the change written, the tests run. Leaves the name of the one that failed."""
-    import signal
-
-    signal.alarm(int(limit * 4 + 60))  # what hangs is noticed too
+def child(tree, tests):
+    """In a fork: the tests run. Leaves the name of the one that failed."""
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    signal.alarm(600)  # what hangs is noticed too
     resource.setrlimit(resource.RLIMIT_AS, (8 << 30, 8 << 30))
     nothing = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nothing, 1)
@@ -228,18 +260,18 @@ def child(tree, change, tests, limit):
     import pytest
 
     plugin = Chosen(tests)
-    files = list(dict.fromkeys(one.partition("::")[0] for one in tests))
-    status = pytest.main(["-x", *PYTEST, *files], plugins=[plugin])
+    files = list(dict.fromkeys(map(file_of, tests)))
+    status = pytest.main(["-x", "-o", LOADED, *PYTEST, *files], plugins=[plugin])
     (tree.parent / "failed").write_text(plugin.failed or ("" if status == 0 else "?"))
     os._exit(0 if status == 0 else 1)
 
 
-def noticed(tree, change, tests, limit):
+def noticed(tree, tests):
     """The test that noticed a change, empty where none did."""
     pid = os.fork()
     if pid == 0:
         try:
-            child(tree, change, tests, limit)
+            child(tree, tests)
         finally:
             os._exit(3)
     _, status = os.waitpid(pid, 0)
@@ -250,37 +282,21 @@ def noticed(tree, change, tests, limit):
     return (tree.parent / "failed").read_text()
 
 
-def tried(work, change, traced):
-    """One change in the copy, and what came of it."""
-    tree, began = work / "tree", time.perf_counter()
+def tried(tree, change, traced):
+    """One change in the copy, by itself: the test that noticed, and how many were run."""
     path = tree / change.file
     before = path.read_bytes()
-    tests = traced.near(change)
-    quick = budgeted(few_alike(tests), traced.seconds, QUICK)
-    taken = set(quick)
-    others = [one for one in tests if one not in taken]
-    rest = budgeted(others, traced.seconds, LONGEST - QUICK)
     cached = path.parent / "__pycache__" / f"{path.stem}.{sys.implementation.cache_tag}.pyc"
     cached.unlink(missing_ok=True)
+    by, asked = "", 0
     try:
         path.write_text(change.text, encoding="utf-8")
-        by = ""
-        for some in (quick, rest):
+        for some in traced.rounds(traced.near(change)):
             if some and not by:
-                by = noticed(tree, change, some, LONGEST)
+                by, asked = noticed(tree, some), asked + len(some)
     finally:
         path.write_bytes(before)
-    return {
-        "place": place_of(change),
-        "file": change.file,
-        "line": change.line,
-        "what": change.what,
-        "code": change.code,
-        "by": by,
-        "tests": len(tests),
-        "run": len(quick) + (len(rest) if not by else 0),
-        "seconds": round(time.perf_counter() - began, 1),
-    }
+    return by, asked
 
 
 def warm():
@@ -295,26 +311,70 @@ def warm():
 
 
 def run(work, chosen):
-    """Try changes, one after the other, and keep what came of each in WORK/results.jsonl."""
-    traced = Traced(work)
+    """Try changes and keep what came of each in WORK/results.jsonl: all of them in place, in a
+    process with everything loaded; then those that lived by themselves."""
+    traced, tree = Traced(work), work / "tree"
     warm()
-    kept = work / "results.jsonl"
-    done = {(r["file"], r["place"], r["what"]) for r in results(work)}
-    for number, change in enumerate(chosen, 1):
-        if (change.file, place_of(change), change.what) in done:
-            continue
-        result = tried(work, change, traced)
-        with kept.open("a", encoding="utf-8") as file:
-            file.write(json.dumps(result) + "\n")
-        if not result["by"]:
-            print(number, said(result), flush=True)
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # what was changed is put back
+    done = {key_of(one) for one in results(work)}
+    waiting = [one for one in chosen if (one.file, place_of(one), one.what) not in done]
+    waiting = [one for one in waiting if reads(one)]
+    pid = os.fork()
+    if pid == 0:
+        try:
+            in_place(work, waiting, traced)
+        finally:
+            os._exit(0)
+    os.waitpid(pid, 0)
+    lived = {key_of(one): one for one in results(work) if not one["by"] and not one["alone"]}
+    for change in chosen:
+        one = lived.get((change.file, place_of(change), change.what))
+        if one is not None:
+            by, asked = tried(tree, change, traced)
+            keep(work, one | {"by": by, "run": one["run"] + asked, "alone": True})
     show(work)
+
+
+def in_place(work, changes, traced):
+    """Try changes with the program and all its tests loaded once."""
+    import pytest
+    from mutate_in_place import InPlace
+
+    def choose(change):
+        order = sorted(traced.near(change), key=traced.seconds.__getitem__)
+        some = list(few_alike(order))
+        return budgeted(dict.fromkeys([*some, *order]), traced.seconds, IN_PLACE)
+
+    def tell(change, by, asked, seconds):
+        one = {"file": change.file, "place": place_of(change), "what": change.what}
+        one |= {"code": change.code, "by": by, "run": asked, "tests": len(traced.near(change))}
+        keep(work, one | {"seconds": round(seconds, 1), "alone": False})
+
+    tree = work / "tree"
+    in_copy(tree)
+    plugin = InPlace(tree, changes, choose, tell)
+    named = [f"tests/{name}" for name in TESTS]
+    pytest.main(["-s", "-o", LOADED, *PYTEST, *named], plugins=[plugin])
+
+
+def key_of(result):
+    """What tells a change from others."""
+    return result["file"], result["place"], result["what"]
+
+
+def keep(work, result):
+    """Write what came of a change, and say what lived; a later line stands for an earlier one."""
+    with (work / "results.jsonl").open("a", encoding="utf-8") as file:
+        file.write(json.dumps(result) + "\n")
+    if not result["by"]:
+        print("alone:" if result["alone"] else "in place:", said(result), flush=True)
 
 
 def results(work):
     """What was tried so far."""
     kept = work / "results.jsonl"
-    return [json.loads(line) for line in kept.open(encoding="utf-8")] if kept.exists() else []
+    lines = kept.read_text(encoding="utf-8").splitlines() if kept.exists() else []
+    return list({key_of(one): one for one in map(json.loads, lines)}.values())
 
 
 def said(result):
@@ -354,7 +414,9 @@ def drawn(tree, count, cells, seed, only):
         if only in str(path)
         for one in spread(draw, cells_of(tree, str(path.relative_to(tree))), max(3, cells // 30))
     ]
-    return spread(draw, every, count) + spread(draw, tables, cells)
+    some = spread(draw, every, count) + spread(draw, tables, cells)
+    draw.shuffle(some)  # what is tried by then is a sample too
+    return some
 
 
 def spread(draw, some, count):

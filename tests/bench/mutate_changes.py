@@ -114,12 +114,13 @@ def changes_of(tree: Path, file: str) -> list[Change]:
     found: list[Change] = []
     _visit(source, source.root, (), (), found)
     unique = {(one.line, one.column, one.what): one for one in found}
-    return [one for one in unique.values() if _compiles(one.text)]
+    return list(unique.values())
 
 
-def _compiles(text: str) -> bool:
+def reads(change: Change) -> bool:
+    """Whether a changed module is Python still."""
     try:
-        ast.parse(text)
+        ast.parse(change.text if change.file.endswith(".py") else "")
     except SyntaxError:
         return False
     return True
