@@ -122,10 +122,13 @@ def test_two_plates_leave_a_short_screw_nothing():
 
 def test_a_lag_has_its_washer_and_its_distances():
     """One 1/4 in x 6 in lag: its washer crushes the plate, a row of its own. Its end is 6 in off,
-    7D = 1.75 in needed. Along the wall 4D = 1 in to the edge, 3/4 is there: open."""
+    7D = 1.75 in needed. Along the wall 4D = 1 in to the edge, 3/4 is there: open.
+    Washer: 108.3 lb on pi/4 (0.734^2 - 0.25^2) = 0.37405 in2: 289.5 psi of 425 (SPF)."""
     lag = {"fastener": "lag 1/4 in x 6 in"}
     found = designed(wall_tie=lag)
     assert "washer" in ids(found)
+    crushed = row(found, "wall_tie", "washer")
+    assert (crushed.demand, crushed.capacity) == (printed("289.5"), printed("425"))
     assert row(found, "wall_tie", "uplift").status == "pass"
     pushed = designed(wall_tie=lag, garage_wall__along="30 plf")
     assert row(pushed, "wall_tie", "across").status == "open"
