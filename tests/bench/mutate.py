@@ -50,7 +50,7 @@ TESTS = (
     "report/test_design_loads.py",
 )
 ROUNDS = ((4, 3.0), (16, 5.0), (999, 10.0))  # test files of each round, and seconds of their tests
-IN_PLACE = 6.0  # seconds of tests with everything loaded
+IN_PLACE = (4.0, 25.0)  # seconds of tests with everything loaded: of every change; of what lived
 ALIKE = 3  # parameters of one test that all but the last round take
 HEAVY = (
     "numpy",
@@ -317,6 +317,7 @@ def run(work, chosen):
     warm()
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # what was changed is put back
     done = {key_of(one) for one in results(work)}
+    done -= {key_of(one) for one in results(work) if not one["by"]}
     waiting = [one for one in chosen if (one.file, place_of(one), one.what) not in done]
     waiting = [one for one in waiting if reads(one)]
     pid = os.fork()
@@ -326,7 +327,9 @@ def run(work, chosen):
         finally:
             os._exit(0)
     os.waitpid(pid, 0)
-    lived = {key_of(one): one for one in results(work) if not one["by"] and not one["alone"]}
+    # of a function: all its tests were asked by then; of a module or a table: by itself
+    lived = {key_of(one): one for one in results(work) if one["by"] == "" and one["whole"]}
+    lived = {key: one for key, one in lived.items() if not one["alone"]}
     for change in chosen:
         one = lived.get((change.file, place_of(change), change.what))
         if one is not None:
@@ -340,19 +343,31 @@ def in_place(work, changes, traced):
     import pytest
     from mutate_in_place import InPlace
 
-    def choose(change):
-        order = sorted(traced.near(change), key=traced.seconds.__getitem__)
-        some = list(few_alike(order))
-        return budgeted(dict.fromkeys([*some, *order]), traced.seconds, IN_PLACE)
+    def choose(change, seconds):
+        """Its tests: those of a file of a like name first, then the quickest, of each a few."""
+        named = set(re.split(r"[/_.]", change.file)) - {
+            "outrigger",
+            "py",
+            "csv",
+            "species",
+            "tables",
+        }
 
-    def tell(change, by, asked, seconds):
+        def order(one):
+            return not named & set(re.split(r"[/_.]", file_of(one))), traced.seconds[one]
+
+        tests = sorted(traced.near(change), key=order)
+        some = list(few_alike(tests))
+        return budgeted(dict.fromkeys([*some, *tests]), traced.seconds, seconds)
+
+    def tell(change, by, asked, seconds, whole):
         one = {"file": change.file, "place": place_of(change), "what": change.what}
         one |= {"code": change.code, "by": by, "run": asked, "tests": len(traced.near(change))}
-        keep(work, one | {"seconds": round(seconds, 1), "alone": False})
+        keep(work, one | {"seconds": round(seconds, 1), "whole": whole, "alone": False})
 
     tree = work / "tree"
     in_copy(tree)
-    plugin = InPlace(tree, changes, choose, tell)
+    plugin = InPlace(tree, changes, IN_PLACE, choose, tell)
     named = [f"tests/{name}" for name in TESTS]
     pytest.main(["-s", "-o", LOADED, *PYTEST, *named], plugins=[plugin])
 

@@ -19,13 +19,15 @@ from _pytest.config import hookimpl
 
 LONGEST = 600  # seconds of a clock: what hangs is noticed too
 MEMORY = 8 << 30
+WHOLE = "of the module itself"  # there is nothing to put in place
 
 
 class InPlace:
     """A plugin of pytest: instead of running the tests, tries changes, each in a fork."""
 
-    def __init__(self, tree, changes, choose, keep):
-        self.tree, self.changes, self.choose, self.keep = tree, changes, choose, keep
+    def __init__(self, tree, changes, seconds, choose, keep):
+        self.tree, self.changes, self.seconds = tree, changes, seconds
+        self.choose, self.keep = choose, keep
         self.failed, self.sound = "", {}
 
     @hookimpl(tryfirst=True)
@@ -38,16 +40,27 @@ class InPlace:
         self.formulas = [one for one in every if type(one).__name__ == "Formula"]
         del every
         gc.freeze()
-        for change in self.changes:
-            began = time.perf_counter()
-            tests = [one for one in self.choose(change) if one in items]
-            by = self._tried(change, [items[one] for one in tests])
-            while by in items and not self._sound(items[by]):  # it fails here without a change too
-                del items[by]
-                tests = [one for one in tests if one in items]
-                by = self._tried(change, [items[one] for one in tests])
-            self.keep(change, by, len(tests), time.perf_counter() - began)
+        lived = self.changes
+        for seconds in self.seconds:  # of all, then of what lived longer
+            waiting, lived = lived, []
+            for change in waiting:
+                if not self._over(change, seconds, items):
+                    lived.append(change)
         return True
+
+    def _over(self, change, seconds, items):
+        """Try a change with so many seconds of tests; whether that is all there is to try."""
+        began = time.perf_counter()
+        tests = [one for one in self.choose(change, seconds) if one in items]
+        by = self._tried(change, [items[one] for one in tests])
+        while by in items and not self._sound(items[by]):  # it fails here without a change too
+            del items[by]
+            tests = [one for one in tests if one in items]
+            by = self._tried(change, [items[one] for one in tests])
+        whole = by == WHOLE or not change.file.endswith(".py")
+        by = "" if by == WHOLE else by
+        self.keep(change, by, len(tests), time.perf_counter() - began, whole)
+        return bool(by) or whole
 
     def _of_tree(self, function):
         code = getattr(function, "__code__", None)
@@ -91,7 +104,8 @@ class InPlace:
         os.dup2(nothing, 1)
         os.dup2(nothing, 2)
         if change is not None and change.file.endswith(".py") and not self._put(change):
-            os._exit(0)  # of the module itself: nothing to put in place
+            told.write_text(WHOLE)
+            os._exit(0)
         for one in self.kept:
             one.cache_clear()
         linecache.clearcache()
