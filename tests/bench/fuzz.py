@@ -460,7 +460,7 @@ def main() -> None:
     asked.out.mkdir(parents=True, exist_ok=True)
     resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
     texts, end = files(ROOT), time.monotonic() + 60 * asked.minutes
-    counts, statuses, found, slowest = Counter(), Counter(), 0, Counter()
+    counts, statuses, found, slowest = Counter(), Counter(), 0, dict[str, tuple[float, int]]()
     os.chdir(asked.out)
     ran(["summary", "-o", "again.pdf", "--overwrite"], {}, "utf-8")
     PDF[0] = Path("again.pdf").read_bytes()
@@ -484,7 +484,8 @@ def main() -> None:
                     os.chdir(asked.out)
             counts[command] += 1
             statuses[command, result[0]] += 1
-            slowest[command] = max(slowest[command], time.process_time() - began)
+            took = time.process_time() - began
+            slowest[command] = max(slowest.get(command, (0.0, 0)), (took, i))
             for one in wrong:
                 found += 1
                 kept = asked.out / f"{command.replace(' ', '_')}_{asked.seed}_{i}.toml"
@@ -500,7 +501,10 @@ def main() -> None:
         left = ", ".join(
             f"{s}: {n}" for (c, s), n in sorted(statuses.items(), key=str) if c == command
         )
-        print(f"{command:10} {count:7} runs; status {left}; slowest {slowest[command]:.1f} s")
+        print(
+            f"{command:10} {count:7} runs; status {left}; slowest {slowest[command][0]:.1f} s, "
+            f"number {slowest[command][1]}"
+        )
     most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
     print(f"{found} findings; largest memory {most:.0f} MB")
 

@@ -230,8 +230,8 @@ def test_the_falling_drift_along_a_slope_and_in_a_sweep():
 
 @pytest.mark.parametrize("back_span", ["2 ft", "12 ft"])
 def test_the_drift_on_the_house_along_a_slope(back_span):
-    """4:12, sin = 1/sqrt(10): what lies on the back span, summed in thin strips, drags down the slope
-    by that much of it; the drift reaches past a short back span, and not past a long one."""
+    """4:12, sin = 1/sqrt(10): what lies on the back span, summed in thin strips, drags down the
+    slope by that much of it; the drift reaches past a short back span, not past a long one."""
     result = designed(
         snow__drift__on="house roof",
         house_roof__pitch="4:12",
