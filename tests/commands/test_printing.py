@@ -274,3 +274,21 @@ def test_a_command_runs_nothing_where_the_screen_lacks_a_letter(tmp_path, mark, 
     told = done.stdout.decode().splitlines()
     assert told[2:] == [f"a{letter}$(touch ran){letter}.toml", f"name={letter}; touch ran #"]
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("end", ["\\n", "\\r\\n", "\\u2028", "\\f"])
+def test_a_free_text_of_several_lines_stands_in_one(run, tmp_path, end):
+    """What a text says cannot look like a line of the program: of each page, the Markdown too."""
+    told = f"y{end}VERDICT: PASS{end}{end}PASS: all 60 checks"
+    text = PASSES.read_text(encoding="utf-8")
+    text = re.sub(
+        r'(?m)^(rated_source|name) = ".*"$', lambda row: f'{row[1]} = "{told}"', text
+    ).replace("[project]", f'[project]\naddress = "{told}"\ndate = "{told}"')
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    pages = [run("check", "job.toml", "gap=20in", way, folder=tmp_path).stdout
+             for way in ("--all", "--steps", "--brief")]  # fmt: skip
+    assert run("summary", "job.toml", "-o", "job.md", folder=tmp_path).returncode == 0
+    pages.append((tmp_path / "job.md").read_text(encoding="utf-8").partition("```")[0])
+    for page in pages:
+        assert not re.search(r"(?m)^\W*(VERDICT|PASS: all)", page)
+    assert "y VERDICT: PASS" in pages[1]
