@@ -12,7 +12,6 @@ from outrigger.actions.geometry import Geometry, geometry
 from outrigger.actions.loads import Loads, loads_on
 from outrigger.actions.model import CRUSH_IN, Model
 from outrigger.actions.response import stiffness
-from outrigger.actions.sums import combinations_of
 from outrigger.cases.batch import Batch
 from outrigger.checks.at_wall import AtWall
 from outrigger.checks.every import all_checks
@@ -194,36 +193,12 @@ def worked_of(batch: Batch) -> Worked:
     Raises:
         InputError: species, grade, size or a factor that the tables do not have.
     """
-    case = batch.case
-    if case.layout is not None and batch.mark is None:
+    if batch.case.layout is not None and batch.mark is None:
         return _at_worst_mark(batch)
-    piece = case.outrigger
-    wood, shape, on, parts = _loaded(batch)
-    conditions = Conditions(
-        case.basis.method,
-        wet=piece.moisture == "wet",
-        temperature=piece.temperature,
-        incised=piece.incised,
-        repetitive=_repetitive(batch),
-        flat=piece.laid == "flat",
-    )
-    size = wood.size
-    b, d = (size.d, size.b) if conditions.flat else (size.b, size.d)
-    stiff = stiffness(wood, conditions, b * piece.plies, d)
-    other = replace(conditions, flat=not conditions.flat)
-    side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
-    model = Model(
-        batch=batch,
-        wood=wood,
-        shape=shape,
-        loads=on,
-        parts=parts,
-        stiff=stiff,
-        by_axis=by_axis(on, shape, d),
-        side=side,
-    )
+    model, conditions = _modeled(batch)
+    b, d = _section(model.wood, conditions)
     main_set, clip_set = model.combinations(conditions.method), model.combinations("ASD")
-    edge_stiffness = _edge_stiffness(batch, wood, b * piece.plies, d)
+    edge_stiffness = _edge_stiffness(batch, model.wood, b * batch.case.outrigger.plies, d)
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
     member = LoadedMember(model, conditions, main, clips)
@@ -232,9 +207,9 @@ def worked_of(batch: Batch) -> Worked:
     checks = (*strength, *moved)
     return Worked(
         batch=batch,
-        wood=wood,
-        shape=shape,
-        loads=on,
+        wood=model.wood,
+        shape=model.shape,
+        loads=model.loads,
         model=model,
         main=main,
         clips=clips,
@@ -246,19 +221,44 @@ def worked_of(batch: Batch) -> Worked:
 
 def combinations_in(batch: Batch) -> int:
     """In how many combinations each case of a batch is looked at, without working any of them."""
-    _, _, on, parts = _loaded(batch)
-    basis = batch.case.basis
-    found = combinations_of(basis.loads, basis.method, parts, on.Ev_per_D, on.net_up)
-    return len(found.all)
+    return len(_modeled(batch)[0].combinations(batch.case.basis.method).all)
 
 
-def _loaded(batch: Batch) -> tuple[lumber.Wood, Geometry, Loads, tuple[str, ...]]:
-    """The wood of a batch, its lengths, its loads, and the parts of them that are not zero."""
-    piece = batch.case.outrigger
+def _modeled(batch: Batch) -> tuple[Model, Conditions]:
+    """Loads, stiffness and supports of a batch, and the conditions its wood is used under."""
+    case, piece = batch.case, batch.case.outrigger
     wood, shape = lumber.wood(piece.species, piece.grade, piece.size), geometry(batch)
     on = loads_on(batch, wood, shape)
     present = on.present
-    return wood, shape, on, tuple(part for part in PARTS if part in present)
+    conditions = Conditions(
+        case.basis.method,
+        wet=piece.moisture == "wet",
+        temperature=piece.temperature,
+        incised=piece.incised,
+        repetitive=_repetitive(batch),
+        flat=piece.laid == "flat",
+    )
+    b, d = _section(wood, conditions)
+    stiff = stiffness(wood, conditions, b * piece.plies, d)
+    other = replace(conditions, flat=not conditions.flat)
+    side = stiffness(wood, other, d * piece.plies, b)  # the plies bend side by side
+    model = Model(
+        batch=batch,
+        wood=wood,
+        shape=shape,
+        loads=on,
+        parts=tuple(part for part in PARTS if part in present),
+        stiff=stiff,
+        by_axis=by_axis(on, shape, d),
+        side=side,
+    )
+    return model, conditions
+
+
+def _section(wood: lumber.Wood, conditions: Conditions) -> tuple[float, float]:
+    """Breadth and depth of one ply as it is laid, in."""
+    size = wood.size
+    return (size.d, size.b) if conditions.flat else (size.b, size.d)
 
 
 def _at_worst_mark(batch: Batch) -> Worked:
