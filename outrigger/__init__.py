@@ -9,9 +9,10 @@
 Each name is loaded when it is first used: a command starts no slower for the library.
 """
 
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False  # as typing has it, which takes longer to load than Ctrl-C may wait
 if TYPE_CHECKING:
+    from typing import Any
+
     from outrigger.library import (
         Case,
         CaseFaultsError,
@@ -58,7 +59,7 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> "Any":
     if name not in __all__:
         raise AttributeError(f"module 'outrigger' has no attribute {name!r}")
     from outrigger import library

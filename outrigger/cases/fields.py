@@ -119,7 +119,13 @@ def _string(value: object) -> str:
         plain = isinstance(value, (int, float)) and not isinstance(value, bool)
         hint = f' Did you mean "{value}"?' if plain else ""
         raise InputError(f"needs text in quotes, not {_written(value)}.{hint}")
-    return value
+    return _one_line(value)
+
+
+def _one_line(text: str) -> str:
+    """A text in a line, so that none of its own can look like one of the program."""
+    lines = text.splitlines()
+    return text if lines == [text] else " ".join(line.strip() for line in lines)
 
 
 def _job_name(value: object) -> str:
@@ -134,7 +140,7 @@ def _date_text(value: object) -> str:
         return value.isoformat()
     if not isinstance(value, str) or not value.strip():
         raise InputError('needs a date, 2026-03-02, or its text, "2 March 2026".')
-    return value
+    return _one_line(value)
 
 
 def _within(low: float, high: float, what: str) -> Callable[[object], float]:

@@ -4,7 +4,7 @@ The answer is whether the case works: what is open stays open. Every number is f
 designs, to the last float; the limits of the case file on gap and spacing do not hold here.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -15,16 +15,16 @@ from outrigger.actions.places import ENDS, place_name
 from outrigger.base import units
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases import one_snow
-from outrigger.cases.batch import batch_of
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
+from outrigger.studies import search
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
 from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, Designs, design, designs_of
+from outrigger.verdict.design import Design, Designs, design
 from outrigger.verdict.unknown import Unknown
 
 LOOKS = 16  # first look at each way, closer together near the stated value
@@ -189,13 +189,15 @@ class Sweep:
         apart = np.where(self.now[which] == 0, which, -1)
         for group in np.unique(apart):
             rows = np.flatnonzero(apart == group)
-            yield rows, self._designs(which[rows], values[rows])
+            fields = self._fields(which[rows], values[rows])
+            for part, result in search.designs(self.case, fields):
+                yield rows[part], result
 
-    def _designs(self, which: NDArray[np.intp], values: Array) -> Designs:
+    def _fields(self, which: NDArray[np.intp], values: Array) -> Mapping[str, Array]:
         table = np.tile(self.now, (len(which), 1))
         table[np.arange(len(which)), which] = values
         swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
-        return designs_of(batch_of(self.case, one_snow.moved(self.case, swept)))
+        return one_snow.moved(self.case, swept)
 
     def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
         """Of each row: whether it works, and its largest ratio."""

@@ -81,7 +81,10 @@ def test_bent_clip_into_rafters():
 
 def test_a_bend_that_is_held():
     """U e/2 = 47.885 lb-in in the leg and on the side fasteners: two rows 1 in apart, 1.5 nails in
-    each: 47.885/(1 x 1.5) = 31.92 lb pull; deck 127.69 (1 + 0.75/(2 x 0.5)) / 2 = 111.73 lb."""
+    each: 47.885/(1 x 1.5) = 31.92 lb pull; deck 127.69 (1 + 0.75/(2 x 0.5)) / 2 = 111.73 lb.
+    Each side nail also takes 127.69/3 = 42.565 lb across: R = 53.206 lb, cos 0.8, sin 0.6. Hem-Fir:
+    W = 1380 x 0.43^2.5 x 0.148 = 24.763, x 1.15 x 1.395 in = 39.727 lb; Z' = 106.26 x 1.15 =
+    122.20: 39.727 x 122.20 / (39.727 x 0.8 + 122.20 x 0.6) = 46.19 lb (NDS 12.4-2)."""
     result = held({**BENT, "bend_held": True, "fastener_spacing": "1 in"})
     leg = check(result, "hold_down:back", "bent leg")
     assert demand_in(leg, DS) == pytest.approx(47.885, abs=0.005)
@@ -91,6 +94,8 @@ def test_a_bend_that_is_held():
     pull = next(s for s in turned.steps[0].chain() if s.symbol == "T_f")
     names = [c.text for c in turned.combinations]
     assert pull.value[0, names.index(DS)] == pytest.approx(31.92, abs=0.005)
+    assert demand_in(turned, DS) == pytest.approx(53.206, abs=0.005)
+    assert capacity(turned, DS) == pytest.approx(46.19, abs=0.005)
     free = held({**BENT, "bend_held": True})  # its side fasteners cannot be checked for it
     assert demand_in(check(free, "hold_down:back", "bent leg"), DS) == pytest.approx(
         95.77, abs=0.005

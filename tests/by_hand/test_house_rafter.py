@@ -64,6 +64,15 @@ def test_the_outriggers_push_it_down_in_the_wind():
     assert at(found, same) == pytest.approx(468.4, abs=0.2)
 
 
+def test_wind_lifts_its_own_roof_too():
+    """0.6D + 0.6W with the suction on the house alone: the clips pull 0.6 x (44.000 + 120.443 -
+    26.901) = 82.525 lb, 164 x: 13,534.1; its own roof is lifted by 0.6 x 2.75 - 0.6 x 1.375 =
+    0.825 lb/in, 2138.4: 15,672.5 lb-in: 732.7 psi."""
+    found = check(designed(house_rafter=RAFTER), "house_rafter", "bending, lifted", "back")
+    alone = "0.6D + 0.6W up, wind up on the back span only"
+    assert at(found, alone) == pytest.approx(732.7, abs=0.1)
+
+
 def test_its_tie():
     """Clips right at the end: 321.339 x (9 - 36 x 16 / 144) = 5 x = 1606.7; less 0.825 x 72 = 59.4:
     1547.3 lb under D + S; a tie listed for wind counts 1.15 / 1.6 of 450 = 323.4. Not given: open.

@@ -123,6 +123,16 @@ def test_drift_on_the_wall_line_is_on_P_only():
     assert drifted.loads.strip["S"] == plain.loads.strip["S"]
 
 
+def test_a_stated_drift_comes_on_top_of_a_stated_line():
+    """(300 + 131) plf x 2 ft = 862 lb."""
+    line = {"D": "150 plf", "L": "10 plf", "Lr": "200 plf", "S": "300 plf"}
+    more = {"W_up": "180 plf", "W_down": "60 plf"}
+    result = designed(
+        garage_roof__line={**line, **more}, snow__drift=GONE, snow__drift_line="131 plf"
+    )
+    assert on_line(result, "S") == pytest.approx(862.0)
+
+
 def test_a_gable_wall_bears_no_roof():
     """bearing = false: the wall's weight and point loads only; the strip is still loaded."""
     result = designed(garage_roof__bearing=False, garage_roof__overhang="none")

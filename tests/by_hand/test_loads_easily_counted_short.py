@@ -228,6 +228,28 @@ def test_the_falling_drift_along_a_slope_and_in_a_sweep():
     same_bits(case(), "garage_roof.overhang", overhangs)
 
 
+@pytest.mark.parametrize("back_span", ["2 ft", "12 ft"])
+def test_the_drift_on_the_house_along_a_slope(back_span):
+    """4:12, sin = 1/sqrt(10): what lies on the back span, summed in thin strips, drags down the
+    slope by that much of it; the drift reaches past a short back span, not past a long one."""
+    result = designed(
+        snow__drift__on="house roof",
+        house_roof__pitch="4:12",
+        house_roof__direction="down the slope",
+        outrigger__back_span=back_span,
+    )
+    peak, width = (float(of[0, 0]) for of in result.loads.house["S_house"])
+    x = np.linspace(0, width, 100_001)
+    x, thin = (x[1:] + x[:-1]) / 2, width / 100_000
+    arm = float(result.shape.arm[0, 0])
+    end = arm + float(result.shape.back_span[0, 0])
+    falls = peak * (1 - x / width) * thin / np.sqrt(10)
+    assert (end < width) == (back_span == "2 ft")
+    behind = falls[(x >= arm) & (x < end)].sum()
+    on_back = result.model.by_axis.on_back["S_house"]
+    assert on_back[0, 0] == pytest.approx(behind, rel=1e-3)
+
+
 def test_no_rain_on_drifted_snow():
     """7.10: with the balanced case only. pg 15 at 0:12: 12.6 psf, 226.8 lb, not 316.8."""
     result = designed(

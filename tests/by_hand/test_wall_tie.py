@@ -90,6 +90,16 @@ def test_screws_straight_through():
     assert least.capacity == pytest.approx(279.7, abs=0.4)
 
 
+def test_screws_pulled_and_pushed_at_once():
+    """The same under 20 psf on the wall, 20 lb at 0.6: V 10 lb on one screw, T 54.15: R = 55.07 lb,
+    cos^2 = 100 / 3032.2 = 0.03298. Z' 139.8 x 1.6 = 223.7, W' 352.4 (NDS 12.4-1): 352.4 x 223.7 /
+    (352.4 x 0.03298 + 223.7 x 0.96702) = 345.8 lb."""
+    found = designed(wall_tie=SCREWS, garage_wall__plates=1, **WIND)
+    both = row(found, "wall_tie", "uplift")
+    assert (both.demand, both.check.clause) == (printed("55.07"), "NDS 2018 12.4")
+    assert both.capacity == pytest.approx(345.8, abs=0.3)
+
+
 def test_screws_split_the_top_of_the_outrigger_by_analogy():
     """2 1/2 in deep in 7 1/4, 6 in from the end: 2/3 x 150 x 1.6 x 1.5 x 2.5 x (2.5/7.25)^2 = 71.3
     lb against 108.3: over 1, by analogy, so open. #14 x 6 in: 4 1/2 deep: 2/3 x 240 x 1.5 x 4.5 x
@@ -112,10 +122,13 @@ def test_two_plates_leave_a_short_screw_nothing():
 
 def test_a_lag_has_its_washer_and_its_distances():
     """One 1/4 in x 6 in lag: its washer crushes the plate, a row of its own. Its end is 6 in off,
-    7D = 1.75 in needed. Along the wall 4D = 1 in to the edge, 3/4 is there: open."""
+    7D = 1.75 in needed. Along the wall 4D = 1 in to the edge, 3/4 is there: open.
+    Washer: 108.3 lb on pi/4 (0.734^2 - 0.25^2) = 0.37405 in2: 289.5 psi of 425 (SPF)."""
     lag = {"fastener": "lag 1/4 in x 6 in"}
     found = designed(wall_tie=lag)
     assert "washer" in ids(found)
+    crushed = row(found, "wall_tie", "washer")
+    assert (crushed.demand, crushed.capacity) == (printed("289.5"), printed("425"))
     assert row(found, "wall_tie", "uplift").status == "pass"
     pushed = designed(wall_tie=lag, garage_wall__along="30 plf")
     assert row(pushed, "wall_tie", "across").status == "open"

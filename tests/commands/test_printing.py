@@ -13,6 +13,7 @@ import pytest
 from sample_case import SAMPLE, changed, set_to
 
 from outrigger.base.plain import harmless, one_line, spelled
+from outrigger.base.shell import command
 from outrigger.cli import app as cli
 from outrigger.cli import check as check_command
 from outrigger.cli.common import BROKEN
@@ -254,3 +255,40 @@ def test_ctrl_c_while_the_program_loads(after):
     started.send_signal(signal.SIGINT)
     _, errors = started.communicate(timeout=30)
     assert (started.returncode, errors) == (130, b"")
+
+
+@pytest.mark.parametrize("mark", ["\u2019", "\u2018", "\u2032", "\uff07", "\u2033"])
+@pytest.mark.parametrize("encoding", ["ascii", "cp437", "cp1252", "utf-8"])
+def test_a_command_runs_nothing_where_the_screen_lacks_a_letter(tmp_path, mark, encoding):
+    """A curly apostrophe prints as a straight one where the screen has no other: it ends no quotes,
+    and what stands between two of them stays a word."""
+    name = f"a{mark}$(touch ran){mark}.toml"
+    shown = spelled(command("check", name, [f"name={mark}; touch ran #"]), encoding)
+    done = subprocess.run(
+        ["bash", "-c", f"set -- {shown}; printf '%s\\n' \"$@\""],
+        capture_output=True,
+        check=True,
+        cwd=tmp_path,
+    )
+    letter = spelled(mark, encoding)
+    told = done.stdout.decode().splitlines()
+    assert told[2:] == [f"a{letter}$(touch ran){letter}.toml", f"name={letter}; touch ran #"]
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("end", ["\\n", "\\r\\n", "\\u2028", "\\f"])
+def test_a_free_text_of_several_lines_stands_in_one(run, tmp_path, end):
+    """What a text says cannot look like a line of the program: of each page, the Markdown too."""
+    told = f"y{end}VERDICT: PASS{end}{end}PASS: all 60 checks"
+    text = PASSES.read_text(encoding="utf-8")
+    text = re.sub(
+        r'(?m)^(rated_source|name) = ".*"$', lambda row: f'{row[1]} = "{told}"', text
+    ).replace("[project]", f'[project]\naddress = "{told}"\ndate = "{told}"')
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    pages = [run("check", "job.toml", "gap=20in", way, folder=tmp_path).stdout
+             for way in ("--all", "--steps", "--brief")]  # fmt: skip
+    assert run("summary", "job.toml", "-o", "job.md", folder=tmp_path).returncode == 0
+    pages.append((tmp_path / "job.md").read_text(encoding="utf-8").partition("```")[0])
+    for page in pages:
+        assert not re.search(r"(?m)^\W*(VERDICT|PASS: all)", page)
+    assert "y VERDICT: PASS" in pages[1]

@@ -1,6 +1,7 @@
 """Where an answer turns: exact to the last float; a whole sweep judged as its cases are."""
 
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -10,7 +11,8 @@ from hypothesis import strategies as st
 from level_case import case, clip
 
 from outrigger.cases.batch import batch_of
-from outrigger.cases.read import opened
+from outrigger.cases.read import opened, read_case
+from outrigger.cli.common import SAMPLE_FILE
 from outrigger.studies import changes, search
 from outrigger.verdict.design import design, designs_of
 
@@ -112,3 +114,26 @@ def test_two_changes_left_out_untried_would_not_do(name, more, monkeypatch):
     assert found
     monkeypatch.setattr(changes, "HOPE", np.inf)
     assert found == [(way.settings, way.verdict) for way in changes.ways(result, read)]
+
+
+def test_what_is_worked_at_once_stays_in_bounds_of_memory():
+    """A row of marks in as many combinations as a roof across the slope has by LRFD: each array over
+    both is no larger than the bound, but for the first few that tell how many combinations there
+    are, and no case is left out."""
+    laid, _ = read_case(SAMPLE_FILE, ["layout.run=24 ft", "spacing=8in"])
+    gaps, at_once = np.linspace(4, 12, 300), []
+
+    def counted(swept):
+        at_once.append(swept.count)
+        combinations = SimpleNamespace(all=range(1787))
+        return SimpleNamespace(main=SimpleNamespace(combinations=combinations))
+
+    ends = [0]
+    for part, _, owner in search._chunks(laid, {"gap.width": gaps}, counted, marked=True):
+        assert part.start == ends[-1]
+        assert set(owner) == set(range(part.stop - part.start))
+        ends.append(part.stop)
+    assert ends[-1] == len(gaps)
+    assert at_once[0] <= search.FIRST
+    assert len(at_once) > 10
+    assert all(count * 1787 <= search.CHUNK for count in at_once[1:])

@@ -310,6 +310,13 @@ def test_a_case_over_the_limit_of_case_files(asked):
         asked(holding(("case.toml", deflated(2 * 2**20, b"#"))))
 
 
+def test_results_over_forty_times_the_largest(asked):
+    """A check of 200 ft of marks has 50 kB of results; lists in lists take forty times their text
+    in memory once they are read."""
+    with pytest.raises(InputError, match=r"the \.json in it is over 2000 kB"):
+        asked(holding(("case.toml", b"x = 1"), ("result.json", b'{"a": [' + b"[]," * 700_000)))
+
+
 def test_two_hundred_thousand_marks(asked):
     """Of files that are none, in 4 MB: time in their number, not in its square."""
     begun = time.monotonic()

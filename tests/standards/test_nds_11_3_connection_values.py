@@ -56,6 +56,24 @@ def test_factors_lrfd():
         assert "CD" not in one(step, NAIL, use("LRFD"), 0.8).formula.arguments
 
 
+def test_wet_and_warm_lrfd():
+    """A screw wet in service at 125 to 150 F: CM 0.7 and Ct 0.5 besides: 172.64 x 0.35 = 60.424; a
+    nail to 125 F: CM 0.25 in withdrawal, Ct 0.7: 172.64 x 0.175 = 30.212. End grain: Z x 0.67;
+    toe-nailed: x 0.83."""
+    hot, warm = (use("LRFD", wet=True, temperature=t) for t in ("125 to 150 F", "100 to 125 F"))
+    for one, step in (
+        (values.adjusted_lateral, Z),
+        (values.adjusted_withdrawal, W),
+        (values.adjusted_pull_through, WH),
+    ):
+        assert one(step, SCREW, hot, 0.8).value == pytest.approx(60.424)
+    assert values.adjusted_withdrawal(W, NAIL, warm, 0.8).value == pytest.approx(30.212)
+    lrfd = use("LRFD")
+    for how, factor in (({"end_grain": True}, 0.67), ({"toe_nailed": True}, 0.83)):
+        found = values.adjusted_lateral(Z, NAIL, lrfd, 0.8, **how)
+        assert found.value == pytest.approx(172.64 * factor)
+
+
 def test_no_impact_factor_for_connections():
     """CD at most 1.6 (NDS 11.3.2), lambda at most 1.0 (Table N3)."""
     assert values.adjusted_lateral(Z, NAIL, DRY, 2.0).value == pytest.approx(160)

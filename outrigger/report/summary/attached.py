@@ -18,7 +18,7 @@ from outrigger.base.plain import one_line
 from outrigger.cases.read import LARGEST_FILE
 
 LARGEST_PDF = 100_000_000  # bytes; a summary has one
-LARGEST_TEXT = {"toml": LARGEST_FILE, "json": 20_000_000}
+LARGEST_TEXT = {"toml": LARGEST_FILE, "json": 2_000_000}  # bytes; results have fifty thousand
 ALONE = ""  # the run of a summary of one
 RUN = r"run-(\d{1,3})\.(?:toml|json)"  # how a file of several runs is called
 Held = tuple[str, str]  # run and kind of a file

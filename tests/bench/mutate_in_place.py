@@ -1,0 +1,146 @@
+"""Changes tried in place, for tests/bench/mutate.py: the program and its tests are loaded once; a
+fork puts the changed function in place of the old one, forgets what was kept in memory, and runs
+tests until one fails.
+
+It sees no change of a constant of a module, nor what a test module computed while it was loaded:
+what lives here is tried again by itself.
+"""
+
+import functools
+import gc
+import linecache
+import os
+import resource
+import signal
+import time
+import types
+
+from _pytest.config import hookimpl
+
+LONGEST = 600  # seconds of a clock: what hangs is noticed too
+MEMORY = 8 << 30
+WHOLE = "of the module itself"  # there is nothing to put in place
+
+
+class InPlace:
+    """A plugin of pytest: instead of running the tests, tries changes, each in a fork."""
+
+    def __init__(self, tree, changes, seconds, choose, keep):
+        self.tree, self.changes, self.seconds = tree, changes, seconds
+        self.choose, self.keep = choose, keep
+        self.failed, self.sound = "", {}
+
+    @hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session):
+        items = {item.nodeid: item for item in session.items}
+        every = gc.get_objects()
+        self.functions = [one for one in every if isinstance(one, types.FunctionType)]
+        kept = [one for one in every if isinstance(one, functools._lru_cache_wrapper)]
+        self.kept = [one for one in kept if self._of_tree(one.__wrapped__)]
+        self.formulas = [one for one in every if type(one).__name__ == "Formula"]
+        del every
+        gc.freeze()
+        lived = self.changes
+        for seconds in self.seconds:  # of all, then of what lived longer
+            waiting, lived = lived, []
+            for change in waiting:
+                if not self._over(change, seconds, items):
+                    lived.append(change)
+        return True
+
+    def _over(self, change, seconds, items):
+        """Try a change with so many seconds of tests; whether that is all there is to try."""
+        began = time.perf_counter()
+        tests = [one for one in self.choose(change, seconds) if one in items]
+        by = self._tried(change, [items[one] for one in tests])
+        while by in items and not self._sound(items[by]):  # it fails here without a change too
+            del items[by]
+            tests = [one for one in tests if one in items]
+            by = self._tried(change, [items[one] for one in tests])
+        whole = by == WHOLE or not change.file.endswith(".py")
+        by = "" if by == WHOLE else by
+        self.keep(change, by, len(tests), time.perf_counter() - began, whole)
+        return bool(by) or whole
+
+    def _of_tree(self, function):
+        code = getattr(function, "__code__", None)
+        return code is not None and code.co_filename.startswith(str(self.tree))
+
+    def _sound(self, item):
+        """Whether a test passes where nothing is changed."""
+        if item.nodeid not in self.sound:
+            self.sound[item.nodeid] = not self._forked(None, [item])
+        return self.sound[item.nodeid]
+
+    def _tried(self, change, items):
+        """The test that noticed, empty where none did."""
+        path = self.tree / change.file
+        before = path.read_bytes()
+        try:
+            path.write_text(change.text, encoding="utf-8")
+            return self._forked(change, items)
+        finally:
+            path.write_bytes(before)
+
+    def _forked(self, change, items):
+        told = self.tree.parent / "failed"
+        told.write_text("")
+        pid = os.fork()
+        if pid == 0:
+            try:
+                self._child(change, items, told)
+            finally:
+                os._exit(3)
+        _, status = os.waitpid(pid, 0)
+        if os.WIFSIGNALED(status):
+            return "did not end"
+        return "did not start" if os.WEXITSTATUS(status) == 3 else told.read_text()
+
+    def _child(self, change, items, told):
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        signal.alarm(LONGEST)
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+        nothing = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nothing, 1)
+        os.dup2(nothing, 2)
+        if change is not None and change.file.endswith(".py") and not self._put(change):
+            told.write_text(WHOLE)
+            os._exit(0)
+        for one in self.kept:
+            one.cache_clear()
+        linecache.clearcache()
+        for one in self.formulas:
+            for name in ("source", "tree"):
+                vars(one).pop(name, None)
+        for item, following in zip(items, [*items[1:], None], strict=True):
+            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+            if self.failed:
+                told.write_text(self.failed)
+                os._exit(1)
+        os._exit(0)
+
+    def _put(self, change):
+        """Put the changed functions of a module in place; whether there is one."""
+        file = str(self.tree / change.file)
+        new = dict(_codes(compile(change.text, file, "exec")))
+        found = False
+        for one in self.functions:
+            code = one.__code__
+            if code.co_filename != file:
+                continue
+            other = new.get((code.co_qualname, code.co_firstlineno))
+            if other is not None and other != code and other.co_freevars == code.co_freevars:
+                one.__code__, found = other, True
+        return found
+
+    def pytest_runtest_logreport(self, report):
+        if report.failed and not self.failed:
+            self.failed = report.nodeid
+
+
+def _codes(code):
+    """Every function of a compiled module, by its name and line."""
+    for one in code.co_consts:
+        if isinstance(one, types.CodeType):
+            yield (one.co_qualname, one.co_firstlineno), one
+            yield from _codes(one)
