@@ -117,7 +117,7 @@ def test_two_changes_left_out_untried_would_not_do(name, more, monkeypatch):
 
 
 def test_what_is_worked_at_once_stays_in_bounds_of_memory():
-    """A row of marks in as many combinations as a roof across the slope has by LRFD: each array over
+    """A row of marks in the 1,787 combinations of a roof across the slope by LRFD: each array over
     both is no larger than the bound, but for the first few that tell how many combinations there
     are, and no case is left out."""
     laid, _ = read_case(SAMPLE_FILE, ["layout.run=24 ft", "spacing=8in"])
