@@ -148,10 +148,6 @@ def three_moments(bays):
     return left + right
 
 
-def test_one_bay_has_no_outrigger_inside():
-    assert first_interior(1) == 1.0
-
-
 @pytest.mark.parametrize(
     ("bays", "exact"),
     [(2, "5/4"), (3, "11/10"), (4, "8/7"), (5, "43/38"), (6, "59/52"), (7, None), (8, None)],
