@@ -166,6 +166,20 @@ def test_a_clip_listed_into_the_panel_still_asks_what_carries_the_panel():
     assert result.verdict == "open"
 
 
+@pytest.mark.parametrize(
+    ("lies", "status"), [("7/16 in", "open"), ("23/32 in", "pass"), ("1 1/8 in", "pass")]
+)
+def test_a_clip_listed_into_a_thicker_panel_than_lies_there(lies, status):
+    """Listed into 23/32 in: a thinner panel holds less, and nobody has listed it."""
+    result = designed(
+        hold_down__0__into="sheathing only", hold_down__0__rated_into="OSB 23/32 in",
+        house_roof__sheathing="OSB", house_roof__sheathing_thickness=lies,
+    )  # fmt: skip
+    own = check(result, "hold_down:back", "rated clip")
+    assert own.status() == status
+    assert ("is thinner" in own.why) == (status == "open")
+
+
 def test_an_open_listing_that_is_overloaded_fails():
     result = designed(
         hold_down__0__rated_wood="Douglas Fir-Larch", hold_down__0__rated_uplift="200 lb"
@@ -420,6 +434,19 @@ def test_service_loads_of_droop(edition, snow):
     assert demand_in(one, "0.42W up, wind up none on the back span") == printed("0.017085")
     assert demand_in(one, "Lr") == pytest.approx(0.0323518 + 0.0004909 + 0.0010570, abs=1e-6)
     assert demand_in(one, "L") == printed("0.0080880")
+
+
+def test_service_loads_of_the_wall():
+    """0.42 of the wind square to the wall, a component; 0.6 of the force along, which is none."""
+    result = designed(
+        garage_wall__out_of_plane_wind="20 psf",
+        garage_wall__along="30 plf",
+        house_roof__pitch="4:12",
+        house_roof__direction="down the slope",
+    )
+    names = {c.text for c in check(result, "live_deflection").combinations}
+    assert {"0.42H away", "0.42H toward", "0.6A"} <= names
+    assert not {"0.6H away", "0.42A"} & names
 
 
 @pytest.mark.parametrize(

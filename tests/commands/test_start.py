@@ -250,7 +250,9 @@ def test_layers_weigh_by_the_surface_and_stand_by_plan(told):
     found = read_layers("shingles + OSB 7/16 + trusses", "roof", 0.0)
     assert math.isclose(found.psf, 3.0 + 1.5 + 2.5)
     assert math.isclose(read_layers("gravel 6 psf + OSB 1/2", "roof", 0.0).psf, 7.5)
-    steep = read_layers("slate 10 psf", "roof", 12.0)  # 45 degrees: sqrt 2
+    light = read_layers("shingles", "roof", 12.0).light  # 2.0 psf at 45 degrees, sqrt 2
+    assert light == pytest.approx(2.8284, abs=5e-5)
+    steep = read_layers("slate 10 psf", "roof", 12.0)
     assert (steep.psf, steep.light) == (pytest.approx(14.142, abs=5e-4),) * 2
 
 
