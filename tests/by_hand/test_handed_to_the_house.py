@@ -109,6 +109,19 @@ def test_a_drift_on_the_house_roof_is_a_source_of_its_own():
     assert inner["drift on the house roof", "S"] == pytest.approx(-whole * x / back)
 
 
+def test_snow_of_the_garage_side_is_without_that_on_the_house_roof():
+    """Drift and slid snow lie beside the garage's own snow: what they bring stands apart, and the
+    garage side hands over what it does without them."""
+    files = [(), ("snow.on_house=none",)]
+    both, alone = (design(read_case(SAMPLE_FILE, more)[0]) for more in files)
+    for at in ("edge", "back"):
+        found, known = by_source(both, at), by_source(alone, at)
+        assert ("drift on the house roof", "S") in found
+        assert ("drift on the house roof", "S") not in known
+        garage = "garage side", "S"
+        assert found[garage] == pytest.approx(known[garage], rel=1e-12)
+
+
 def test_of_a_layout_each_with_its_mark():
     case = read_case(SAMPLE_FILE, ["layout.run=24 ft"])[0]
     result = design(case)

@@ -216,3 +216,12 @@ def test_a_second_piece_at_marks_by_their_number():
 def test_a_second_piece_at_no_mark_is_refused(number):
     with pytest.raises(InputError, match=f"no mark {number}; the marks are 1 to 19"):
         row(double_at=(number,))
+
+
+def test_a_force_beyond_either_end_of_three_supports():
+    """Three-moment equation, bays of 10 in, the force c = 2 in beyond an end: M there = -P c, in
+    the middle P c / 4; the end takes 1 + 5 c / (4 x 10) = 1.25 P, the middle -3 c / (2 x 10) =
+    -0.30 P, the far end c / (4 x 10) = 0.05 P."""
+    found = marks.continuous_parts(np.array([0.0, 10.0, 20.0]), np.array([-2.0, 22.0])).T
+    assert found[0] == pytest.approx([1.25, -0.30, 0.05], rel=1e-12)
+    assert found[1] == pytest.approx([0.05, -0.30, 1.25], rel=1e-12)

@@ -76,6 +76,17 @@ def test_two_trusses_in_one_bay():
     assert at(check(found, "plate", "bending"), "bending") == printed("3608.2")
 
 
+def test_two_trusses_on_studs_shear_the_plate():
+    """Trusses 12 in apart of 551.25 lb in bays of 16 in, the first a depth of 1.5 in from the
+    outrigger, the second 12 in on: 551.25 x (14.5 + 2.5)/16 = 585.70 lb: 1.5 x 585.70/16.5 = 53.2
+    psi; the first alone 45.4."""
+    found = designed(
+        garage_roof__member_spacing="12 in", garage_wall__studs_over_outriggers=False,
+        garage_wall__stud_spacing="16 in",
+    )  # fmt: skip
+    assert at(check(found, "plate", "shear"), "shear") == printed("53.2")
+
+
 def test_a_stud_as_a_column():
     """D + S 1142.5 lb on 8.25 in2: 138.5 psi. Fc* 725 x 1.15 = 833.75; le/d = 30/5.5 = 5.4545, FcE
     = 0.822 x 440,000 / 29.752 = 12,156; F = 14.580: CP = 9.7375 - sqrt(94.819 - 18.225) = 0.9857;

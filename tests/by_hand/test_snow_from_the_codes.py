@@ -185,6 +185,15 @@ def test_unbalanced_of_a_wide_gable():
     assert pounds(designed(garage_roof__span="50 ft"), "S_near") == printed("991.1")
 
 
+def test_unbalanced_of_a_wide_gable_with_an_overhang():
+    """Span 50 ft, overhang 2 ft: W = lu = 27, hd = 0.43 x 3 x 2.43230 - 1.5 = 1.63767; 19.9756 psf
+    over 6.17603 ft: 123.370 plf at 21.9120 ft: x 28.0880/50 = 69.305; 21 x 27 x 38.5/50 = 436.59;
+    the far half without an overhang, which would relieve, 6.3 x 25 x 12.5/50 = 39.375: 545.27 plf,
+    1,090.5 lb."""
+    wide = {"garage_roof__span": "50 ft", "garage_roof__overhang": "2 ft"}
+    assert pounds(designed(**wide), "S_near") == printed("1090.5")
+
+
 def test_narrow_roof_of_rafters_takes_the_whole_ground_snow():
     """7.6.1, W 9 ft, rafters from ridge to eave: Is pg = 25 psf leeward, nothing windward:
     25 x 9 x 13.5/18 = 168.75 plf x 16 in = 225.0 lb; from the far half 25 x 9 x 4.5/18 = 56.25 plf:

@@ -73,3 +73,8 @@ def test_both_equations_of_3_9_2_by_hand():
         ft=100.0, Ft_adj=500.0, fb1=600.0, Fb1_tension=1100.0, fb2=90.0, Fb2_adj=900.0
     )
     assert pulled == printed("0.845455")
+
+
+def test_bending_both_ways_of_a_member_that_cannot_roll():
+    """NDS 3.9.2 without axial force and without amplification: 300/600 + 100/400 = 0.75."""
+    assert axial.both_ways_stable(300.0, 600.0, 100.0, 400.0) == 0.75
