@@ -14,8 +14,13 @@ _VALUE = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[^#"'])*"""
 
 def stated(text: str) -> dict[str, Any]:
     """What a file states by path: gap.width, snow.drift.on, hold_down[back].count."""
+    return stated_in(tomllib.loads(text))
+
+
+def stated_in(tables: Mapping[str, Any]) -> dict[str, Any]:
+    """What the tables of a file state, by path."""
     found: dict[str, Any] = {}
-    for name, table in tomllib.loads(text).items():
+    for name, table in tables.items():
         if name == "hold_down" and isinstance(table, list):
             for entry in table:
                 if isinstance(entry, dict):

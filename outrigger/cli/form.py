@@ -11,7 +11,6 @@ from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import EXAMPLES
 from outrigger.cases import described
-from outrigger.cases.filled import stated
 from outrigger.cases.kinds import form_of, kind_of, level_of, table_in
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.answers import Fact, Given, Question, Values, amount, held_by
@@ -97,10 +96,10 @@ PLACES = {"edge": "house wall", "back": "back clip", "wall line": "garage wall"}
 BLOCKS = ("edge, back", "edge", "back", "edge, back, wall line", quantity.NONE)
 
 
-def form(text: str) -> Form:
-    """The form of a case file, its clips at the places that it has."""
-    given = [key.partition("].")[0] for key in stated(text) if key.startswith("hold_down[")]
-    places = (f"{one}]" for one in given if re.fullmatch(r"hold_down\[\w[\w ]*", one))
+def form(given: Given) -> Form:
+    """The form of a case file, by what it states; its clips at the places that it has."""
+    found = [key.partition("].")[0] for key in given if key.startswith("hold_down[")]
+    places = (f"{one}]" for one in found if re.fullmatch(r"hold_down\[\w[\w ]*", one))
     return _form(tuple(dict.fromkeys([BACK, EDGE, *places])))
 
 

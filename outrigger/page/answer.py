@@ -168,7 +168,8 @@ def faults(
     for one in found:
         key = keyed(one.key, places)
         link = _link(key, links)
-        text = fault_words(one, given) if link else words.printable(f"{one.key} {one.text}".strip())
+        text = f"{one.key} {one.text}".strip()
+        text = fault_words(one, given) if link else words.printable(f"{_where(one)}{text}")
         if key not in refused:
             listed.append({"link": link, "text": text})
     return rendered("faults.html.j2", untouched=untouched, faults=listed)
@@ -177,7 +178,13 @@ def faults(
 def fault_words(fault: Fault, given: Container[str]) -> str:
     """A fault as it stands beside its own field: the question of one that is not given."""
     question = "" if fault.key in given else described.of(fault.key).question
-    return words.printable(words.capital(question or fault.text.removeprefix("= ")))
+    text = words.capital(question or fault.text.removeprefix("= "))
+    return words.printable(f"{_where(fault)}{text}")
+
+
+def _where(fault: Fault) -> str:
+    """The line of a fault that stands in the base: none of the fields of this file has it."""
+    return f"{fault.file} line {fault.line}: " if fault.file else ""
 
 
 def more(result: Design, ways: "Sequence[Way]", laid: "LaidOut | None", token: str) -> str:

@@ -35,3 +35,11 @@ def test_from_start_to_ctrl_c(tmp_path):
 def test_what_it_does_not_take(run, tmp_path, words, said):
     done = run("show", *words, "--no-browser", folder=tmp_path)
     assert done.returncode == 2 and said in done.stderr
+
+
+def test_several_files_are_not_one_page(run, tmp_path):
+    for words in (("a.toml", "b.toml"), ("a.toml", "gap=9in", "b.toml")):
+        done = run("show", *words, "--no-browser", folder=tmp_path)
+        assert done.returncode == 2
+        said = " ".join(done.stderr.split())
+        assert "show takes one case file, and 2 are named. For one: outrigger show a.toml" in said
