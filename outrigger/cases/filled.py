@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.cases.names import table_and_key
 
 _HEADER = re.compile(r"\s*(#\s*)?\[+\s*([\w.]+)\s*\]+\s*(?:#.*)?$")
-_HOLD = re.compile(r"hold_down\[(\w[\w ]*)\]")
+_HOLD = re.compile(r"hold_down\[([^\[\]]+)\]")
 _VALUE = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[^#"'])*"""
 
 
@@ -76,7 +77,7 @@ def _without_empty(tables: Mapping[str, Any]) -> dict[str, Any]:
 def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any]:
     """Put a value into a file's tables; the key of two words that holds it, and what it holds then.
     No key: there was none to take out."""
-    section, _, rest = path.partition(".")
+    section, rest = table_and_key(path)
     key, _, inner = rest.partition(".")
     if hold := _HOLD.fullmatch(section):
         entries = tables.setdefault("hold_down", [])
@@ -111,7 +112,7 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
 
 def _in_place(text: str, path: str, value: Any) -> str | None:
     """The text with the line of a key, blank or not, written anew; None: it has no such line."""
-    section, _, key = path.partition(".")
+    section, key = table_and_key(path)
     if not key:
         return None
     if (hold := _HOLD.fullmatch(section)) and f"{section}.at" not in stated(text):
@@ -140,7 +141,7 @@ def _line(key: str, value: Any, remark: str) -> str:
 def _by_document(text: str, path: str, value: Any) -> str:
     import tomlkit
 
-    section, _, key = path.partition(".")
+    section, key = table_and_key(path)
     try:
         document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
         if hold := _HOLD.fullmatch(section):

@@ -12,6 +12,7 @@ from outrigger.base.errors import InputError
 from outrigger.base.quantity import EXAMPLES
 from outrigger.cases import described
 from outrigger.cases.kinds import form_of, kind_of, level_of, table_in
+from outrigger.cases.names import table_and_key
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.answers import Fact, Given, Question, Values, amount, held_by
 from outrigger.cli.questions import QUESTIONS
@@ -99,7 +100,7 @@ BLOCKS = ("edge, back", "edge", "back", "edge, back, wall line", quantity.NONE)
 def form(given: Given) -> Form:
     """The form of a case file, by what it states; its clips at the places that it has."""
     found = [key.partition("].")[0] for key in given if key.startswith("hold_down[")]
-    places = (f"{one}]" for one in found if re.fullmatch(r"hold_down\[\w[\w ]*", one))
+    places = (f"{one}]" for one in found if re.fullmatch(r"hold_down\[[^\[\]]+", one))
     return _form(tuple(dict.fromkeys([BACK, EDGE, *places])))
 
 
@@ -110,9 +111,9 @@ def _form(places: tuple[str, ...]) -> Form:
     asked = [_question(one, keys) for one in QUESTIONS]
     done = {field.key for group in asked for field in group.fields}
     rest = []
-    for table in dict.fromkeys(key.partition(".")[0] for key in keys):
+    for table in dict.fromkeys(table_and_key(key)[0] for key in keys):
         fields = [_field(key, *keys[key]) for key in keys
-                  if key.partition(".")[0] == table and key not in done]  # fmt: skip
+                  if table_and_key(key)[0] == table and key not in done]  # fmt: skip
         if fields:
             rest.append(Group(_title(table), "", "", tuple(fields)))
     offers = {"species": lumber.species_names(), "sizes": list(lumber.sizes_sold()),
@@ -124,7 +125,9 @@ def _title(table: str) -> str:
     if table in TABLES:
         return TABLES[table]
     place = table.removeprefix("hold_down[").removesuffix("]")
-    return f"Clips at the {PLACES.get(place, place).removesuffix(' clip')}, all else"
+    if place not in PLACES:
+        return f"Clips at {place}"
+    return f"Clips at the {PLACES[place].removesuffix(' clip')}, all else"
 
 
 def _keys(places: Sequence[str]) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:

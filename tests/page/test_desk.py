@@ -84,6 +84,27 @@ def test_a_bare_number_is_in_the_unit_beside_it(tmp_path, key, typed, said, writ
     assert (place if table.startswith("hold") else tables[table])[name] == written
 
 
+@pytest.mark.parametrize("at", ["16.5 in", "16 1/2 in", """1'-4.5\\\"""", "16.50in"])
+def test_clips_at_a_measured_place_have_fields(tmp_path, at):
+    """A point in the place parts no key; typed, emptied and gone it is that clip's alone."""
+    more = STATED[STATED.index("[[hold_down]]") :].partition('[[hold_down]]\nat = "edge"')[0]
+    text = STATED + more.replace('at = "back"', f'at = "{at}"')
+    place = tomllib.loads(text)["hold_down"][2]["at"].lower()
+    key = f"hold_down[{place}].rated_uplift"
+    desk, text, stamp = opened(tmp_path / "job.toml", text)
+    found = desk.answer(text, stamp, {key: "500"})
+    assert found["status"] in ("pass", "fail", "open") and found["values"][key] == "500 lb"
+    uplifts = [one.get("rated_uplift") for one in tomllib.loads(found["text"])["hold_down"]]
+    assert uplifts == ["420 lb", "420 lb", "500 lb"]
+    emptied = desk.answer(found["text"], stamp, {key: ""})
+    uplifts = [one.get("rated_uplift") for one in tomllib.loads(emptied["text"])["hold_down"]]
+    assert uplifts == ["420 lb", "420 lb", None]
+    wrong = desk.answer(text, stamp, {key: "heavy"})
+    assert key in wrong["faults"]
+    cured = desk.cured(text, stamp, [f"hold_down[{place}].count=3"])
+    assert tomllib.loads(cured["text"])["hold_down"][2]["count"] == 3
+
+
 def test_layers_are_weighed(tmp_path):
     """As `new` does: the load and where it is from."""
     desk, text, stamp = opened(tmp_path / "job.toml", STATED)
