@@ -7,6 +7,7 @@ from typing import Any
 
 from outrigger.base.errors import InputError
 from outrigger.cases.names import table_and_key
+from outrigger.cases.sections import OPTIONAL
 
 _HEADER = re.compile(r"\s*(#\s*)?\[+\s*([\w.]+)\s*\]+\s*(?:#.*)?$")
 _HOLD = re.compile(r"hold_down\[([^\[\]]+)\]")
@@ -59,8 +60,21 @@ def filled(text: str, values: Mapping[str, Any]) -> str:
             raise InputError(
                 f"{path}: cannot be written into this file as it is spelled. Write it in by hand."
             )
-        text = written
+        text = _without_empty_table(written, table_and_key(path)[0])
     return text
+
+
+def _without_empty_table(text: str, section: str) -> str:
+    """The text with the header of a table that may be left out made a remark, where nothing is left
+    in it: a table that says nothing would still ask for what it needs."""
+    tables = tomllib.loads(text)
+    if section not in OPTIONAL or tables.pop(section, None) != {}:
+        return text
+    found = re.sub(rf"(?m)^([ \t]*\[[ \t]*{section}[ \t]*\])", r"# \1", text, count=1)
+    try:
+        return found if tomllib.loads(found) == tables else text
+    except ValueError:
+        return text
 
 
 def _says(text: str, tables: Mapping[str, Any]) -> bool:

@@ -105,6 +105,22 @@ def test_clips_at_a_measured_place_have_fields(tmp_path, at):
     assert tomllib.loads(cured["text"])["hold_down"][2]["count"] == 3
 
 
+def test_how_long_the_wall_is_is_asked(tmp_path):
+    """A bare number is in ft; emptied the case is again of one outrigger, not one that asks."""
+    asked = [field.key for group in form({}).asked for field in group.fields]
+    assert asked.index("layout.run") == asked.index("outrigger.back_span") + 1
+    desk, text, stamp = opened(tmp_path / "job.toml", STATED)
+    before = desk.answer(text, stamp, {})
+    found = desk.answer(text, stamp, {"layout.run": "16"})
+    assert found["values"]["layout.run"] == "16 ft" and 'id="marks"' in found["html"]
+    feet = desk.answer(found["text"], stamp, {"layout.run": """15'-8 1/2\""""})
+    assert tomllib.loads(feet["text"])["layout"]["run"] == """15'-8 1/2\""""
+    emptied = desk.answer(feet["text"], stamp, {"layout.run": ""})
+    assert emptied["verdict"] == before["verdict"] and 'id="marks"' not in emptied["html"]
+    again = desk.answer(emptied["text"], stamp, {"layout.run": "16"})
+    assert again["verdict"] == found["verdict"]
+
+
 def test_layers_are_weighed(tmp_path):
     """As `new` does: the load and where it is from."""
     desk, text, stamp = opened(tmp_path / "job.toml", STATED)
