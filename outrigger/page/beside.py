@@ -69,6 +69,12 @@ def _flat(tables: Mapping[str, Any]) -> list[str]:
     ]
 
 
+def as_ended(text: str, before: bytes) -> str:
+    """A text with the line ends that most lines of a file have."""
+    crlf = 2 * before.count(b"\r\n") > before.count(b"\n")
+    return text.replace("\n", "\r\n") if crlf else text
+
+
 def over(path: Path) -> tuple[str, ...]:
     """The case files of the same folder whose base a file is, by name."""
     return tuple(one.name for one in _over(path))

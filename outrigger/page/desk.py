@@ -22,7 +22,16 @@ from outrigger.cases.read import CaseFile, parse, read_text
 from outrigger.cases.revised import KEY, following
 from outrigger.cases.saving import saved
 from outrigger.page import answer as page
-from outrigger.page.beside import ELSEWHERE, at, differing, own_part, series, stamped, told
+from outrigger.page.beside import (
+    ELSEWHERE,
+    as_ended,
+    at,
+    differing,
+    own_part,
+    series,
+    stamped,
+    told,
+)
 from outrigger.page.form import Form
 from outrigger.page.sheet import Sheet, Taken, taken
 from outrigger.verdict.design import Design, design
@@ -243,7 +252,8 @@ class Desk:
             if old == new:
                 text = filled(text, {KEY: following(new)})
                 said = f"Saved as revision {following(new)}."
-        write_new(self.path, text, overwrite=bool(own))
+        ended = as_ended(text, self.path.read_bytes()) if own else text
+        write_new(self.path, ended, overwrite=bool(own))
         now = stamp.replace(own, self._own(), 1) if own else self._own()
         return self.answer(text, now, {}) | {"told": f"{said} {self._others()}".strip()}
 

@@ -207,6 +207,20 @@ def test_saved_whole_with_its_comments_and_the_next_revision(tmp_path):
     assert "changed" not in saved["html"].partition("<picture>")[0]
 
 
+@pytest.mark.parametrize("end", [b"\n", b"\r\n"])
+def test_line_ends_are_kept(tmp_path, end):
+    """A file of another system is saved with its line ends, and read again as it was."""
+    path = tmp_path / "job.toml"
+    path.write_bytes(STATED.encode().replace(b"\n", end))
+    desk, text, stamp = opened(path)
+    assert "\r" not in text
+    saved = desk.save(desk.answer(text, stamp, {"gap.width": "5"})["text"], stamp)
+    written = path.read_bytes()
+    assert written.count(b"\n") == written.count(end) and b"\r\r" not in written
+    assert not saved["changed"] and saved["elsewhere"] == ""
+    assert desk.read()[0] == saved["text"]
+
+
 def test_never_over_a_change_made_elsewhere(tmp_path):
     path = tmp_path / "job.toml"
     desk, text, stamp = opened(path, STATED)
