@@ -60,13 +60,14 @@ def filled(text: str, values: Mapping[str, Any]) -> str:
             raise InputError(
                 f"{path}: cannot be written into this file as it is spelled. Write it in by hand."
             )
-        text = _without_empty_table(written, table_and_key(path)[0])
+        text = written if value is not None else _without_empty_table(written, path)
     return text
 
 
-def _without_empty_table(text: str, section: str) -> str:
-    """The text with the header of a table that may be left out made a remark, where nothing is left
-    in it: a table that says nothing would still ask for what it needs."""
+def _without_empty_table(text: str, path: str) -> str:
+    """The text with the header of a path's table made a remark, where that may be left out and
+    nothing is left in it: a table that says nothing would still ask for what it needs."""
+    section = table_and_key(path)[0]
     tables = tomllib.loads(text)
     if section not in OPTIONAL or tables.pop(section, None) != {}:
         return text

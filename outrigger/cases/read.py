@@ -4,8 +4,9 @@ import difflib
 import re
 import tomllib
 from collections.abc import Iterable
+from copy import deepcopy
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -182,7 +183,7 @@ def parse(text: str, name: str) -> dict[str, Any]:
         CaseFaultsError: not TOML; each line that cannot be read is named in words.
     """
     try:
-        return tomllib.loads(text)
+        return deepcopy(_loaded(text))
     except RecursionError:
         raise CaseFaultsError(name, [Fault("", "nested too deep to be a case file.")]) from None
     except ValueError as error:  # not TOML, or a number beyond reading
@@ -191,6 +192,12 @@ def parse(text: str, name: str) -> dict[str, Any]:
         found = re.search(r"at line (\d+)", str(error))
         line = int(found[1]) if found else None
         raise CaseFaultsError(name, broken(text, str(error), line)) from None
+
+
+@lru_cache(8)
+def _loaded(text: str) -> dict[str, Any]:
+    """A text as TOML has it; a page asks for the same few again and again."""
+    return tomllib.loads(text)
 
 
 _PART = r"""(?:[\w\-]+|"(?:[^"\\]|\\.)*"|'[^']*')"""

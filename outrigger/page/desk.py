@@ -153,9 +153,10 @@ class Desk:
             answer["html"] = page.faults(listed, refused, given, links, places, untouched)
             return answer
         self._keep(token, Answered(sheet, result))
+        line = page.verdict(result)
         return answer | {
-            "token": token, "verdict": page.verdict(result), "status": result.verdict,
-            "html": page.answer(result, token, links, places, found.moved),
+            "token": token, "verdict": line, "status": result.verdict,
+            "html": page.answer(result, token, line, links, places, found.moved),
         }  # fmt: skip
 
     def _case(self, sheet: Sheet) -> Any:
