@@ -11,6 +11,7 @@ from outrigger.cases.sections import OPTIONAL
 
 _HEADER = re.compile(r"\s*(#\s*)?\[+\s*([\w.]+)\s*\]+\s*(?:#.*)?$")
 _HOLD = re.compile(r"hold_down\[([^\[\]]+)\]")
+_ENTRY = re.compile(r"(\w+)\[(\d+)\]")  # of a list of tables
 _VALUE = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[^#"'])*"""
 
 
@@ -34,6 +35,9 @@ def stated_in(tables: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _flat(path: str, value: Any) -> dict[str, Any]:
+    if value and isinstance(value, list) and all(isinstance(one, dict) for one in value):
+        value = {f"[{i}]": one for i, one in enumerate(value)}
+        return {k.replace(".[", "[", 1): v for k, v in _flat(path, value).items()}
     if not isinstance(value, dict):
         return {path: value}
     found: dict[str, Any] = {}
@@ -110,6 +114,8 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
         table = tables.setdefault(section, {})
     if not isinstance(table, dict):
         raise InputError(f"{section} is no table in this file. Put that right first.")
+    if entry := _ENTRY.fullmatch(key):
+        return _set_entry(table, section, entry[1], int(entry[2]), {inner: value})
     if inner:
         old = table.get(key)
         if value is None and not isinstance(old, dict):
@@ -123,6 +129,28 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
         return (f"{section}.{key}", None) if table.pop(key, None) is not None else (None, None)
     table[key] = value
     return f"{section}.{key}", value
+
+
+def _set_entry(
+    table: dict[str, Any], section: str, name: str, i: int, values: Mapping[str, Any]
+) -> tuple[str | None, Any]:
+    """Put values into one table of a list, layout.openings[0] say; as `_set`."""
+    path, entries = f"{section}.{name}", table.get(name, [])
+    if not isinstance(entries, list) or not all(isinstance(one, dict) for one in entries):
+        raise InputError(f"{path} is no list of tables in this file. Put that right first.")
+    gone = all(value is None for value in values.values())
+    if i >= len(entries) and gone:
+        return None, None
+    if i > len(entries):
+        raise InputError("fill in the one before it first.")
+    entries = [dict(one) for one in entries] + ([{}] if i == len(entries) else [])
+    now = {**entries[i], **values}
+    entries[i] = {key: value for key, value in now.items() if value is not None}
+    entries = [one for one in entries if one]
+    table[name] = entries
+    if not entries:
+        del table[name]
+    return path, entries or None
 
 
 def _in_place(text: str, path: str, value: Any) -> str | None:
@@ -185,4 +213,8 @@ def _toml(value: Any) -> Any:
         table = tomlkit.inline_table()
         table.update(value)
         return table
+    if isinstance(value, list) and any(isinstance(one, dict) for one in value):
+        array = tomlkit.array()
+        array.extend(_toml(one) for one in value)
+        return array
     return tomlkit.item(value)

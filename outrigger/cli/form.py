@@ -22,6 +22,8 @@ from outrigger.page.form import BY_HAND, TABLE, Field, Form, Group, shown
 from outrigger.report.words import capital
 from outrigger.wood import lumber
 
+ENTRY = re.compile(r"(\w+\.\w+)\[(\d+)\]\.")  # of a list of tables
+BLANKS = 2  # tables of a list that may be added at once
 OFFERS = {
     "species": "species", "plate_species": "species", "framing_species": "species",
     "rated_wood": "species", "size": "sizes", "grade": "grades",
@@ -35,25 +37,33 @@ def form(given: Given) -> Form:
     """The form of a case file, by what it states; its clips at the places that it has."""
     found = [key.partition("].")[0] for key in given if key.startswith("hold_down[")]
     places = (f"{one}]" for one in found if re.fullmatch(r"hold_down\[[^\[\]]+", one))
-    return _form(tuple(dict.fromkeys([BACK, EDGE, *places])))
+    entries = (ENTRY.match(key) for key in given)
+    counts = {one[1]: int(one[2]) + 1 for one in entries if one}  # in the order of the file
+    return _form(tuple(dict.fromkeys([BACK, EDGE, *places])), tuple(counts.items()))
 
 
 @lru_cache(8)
-def _form(places: tuple[str, ...]) -> Form:
-    """The form of any case with clips at these places."""
-    keys = dict(_keys(places))
+def _form(places: tuple[str, ...], counts: tuple[tuple[str, int], ...]) -> Form:
+    """The form of any case with clips at these places and so many tables in each list."""
+    keys = dict(_keys(places, dict(counts)))
     after = 1 + next(i for i, one in enumerate(QUESTIONS) if "outrigger.spacing" in one.keys)
     asked = [_question(one, keys) for one in (*QUESTIONS[:after], RUN, *QUESTIONS[after:])]
     done = {field.key for group in asked for field in group.fields}
     rest = []
-    for table in dict.fromkeys(table_and_key(key)[0] for key in keys):
+    for table in dict.fromkeys(map(_group, keys)):
         fields = [_field(key, *keys[key]) for key in keys
-                  if table_and_key(key)[0] == table and key not in done]  # fmt: skip
+                  if _group(key) == table and key not in done]  # fmt: skip
         if fields:
             rest.append(Group(_title(table), "", "", tuple(fields)))
     offers = {"species": lumber.species_names(), "sizes": list(lumber.sizes_sold()),
               "grades": list(lumber.grade_names())}  # fmt: skip
     return Form(tuple(asked), tuple(rest), offers)
+
+
+def _group(key: str) -> str:
+    """What a key stands under: its table, or its list of tables."""
+    entry = ENTRY.match(key)
+    return entry[1] if entry else table_and_key(key)[0]
 
 
 def _title(table: str) -> str:
@@ -65,23 +75,29 @@ def _title(table: str) -> str:
     return f"Clips at the {PLACES[place].removesuffix(' clip')}, all else"
 
 
-def _keys(places: Sequence[str]) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
+def _keys(
+    places: Sequence[str], counts: Mapping[str, int]
+) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
     """Every key by its path, with its table and its name there."""
     for table, model in SECTIONS.items():
-        yield from _inside(table, model)
+        yield from _inside(table, model, counts)
     for place in places:
-        yield from ((key, how) for key, how in _inside(place, HoldDown) if how[1] != "at")
+        yield from ((key, how) for key, how in _inside(place, HoldDown, {}) if how[1] != "at")
 
 
-def _inside(path: str, model: type[BaseModel]) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
+def _inside(
+    path: str, model: type[BaseModel], counts: Mapping[str, int]
+) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
     for name, field in model.model_fields.items():
         key = f"{path}.{field.alias or name}"
         inner = table_in(field.annotation)
         several = list in (get_origin(one) for one in (field.annotation, *_args(field.annotation)))
-        if inner is None or several or _says_none(field.annotation):
+        if inner is None or _says_none(field.annotation):
             yield key, (model, name)
-        if inner is not None and not several:
-            yield from _inside(key, inner)
+        if inner is not None:
+            lists = [f"{key}[{i}]" for i in range(counts.get(key, 0) + BLANKS)]
+            for one in lists if several else [key]:
+                yield from _inside(one, inner, counts)
         if path in SOURCED and level_of(model, name, "ASCE 7-16") and inner is None:
             yield f"{key}_source", (model, "")
 
@@ -129,6 +145,8 @@ def _yes_or_no(found: re.Match[str]) -> str:
 
 def _label(key: str, about: str) -> str:
     """The word of a key, of a short one what it is."""
+    if entry := ENTRY.match(key):
+        return f"{int(entry[2]) + 1}: {key[entry.end() :].replace('_', ' ')}"
     plain = re.sub(r"^[^.]*\.", "", re.sub(r"\[[^\]]*\]", "", key))
     if plain.endswith("_source"):
         return f"{plain.removesuffix('_source').replace('_', ' ')}: source"

@@ -79,4 +79,6 @@ TABLES = {
     "snow": "Snow", "wind": "Wind", "seismic": "Earthquake", "limits": "Limits of movement",
     "layout": "Marks along the wall", "house_edge": "Member under the house wall edge",
     "wall_tie": "Ties of the garage wall", "house_rafter": "House rafters",
+    "garage_roof.point": "Point loads on this wall, each by itself",
+    "layout.openings": "Stretches of this wall without outriggers",
 }  # fmt: skip

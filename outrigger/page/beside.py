@@ -11,7 +11,7 @@ from outrigger.base.errors import OutriggerError
 from outrigger.cases.names import BASE_KEY
 from outrigger.cases.read import read_text
 from outrigger.cases.settings import Override
-from outrigger.page.sheet import Sheet
+from outrigger.page.sheet import Sheet, at
 
 ELSEWHERE = (
     "The file has been changed elsewhere since this page read it: Save does not write over that. "
@@ -51,13 +51,6 @@ def differing(before: Mapping[str, Any], now: Mapping[str, Any]) -> list[Overrid
         for key in dict.fromkeys((*_flat(now), *_flat(before)))
         if at(now, key) != at(before, key)
     ]
-
-
-def at(tables: Mapping[str, Any], path: str) -> Any:
-    """What a file says at a path of a table and a key."""
-    name, _, key = path.partition(".")
-    table = tables.get(name)
-    return table.get(key) if isinstance(table, dict) and key else table
 
 
 def _flat(tables: Mapping[str, Any]) -> list[str]:

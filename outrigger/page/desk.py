@@ -25,7 +25,6 @@ from outrigger.page import answer as page
 from outrigger.page.beside import (
     ELSEWHERE,
     as_ended,
-    at,
     differing,
     own_part,
     series,
@@ -33,7 +32,7 @@ from outrigger.page.beside import (
     told,
 )
 from outrigger.page.form import Form
-from outrigger.page.sheet import Sheet, Taken, taken
+from outrigger.page.sheet import Sheet, Taken, at, taken
 from outrigger.verdict.design import Design, design
 
 TOUCHED = ("gap", "outrigger", "hold_down", "house_roof", BASE_KEY)

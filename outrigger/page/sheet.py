@@ -4,6 +4,7 @@ What is typed becomes a key of the file itself, never of its base; emptied, the 
 """
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -19,7 +20,7 @@ from outrigger.cases.saving import saved
 from outrigger.cases.settings import apply_all
 from outrigger.page.form import TABLE, Form, shown
 
-CLIPS = f"{HOLD_DOWN}["
+ENTRY = re.compile(r"([\w.]+)\[[^\[\]]+\]\.")  # of a list of tables
 
 
 @dataclass(frozen=True)
@@ -182,29 +183,41 @@ def _with(sheet: Sheet, values: Mapping[str, Any]) -> tuple[Sheet, list[str]]:
         if key in SNOWS and key in sheet.given and now is not None and now != sheet.given[key]:
             sheet, said = _one_snow(sheet, key, now)
             moved += said
-    clips = [key for key in values if key.startswith(CLIPS)]
-    if sheet.base.get(HOLD_DOWN) and clips:
-        return _with_clips(sheet, values), moved
+    lists = {found[1] for key in values if (found := ENTRY.match(key))}
+    for path in lists:
+        if at(sheet.base, path):
+            return _with_list(sheet, path, values), moved
     return sheet.with_text(filled(sheet.text, values)), moved
 
 
-def _with_clips(sheet: Sheet, values: Mapping[str, Any]) -> Sheet:
-    """Values of clips where the base has a list of them: the file then states the whole list, and
-    none where it would say the same."""
+def _with_list(sheet: Sheet, path: str, values: Mapping[str, Any]) -> Sheet:
+    """Values in a list of tables, clips say, where the base has such a list: the file then states
+    the whole of it, and none where it would say the same."""
     import tomlkit
 
-    text, clips = sheet.text, sheet.base[HOLD_DOWN]
-    if HOLD_DOWN not in sheet.own_tables:
-        text = f"{text.rstrip()}\n\n{tomlkit.dumps({HOLD_DOWN: clips})}"
+    text, below, own = sheet.text, at(sheet.base, path), at(sheet.own_tables, path)
+    if own is None and path == HOLD_DOWN:
+        text = f"{text.rstrip()}\n\n{tomlkit.dumps({path: below})}"
+    elif own is None:
+        text = filled(text, {path: below})
     now = {key: sheet.below.get(key) if one is None else one for key, one in values.items()}
     after = sheet.with_text(filled(text, now))
-    if after.own_tables.get(HOLD_DOWN) != clips:
+    if at(after.own_tables, path) != below:
         return after
-    if HOLD_DOWN not in sheet.own_tables:
+    if own is None:
         return sheet
+    if path != HOLD_DOWN:
+        return sheet.with_text(filled(after.text, {path: None}))
     document = tomlkit.parse(after.text)
-    del document[HOLD_DOWN]
+    del document[path]
     return sheet.with_text(tomlkit.dumps(document).rstrip() + "\n")
+
+
+def at(tables: Mapping[str, Any], path: str) -> Any:
+    """What a file says at a path of a table and a key."""
+    name, _, key = path.partition(".")
+    table = tables.get(name)
+    return table.get(key) if isinstance(table, dict) and key else table
 
 
 def _one_snow(sheet: Sheet, key: str, value: Any) -> tuple[Sheet, list[str]]:

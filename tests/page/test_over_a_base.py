@@ -132,6 +132,19 @@ def test_one_clip_typed_states_all_of_them(left, job):
     assert untouched["text"] == text and "420 lb, from job.toml" in untouched["back"]
 
 
+def test_an_opening_of_the_base(left, job):
+    """Changed it is stated here with all of its list; emptied the base's counts again."""
+    in_base(job, "[layout]", '[layout]\nopenings = [{ from = "2 ft", to = "4 ft" }]')
+    text = left[1].replace('openings = [{ from = "9 ft", to = "12 ft" }]', "")
+    desk, text, stamp = opened(job / "left.toml", text)
+    first = desk.answer(text, stamp, {})
+    assert first["stands"]["layout.openings[0].to"] == "from job.toml"
+    found = desk.answer(text, stamp, {"layout.openings[0].to": "5 ft"})
+    assert own(found)["layout"]["openings"] == [{"from": "2 ft", "to": "5 ft"}]
+    back = desk.answer(found["text"], stamp, {"layout.openings[0].to": ""})
+    assert "openings" not in own(back)["layout"] and "4 ft, from job.toml" in back["back"]
+
+
 def test_none_and_tables_over_the_base(left):
     """The base says that no snow drifts; a step stated here is a table in its place."""
     desk, text, stamp = left
