@@ -188,6 +188,7 @@ def _page(desk: Desk, note: str) -> str:
         "page.html.j2",
         file=words.printable(desk.path.name),
         base=words.printable(sheet.base_name),
+        base_wrong=bool(sheet.wrong),
         form=form,
         state=state,
         html=Markup(state["html"]),  # a template that escapes every text has made it

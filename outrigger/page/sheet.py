@@ -49,7 +49,8 @@ class Sheet:
         try:
             self.file.base  # noqa: B018  read here, kept there
         except InputError as error:
-            return " ".join(str(error).split())
+            head, _, faults = str(error).partition("\n")
+            return " ".join(f"{head.partition(':')[0]} {faults}".split()) if faults else head
         return ""
 
     @cached_property

@@ -249,7 +249,7 @@ def test_faults_of_the_base_name_its_file(left, job):
     ("spoil", "said"),
     [
         (lambda path: path.unlink(), "no such file."),
-        (lambda path: path.write_text("[gap\nwidth = 3\n"), "job.toml: 1 fault line 1:"),
+        (lambda path: path.write_text("[gap\nwidth = 3\n"), "job.toml line 1: "),
         (lambda path: path.write_text('base = "left.toml"\n'), "has a base of its own"),
     ],
 )
@@ -261,6 +261,7 @@ def test_a_base_that_is_missing_or_broken(left, job, spoil, said):
     found = desk.answer(text, stamp, {"gap.width": "8"})
     assert found["status"] == "none" and found["token"] == "" and found["text"] == text
     assert said in found["html"]
+    assert "fault" not in found["html"].partition("<li>")[2]
     assert found["faults"]["gap.width"] == "job.toml cannot be read: put that right first."
     assert found["elsewhere"].startswith("job.toml has been changed")
     assert found["values"]["project.name"] == "Linden Row, left run"
@@ -268,6 +269,7 @@ def test_a_base_that_is_missing_or_broken(left, job, spoil, said):
         desk.save(text, stamp)
     status, _, page = ask(application(desk, "127.0.0.1:8000", KEY), f"/{KEY}/")
     assert status == 200 and said.encode() in page and b"PASS" not in page
+    assert b"which cannot be read" in page
     (job / "job.toml").write_text(kept, encoding="utf-8")
     assert desk.answer(text, stamp, {})["status"] == "pass"
 
