@@ -6,16 +6,24 @@ from collections.abc import Mapping
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.cases.names import table_and_key
+from outrigger.cases.sections import OPTIONAL
 
 _HEADER = re.compile(r"\s*(#\s*)?\[+\s*([\w.]+)\s*\]+\s*(?:#.*)?$")
-_HOLD = re.compile(r"hold_down\[(\w[\w ]*)\]")
+_HOLD = re.compile(r"hold_down\[([^\[\]]+)\]")
+_ENTRY = re.compile(r"(\w+)\[(\d+)\]")  # of a list of tables
 _VALUE = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[^#"'])*"""
 
 
 def stated(text: str) -> dict[str, Any]:
     """What a file states by path: gap.width, snow.drift.on, hold_down[back].count."""
+    return stated_in(tomllib.loads(text))
+
+
+def stated_in(tables: Mapping[str, Any]) -> dict[str, Any]:
+    """What the tables of a file state, by path."""
     found: dict[str, Any] = {}
-    for name, table in tomllib.loads(text).items():
+    for name, table in tables.items():
         if name == "hold_down" and isinstance(table, list):
             for entry in table:
                 if isinstance(entry, dict):
@@ -27,6 +35,9 @@ def stated(text: str) -> dict[str, Any]:
 
 
 def _flat(path: str, value: Any) -> dict[str, Any]:
+    if value and isinstance(value, list) and all(isinstance(one, dict) for one in value):
+        value = {f"[{i}]": one for i, one in enumerate(value)}
+        return {k.replace(".[", "[", 1): v for k, v in _flat(path, value).items()}
     if not isinstance(value, dict):
         return {path: value}
     found: dict[str, Any] = {}
@@ -53,8 +64,22 @@ def filled(text: str, values: Mapping[str, Any]) -> str:
             raise InputError(
                 f"{path}: cannot be written into this file as it is spelled. Write it in by hand."
             )
-        text = written
+        text = written if value is not None else _without_empty_table(written, path)
     return text
+
+
+def _without_empty_table(text: str, path: str) -> str:
+    """The text with the header of a path's table made a remark, where that may be left out and
+    nothing is left in it: a table that says nothing would still ask for what it needs."""
+    section = table_and_key(path)[0]
+    tables = tomllib.loads(text)
+    if section not in OPTIONAL or tables.pop(section, None) != {}:
+        return text
+    found = re.sub(rf"(?m)^([ \t]*\[[ \t]*{section}[ \t]*\])", r"# \1", text, count=1)
+    try:
+        return found if tomllib.loads(found) == tables else text
+    except ValueError:
+        return text
 
 
 def _says(text: str, tables: Mapping[str, Any]) -> bool:
@@ -71,7 +96,7 @@ def _without_empty(tables: Mapping[str, Any]) -> dict[str, Any]:
 def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any]:
     """Put a value into a file's tables; the key of two words that holds it, and what it holds then.
     No key: there was none to take out."""
-    section, _, rest = path.partition(".")
+    section, rest = table_and_key(path)
     key, _, inner = rest.partition(".")
     if hold := _HOLD.fullmatch(section):
         entries = tables.setdefault("hold_down", [])
@@ -89,6 +114,8 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
         table = tables.setdefault(section, {})
     if not isinstance(table, dict):
         raise InputError(f"{section} is no table in this file. Put that right first.")
+    if entry := _ENTRY.fullmatch(key):
+        return _set_entry(table, section, entry[1], int(entry[2]), {inner: value})
     if inner:
         old = table.get(key)
         if value is None and not isinstance(old, dict):
@@ -104,9 +131,31 @@ def _set(tables: dict[str, Any], path: str, value: Any) -> tuple[str | None, Any
     return f"{section}.{key}", value
 
 
+def _set_entry(
+    table: dict[str, Any], section: str, name: str, i: int, values: Mapping[str, Any]
+) -> tuple[str | None, Any]:
+    """Put values into one table of a list, layout.openings[0] say; as `_set`."""
+    path, entries = f"{section}.{name}", table.get(name, [])
+    if not isinstance(entries, list) or not all(isinstance(one, dict) for one in entries):
+        raise InputError(f"{path} is no list of tables in this file. Put that right first.")
+    gone = all(value is None for value in values.values())
+    if i >= len(entries) and gone:
+        return None, None
+    if i > len(entries):
+        raise InputError("fill in the one before it first.")
+    entries = [dict(one) for one in entries] + ([{}] if i == len(entries) else [])
+    now = {**entries[i], **values}
+    entries[i] = {key: value for key, value in now.items() if value is not None}
+    entries = [one for one in entries if one]
+    table[name] = entries
+    if not entries:
+        del table[name]
+    return path, entries or None
+
+
 def _in_place(text: str, path: str, value: Any) -> str | None:
     """The text with the line of a key, blank or not, written anew; None: it has no such line."""
-    section, _, key = path.partition(".")
+    section, key = table_and_key(path)
     if not key:
         return None
     if (hold := _HOLD.fullmatch(section)) and f"{section}.at" not in stated(text):
@@ -135,7 +184,7 @@ def _line(key: str, value: Any, remark: str) -> str:
 def _by_document(text: str, path: str, value: Any) -> str:
     import tomlkit
 
-    section, _, key = path.partition(".")
+    section, key = table_and_key(path)
     try:
         document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
         if hold := _HOLD.fullmatch(section):
@@ -164,4 +213,8 @@ def _toml(value: Any) -> Any:
         table = tomlkit.inline_table()
         table.update(value)
         return table
+    if isinstance(value, list) and any(isinstance(one, dict) for one in value):
+        array = tomlkit.array()
+        array.extend(_toml(one) for one in value)
+        return array
     return tomlkit.item(value)

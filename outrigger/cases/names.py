@@ -120,3 +120,10 @@ def written_so(word: str) -> str:
     elif re.fullmatch(r"\d+x\d+", word):
         meant = f"size={word}"
     return f'a setting is written name=value, "{meant}" say{blanks}.'
+
+
+def table_and_key(path: str) -> tuple[str, str]:
+    """The table of a path and what follows it; a point inside a place parts nothing:
+    hold_down[16.5 in].count."""
+    found = re.fullmatch(r"([^.\[]*(?:\[[^\]]*\])?)(?:\.(.*))?", path, re.S)
+    return (found[1], found[2] or "") if found else (path, "")

@@ -4,8 +4,9 @@ import difflib
 import re
 import tomllib
 from collections.abc import Iterable
+from copy import deepcopy
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -85,15 +86,26 @@ class CaseFile:
         """
         raw, typed = self.tables(), tuple(settings)
         overrides = apply_all(raw, typed)
-        lines = key_lines(self.text) | dict.fromkeys(keys_set(raw, overrides), SETTING)
-        text, below = self.text, dict[str, int]()
-        if self.base is not None:
-            own = parse(self.text, self.path.name)
-            below = bases.kept_lines(key_lines(self.base.text), self.base.tables(), own)
-            text = ""  # its own text alone is not the case
-        files = {key: self.base.path.name for key in below if self.base and key not in lines}
-        case = validate(raw, self.path.name, {**below, **lines}, files)
+        lines, files = self.stands()
+        put_over = keys_set(raw, overrides)
+        lines |= dict.fromkeys(put_over, SETTING)
+        files = {key: name for key, name in files.items() if key not in put_over}
+        case = validate(raw, self.path.name, lines, files)
+        text = "" if self.base else self.text  # its own text alone is not the case
         return case.read_from(Origin(raw, text, typed, overrides, str(self.path))), overrides
+
+    def stands(self) -> tuple[dict[str, int], dict[str, str]]:
+        """The line of every key that counts, and the name of the base for those that stand there.
+
+        Raises:
+            InputError: as `base`.
+        """
+        lines = key_lines(self.text)
+        if self.base is None:
+            return lines, {}
+        own = parse(self.text, self.path.name)
+        below = bases.kept_lines(key_lines(self.base.text), self.base.tables(), own)
+        return {**below, **lines}, {key: self.base.path.name for key in below if key not in lines}
 
     def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
         """Its tables as it writes them over those of its base, with settings put over them.
@@ -171,7 +183,7 @@ def parse(text: str, name: str) -> dict[str, Any]:
         CaseFaultsError: not TOML; each line that cannot be read is named in words.
     """
     try:
-        return tomllib.loads(text)
+        return deepcopy(_loaded(text))
     except RecursionError:
         raise CaseFaultsError(name, [Fault("", "nested too deep to be a case file.")]) from None
     except ValueError as error:  # not TOML, or a number beyond reading
@@ -180,6 +192,12 @@ def parse(text: str, name: str) -> dict[str, Any]:
         found = re.search(r"at line (\d+)", str(error))
         line = int(found[1]) if found else None
         raise CaseFaultsError(name, broken(text, str(error), line)) from None
+
+
+@lru_cache(8)
+def _loaded(text: str) -> dict[str, Any]:
+    """A text as TOML has it; a page asks for the same few again and again."""
+    return tomllib.loads(text)
 
 
 _PART = r"""(?:[\w\-]+|"(?:[^"\\]|\\.)*"|'[^']*')"""

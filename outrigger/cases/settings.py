@@ -9,7 +9,7 @@ from typing import Any
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
-from outrigger.cases.names import key_meant, written_so
+from outrigger.cases.names import key_meant, table_and_key, written_so
 from outrigger.cases.sections import SECTIONS
 
 SHORT_NAMES = {
@@ -151,7 +151,8 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
             f"house_roof.dead. Between the buildings, gap.width={written.strip()}: the arm follows."
         )
     key = full_name(name, raw)
-    section, *path = key.split(".")
+    section, rest = table_and_key(key)
+    path = rest.split(".") if rest else []
     two = re.search(rf"[,;]\s*({_NAME})=", written) if section != "project" else None
     if two:
         apart = f"{name}={written[: two.start()].strip()} {written[two.start(1) :].strip()}"
@@ -269,7 +270,8 @@ def _written_into(text: str, overrides: Sequence[Override]) -> str:
 
     document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
     for override in (one for stated in overrides for one in (stated, *stated.too)):
-        *path, field = override.key.split(".")
+        first, rest = table_and_key(override.key)
+        *path, field = [first, *rest.split(".")]
         if (alike := _ALIKE.fullmatch(override.key)) is not None:
             entries = document["hold_down"]
             like = next(e for e in entries if str(e["at"]).strip().lower() == override.value)

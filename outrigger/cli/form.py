@@ -11,83 +11,19 @@ from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import EXAMPLES
 from outrigger.cases import described
-from outrigger.cases.filled import stated
 from outrigger.cases.kinds import form_of, kind_of, level_of, table_in
+from outrigger.cases.names import table_and_key
 from outrigger.cases.sections import SECTIONS, HoldDown
 from outrigger.cli.answers import Fact, Given, Question, Values, amount, held_by
+from outrigger.cli.form_words import NAMES, RUN, TABLES, TITLES, WHERE
 from outrigger.cli.questions import QUESTIONS
 from outrigger.cli.readings import BACK, EDGE
 from outrigger.page.form import BY_HAND, TABLE, Field, Form, Group, shown
 from outrigger.report.words import capital
 from outrigger.wood import lumber
 
-# a title for each question, by its first key, and the keys that its other words set
-TITLES: dict[str, tuple[str, tuple[str, ...]]] = {
-    "project.name": ("The job", ()),
-    "basis.loads": ("Code year on the permit", ()),
-    "gap.width": ("The gap", ()),
-    "outrigger.size": ("The lumber, by its stamp", ()),
-    "outrigger.spacing": ("Spacing and back span", ()),
-    "house_roof.edge_support": ("Under it at the house wall", ()),
-    "house_edge.size": ("That member under it", ()),
-    "outrigger.blocking": ("Solid blocks between the outriggers", ()),
-    "house_roof.pitch": ("Pitch of the house roof", ()),
-    "house_roof.framing_species": ("Rafters of the house", ()),
-    "house_roof.sheathing_thickness": ("Sheathing of the house roof, and what lies on it", ()),
-    "garage_roof.form": ("Garage roof on this wall", ("garage_roof.bearing",)),
-    "garage_roof.member_spacing": ("The truss sheet", ()),
-    "garage_wall.height": ("Garage wall on the outriggers", ()),
-    "snow.ground": ("From the building department", ()),
-    "wind.mean_height": ("The garage, for wind and snow", ()),
-    "snow.drift.house_step": ("A step of the roofs that snow drifts against", ("snow.drift",)),
-    "snow.sliding.house_run": ("A house roof that sheds snow onto the garage", ("snow.sliding",)),
-    f"{BACK}.count": ("Clips at the back, on each outrigger", ()),
-    f"{BACK}.rated_uplift": ("Listing of the back clips", ()),
-    f"{EDGE}.count": ("Clips at the house wall, on each outrigger", ()),
-    f"{EDGE}.rated_uplift": ("Listing of the house wall clips", ()),
-    "wall_tie.count": ("Ties of the garage wall, on each outrigger", ()),
-    "garage_wall.along": ("A force along the wall", ()),
-    "garage_wall.out_of_plane_wind": ("Wind square to the wall", ()),
-}
-# where its answer is found, of a question that is put another way beside fields
-WHERE = {
-    "garage_wall.along": '"none" where the garage braces itself, so that nothing pushes this wall '
-    "along it. If you do not know, leave it: the engineer is asked.",
-    "garage_wall.out_of_plane_wind": '"none" where this wall is held in and out, so that wind '
-    "square to it does not push the outriggers. If you do not know, leave it: it follows from the "
-    "wind speed, or the engineer is asked.",
-}
-# what a key is called where its own word, or that of its question, is too short beside a field
-NAMES = {
-    "basis.loads": "edition of ASCE 7", "basis.code": "code year",
-    "outrigger.species": "wood", "house_edge.size": "size", "house_edge.kind": "kind of member",
-    "house_edge.species": "wood", "house_edge.span": "clear span",
-    "house_edge.end_bearing": "bearing of each end",
-    "house_roof.edge_support": "what is right under it", "gap.edge_bearing": "solid bearing",
-    "house_roof.framing_species": "wood of the rafters",
-    "house_roof.framing_spacing": "spacing of the rafters",
-    "house_roof.framing_parallel": "same way as the outriggers",
-    "house_roof.sheathing_thickness": "sheathing thickness", "house_roof.sheathing": "panel",
-    "house_roof.direction": "outriggers run", "garage_roof.member_spacing": "truss spacing",
-    "garage_roof.dead_source": "truss sheet", "garage_roof.bearing": "a roof stands on this wall",
-    "garage_roof.live": "roof live, garage roof", "house_roof.live": "roof live, house roof",
-    "garage_wall.plate_species": "wood of the plate", "gap.garage_plate": "width of the plate",
-    "garage_wall.along": "force along, or none",
-    "garage_wall.out_of_plane_wind": "wind square to it, or none",
-    "garage_wall.studs_over_outriggers": "a stud over each outrigger",
-    "wind.speed": "wind speed", "wind.exposure": "wind exposure", "snow.thermal": "garage heated",
-    "snow.roof_r": "R-value of its roof", "snow.drift": "drift", "snow.sliding": "sliding snow",
-    "snow.drift.house_step": "height of the step", "snow.drift.house_length": "upper roof",
-    "snow.drift.garage_length": "lower roof", "snow.drift.on": "the snow lies on",
-    "snow.sliding.slippery": "metal, or as slippery",
-}  # fmt: skip
-TABLES = {
-    "project": "The job", "basis": "The rules", "gap": "The gap", "outrigger": "The outriggers",
-    "house_roof": "House roof", "garage_roof": "Garage roof", "garage_wall": "Garage wall",
-    "snow": "Snow", "wind": "Wind", "seismic": "Earthquake", "limits": "Limits of movement",
-    "layout": "Marks along the wall", "house_edge": "Member under the house wall edge",
-    "wall_tie": "Ties of the garage wall", "house_rafter": "House rafters",
-}  # fmt: skip
+ENTRY = re.compile(r"(\w+\.\w+)\[(\d+)\]\.")  # of a list of tables
+BLANKS = 2  # tables of a list that may be added at once
 OFFERS = {
     "species": "species", "plate_species": "species", "framing_species": "species",
     "rated_wood": "species", "size": "sizes", "grade": "grades",
@@ -97,23 +33,26 @@ PLACES = {"edge": "house wall", "back": "back clip", "wall line": "garage wall"}
 BLOCKS = ("edge, back", "edge", "back", "edge, back, wall line", quantity.NONE)
 
 
-def form(text: str) -> Form:
-    """The form of a case file, its clips at the places that it has."""
-    given = [key.partition("].")[0] for key in stated(text) if key.startswith("hold_down[")]
-    places = (f"{one}]" for one in given if re.fullmatch(r"hold_down\[\w[\w ]*", one))
-    return _form(tuple(dict.fromkeys([BACK, EDGE, *places])))
+def form(given: Given) -> Form:
+    """The form of a case file, by what it states; its clips at the places that it has."""
+    found = [key.partition("].")[0] for key in given if key.startswith("hold_down[")]
+    places = (f"{one}]" for one in found if re.fullmatch(r"hold_down\[[^\[\]]+", one))
+    entries = (ENTRY.match(key) for key in given)
+    counts = {one[1]: int(one[2]) + 1 for one in entries if one}  # in the order of the file
+    return _form(tuple(dict.fromkeys([BACK, EDGE, *places])), tuple(counts.items()))
 
 
 @lru_cache(8)
-def _form(places: tuple[str, ...]) -> Form:
-    """The form of any case with clips at these places."""
-    keys = dict(_keys(places))
-    asked = [_question(one, keys) for one in QUESTIONS]
+def _form(places: tuple[str, ...], counts: tuple[tuple[str, int], ...]) -> Form:
+    """The form of any case with clips at these places and so many tables in each list."""
+    keys = dict(_keys(places, dict(counts)))
+    after = 1 + next(i for i, one in enumerate(QUESTIONS) if "outrigger.spacing" in one.keys)
+    asked = [_question(one, keys) for one in (*QUESTIONS[:after], RUN, *QUESTIONS[after:])]
     done = {field.key for group in asked for field in group.fields}
     rest = []
-    for table in dict.fromkeys(key.partition(".")[0] for key in keys):
+    for table in dict.fromkeys(map(_group, keys)):
         fields = [_field(key, *keys[key]) for key in keys
-                  if key.partition(".")[0] == table and key not in done]  # fmt: skip
+                  if _group(key) == table and key not in done]  # fmt: skip
         if fields:
             rest.append(Group(_title(table), "", "", tuple(fields)))
     offers = {"species": lumber.species_names(), "sizes": list(lumber.sizes_sold()),
@@ -121,30 +60,44 @@ def _form(places: tuple[str, ...]) -> Form:
     return Form(tuple(asked), tuple(rest), offers)
 
 
+def _group(key: str) -> str:
+    """What a key stands under: its table, or its list of tables."""
+    entry = ENTRY.match(key)
+    return entry[1] if entry else table_and_key(key)[0]
+
+
 def _title(table: str) -> str:
     if table in TABLES:
         return TABLES[table]
     place = table.removeprefix("hold_down[").removesuffix("]")
-    return f"Clips at the {PLACES.get(place, place).removesuffix(' clip')}, all else"
+    if place not in PLACES:
+        return f"Clips at {place}"
+    return f"Clips at the {PLACES[place].removesuffix(' clip')}, all else"
 
 
-def _keys(places: Sequence[str]) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
+def _keys(
+    places: Sequence[str], counts: Mapping[str, int]
+) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
     """Every key by its path, with its table and its name there."""
     for table, model in SECTIONS.items():
-        yield from _inside(table, model)
+        yield from _inside(table, model, counts)
     for place in places:
-        yield from ((key, how) for key, how in _inside(place, HoldDown) if how[1] != "at")
+        yield from ((key, how) for key, how in _inside(place, HoldDown, {}) if how[1] != "at")
 
 
-def _inside(path: str, model: type[BaseModel]) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
+def _inside(
+    path: str, model: type[BaseModel], counts: Mapping[str, int]
+) -> Iterator[tuple[str, tuple[type[BaseModel], str]]]:
     for name, field in model.model_fields.items():
         key = f"{path}.{field.alias or name}"
         inner = table_in(field.annotation)
         several = list in (get_origin(one) for one in (field.annotation, *_args(field.annotation)))
-        if inner is None or several or _says_none(field.annotation):
+        if inner is None or _says_none(field.annotation):
             yield key, (model, name)
-        if inner is not None and not several:
-            yield from _inside(key, inner)
+        if inner is not None:
+            lists = [f"{key}[{i}]" for i in range(counts.get(key, 0) + BLANKS)]
+            for one in lists if several else [key]:
+                yield from _inside(one, inner, counts)
         if path in SOURCED and level_of(model, name, "ASCE 7-16") and inner is None:
             yield f"{key}_source", (model, "")
 
@@ -192,6 +145,8 @@ def _yes_or_no(found: re.Match[str]) -> str:
 
 def _label(key: str, about: str) -> str:
     """The word of a key, of a short one what it is."""
+    if entry := ENTRY.match(key):
+        return f"{int(entry[2]) + 1}: {key[entry.end() :].replace('_', ' ')}"
     plain = re.sub(r"^[^.]*\.", "", re.sub(r"\[[^\]]*\]", "", key))
     if plain.endswith("_source"):
         return f"{plain.removesuffix('_source').replace('_', ' ')}: source"

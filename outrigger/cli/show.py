@@ -8,8 +8,9 @@ from typing import Annotated
 import typer
 
 from outrigger.base.errors import InputError
+from outrigger.base.shell import command
 from outrigger.cases.read import opened
-from outrigger.cli.common import SAMPLE_FILE, CaseArgument, fold, say, split
+from outrigger.cli.common import SAMPLE_FILE, CaseArgument, fold, is_file, say, split
 from outrigger.cli.lumber_and_new import STARTER_FILE
 from outrigger.report import words
 
@@ -26,6 +27,9 @@ def show_command(
     Nothing leaves this machine. Ctrl-C ends it. Exit status: 0, 2 bad input.
     """
     file, settings = split(case_words)
+    if len(files := [one for one in (file, *settings) if one and is_file(one)]) > 1:
+        one = command("show", files[0])
+        raise InputError(f"show takes one case file, and {len(files)} are named. For one: {one}")
     if settings:
         raise InputError(f"show takes a case file alone; set {settings[0]} on the page.")
     path = Path(file) if file else SAMPLE_FILE
@@ -33,12 +37,17 @@ def show_command(
     if not begins:
         opened(path)  # what is wrong with it is said here
     from outrigger.cli.form import form
+    from outrigger.page.beside import over, series
     from outrigger.page.desk import Desk
     from outrigger.page.server import served  # slow to load; no other command needs it
 
     starter = STARTER_FILE.read_text(encoding="utf-8") if begins else ""
-    desk = Desk(path, form, starter=starter, sample=not file)
+    shared_by = over(path) if file and not begins else ()
+    desk = Desk(path, form, starter=starter, sample=not file, shared_by=shared_by)
     note = f"{path.name} is not there yet: Save makes it." if begins else ""
+    if shared_by:
+        note = f"{path.name} is the base of {series(shared_by)}: what you save here changes "
+        note += "each of them." if shared_by[1:] else "it too."
     note = note if file else f"{words.SAMPLE}: it is not written over."
 
     page = served(desk, note)

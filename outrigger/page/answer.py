@@ -48,12 +48,13 @@ def rendered(name: str, /, **values: Any) -> str:
 def answer(
     result: Design,
     token: str,
+    line: str,
     links: Links,
     places: Sequence[str],
     told: Sequence[str],
 ) -> str:
-    """The answer to a case: section, rows, what is missing; `links`: to the fields, by key;
-    `places`: of the clips; `told`: what moved with an answer."""
+    """The answer to a case: section, rows, what is missing; line: its verdict; `links`: to the
+    fields, by key; `places`: of the clips; `told`: what moved with an answer."""
     case = result.case
     return rendered(
         "answer.html.j2",
@@ -64,7 +65,7 @@ def answer(
         title=words.title(result),
         revision=words.revision(case),
         roofless=[f"The wall {text}." for text in notes.roofless(case)],
-        picture=section_said(result),
+        picture=section_said(result, line),
         rows=rows(result),
         missing=missing(result, links, places),
         not_covered=result.not_covered,
@@ -85,10 +86,10 @@ def verdict(result: Design) -> str:
     return verdict_words.verdict_line(result, result.case.project.invented)
 
 
-def section_said(result: Design) -> str:
-    """The section in words, for those who do not see it."""
+def section_said(result: Design, line: str) -> str:
+    """The section in words, for those who do not see it; line: its verdict."""
     return (
-        f"Section to scale: {words.title(result)}. {verdict(result)} Its lengths and ratios stand "
+        f"Section to scale: {words.title(result)}. {line} Its lengths and ratios stand "
         "in the rows beside it."
     )
 
@@ -168,7 +169,8 @@ def faults(
     for one in found:
         key = keyed(one.key, places)
         link = _link(key, links)
-        text = fault_words(one, given) if link else words.printable(f"{one.key} {one.text}".strip())
+        text = f"{one.key} {one.text}".strip()
+        text = fault_words(one, given) if link else words.printable(f"{_where(one)}{text}")
         if key not in refused:
             listed.append({"link": link, "text": text})
     return rendered("faults.html.j2", untouched=untouched, faults=listed)
@@ -177,7 +179,13 @@ def faults(
 def fault_words(fault: Fault, given: Container[str]) -> str:
     """A fault as it stands beside its own field: the question of one that is not given."""
     question = "" if fault.key in given else described.of(fault.key).question
-    return words.printable(words.capital(question or fault.text.removeprefix("= ")))
+    text = words.capital(question or fault.text.removeprefix("= "))
+    return words.printable(f"{_where(fault)}{text}")
+
+
+def _where(fault: Fault) -> str:
+    """The line of a fault that stands in the base: none of the fields of this file has it."""
+    return f"{fault.file} line {fault.line}: " if fault.file else ""
 
 
 def more(result: Design, ways: "Sequence[Way]", laid: "LaidOut | None", token: str) -> str:

@@ -6,10 +6,9 @@ here but the last few designs, so that several windows do not disturb each other
 
 import hashlib
 import time
-import tomllib
 from collections import OrderedDict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
 from typing import Any
@@ -18,19 +17,26 @@ from outrigger.base.errors import InputError, OutriggerError
 from outrigger.base.files import write_new
 from outrigger.cases.faults import Fault
 from outrigger.cases.filled import filled
-from outrigger.cases.model import Origin
-from outrigger.cases.read import CaseFile, key_lines, parse, read_text
+from outrigger.cases.names import BASE_KEY
+from outrigger.cases.read import CaseFile, parse, read_text
 from outrigger.cases.revised import KEY, following
-from outrigger.cases.settings import Override, saved_text
-from outrigger.page import answer as said
-from outrigger.page.form import Form, hidden, places_of, taken, values_of
+from outrigger.cases.saving import saved
+from outrigger.page import answer as page
+from outrigger.page.beside import (
+    ELSEWHERE,
+    as_ended,
+    differing,
+    own_part,
+    series,
+    stamped,
+    told,
+)
+from outrigger.page.form import Form
+from outrigger.page.sheet import Sheet, Taken, at, taken
 from outrigger.verdict.design import Design, design
 
+TOUCHED = ("gap", "outrigger", "hold_down", "house_roof", BASE_KEY)
 KEPT = 6  # designs that a picture or a paper may still be asked of
-ELSEWHERE = (
-    "The file has been changed elsewhere since this page read it: Save does not write over that. "
-    "Reload to see it; what you changed here is then gone, so note it first."
-)
 GONE = "That answer is no longer at hand. Change a field, or load the page again."
 
 
@@ -38,18 +44,28 @@ class SupersededError(Exception):
     """A newer answer has been asked for."""
 
 
+@dataclass(frozen=True)
+class Answered:
+    """A design, and the file that it is of, with its base as that was read."""
+
+    sheet: Sheet
+    design: Design
+
+
 @dataclass(eq=False)
 class Desk:
-    """The file of a page; `make`: the form of a text; `starter`: the text of a file that is not
-    there yet; `sample`: it belongs to the program and is not written."""
+    """The file of a page; `make`: the form of what a file states; `starter`: the text of a file
+    that is not there yet; `sample`: it belongs to the program and is not written; `shared_by`: the
+    cases whose base it is."""
 
     path: Path
-    make: Callable[[str], Form]
+    make: Callable[[Mapping[str, Any]], Form]
     starter: str = ""
     sample: bool = False
+    shared_by: tuple[str, ...] = ()
     newest: str = ""
-    _designs: "OrderedDict[str, Design]" = field(default_factory=OrderedDict)
-    _disk: tuple[str, dict[str, Any] | None] | None = None
+    _designs: "OrderedDict[str, Answered]" = field(default_factory=OrderedDict)
+    _disk: tuple[tuple[str, str], dict[str, Any] | None] | None = None
     _lock: Lock = field(default_factory=Lock)
 
     def read(self) -> tuple[str, str]:
@@ -58,13 +74,31 @@ class Desk:
         Raises:
             InputError: it cannot be read.
         """
-        if self.starter and not self.path.exists():
-            return self.starter, ""
-        stamp = self.stamp()
-        return read_text(self.path), stamp
+        own, text = self._own(), self._text()
+        return text, stamped(own, self._readable(text))
 
     def stamp(self) -> str:
-        """What the file on the disk is known by; empty: it is not there."""
+        """What the file on the disk and its base are known by now."""
+        return self.read()[1]
+
+    def sheet(self, text: str) -> Sheet:
+        """The file with a text."""
+        return Sheet(CaseFile(self.path, text))
+
+    def _readable(self, text: str) -> Sheet | None:
+        """The file with a text; None where that is no TOML."""
+        try:
+            parse(text, self.path.name)
+        except InputError:
+            return None
+        return self.sheet(text)
+
+    def _text(self) -> str:
+        begins = self.starter and not self.path.exists()
+        return self.starter if begins else read_text(self.path)
+
+    def _own(self) -> str:
+        """What the file on the disk is known by, without its base; empty: it is not there."""
         try:
             return hashlib.sha256(self.path.read_bytes()).hexdigest()
         except FileNotFoundError:
@@ -75,10 +109,10 @@ class Desk:
     def answer(self, text: str, stamp: str, typed: Mapping[str, str]) -> dict[str, Any]:
         """A text with what was typed in it, and what comes of it: the verdict, or faults."""
         begun = time.perf_counter()
-        form = self.make(text)
-        found = taken(form, text, typed)
-        answer = self._of(form, found.text, found.told, found.refused)
-        answer |= self._state(found.text, stamp)
+        sheet = self.sheet(text)
+        form = self.make(sheet.given)
+        found = taken(form, sheet, typed)
+        answer = self._of(form, found) | self._state(found.sheet, stamp)
         return answer | {"ms": round(1000 * (time.perf_counter() - begun), 1)}
 
     def cured(self, text: str, stamp: str, settings: Sequence[str]) -> dict[str, Any]:
@@ -86,90 +120,85 @@ class Desk:
         file = CaseFile(self.path, text)
         case, overrides = file.case(settings)
         assert case.origin is not None  # it was read just now
-        return self.answer(saved_text(text, overrides, case.origin.tables), stamp, {})
+        return self.answer(saved(file, overrides, case.origin.tables, self.path), stamp, {})
 
-    def _of(
-        self, form: Form, text: str, told: Sequence[str], refused: Mapping[str, str]
-    ) -> dict[str, Any]:
-        """What comes of a text: values of the fields, faults beside them, the answer in HTML."""
-        links = form.links
-        places = places_of(text)
-        found: dict[str, Any] = {
-            "text": text, "values": values_of(form, text), "hidden": hidden(form, text),
-            "faults": dict(refused), "token": "", "verdict": "", "status": "none",
+    def _of(self, form: Form, found: Taken) -> dict[str, Any]:
+        """What comes of a file: values of the fields, where they stand, faults beside them, the
+        answer in HTML."""
+        sheet, refused = found.sheet, found.refused
+        links, places = form.links, sheet.places
+        answer: dict[str, Any] = {
+            "text": sheet.text, "values": sheet.values(form), "stands": sheet.stands(form),
+            "hidden": sheet.hidden(form), "faults": dict(refused), "back": " ".join(found.back),
+            "token": "", "verdict": "", "status": "none",
         }  # fmt: skip
-        self.newest = token = hashlib.sha256(text.encode()).hexdigest()[:20]
+        of = f"{sheet.text}\0{sheet.base_said}"
+        self.newest = token = hashlib.sha256(of.encode()).hexdigest()[:20]
         listed: Sequence[Fault] = ()
         try:
-            result = design(self._case(text))
+            result = design(self._case(sheet))
         except OutriggerError as error:
             listed = getattr(error, "faults", (Fault("", str(error)),))
+        if sheet.wrong:
+            listed = (Fault("", sheet.wrong),)
         if listed or refused:
-            given = key_lines(text)
-            beside = {said.keyed(one.key, places): one for one in listed}
-            found["faults"] = {
-                key: said.fault_words(one, given) for key, one in beside.items() if key in links
-            } | found["faults"]
-            untouched = self._untouched(text) and not refused
-            found["verdict"] = _no_verdict(len(listed), len(refused), untouched)
-            found["html"] = said.faults(listed, refused, given, links, places, untouched)
-            return found
-        self._keep(token, result)
-        return found | {
-            "token": token, "verdict": said.verdict(result), "status": result.verdict,
-            "html": said.answer(result, token, links, places, told),
+            given = {} if sheet.wrong else sheet.file.stands()[0]
+            beside = {page.keyed(one.key, places): one for one in listed}
+            answer["faults"] = {
+                key: page.fault_words(one, given) for key, one in beside.items() if key in links
+            } | answer["faults"]
+            untouched = _untouched(sheet) and not refused
+            answer["verdict"] = _no_verdict(len(listed), len(refused), untouched)
+            answer["html"] = page.faults(listed, refused, given, links, places, untouched)
+            return answer
+        self._keep(token, Answered(sheet, result))
+        line = page.verdict(result)
+        return answer | {
+            "token": token, "verdict": line, "status": result.verdict,
+            "html": page.answer(result, token, line, links, places, found.moved),
         }  # fmt: skip
 
-    def _untouched(self, text: str) -> bool:
-        """Whether nothing is said of a job: a starter as it is written."""
-        tables = tomllib.loads(text)
-        return not any(tables.get(name) for name in ("gap", "outrigger", "hold_down", "house_roof"))
-
-    def _case(self, text: str) -> Any:
-        """The case of a text; it knows which of its keys the file on the disk has otherwise."""
-        case, _ = CaseFile(self.path, text).case()
+    def _case(self, sheet: Sheet) -> Any:
+        """The case of a file; it knows which of its keys the file on the disk has otherwise."""
+        case, _ = sheet.file.case()
         assert case.origin is not None  # it was read just now
-        changed = tuple(self._changed(case.origin.tables))
-        return case.read_from(Origin(case.origin.tables, text, (), changed, str(self.path)))
-
-    def _changed(self, tables: Mapping[str, Any]) -> "list[Override]":
-        """The keys that differ from the file on the disk; none where it is no case."""
-        before = self._on_disk()
-        if before is None:
-            return []
-        return [
-            Override(key, _at(tables, key), _at(before, key))
-            for key in dict.fromkeys((*_flat(tables), *_flat(before)))
-            if _at(tables, key) != _at(before, key)
-        ]
+        before, now = self._on_disk(), case.origin.tables
+        changed = () if before is None else tuple(differing(before, now))
+        return case.read_from(replace(case.origin, overrides=changed))
 
     def _on_disk(self) -> dict[str, Any] | None:
-        """The tables of the file on the disk, where it is a case: a paper of it may be out."""
-        text = self.read()[0]
-        if self._disk is None or self._disk[0] != text:
+        """The tables of the file on the disk over its base, where they are a case: a paper of it
+        may be out."""
+        sheet = self._readable(self._text())
+        if sheet is None:
+            return None
+        of = sheet.text, sheet.base_said
+        if self._disk is None or self._disk[0] != of:
             try:
-                file = CaseFile(self.path, text)
-                file.case()
-                self._disk = text, file.tables()
+                sheet.file.case()
+                self._disk = of, sheet.tables
             except InputError:
-                self._disk = text, None
+                self._disk = of, None
         return self._disk[1]
 
-    def _state(self, text: str, stamp: str) -> dict[str, Any]:
-        """How the page's text stands beside the file."""
-        now, at = self.read()
-        elsewhere = at != stamp
-        return {"changed": text != now, "elsewhere": ELSEWHERE if elsewhere else "", "stamp": stamp}
+    def _state(self, sheet: Sheet, stamp: str) -> dict[str, Any]:
+        """How the page's text and its base stand beside the disk; the stamp is then of the base
+        that was answered."""
+        return {
+            "changed": sheet.text != self._text(),
+            "elsewhere": told(sheet, self._own(), stamp),
+            "stamp": stamped(own_part(stamp), sheet),
+        }
 
-    def _keep(self, token: str, result: Design) -> None:
+    def _keep(self, token: str, result: Answered) -> None:
         with self._lock:
             self._designs[token] = result
             self._designs.move_to_end(token)
             while len(self._designs) > KEPT:
                 self._designs.popitem(last=False)
 
-    def designed(self, token: str) -> Design:
-        """A design that was answered just now.
+    def answered(self, token: str) -> Answered:
+        """A design that was answered just now, and its file.
 
         Raises:
             InputError: it is no longer at hand.
@@ -189,10 +218,8 @@ class Desk:
         from outrigger.layout.layout import layout
         from outrigger.studies import changes
 
-        result = self.designed(token)
-        origin = result.case.origin
-        assert origin is not None
-        file = CaseFile(self.path, origin.text)
+        kept = self.answered(token)
+        result, file = kept.design, kept.sheet.file
 
         def read(settings: Sequence[str]) -> Any:
             if self.newest != token:
@@ -201,7 +228,7 @@ class Desk:
 
         found = changes.ways(result, read)
         laid = None if result.case.layout is None else layout(result.case)
-        return said.more(result, found, laid, token)
+        return page.more(result, found, laid, token)
 
     def save(self, text: str, stamp: str) -> dict[str, Any]:
         """Write the text to the file, unless that was changed elsewhere; a changed case has the
@@ -212,18 +239,39 @@ class Desk:
         """
         if self.sample:
             raise InputError("The sample is not written over. Begin your own: outrigger new.")
-        if self.stamp() != stamp:
+        own = self._own()
+        if own != own_part(stamp):
             raise InputError(ELSEWHERE)
         parse(text, self.path.name)  # its error is in words
-        before, told = self._on_disk() if stamp else None, "Saved."
-        now = tomllib.loads(text)
-        if before is not None and before != now:
-            old, new = (one["project"].get("revision", "0") for one in (before, now))
+        sheet = self.sheet(text)
+        if sheet.wrong:
+            raise InputError(f"Its base cannot be read. {sheet.wrong}")
+        before, said = self._on_disk() if own else None, "Saved."
+        if before is not None and before != sheet.tables:
+            old, new = (str(at(one, KEY) or "0") for one in (before, sheet.tables))
             if old == new:
-                text = filled(text, {KEY: following(str(new))})
-                told = f"Saved as revision {following(str(new))}."
-        write_new(self.path, text, overwrite=bool(stamp))
-        return self.answer(text, self.stamp(), {}) | {"told": told}
+                text = filled(text, {KEY: following(new)})
+                said = f"Saved as revision {following(new)}."
+        ended = as_ended(text, self.path.read_bytes()) if own else text
+        write_new(self.path, ended, overwrite=bool(own))
+        now = stamp.replace(own, self._own(), 1) if own else self._own()
+        return self.answer(text, now, {}) | {"told": f"{said} {self._others()}".strip()}
+
+    def _others(self) -> str:
+        """What is said of the cases that stand on a base when it is saved."""
+        if not self.shared_by:
+            return ""
+        several = (
+            "are other cases now: give each"
+            if self.shared_by[1:]
+            else ("is another case now: give it")
+        )
+        return f"{series(self.shared_by)} {several} its next revision."
+
+
+def _untouched(sheet: Sheet) -> bool:
+    """Whether nothing is said of a job: a starter as it is written."""
+    return not any(sheet.tables.get(name) for name in TOUCHED)
 
 
 def _no_verdict(faults: int, refused: int, untouched: bool) -> str:
@@ -235,18 +283,3 @@ def _no_verdict(faults: int, refused: int, untouched: bool) -> str:
         return f"No verdict: {one} cannot be read. See beside the field."
     things = "1 thing is" if faults == 1 else f"{faults} things are"
     return f"No verdict yet: {things} to be said or put right."
-
-
-def _flat(tables: Mapping[str, Any]) -> list[str]:
-    """The keys of a file, a table and a key each."""
-    return [
-        f"{name}.{key}" if isinstance(table, dict) else name
-        for name, table in tables.items()
-        for key in (table if isinstance(table, dict) else [""])
-    ]
-
-
-def _at(tables: Mapping[str, Any], path: str) -> Any:
-    name, _, key = path.partition(".")
-    table = tables.get(name)
-    return table.get(key) if isinstance(table, dict) and key else table

@@ -1,17 +1,11 @@
-"""The form: groups of fields, each a key of the case file; what is typed, read in its words."""
+"""The form: groups of fields, each a key of the case file."""
 
-import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 from outrigger.base import quantity
-from outrigger.base.errors import InputError
-from outrigger.cases.filled import filled, stated
-from outrigger.cases.one_snow import SNOWS
-from outrigger.cases.read import parse
-from outrigger.cases.settings import apply_all, saved_text
 
 Given = Mapping[str, Any]
 BY_HAND = "stands in the file; change it there"
@@ -97,71 +91,3 @@ def shown(value: Any) -> str:
             return BY_HAND
         return ", ".join(map(str, value)) or quantity.NONE
     return str(value)
-
-
-def places_of(text: str) -> list[str]:
-    """The places of the clips, in the order of the file, as the keys of fields name them."""
-    entries = parse(text, "").get("hold_down")
-    listed = entries if isinstance(entries, list) else []
-    return [str(one.get("at", "")).strip().lower() for one in listed if isinstance(one, dict)]
-
-
-def values_of(form: Form, text: str) -> dict[str, str]:
-    """What every field shows of a file; a field that it does not state is not there."""
-    given = stated(text)
-    found = {field.key: shown(given[field.key]) for field in form.fields if field.key in given}
-    tables = {key.rpartition(".")[0] for key in given}
-    for field in form.fields:
-        if field.key in tables and (TABLE, TABLE) in field.options:
-            found[field.key] = TABLE
-    return found
-
-
-def hidden(form: Form, text: str) -> list[int]:
-    """The groups that are not asked, by their place, and of which the file states nothing."""
-    given = stated(text)
-    return [
-        i
-        for i, group in enumerate(form.asked)
-        if not group.only(given) and not any(field.key in given for field in group.fields)
-    ]
-
-
-@dataclass(frozen=True)
-class Taken:
-    """A file's text with answers in it; what was refused, by key, and why; what moved with them."""
-
-    text: str
-    refused: dict[str, str]
-    told: list[str]
-
-
-def taken(form: Form, text: str, typed: Mapping[str, str]) -> Taken:
-    """The text of a file with what was typed in its fields, by key; nothing typed takes a key out.
-
-    Raises:
-        InputError: a key that is no field.
-    """
-    refused, told, given = dict[str, str](), list[str](), stated(text)
-    for key, piece in typed.items():
-        field = form.by_key.get(key)
-        if field is None or field.read is None:
-            raise InputError(f"{key}: no field of this page. Load it again.")
-        try:
-            values = field.read(piece.strip(), given) if piece.strip() else {key: None}
-            if key in SNOWS and key in given and values[key] is not None:
-                text, said = _one_snow(text, key, values[key])
-                told += said
-            else:
-                text = filled(text, values)
-            given = stated(text)
-        except InputError as error:
-            refused[key] = str(error)
-    return Taken(text, refused, told)
-
-
-def _one_snow(text: str, key: str, value: Any) -> tuple[str, list[str]]:
-    """Another snow, and every snow of the site that moves with it, as a setting has it."""
-    tables = parse(text, "")
-    overrides = apply_all(tables, [f"{key}={json.dumps(value)}"])
-    return saved_text(text, overrides, tables), [one.text for one in overrides if one.too]

@@ -13,6 +13,7 @@ const fields = new Map([...form.querySelectorAll("[data-key]")].map((one) => [on
 let text = body.dataset.text; // of the file, with the answers that could be read
 let stamp = body.dataset.stamp; // of the file on the disk, as it was read
 let token = body.dataset.token; // of the answer that is shown; empty: none is
+let seen = stamp; // of the disk, as it was last asked for
 let changed = body.dataset.changed === "true";
 const typed = new Map(); // what is not yet in the text: not sent, or it cannot be read
 const before = []; // texts to go back to
@@ -75,10 +76,24 @@ function setFaults(faults) {
   }
 }
 
+// Where a value stands, of a file that has a base.
+function setStands(stands) {
+  for (const [key, field] of fields) {
+    const line = document.getElementById(`${field.id}-stands`);
+    line.textContent = stands[key] ?? "";
+    line.hidden = !stands[key];
+  }
+}
+
 function setHidden(hidden) {
   for (const group of form.querySelectorAll("[data-group]")) {
     group.hidden = hidden.includes(Number(group.dataset.group)) && !group.contains(document.activeElement);
   }
+}
+
+// What is said of an answer beside its verdict: of the disk first.
+function toldOf(found, words = "") {
+  return [found.elsewhere, found.back, words].filter(Boolean).join(" ");
 }
 
 function show(found) {
@@ -90,13 +105,14 @@ function show(found) {
     if (!(key in found.faults)) typed.delete(key);
   }
   setFields(found.values);
+  setStands(found.stands);
   setFaults(found.faults);
   setHidden(found.hidden);
   answer.innerHTML = found.html; // made of a template that escapes every text
   answer.classList.remove("stale");
   answer.removeAttribute("aria-busy");
   setVerdict(found.status, found.verdict);
-  if (found.elsewhere) say(found.elsewhere);
+  say(toldOf(found));
   body.dataset.ms = found.ms;
   body.dataset.answered = String(Number(body.dataset.answered ?? 0) + 1);
   setButtons();
@@ -221,7 +237,7 @@ async function whole(where, more, words) {
   outdated();
   version += 1;
   const found = await send(where, more);
-  if (found) say(words);
+  if (found) say(toldOf(found, words));
 }
 
 answer.addEventListener("click", (event) => {
@@ -267,12 +283,28 @@ button("save").addEventListener("click", async () => {
     before.length = 0;
     lastKey = "";
     setButtons();
-    say(found.told);
+    say(toldOf(found, found.told));
   } catch (error) {
     setButtons();
     say(`Not saved. ${wordsOf(error)}`);
   }
 });
+
+// A file or a base that is changed elsewhere is answered anew at once: its verdict is no longer so.
+async function watch() {
+  if (document.hidden || sending || version !== shown) return;
+  let now = seen;
+  try {
+    now = (await (await fetch("stamp")).json()).stamp ?? "";
+  } catch {
+    return; // the program has ended; the next answer says so
+  }
+  if (now === seen || sending || version !== shown) return;
+  seen = now;
+  if (now !== stamp) whole("answer", {}, "");
+}
+setInterval(watch, 2000);
+window.addEventListener("focus", watch);
 
 button("reload").addEventListener("click", () => location.reload());
 
@@ -299,6 +331,7 @@ window.addEventListener("beforeunload", (event) => {
 });
 
 setFields(JSON.parse(body.dataset.values));
+setStands(JSON.parse(body.dataset.stands));
 setFaults(JSON.parse(body.dataset.faults));
 setHidden(JSON.parse(body.dataset.hidden));
 body.dataset.answered = "1";

@@ -27,12 +27,11 @@ from outrigger.cases.read import parse
 from outrigger.layout.layout import layout
 from outrigger.page import papers
 from outrigger.page.answer import rendered
-from outrigger.page.desk import Desk, SupersededError
+from outrigger.page.desk import Answered, Desk, SupersededError
 from outrigger.report import words
 from outrigger.report.draw.plan import plan as plan_of
 from outrigger.report.draw.section import section
 from outrigger.report.draw.svg import svg
-from outrigger.verdict.design import Design
 
 HOST = "127.0.0.1"
 LARGEST = 1_000_000  # bytes of a request; a case file has a few thousand
@@ -97,21 +96,24 @@ def application(desk: Desk, host: str, key: str, note: str = "") -> ASGIApp:
         return Response(_page(desk, note), media_type="text/html")
 
     def picture(request: Request) -> Response:
-        result = desk.designed(_of(request))
+        result = desk.answered(_of(request)).design
         brief = "brief" in request.query_params
         drawn = section(result, result.case.project.invented, brief=brief)
         return Response(svg(drawn), media_type=SVG)
 
     def plan(request: Request) -> Response:
-        laid = layout(desk.designed(_of(request)).case)
+        laid = layout(desk.answered(_of(request)).design.case)
         return Response(svg(plan_of(laid, laid.case.project.invented)), media_type=SVG)
 
     def more(request: Request) -> Response:
         return JSONResponse({"html": desk.more(_of(request))})
 
-    def paper(make: Callable[[Design, Desk], tuple[str, bytes]]) -> Callable[[Request], Response]:
+    def stamp(request: Request) -> Response:
+        return JSONResponse({"stamp": desk.stamp()})
+
+    def paper(make: Callable[[Answered, Desk], tuple[str, bytes]]) -> Callable[[Request], Response]:
         def answered(request: Request) -> Response:
-            name, made = make(desk.designed(_of(request)), desk)
+            name, made = make(desk.answered(_of(request)), desk)
             named = {"Content-Disposition": f'attachment; filename="{name}"'}
             return Response(made, media_type="application/pdf", headers=named)
 
@@ -132,6 +134,7 @@ def application(desk: Desk, host: str, key: str, note: str = "") -> ASGIApp:
         Route("/section.svg", picture),
         Route("/plan.svg", plan),
         Route("/more", more),
+        Route("/stamp", stamp),
         Route("/ask.pdf", paper(papers.ask_sheet)),
         Route("/summary.pdf", paper(papers.summary)),
         Route("/answer", _posted(answer), methods=["POST"]),
@@ -178,11 +181,14 @@ def _page(desk: Desk, note: str) -> str:
         parse(text, desk.path.name)
     except InputError as error:
         return rendered("broken.html.j2", file=desk.path.name, error=str(error))
-    form = desk.make(text)
+    sheet = desk.sheet(text)
+    form = desk.make(sheet.given)
     state = desk.answer(text, stamp, {})
     return rendered(
         "page.html.j2",
         file=words.printable(desk.path.name),
+        base=words.printable(sheet.base_name),
+        base_wrong=bool(sheet.wrong),
         form=form,
         state=state,
         html=Markup(state["html"]),  # a template that escapes every text has made it

@@ -1,5 +1,6 @@
 """The case file on the desk of the page: what is typed, what comes of it, what is saved."""
 
+import re
 import tomllib
 
 import pytest
@@ -7,41 +8,48 @@ from pages import opened
 from sample_case import BUNDLED, EVERY_KEY, EVERY_OTHER_KEY, STATED
 
 from outrigger.base.errors import InputError
+from outrigger.cases.filled import stated
+from outrigger.cases.names import BASE_KEY
 from outrigger.cases.read import CaseFile
 from outrigger.cli.form import form
 from outrigger.page.desk import Desk
-from outrigger.page.form import BY_HAND, shown, taken, values_of
+from outrigger.page.form import BY_HAND, shown
+from outrigger.page.sheet import Sheet, taken
 from outrigger.report import verdict_words
 from outrigger.verdict.design import design
 
 
 @pytest.mark.parametrize("text", [EVERY_KEY, EVERY_OTHER_KEY, STATED, BUNDLED])
-def test_what_a_field_shows_may_be_typed(text):
+def test_what_a_field_shows_may_be_typed(tmp_path, text):
     """Every value of a file, shown in its field and typed there again, leaves what it says."""
-    made = form(text)
+    sheet = Sheet(CaseFile(tmp_path / "job.toml", text))
+    made = form(sheet.given)
     typed = {
         key: value
-        for key, value in values_of(made, text).items()
+        for key, value in sheet.values(made).items()
         if value and value != BY_HAND and key != "project.date"  # which is text in a field
     }
-    after = taken(made, text, typed)
+    after = taken(made, sheet, typed)
     assert after.refused == {}
     before = {key: value for key, value in tomllib.loads(text).items() if value}
-    said = tomllib.loads(after.text)
+    said = tomllib.loads(after.sheet.text)
     for table in before:
         assert said[table] == before[table], table
 
 
 def test_every_key_has_a_field():
-    """Each key of the schema stands in the form once, clips at the back and at the edge."""
+    """Each key of the schema stands in the form once, clips at the back and at the edge; the base
+    of a file is named above its fields."""
     from outrigger.cli.keys import rows
 
-    fields = form(EVERY_KEY).fields
+    fields = form(stated(EVERY_KEY)).fields
     keys = [field.key for field in fields]
     assert len(keys) == len(set(keys)) == len({field.id for field in fields})
-    inside = ("garage_roof.point.", "layout.openings.")  # lists of tables, left to the file
     for key, written, *_ in rows():
-        if written != "table" and not key.startswith(inside) and not key.endswith("].at"):
+        if key == BASE_KEY:
+            continue
+        key = re.sub(r"^(garage_roof.point|layout.openings)\.", r"\1[0].", key)
+        if written != "table" and not re.fullmatch(r"hold_down.*\.at", key):
             assert key in keys, key
 
 
@@ -75,6 +83,75 @@ def test_a_bare_number_is_in_the_unit_beside_it(tmp_path, key, typed, said, writ
     tables = tomllib.loads(found["text"])
     place = next(e for e in tables["hold_down"] if e["at"] == "back")
     assert (place if table.startswith("hold") else tables[table])[name] == written
+
+
+@pytest.mark.parametrize("at", ["16.5 in", "16 1/2 in", """1'-4.5\\\"""", "16.50in"])
+def test_clips_at_a_measured_place_have_fields(tmp_path, at):
+    """A point in the place parts no key; typed, emptied and gone it is that clip's alone."""
+    more = STATED[STATED.index("[[hold_down]]") :].partition('[[hold_down]]\nat = "edge"')[0]
+    text = STATED + more.replace('at = "back"', f'at = "{at}"')
+    place = tomllib.loads(text)["hold_down"][2]["at"].lower()
+    key = f"hold_down[{place}].rated_uplift"
+    desk, text, stamp = opened(tmp_path / "job.toml", text)
+    found = desk.answer(text, stamp, {key: "500"})
+    assert found["status"] in ("pass", "fail", "open") and found["values"][key] == "500 lb"
+    uplifts = [one.get("rated_uplift") for one in tomllib.loads(found["text"])["hold_down"]]
+    assert uplifts == ["420 lb", "420 lb", "500 lb"]
+    emptied = desk.answer(found["text"], stamp, {key: ""})
+    uplifts = [one.get("rated_uplift") for one in tomllib.loads(emptied["text"])["hold_down"]]
+    assert uplifts == ["420 lb", "420 lb", None]
+    wrong = desk.answer(text, stamp, {key: "heavy"})
+    assert key in wrong["faults"]
+    cured = desk.cured(text, stamp, [f"hold_down[{place}].count=3"])
+    assert tomllib.loads(cured["text"])["hold_down"][2]["count"] == 3
+
+
+def test_how_long_the_wall_is_is_asked(tmp_path):
+    """A bare number is in ft; emptied the case is again of one outrigger, not one that asks."""
+    asked = [field.key for group in form({}).asked for field in group.fields]
+    assert asked.index("layout.run") == asked.index("outrigger.back_span") + 1
+    desk, text, stamp = opened(tmp_path / "job.toml", STATED)
+    before = desk.answer(text, stamp, {})
+    found = desk.answer(text, stamp, {"layout.run": "16"})
+    assert found["values"]["layout.run"] == "16 ft" and 'id="marks"' in found["html"]
+    feet = desk.answer(found["text"], stamp, {"layout.run": """15'-8 1/2\""""})
+    assert tomllib.loads(feet["text"])["layout"]["run"] == """15'-8 1/2\""""
+    emptied = desk.answer(feet["text"], stamp, {"layout.run": ""})
+    assert emptied["verdict"] == before["verdict"] and 'id="marks"' not in emptied["html"]
+    again = desk.answer(emptied["text"], stamp, {"layout.run": "16"})
+    assert again["verdict"] == found["verdict"]
+
+
+@pytest.mark.parametrize("spelled", ["", 'openings = [{ from = "1 ft", to = "2 ft" }]'])
+def test_tables_of_a_list_are_added_changed_and_removed(tmp_path, spelled):
+    """An opening of the layout: half of it is asked for the rest; each is emptied by itself."""
+    text = f'{STATED}\n[layout]\nrun = "16 ft"\n{spelled}\n'
+    n = 1 if spelled else 0
+    desk, text, stamp = opened(tmp_path / "job.toml", text)
+    key = f"layout.openings[{n}]"
+    half = desk.answer(text, stamp, {f"{key}.from": "6 ft"})
+    assert half["status"] == "none" and f"{key}.to" in half["faults"]
+    full = desk.answer(half["text"], stamp, {f"{key}.to": "8 ft"})
+    openings = tomllib.loads(full["text"])["layout"]["openings"]
+    assert openings[n:] == [{"from": "6 ft", "to": "8 ft"}] and full["token"]
+    other = desk.answer(full["text"], stamp, {f"{key}.to": "9 ft"})
+    assert other["values"][f"{key}.to"] == "9 ft"
+    far = desk.answer(text, stamp, {f"layout.openings[{n + 1}].from": "6 ft"})
+    assert far["faults"][f"layout.openings[{n + 1}].from"] == "fill in the one before it first."
+    empty = desk.answer(other["text"], stamp, {f"{key}.from": "", f"{key}.to": ""})
+    assert tomllib.loads(empty["text"]) == tomllib.loads(text)
+
+
+def test_point_loads_spelled_as_tables(tmp_path):
+    """Each under its own line [[garage_roof.point]]: changed and removed all the same."""
+    more = '\n[[garage_roof.point]]\nat = "5 ft"\nD = "300 lb"\n\n[layout]\nrun = "16 ft"\n'
+    desk, text, stamp = opened(tmp_path / "job.toml", STATED + more)
+    first = desk.answer(text, stamp, {})
+    assert first["values"]["garage_roof.point[0].D"] == "300 lb"
+    found = desk.answer(text, stamp, {"garage_roof.point[0].D": "400"})
+    assert tomllib.loads(found["text"])["garage_roof"]["point"] == [{"at": "5 ft", "D": "400 lb"}]
+    gone = desk.answer(text, stamp, {"garage_roof.point[0].D": "", "garage_roof.point[0].at": ""})
+    assert "point" not in tomllib.loads(gone["text"])["garage_roof"]
 
 
 def test_layers_are_weighed(tmp_path):
@@ -127,8 +204,7 @@ def test_one_snow(tmp_path):
     """Snow of the house roof that is stated moves with the ground snow: 20 x 40/25 = 32 psf."""
     text = STATED.replace("[house_roof]", '[house_roof]\nsnow = "20 psf"')
     desk, text, stamp = opened(tmp_path / "job.toml", text)
-    ground = values_of(form(text), text)["snow.ground"]
-    assert ground == "25 psf"
+    assert desk.answer(text, stamp, {})["values"]["snow.ground"] == "25 psf"
     found = desk.answer(text, stamp, {"snow.ground": "40"})
     assert tomllib.loads(found["text"])["house_roof"]["snow"] in ("32 psf", "32.0 psf")
     assert "Moved with it" in found["html"]
@@ -162,6 +238,20 @@ def test_saved_whole_with_its_comments_and_the_next_revision(tmp_path):
     assert saved["told"] == "Saved as revision 1." and not saved["changed"]
     assert tomllib.loads(after)["project"]["revision"] == "1"
     assert "changed" not in saved["html"].partition("<picture>")[0]
+
+
+@pytest.mark.parametrize("end", [b"\n", b"\r\n"])
+def test_line_ends_are_kept(tmp_path, end):
+    """A file of another system is saved with its line ends, and read again as it was."""
+    path = tmp_path / "job.toml"
+    path.write_bytes(STATED.encode().replace(b"\n", end))
+    desk, text, stamp = opened(path)
+    assert "\r" not in text
+    saved = desk.save(desk.answer(text, stamp, {"gap.width": "5"})["text"], stamp)
+    written = path.read_bytes()
+    assert written.count(b"\n") == written.count(end) and b"\r\r" not in written
+    assert not saved["changed"] and saved["elsewhere"] == ""
+    assert desk.read()[0] == saved["text"]
 
 
 def test_never_over_a_change_made_elsewhere(tmp_path):

@@ -2,7 +2,9 @@
 it."""
 
 import json
+import shutil
 import tomllib
+from pathlib import Path
 
 import pytest
 from pages import browser as chromium
@@ -10,6 +12,7 @@ from pages import serving, watched
 from sample_case import STATED, changed
 
 HOSTILE = """<img src=x onerror="document.title='taken'">'"`{{ 7*7 }}</script><b>&amp;"""
+EXAMPLES = Path(__file__).parents[2] / "examples"
 LAYOUT = '\n[layout]\nrun = "16 ft"\ndatum = "north corner"\n'
 
 
@@ -141,6 +144,29 @@ def test_a_change_made_elsewhere(browser, job):
         with page.expect_navigation():
             page.click("#reload")
         assert field(page, "gap.width").input_value() == "4 in"
+
+
+def test_a_base_is_changed_while_the_page_stands_there(browser, tmp_path):
+    """Its verdict is gone by itself; a field that is emptied has the base's value again."""
+    shutil.copytree(EXAMPLES / "linden_row", tmp_path / "job")
+    left, base = tmp_path / "job" / "left.toml", tmp_path / "job" / "job.toml"
+    with serving(left) as address, watched(browser, address) as page:
+        assert "pass" in verdict(page)
+        about = f"#{field(page, 'gap.width').get_attribute('id')}-stands"
+        assert page.inner_text(about) == "from job.toml"
+        edit(page, "gap.width", "5")
+        assert page.inner_text(about) == "stated in left.toml; job.toml says 6 in"
+        edit(page, "gap.width", "")
+        assert field(page, "gap.width").input_value() == "6 in"
+        assert page.inner_text("#said").endswith("6 in, from job.toml.")
+        text = base.read_text(encoding="utf-8")
+        new = changed(('width = "6 in"', 'width = "16 in"'), text=text)
+        answered(page, lambda: base.write_text(new, encoding="utf-8"))
+        assert "fail" in verdict(page)
+        assert field(page, "gap.width").input_value() == "16 in"
+        assert page.inner_text("#said").startswith("job.toml has been changed")
+        page.wait_for_timeout(2500)
+        assert page.get_attribute("body", "data-answered") == "4"  # told once
 
 
 def test_a_fresh_file_is_filled_in(browser, job):
