@@ -16,8 +16,6 @@ from outrigger.loads.wind import components as wind_components
 from outrigger.loads.wind import main_system as wind_main
 from outrigger.loads.wind import velocity as wind_rules
 
-NOT_WIDENED = "not widened to a third of the span, as it may be"
-
 
 @dataclass(frozen=True, eq=False)
 class Pressures:
@@ -76,7 +74,7 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
             s_out_ft=feet(shape.spacing),
             l_end_ft=feet(shape.end),
         ),
-        note=NOT_WIDENED,
+        note="not widened to a third of the span, as it may be",
     )
     plan = None if stated_wind.least_plan is None else float(feet(stated_wind.least_plan))
     if stated_wind.method == "main":
@@ -115,11 +113,8 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
         over = wind_components.roof(
             at,
             theta_deg=snow_rules.slope_of(house.pitch or 0.0),
-            area_sf=replace(
-                wind_areas.back_area.step(
-                    s_out_ft=feet(shape.spacing), l_back_ft=feet(shape.back_span)
-                ),
-                note=NOT_WIDENED,
+            area_sf=wind_areas.back_area.step(
+                s_out_ft=feet(shape.spacing), l_back_ft=feet(shape.back_span)
             ),
             enclosure=enclosure,
         )
