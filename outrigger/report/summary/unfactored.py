@@ -2,6 +2,7 @@
 add up, and how each number of a row follows."""
 
 from outrigger.actions import closed_forms as forms
+from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE
 from outrigger.base import units
 from outrigger.base.quantity import length
@@ -27,6 +28,7 @@ from outrigger.studies.for_summary import Findings
 from outrigger.studies.part_loads import PartLoad, Share
 from outrigger.verdict.design import Design
 
+TIE = "\N{NO-BREAK SPACE}"
 TIMES, MINUS = " \N{MULTIPLICATION SIGN} ", "\N{MINUS SIGN}"
 LEAST = 5e-7  # lb, lb-in: less is nothing, left over of a sum
 THOUSANDTHS = 1000.0  # of an inch, in which a droop is printed
@@ -49,10 +51,10 @@ def unfactored(found: Findings) -> Chapter:
         for psf, w in ((one.psf_arm, one.w_arm), (one.psf_back, one.w_back)):
             cells += [_effect(psf), _effect(units.plf(w))]
         cells += [_effect(one.F)] if along else []
-        cells += [_effect(value) for value in (one.M, one.V, *(_short(R, 4) for R in one.R))]
-        rows.append((*cells, _effect(_short(one.droop * THOUSANDTHS, 3))))
-    head = ["unfactored", "P, lb", "arm, psf", "w\N{NO-BREAK SPACE}arm, plf", "back, psf", "w\N{NO-BREAK SPACE}back, plf",
-            *(["F, lb"] if along else []), "M,\N{NO-BREAK SPACE}lb-in", "V, lb",
+        cells += [_effect(value) for value in (one.M, one.V, *(short(R, 4) for R in one.R))]
+        rows.append((*cells, _effect(short(one.droop * THOUSANDTHS, 3))))
+    head = ["unfactored", "P, lb", "arm, psf", f"w{TIE}arm, plf", "back, psf", f"w{TIE}back, plf",
+            *(["F, lb"] if along else []), f"M,{TIE}lb-in", "V, lb",
             *(f"{name}, lb" for name in names), "droop, in/1000"]  # fmt: skip
     count, supports = len(head) - 1, len(names)
     rest = (*([0.74] if along else []), 0.92, 0.8, *(0.82,) * (supports + 1))
@@ -66,7 +68,7 @@ def _acts(one: PartLoad) -> bool:
     return any((one.P, one.w_arm, one.w_back, one.W_end, one.F, one.M, *one.R))
 
 
-def _short(value: float, decimals: int) -> float:
+def short(value: float, decimals: int) -> float:
     """A small number without the digits that no sum needs; of a large one five are printed."""
     return round(value, decimals) if abs(value) < 10 ** (4 - decimals) else value
 
@@ -106,7 +108,7 @@ def _how(design: Design, along: bool) -> list[Block]:
     lengths = [("arm ", "a", shape.arm), ("tail ", "t", shape.tail),
                ("back span ", "L_b", shape.back_span),
                ("behind the back ", "b_b", shape.behind_back)]  # fmt: skip
-    lengths += [("depth ", "d", design.member.d)] if along else []
+    lengths += [("depth ", "d", column(design.member.d))] if along else []
     runs: list[Inline] = ["Each row, in inches, w in lb/in (plf / 12): "]
     for said, name, value in lengths:
         runs += [said, _sign(name), f" = {show(pick(value))} in, "]
