@@ -12,7 +12,8 @@ import numpy as np
 
 from outrigger.actions.model import Model
 from outrigger.actions.sums import Combinations
-from outrigger.formula.numbers import Array, Num, greatest
+from outrigger.formula.formula import Terms
+from outrigger.formula.numbers import Array, Bools, Num, greatest
 from outrigger.loads.combinations import HELPING_DEAD, PARTS, SNOW_CASES
 
 OF_CASE = {  # the parts of a combination that hold a load case
@@ -41,16 +42,47 @@ class Factors:
     dead_up: Array
     of: Mapping[str, Array]
 
+    @property
+    def pressing(self) -> Mapping[str, Array]:
+        """By load case, of what presses."""
+        cases = ("L", "Lr", "S", "S_house", "S_shed", "W_down")
+        return {"D": self.dead_down, **{case: self.of[case] for case in cases}}
+
+    @property
+    def lifting(self) -> Mapping[str, Array]:
+        """Of wind, less the dead load that is sure to be there."""
+        return {"W_up": self.of["W_up"], "D": -self.dead_up}
+
     def down(self, lines: Mapping[str, Num]) -> Array:
         """All that presses, by the line load of each load case."""
-        total = self.dead_down * lines.get("D", 0.0)
-        for case in ("L", "Lr", "S", "S_house", "S_shed", "W_down"):
-            total = total + self.of[case] * lines.get(case, 0.0)
-        return total
+        return added(self.pressing, lines)
 
     def up(self, lines: Mapping[str, Num]) -> Array:
-        """Net upward: wind, less the dead load that is sure to be there; negative: none."""
-        return self.of["W_up"] * lines.get("W_up", 0.0) - self.dead_up * lines.get("D", 0.0)
+        """Net upward; negative: none."""
+        return added(self.lifting, lines)
+
+
+def added(factors: Mapping[str, Array], lines: Mapping[str, Num]) -> Array:
+    """Factor times load, case by case."""
+    none = np.zeros((1, 1))
+    return np.asarray(sum((f * lines.get(case, 0.0) for case, f in factors.items()), none))
+
+
+def terms(
+    lines: Mapping[str, Num],
+    lifted: Bools | Array,
+    lifting: Mapping[str, Array],
+    pressing: Mapping[str, Array],
+) -> Terms | None:
+    """The same as a sum to print: where it is lifted by the factors that lift."""
+    if not lines:
+        return None
+    none = np.zeros((1, 1))
+    ways = (np.where(lifted, lifting.get(c, none), pressing.get(c, none))[:1] for c in lines)
+    factors = np.concatenate(np.broadcast_arrays(*ways)).T
+    loads = (np.reshape(np.asarray(line, dtype=float), (-1, 1)) for line in lines.values())
+    amounts = np.concatenate(np.broadcast_arrays(*loads), axis=1)
+    return Terms(tuple(lines), factors, amounts)
 
 
 def factors_beside(model: Model, over: Combinations, cases: frozenset[str]) -> Factors:

@@ -6,11 +6,12 @@ import numpy as np
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column
-from outrigger.base.units import feet, psi, square_feet
+from outrigger.base.units import feet, psi
 from outrigger.cases.batch import Batch
 from outrigger.formula.formula import Step, given
-from outrigger.formula.numbers import Array, Num
+from outrigger.formula.numbers import Array
 from outrigger.loads.snow import rules as snow_rules
+from outrigger.loads.wind import areas as wind_areas
 from outrigger.loads.wind import components as wind_components
 from outrigger.loads.wind import main_system as wind_main
 from outrigger.loads.wind import velocity as wind_rules
@@ -66,7 +67,15 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
     run = column(0.0)
     if roof.bearing:
         run = batch.load("garage_roof.span") / 2 + batch.load("garage_roof.overhang")
-    area = square_feet(np.maximum(share * run, shape.spacing * shape.end))
+    area = replace(
+        wind_areas.roof_area.step(
+            l_share_ft=feet(share),
+            l_run_ft=feet(run),
+            s_out_ft=feet(shape.spacing),
+            l_end_ft=feet(shape.end),
+        ),
+        note="not widened to a third of the span, as it may be",
+    )
     plan = None if stated_wind.least_plan is None else float(feet(stated_wind.least_plan))
     if stated_wind.method == "main":
         found = wind_main.roof(
@@ -104,7 +113,9 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
         over = wind_components.roof(
             at,
             theta_deg=snow_rules.slope_of(house.pitch or 0.0),
-            area_sf=square_feet(shape.spacing * shape.back_span),
+            area_sf=wind_areas.back_area.step(
+                s_out_ft=feet(shape.spacing), l_back_ft=feet(shape.back_span)
+            ),
             enclosure=enclosure,
         )
         ways = (
@@ -169,7 +180,7 @@ def wind_of(batch: Batch, shape: Geometry, share: Array) -> Pressures:
 def _overhang(
     at: wind_rules.Velocity,
     theta: float,
-    area: Num,
+    area: Step,
     enclosure: str,
     zone: str,
     plan: float | None,

@@ -13,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from outrigger.actions.carried import Factors, factors_beside
+from outrigger.actions.carried import Factors, factors_beside, terms
 from outrigger.actions.combined import Combined, combine
 from outrigger.actions.places import EDGE
 from outrigger.base.units import plf
@@ -206,15 +206,20 @@ class EdgeMember:
         lifted = np.full((1, 1), way == "up")
         if way == "both":
             lifted = value(self.up) > value(self.down)
-        own = np.where(lifted, self.up.own, self.down.own)
         steps: dict[str, Num | Step] = {
             "R_one": self.vertical(np.where(lifted, self.up.edge, self.down.edge), SAID[way]),
-            "w_beam": given("w_beam", own, "lb/in", "", self.said),
+            "w_beam": self.carried(lifted),
         }
         if "R_rest" in names:
             rest = np.where(lifted, self.up.rest, self.down.rest)
             steps["R_rest"] = self.vertical(rest, "its other places, the same way", "R_rest")
         return of.step(**lengths, **steps)
+
+    def carried(self, lifted: Array) -> Step:
+        """What it carries already, pressed or lifted."""
+        own, on = np.where(lifted, self.up.own, self.down.own), self.factors
+        sum_ = terms(self.lines, lifted, on.lifting, on.pressing)
+        return given("w_beam", own, "lb/in", "", self.said, terms=sum_)
 
     @property
     def said(self) -> str:
@@ -222,8 +227,7 @@ class EdgeMember:
         if not self.lines:
             return "nothing but the outriggers" if self.edge.carries else "not given"
         first = {case: plf(float(np.ravel(line)[0])) for case, line in self.lines.items()}
-        stated = ", ".join(f"{case} {line:.4g} plf" for case, line in first.items())
-        return f"it carries already: {stated}"
+        return "factor x load, plf / 12: " + ", ".join(f"{c} {w:.4g}" for c, w in first.items())
 
     def row(self, check: Check) -> Check:
         """A row in its combinations."""

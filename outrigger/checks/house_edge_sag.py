@@ -1,11 +1,13 @@
 """Deflection of the member under the outriggers, by itself. NDS 2018 3.5, statics."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
 import numpy as np
 
+from outrigger.actions.carried import added, terms
 from outrigger.actions.places import BACK, EDGE
 from outrigger.actions.sums import summed
 from outrigger.cases.below import RAFTER
@@ -22,7 +24,12 @@ from outrigger.wood.adjusted import adjusted
 LIVE_CASES = ("L", "Lr", "S", "W_up", "W_down")
 
 
-Load = tuple[Array, Array]  # of one outrigger, lb; along the member, lb/in
+class Load(NamedTuple):
+    """Of one outrigger, lb; along the member, lb/in; the factor of each load case of that."""
+
+    one: Array
+    own: Array
+    factors: Mapping[str, Array]
 
 
 class BothWays(NamedTuple):
@@ -89,8 +96,8 @@ def _terms(
     long, short = (_service(below, services, term) for term in ("long", "short"))
 
     def alone(load: Load) -> Array:
-        R, own = load[0] / below.member.model.shape.tilt.cos, load[1]
-        return np.asarray(deflection_of_row(R, c.value, own, below.edge.span, EI.value))
+        R = load.one / below.member.model.shape.tilt.cos
+        return np.asarray(deflection_of_row(R, c.value, load.own, below.edge.span, EI.value))
 
     helps = alone(long.up) > 0  # while it is lifted
     lifted = K_cr * np.where(helps, 0.0, -alone(long.up)) - alone(short.up) > K_cr * alone(
@@ -98,11 +105,13 @@ def _terms(
     ) + alone(short.down)
 
     def step(load: BothWays) -> Step:
-        R, own = (np.where(lifted, u, d) for u, d in zip(load.up, load.down, strict=True))
+        down, up = load
+        R, own = np.where(lifted, up.one, down.one), np.where(lifted, up.own, down.own)
+        sum_ = terms(below.lines, lifted, up.factors, down.factors)
         return deflection_of_row.step(
             R_one=below.vertical(R, "at the edge, service"),
             c_row=c,
-            w_beam=given("w_beam", own, "lb/in", "", below.said),
+            w_beam=given("w_beam", own, "lb/in", "", below.said, terms=sum_),
             l_beam=below.edge.span,
             EI=EI,
         )
@@ -117,12 +126,10 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
     all of it; what lifts, with no more of its own than wind and the dead load that is sure."""
     model, lines, none = below.member.model, below.lines, np.zeros((1, 1))
 
-    def own(case: str, *parts: str) -> Array:
-        """By the largest factor of any of the parts, (1, rows); nothing where it has none."""
-        if case not in lines:
-            return none
+    def of(case: str, *parts: str) -> Array:
+        """The largest factor of any of the parts, (1, rows)."""
         most: Array = _factors((case, *parts), rows, term).max(axis=1)[None, :]
-        return most * lines[case]
+        return most
 
     factors = _factors(model.parts, rows, term)
     by_place = {
@@ -135,14 +142,13 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
     on = [by_place.get(below.at, none)]
     if below.edge.kind == RAFTER:  # its other places too, no more than at mid-span
         on += [R for name, R in by_place.items() if name not in (EDGE, below.at)]
-    dead = own("D")
-    press = own("S", *SNOW_CASES, "S_back") + own("Lr", "Lr_back")
-    for case in ("L", "W_down", "S_house", "S_shed"):
-        press = press + own(case)
-    lift = own("W_up", "W_back")
+    press = {"D": of("D"), "S": of("S", *SNOW_CASES, "S_back"), "Lr": of("Lr", "Lr_back")}
+    press |= {case: of(case) for case in ("L", "W_down", "S_house", "S_shed")}
+    lift = {"D": HELPING_DEAD * of("D"), "W_up": -of("W_up", "W_back")}
+    pushed = sum((np.maximum(R, 0.0) for R in on), none)
+    pulled = sum((np.minimum(R, 0.0) for R in on), none)
     return BothWays(
-        down=(sum((np.maximum(R, 0.0) for R in on), none), dead + press),
-        up=(sum((np.minimum(R, 0.0) for R in on), none), HELPING_DEAD * dead - lift),
+        down=Load(pushed, added(press, lines), press), up=Load(pulled, added(lift, lines), lift)
     )
 
 

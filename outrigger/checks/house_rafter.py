@@ -143,8 +143,7 @@ def _bent(
 def _reaction(below: EdgeMember, rafter: HouseRafter, way: Any) -> Step:
     """What its outer bearing takes, lb."""
     V = below.end_shear(way)
-    own = (below.down if way == "down" else below.up).own
-    w = given("w_beam", own, "lb/in", "", below.said)
+    w = below.carried(np.full((1, 1), way == "up"))
     return at_bearing.step(V=V, w_beam=w, l_over=rafter.overhang, l_beam=below.edge.span)
 
 

@@ -76,7 +76,7 @@ def _along(member: LoadedMember) -> list[Check]:
         return [member.over(replace(row, why=why), actions)]
     caps = [cap for _, cap in found if cap is not None]
     if len(caps) < len(found):
-        where = "at the edge, which may carry all of it," if EDGE in holds else "that resists it"
+        where = "at the edge, which may carry all of it" if EDGE in holds else "that resists it"
         why = f"no side value (rated_lateral) is given of the clip {where}"
         return [member.over(replace(row, why=why), actions)]
     whole = np.asarray(sum((cap.value for cap in caps[1:]), caps[0].value))

@@ -114,10 +114,12 @@ class Reader:
 
     def _summed(self, step: Step, terms: Terms, values: Array) -> Item | None:
         """A sum over the load parts, where its factors are those of the set."""
-        table = None if self.over is None else self.over.table(terms)
         rows = self.amounts.get((step.symbol, (terms.amounts * terms.scale).tobytes()))
         form = form_of(step)
-        if table is None or rows is None or form is None or len(terms.amounts) > 1:
+        if self.over is None or rows is None or form is None or len(terms.amounts) > 1:
+            return None
+        table = self.over.table(terms)
+        if table is None:
             return None
         plain = terms.factors @ rows.values
         if not np.all(close(FORMS[form](plain), values, float(np.max(np.abs(rows.values))))):

@@ -85,7 +85,9 @@ def workbook(design: Design) -> Workbook:
     down = TakeDown(design, Reader(leaves, "", None, amounts))
     for step in (one for check in design.checks for top in check.steps for one in top.chain()):
         terms = step.terms
-        if terms is not None and step.formula is None and len(terms.amounts) == 1:
+        if terms is None or terms.parts != design.model.parts:  # of what a member carries itself
+            continue
+        if step.formula is None and len(terms.amounts) == 1:
             key = (step.symbol, (terms.amounts * terms.scale).tobytes())
             if key not in amounts:
                 amounts[key] = down.of_sum(step, terms)

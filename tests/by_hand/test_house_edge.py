@@ -14,6 +14,7 @@ from published import printed
 
 from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.formula.numbers import Element, pick
 from outrigger.verdict.design import design, designs_of
 from outrigger.verdict.unsaid import ENGINEER, stated_none
 
@@ -348,3 +349,19 @@ def test_faults(changes, said):
     with pytest.raises(CaseFaultsError) as caught:
         case(house_edge={**HEADER, **changes})
     assert said in str(caught.value)
+
+
+def test_what_it_carries_prints_as_factor_times_load():
+    """D 120 plf = 10 lb/in, S 180 plf = 15, W_up 60 plf = 5. Pressed by D + S 10 + 15 = 25; lifted
+    by 0.6D + 0.6W, 0.6 x 5 - 0.6 x 10 = -3."""
+    found = designed(house_edge={**HEADER, "carries": {**CARRIES, "W_up": "60 plf"}})
+    for link, terms, total in (
+        ("bending", [("D", 1.0, 10.0), ("S", 1.0, 15.0)], 25.0),
+        ("uplift at its ends", [("D", -0.6, 10.0), ("W_up", 0.6, 5.0)], -3.0),
+    ):
+        at = Element(0, row(found, "house_edge", link).column)
+        chain = (s for top in check(found, "house_edge", link).steps for s in top.chain())
+        (w,) = [step for step in chain if step.symbol == "w_beam"]
+        assert sorted(w.summed(at)) == [(name, pytest.approx(f), pytest.approx(load))
+                                        for name, f, load in terms]  # fmt: skip
+        assert pick(w.value, at) == pytest.approx(total)

@@ -22,6 +22,7 @@ from outrigger.formula.text import line
 from outrigger.report import verdict_words, words
 from outrigger.report.summary import build as summary
 from outrigger.report.summary.attached import attached
+from outrigger.report.summary.unfactored import short
 from outrigger.report.write import html as write_html
 from outrigger.report.write import markdown as write_markdown
 from outrigger.report.write import pdf as write_pdf
@@ -482,6 +483,19 @@ def test_the_sample_says_so_on_every_page(tmp_path):
     for text in (write_html.html(made("sample").document),
                  write_markdown.markdown(made("sample").document)):  # fmt: skip
         assert text.count("SAMPLE, not your job") == 2
+
+
+def test_a_list_in_two_columns_is_marked_so_that_a_phone_stacks_it():
+    """The design loads alone: their head is the same twice."""
+    (table,) = re.findall(r'<table class="pairs"[^>]*>', write_html.html(made("pass").document))
+    assert "in two columns" in table
+
+
+def test_a_small_number_of_the_table_of_loads_has_no_idle_digits():
+    """-0.0091593 thousandths of an inch prints as -0.009, -0.88263 lb as -0.8826; of a large one
+    nothing is rounded before its five digits are."""
+    assert (short(-0.0091593, 3), short(-0.88263, 4)) == (-0.009, -0.8826)
+    assert (short(30.57053, 4), short(111.29961, 3)) == (30.57053, 111.29961)
 
 
 def test_a4_is_a4():

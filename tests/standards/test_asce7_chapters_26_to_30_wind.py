@@ -15,6 +15,7 @@ from published import printed
 from outrigger.base.errors import InputError, RangeError, TableError
 from outrigger.base.tables import MEMORY, OTHER_EDITION, SECOND_HAND, load
 from outrigger.formula.formula import given
+from outrigger.loads.wind import areas
 from outrigger.loads.wind import components as wind_components
 from outrigger.loads.wind import main_system as wind_main
 from outrigger.loads.wind import velocity as wind
@@ -622,3 +623,12 @@ def test_other_refusals():
         wind_components.wall(
             at("ASCE 7-16", 20.0), enclosure="enclosed", height_ft=3, spacing_ft=0.0
         )
+
+
+def test_the_effective_areas_over_an_outrigger():
+    """2 ft of wall x (18 / 2) ft of roof = 18 sf; where no roof rests on the wall the strip over
+    the outrigger, 16 / 12 x 11.5 / 12 = 1.2778 sf; back span of 4 ft, 16 / 12 x 4 = 5.3333 sf."""
+    spacing, end = 16 / 12, 11.5 / 12
+    assert areas.roof_area(2.0, 9.0, spacing, end) == pytest.approx(18.0)
+    assert areas.roof_area(2.0, 0.0, spacing, end) == pytest.approx(1.2778, abs=5e-5)
+    assert areas.back_area(spacing, 4.0) == pytest.approx(5.3333, abs=5e-5)

@@ -86,7 +86,7 @@ def coefficient(
         np.log10(np.clip(A, taken["A1_sf"], taken["A2_sf"]))[()],
         "",
         clause,
-        "log10 of the area, which is kept between the ends of the curve",
+        "log10 of the area",
         inputs={"A_eff": area},
     )
     step = interpolated_in_area.step(

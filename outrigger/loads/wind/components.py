@@ -12,8 +12,9 @@ from typing import Literal
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import SEEN, load
-from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Num, greatest
+from outrigger.loads.wind.areas import wall_area
 from outrigger.loads.wind.coefficients import (
     FLAT,
     coefficient,
@@ -86,12 +87,6 @@ def outward_at_least(p_net: Num, p_least: Num) -> Num:
     return greatest(-p_net, p_least)
 
 
-@formula("A_eff", "sf", clause="ASCE 7 26.2, effective wind area")
-def wall_area(h_wall_ft: Num, s_wall_ft: Num) -> Num:
-    """Effective wind area of the wall on one outrigger: height, and spacing or a third of it."""
-    return h_wall_ft * greatest(s_wall_ft, h_wall_ft / 3)
-
-
 @formula("w_in", "plf", clause="statics")
 def inward_line(p_in: Num, h_wall_ft: Num) -> Num:
     """Inward force at the wall line: half the height of a wall hinged at both ends."""
@@ -149,7 +144,7 @@ def roof(
     at: Velocity,
     *,
     theta_deg: float,
-    area_sf: Num,
+    area_sf: Num | Step,
     enclosure: str,
     zone: str = "worst",
     along: Line = "eave",
@@ -179,8 +174,9 @@ def roof(
     _allowed("along", along, tuple(EDGE_ZONES))
     _allowed("surface", surface, ("roof", "overhang"))
     within("roof slope", theta_deg, 0.0, SLOPE_MOST_DEG, "deg", f"{at.edition} 30.3 ends there")
-    above_zero("effective wind area", area_sf, "sf")
-    area = given("A_eff", area_sf, "sf", f"{at.edition} 26.2", "stated")
+    above_zero("effective wind area", amount(area_sf), "sf")
+    stated = given("A_eff", amount(area_sf), "sf", f"{at.edition} 26.2", "stated")
+    area = area_sf if isinstance(area_sf, Step) else stated
     figure = figure_of(at.edition, theta_deg)
     curves = [r for r in load("wind_gcp").matching(edition=at.edition, figure=figure)]
     own = [r for r in curves if r["surface"] == surface]

@@ -187,8 +187,7 @@ def _by_load(design: Design) -> list[Chapter]:
                          f" {one[1]:,.0f}{TIE}plf, "]  # fmt: skip
         items.append((*runs[:-1], str(runs[-1]).removesuffix(", ")))
     blocks: list[Block] = [
-        Bullets(items, "small"),
-        *(Paragraph((Bold(text),), "small") for text in handed.sideways(design)),
+        Bullets([*items, *map(words.capital, handed.sideways(design))], "small"),
         *(Paragraph(words.printable(text), "small") for text in handed.snow_on_house(design)),
         Paragraph(f"{words.capital(handed.title(design))}.", "small"),
     ]

@@ -137,7 +137,7 @@ def combinations(design: Design) -> list[Block]:
         rows.append((named, f"{at:g}", *cells, f"{len(listed)}"))
     time = "CD" if run.method == "ASD" else "λ"
     head: list[str] = ["combination", time, *loads, "run"]
-    widths = (3.0, 0.5, *(0.45,) * len(loads), 0.5)
+    widths = (3.0, 0.4, *(0.5 if load == "worker" else 0.38 for load in loads), 0.35)
     align = "l" + "r" * (len(loads) + 2)
     table = Table(head, rows, align, widths, "The combinations that were run")
     patterns = dict.fromkeys(

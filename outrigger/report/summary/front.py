@@ -144,7 +144,7 @@ def _house(on: Gathered) -> list[Block]:
             "Loads handed to the house",
         ),
         *(
-            Paragraph((Bold(text),), "small")
+            Paragraph((Bold(words.capital(text)),), "small")
             for text in (*on.diaphragm, *on.turned)
         ),
         Paragraph((said, Page(by_load(on.design)), "."), "small"),

@@ -2,6 +2,7 @@
 add up, and how each number of a row follows."""
 
 from outrigger.actions import closed_forms as forms
+from outrigger.actions.geometry import column
 from outrigger.actions.places import EDGE
 from outrigger.base import units
 from outrigger.base.quantity import length
@@ -27,6 +28,7 @@ from outrigger.studies.for_summary import Findings
 from outrigger.studies.part_loads import PartLoad, Share
 from outrigger.verdict.design import Design
 
+TIE = "\N{NO-BREAK SPACE}"
 TIMES, MINUS = " \N{MULTIPLICATION SIGN} ", "\N{MINUS SIGN}"
 LEAST = 5e-7  # lb, lb-in: less is nothing, left over of a sum
 THOUSANDTHS = 1000.0  # of an inch, in which a droop is printed
@@ -49,13 +51,14 @@ def unfactored(found: Findings) -> Chapter:
         for psf, w in ((one.psf_arm, one.w_arm), (one.psf_back, one.w_back)):
             cells += [_effect(psf), _effect(units.plf(w))]
         cells += [_effect(one.F)] if along else []
-        cells += [_effect(value) for value in (one.M, one.V, *one.R)]
-        rows.append((*cells, _effect(one.droop * THOUSANDTHS)))
-    head = ["unfactored", "P, lb", "arm, psf", "w arm, plf", "back, psf", "w back, plf",
-            *(["F, lb"] if along else []), "M, lb-in", "V, lb",
+        cells += [_effect(value) for value in (one.M, one.V, *(short(R, 4) for R in one.R))]
+        rows.append((*cells, _effect(short(one.droop * THOUSANDTHS, 3))))
+    head = ["unfactored", "P, lb", "arm, psf", f"w{TIE}arm, plf", "back, psf", f"w{TIE}back, plf",
+            *(["F, lb"] if along else []), f"M,{TIE}lb-in", "V, lb",
             *(f"{name}, lb" for name in names), "droop, in/1000"]  # fmt: skip
-    count = len(head) - 1
-    widths = (2.9, *(0.73,) * count)
+    count, supports = len(head) - 1, len(names)
+    rest = (*([0.74] if along else []), 0.92, 0.8, *(0.82,) * (supports + 1))
+    widths = (3.4, 0.78, *(0.72,) * 4, *rest)
     table = Table(head, rows, "l" + "r" * count, widths, "Unfactored loads, and what they do")
     blocks = [table, _columns(design), *_how(design, along), *_shares(found)]
     return Chapter("On one outrigger, unfactored", blocks, 2, "unfactored")
@@ -63,6 +66,11 @@ def unfactored(found: Findings) -> Chapter:
 
 def _acts(one: PartLoad) -> bool:
     return any((one.P, one.w_arm, one.w_back, one.W_end, one.F, one.M, *one.R))
+
+
+def short(value: float, decimals: int) -> float:
+    """A small number without the digits that no sum needs; of a large one five are printed."""
+    return round(value, decimals) if abs(value) < 10 ** (4 - decimals) else value
 
 
 def _effect(value: float) -> str:
@@ -97,14 +105,19 @@ def _columns(design: Design) -> Block:
 def _how(design: Design, along: bool) -> list[Block]:
     """The statics of a row, in symbols, and the lengths."""
     shape, two = design.shape, len(design.model.supports) == 2
-    lengths = [("a", shape.arm), ("t", shape.tail), ("L_b", shape.back_span),
-               ("b_b", shape.behind_back)]  # fmt: skip
+    lengths = [("arm ", "a", shape.arm), ("tail ", "t", shape.tail),
+               ("back span ", "L_b", shape.back_span),
+               ("behind the back ", "b_b", shape.behind_back)]  # fmt: skip
+    lengths += [("depth ", "d", column(design.member.d))] if along else []
     runs: list[Inline] = ["Each row, in inches, w in lb/in (plf / 12): "]
-    for name, value in lengths:
-        runs += [_sign(name), f" = {show(pick(value))} in, "]
-    if along:
-        runs += [_sign("d"), f" = {show(design.member.d)} in; "]
-    shown = [("M = ", forms.moment_of_part), ("V = ", forms.arm_shear)]
+    for said, name, value in lengths:
+        runs += [said, _sign(name), f" = {show(pick(value))} in, "]
+    runs += [_sign("W_end"), " the worker at the end, ", _sign("M_edge"), " the row's M, "]
+    runs += [_sign("w_self"), " the member's own weight, "] if two else []
+    runs += [_sign("F_axis"), " along the outrigger at its top"] if along else []
+    runs[-1] = str(runs[-1]).removesuffix(", ") + ": "
+    shown = [("M = ", forms.moment_of_part if along else forms.edge_moment)]
+    shown += [("V = ", forms.arm_shear)]
     if two:
         shown += [("the pull at the back ", forms.back_pull)]
         shown += [("the push at the house wall ", forms.edge_push)]
@@ -118,7 +131,9 @@ def _how(design: Design, along: bool) -> list[Block]:
             sign = symbol(form.symbol)
             droop += [f"{name} " if name else "", Maths(maths.Sign(sign), sign.text), " = "]
             droop += [_right_side(form), "; "]
-        droop[-1] = "."
+        droop[-1] = ", with "
+        droop += [_sign("M_behind"), " = ", _right_side(forms.moment_behind), "; EI and "]
+        droop += [_sign("GA"), " of the droop's check."]
         blocks.append(Paragraph(tuple(droop), "small"))
     return blocks
 

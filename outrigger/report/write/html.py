@@ -28,6 +28,7 @@ from outrigger.report.write.document import (
     runs,
 )
 
+PAIRED = 4  # columns of a list that stands in two halves
 TEMPLATE = Path(__file__).with_name("summary.html.j2")
 BAR_EM = 4.2  # of a ratio of 1.00
 
@@ -133,9 +134,11 @@ def _table(table: Table) -> Markup:
         for row in table.rows
     )
     top = Markup("<thead><tr>{}</tr></thead>").format(head) if table.head else Markup("")
+    half = len(table.head) // 2  # two columns of one list: on a phone one under the other
+    pairs = half == PAIRED and tuple(table.head[:half]) == tuple(table.head[half:])
     return Markup(
-        '<table aria-label="{}"><colgroup>{}</colgroup>{}<tbody>{}</tbody></table>'
-    ).format(table.say, columns, top, body)
+        '<table{} aria-label="{}"><colgroup>{}</colgroup>{}<tbody>{}</tbody></table>'
+    ).format(Markup(' class="pairs"') if pairs else "", table.say, columns, top, body)
 
 
 def _calculation(one: Calculation) -> Markup:
