@@ -86,13 +86,14 @@ class CaseFile:
         raw, typed = self.tables(), tuple(settings)
         overrides = apply_all(raw, typed)
         lines = key_lines(self.text) | dict.fromkeys(keys_set(raw, overrides), SETTING)
-        text, below = self.text, dict[str, int]()
+        text, below, of_the_old = self.text, dict[str, int](), list[Fault]()
         if self.base is not None:
-            own = parse(self.text, self.path.name)
-            below = bases.kept_lines(key_lines(self.base.text), self.base.tables(), own)
+            own, tables = parse(self.text, self.path.name), self.base.tables()
+            below = bases.kept_lines(key_lines(self.base.text), tables, own)
+            of_the_old = bases.of_the_old(tables, own, self.base.path.name)
             text = ""  # its own text alone is not the case
         files = {key: self.base.path.name for key in below if self.base and key not in lines}
-        case = validate(raw, self.path.name, {**below, **lines}, files)
+        case = validate(raw, self.path.name, {**below, **lines}, files, of_the_old)
         return case.read_from(Origin(raw, text, typed, overrides, str(self.path))), overrides
 
     def tables(self, settings: Iterable[str] = ()) -> dict[str, Any]:
