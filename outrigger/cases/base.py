@@ -85,7 +85,9 @@ def of_the_old(base: Mapping[str, Any], own: Mapping[str, Any], name: str) -> li
     for keys, of_it, why in ANEW:
         for key in keys:
             was, now = _at(base, key), _at(own, key)
-            if was is None or now is None or _plain(key, was) == _plain(key, now):
+            if not (isinstance(was, str) and isinstance(now, str)):
+                continue  # not given, or a fault of its own
+            if _plain(key, was) == _plain(key, now):
                 continue
             left = [one for one in of_it if one not in keys and _stays(base, own, one)]
             if left:
@@ -114,10 +116,8 @@ def _at(tables: Any, path: str) -> Any:
     return tables
 
 
-def _plain(key: str, value: object) -> object:
+def _plain(key: str, value: str) -> str:
     """A value to compare: blanks and capitals tell none apart; an edition by its numbers."""
-    if not isinstance(value, str):
-        return value
     plain = "".join(value.lower().split())
     return re.sub(r"[^\d-]", "", plain) if key == "basis.loads" else plain
 

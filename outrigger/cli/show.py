@@ -30,8 +30,7 @@ def show_command(
         raise InputError(f"show takes a case file alone; set {settings[0]} on the page.")
     path = Path(file) if file else SAMPLE_FILE
     begins = bool(file) and not path.exists() and path.suffix == ".toml" and path.parent.is_dir()
-    if not begins:
-        opened(path)  # what is wrong with it is said here
+    base = None if begins else opened(path).base  # what is wrong with it is said here
     from outrigger.cli.form import form
     from outrigger.page.desk import Desk
     from outrigger.page.server import served  # slow to load; no other command needs it
@@ -40,6 +39,11 @@ def show_command(
     desk = Desk(path, form, starter=starter, sample=not file)
     note = f"{path.name} is not there yet: Save makes it." if begins else ""
     note = note if file else f"{words.SAMPLE}: it is not written over."
+    if base is not None:
+        note = (
+            f"{path.name} stands on {base.path.name}: what that states counts where a field here "
+            "is empty, and is changed there."
+        )
 
     page = served(desk, note)
     say(fold(note) if note else f"{path.name} is open. Save on the page writes it.")

@@ -21,7 +21,8 @@ from outrigger.cases.filled import filled
 from outrigger.cases.model import Origin
 from outrigger.cases.read import CaseFile, key_lines, parse, read_text
 from outrigger.cases.revised import KEY, following
-from outrigger.cases.settings import Override, saved_text
+from outrigger.cases.saving import saved
+from outrigger.cases.settings import Override
 from outrigger.page import answer as said
 from outrigger.page.form import Form, hidden, places_of, taken, values_of
 from outrigger.verdict.design import Design, design
@@ -64,13 +65,27 @@ class Desk:
         return read_text(self.path), stamp
 
     def stamp(self) -> str:
-        """What the file on the disk is known by; empty: it is not there."""
+        """What the file on the disk and its base are known by; empty: it is not there."""
         try:
-            return hashlib.sha256(self.path.read_bytes()).hexdigest()
+            found = self.path.read_bytes()
         except FileNotFoundError:
             return ""
         except OSError as error:
             raise InputError(f"{self.path}: cannot be read: {error.strerror}.") from None
+        base = self._base(found.decode(errors="replace"))
+        return hashlib.sha256(found + (base.text.encode() if base else b"")).hexdigest()
+
+    def _base(self, text: str) -> CaseFile | None:
+        """The base of a text; None where it names none, or none that can be read."""
+        try:
+            return CaseFile(self.path, text).base
+        except InputError:
+            return None
+
+    def _lines(self, text: str) -> dict[str, int]:
+        """The keys that a text and its base state, as faults name them."""
+        base = self._base(text)
+        return {**(key_lines(base.text) if base else {}), **key_lines(text)}
 
     def answer(self, text: str, stamp: str, typed: Mapping[str, str]) -> dict[str, Any]:
         """A text with what was typed in it, and what comes of it: the verdict, or faults."""
@@ -86,7 +101,7 @@ class Desk:
         file = CaseFile(self.path, text)
         case, overrides = file.case(settings)
         assert case.origin is not None  # it was read just now
-        return self.answer(saved_text(text, overrides, case.origin.tables), stamp, {})
+        return self.answer(saved(file, overrides, case.origin.tables, self.path), stamp, {})
 
     def _of(
         self, form: Form, text: str, told: Sequence[str], refused: Mapping[str, str]
@@ -105,7 +120,7 @@ class Desk:
         except OutriggerError as error:
             listed = getattr(error, "faults", (Fault("", str(error)),))
         if listed or refused:
-            given = key_lines(text)
+            given = self._lines(text)
             beside = {said.keyed(one.key, places): one for one in listed}
             found["faults"] = {
                 key: said.fault_words(one, given) for key, one in beside.items() if key in links
@@ -145,14 +160,14 @@ class Desk:
 
     def _on_disk(self) -> dict[str, Any] | None:
         """The tables of the file on the disk, where it is a case: a paper of it may be out."""
-        text = self.read()[0]
-        if self._disk is None or self._disk[0] != text:
+        text, stamp = self.read()
+        if self._disk is None or self._disk[0] != stamp:
             try:
                 file = CaseFile(self.path, text)
                 file.case()
-                self._disk = text, file.tables()
+                self._disk = stamp, file.tables()
             except InputError:
-                self._disk = text, None
+                self._disk = stamp, None
         return self._disk[1]
 
     def _state(self, text: str, stamp: str) -> dict[str, Any]:
@@ -216,9 +231,9 @@ class Desk:
             raise InputError(ELSEWHERE)
         parse(text, self.path.name)  # its error is in words
         before, told = self._on_disk() if stamp else None, "Saved."
-        now = tomllib.loads(text)
+        now = CaseFile(self.path, text).tables()
         if before is not None and before != now:
-            old, new = (one["project"].get("revision", "0") for one in (before, now))
+            old, new = (one.get("project", {}).get("revision", "0") for one in (before, now))
             if old == new:
                 text = filled(text, {KEY: following(str(new))})
                 told = f"Saved as revision {following(str(new))}."

@@ -3,6 +3,8 @@
 import re
 
 from outrigger.base.errors import InputError
+from outrigger.cases.read import CaseFile
+from outrigger.cases.saving import whole
 from outrigger.page.desk import Desk
 from outrigger.report import ask
 from outrigger.report.summary.file import written
@@ -28,7 +30,8 @@ def summary(result: Design, desk: Desk) -> tuple[str, bytes]:
     origin = result.case.origin
     if origin is None or origin.text != desk.read()[0] or not desk.stamp():
         raise InputError("Save first: the summary carries the revision of the file as it is saved.")
-    called = build.Called(origin.text, origin.tables, result.case.project.invented, ())
+    text = whole(CaseFile(desk.path, origin.text), (), origin.tables)
+    called = build.Called(text, origin.tables, result.case.project.invented, ())
     document = build.build(for_summary.findings(result), called)
     return _name(desk, "summary"), _bytes(written(document, ".pdf"))
 

@@ -41,6 +41,8 @@ def test_every_key_has_a_field():
     assert len(keys) == len(set(keys)) == len({field.id for field in fields})
     inside = ("garage_roof.point.", "layout.openings.")  # lists of tables, left to the file
     for key, written, *_ in rows():
+        if key == "base":  # a file, named in the file
+            continue
         if written != "table" and not key.startswith(inside) and not key.endswith("].at"):
             assert key in keys, key
 
@@ -207,3 +209,63 @@ def test_a_file_that_is_no_case_at_all(tmp_path, wrong, key):
 
 def test_values_for_people():
     assert shown(True) == "yes" and shown([]) == "none" and shown(["a", "b"]) == "a, b"
+
+
+def over_a_base(folder):
+    """A desk of a run that states a gap alone, over a job that states all else."""
+    (folder / "job.toml").write_text(STATED, encoding="utf-8")
+    text = 'base = "job.toml"\n\n[layout]\ndatum = "left end"\nrun = "12 ft"\n'
+    (folder / "left.toml").write_text(text, encoding="utf-8")
+    return opened(folder / "left.toml", text)
+
+
+def test_a_case_over_a_base_is_saved_as_the_next_revision_over_it(tmp_path):
+    """Its project table is the base's; what is saved says only what differs."""
+    desk, text, stamp = over_a_base(tmp_path)
+    found = desk.answer(text, stamp, {"gap.width": "9"})
+    saved = desk.save(found["text"], stamp)
+    assert saved["told"] == "Saved as revision 1."
+    said = tomllib.loads(saved["text"])
+    assert said["base"] == "job.toml" and said["gap"] == {"width": "9 in"}
+    assert said["project"] == {"revision": "1"} and "outrigger" not in said
+    again = desk.save(saved["text"], saved["stamp"])
+    assert again["told"] == "Saved."
+
+
+def test_a_cure_is_put_over_the_base_too(tmp_path):
+    desk, text, stamp = over_a_base(tmp_path)
+    found = desk.cured(text, stamp, ["outrigger.size=2x8"])
+    said = tomllib.loads(found["text"])
+    assert said["outrigger"] == {"size": "2x8"} and said["base"] == "job.toml"
+
+
+def test_a_base_changed_elsewhere_is_a_file_changed_elsewhere(tmp_path):
+    """The loads are there: what the page said is of the old ones."""
+    desk, text, stamp = over_a_base(tmp_path)
+    other = STATED.replace('dead = "15 psf"', 'dead = "19 psf"')
+    assert other != STATED
+    (tmp_path / "job.toml").write_text(other, encoding="utf-8")
+    assert desk.answer(text, stamp, {})["elsewhere"]
+    with pytest.raises(InputError, match="changed elsewhere"):
+        desk.save(text, stamp)
+
+
+def test_a_fault_in_the_base_is_told_in_its_own_words(tmp_path):
+    """Not as the question of a key that is not given."""
+    desk, text, _ = over_a_base(tmp_path)
+    (tmp_path / "job.toml").write_text(
+        STATED.replace('width = "6 in"', 'width = "300 in"'), encoding="utf-8"
+    )
+    found = desk.answer(text, desk.stamp(), {})
+    assert "over 24 in" in found["faults"]["gap.width"]
+
+
+def test_the_summary_of_a_case_over_a_base_carries_it_whole(tmp_path, run):
+    from outrigger.page.papers import summary
+
+    desk, text, stamp = over_a_base(tmp_path)
+    token = desk.answer(text, stamp, {})["token"]
+    name, made = summary(desk.designed(token), desk)
+    (tmp_path / name).write_bytes(made)
+    (tmp_path / "job.toml").unlink()
+    assert run("summary", "--again", tmp_path / name).returncode == 0
