@@ -90,9 +90,16 @@ class CaseFile:
         put_over = keys_set(raw, overrides)
         lines |= dict.fromkeys(put_over, SETTING)
         files = {key: name for key, name in files.items() if key not in put_over}
-        case = validate(raw, self.path.name, lines, files)
+        case = validate(raw, self.path.name, lines, files, self._of_the_old())
         text = "" if self.base else self.text  # its own text alone is not the case
         return case.read_from(Origin(raw, text, typed, overrides, str(self.path))), overrides
+
+    def _of_the_old(self) -> list[Fault]:
+        """What the base says for values that the file states anew."""
+        if self.base is None:
+            return []
+        own = parse(self.text, self.path.name)
+        return bases.of_the_old(self.base.tables(), own, self.base.path.name)
 
     def stands(self) -> tuple[dict[str, int], dict[str, str]]:
         """The line of every key that counts, and the name of the base for those that stand there.

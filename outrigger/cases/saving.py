@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases.base import merged
+from outrigger.cases.base import merged, of_the_old
 from outrigger.cases.names import BASE_KEY
 from outrigger.cases.read import CaseFile
 from outrigger.cases.settings import Override, saved_text
@@ -34,7 +34,8 @@ def saved(
         for _ in range(2):  # a value stated anew leaves the base's source behind
             _put(document, merged(base, document.unwrap()), base, tables)
         text = tomlkit.dumps(document)
-        same = merged(base, tomllib.loads(text)) == tables
+        own = tomllib.loads(text)
+        same = merged(base, own) == tables and not of_the_old(base, own, "")
     except (ValueError, LookupError, TypeError, AttributeError):  # tomlkit's, on rare spellings
         same = False
     if not same:

@@ -31,6 +31,7 @@ BEARS_ELSEWHERE = {
     "gap.roof_insulation": ": thicker insulation and its sheathing are dead load on the back span, "
     "house_roof.dead"
 }
+EDITION = "basis.loads"
 BACK_CLIP = "hold_down[back].rated_uplift"
 
 
@@ -90,7 +91,16 @@ def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, .
         first = next(one for one in found if one.key == last.key)
         keys = {one.key for one in found}
         found[snows[-1]] = _with_its_followers(raw, last, first.before, keys)
-    return tuple(found)
+    return tuple(_told_of_its_snow(raw, one) if one.key == EDITION else one for one in found)
+
+
+def _told_of_its_snow(raw: dict[str, Any], edition: Override) -> Override:
+    """Another edition: snow stated as a load stays as it is written, and is of another level."""
+    stated = (one_snow.stated(raw, key)[1] for key in (*one_snow.SNOWS, *one_snow.FOLLOW))
+    if edition.before is None or not any(one and not one_snow.is_none(one) for one in stated):
+        return edition
+    left = f"; snow as the file says, taken as of {spoken(edition.value)}: look it up there"
+    return replace(edition, left=edition.left + left)
 
 
 def _with_its_followers(

@@ -38,14 +38,16 @@ def validate(
     name: str,
     lines: Mapping[str, int] | None = None,
     files: Mapping[str, str] | None = None,
+    more: Sequence[Fault] = (),
 ) -> Case:
-    """The case of a file's tables; `lines` of its keys, `files`: of those that stand in its base.
+    """The case of a file's tables; `lines` of its keys, `files`: of those that stand in its base,
+    `more`: what is wrong between the two.
 
     Raises:
         CaseFaultsError: every fault at once.
     """
     lines, files = lines or {}, files or {}
-    faults: list[Fault] = []
+    faults = list(more)
     parts: dict[str, Any] = {}
     sources: dict[str, str] = {}
     if BASE_KEY in raw:

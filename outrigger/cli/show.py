@@ -34,8 +34,7 @@ def show_command(
         raise InputError(f"show takes a case file alone; set {settings[0]} on the page.")
     path = Path(file) if file else SAMPLE_FILE
     begins = bool(file) and not path.exists() and path.suffix == ".toml" and path.parent.is_dir()
-    if not begins:
-        opened(path)  # what is wrong with it is said here
+    base = None if begins else opened(path).base  # what is wrong with it is said here
     from outrigger.cli.form import form
     from outrigger.page.beside import over, series
     from outrigger.page.desk import Desk
@@ -49,6 +48,11 @@ def show_command(
         note = f"{path.name} is the base of {series(shared_by)}: what you save here changes "
         note += "each of them." if shared_by[1:] else "it too."
     note = note if file else f"{words.SAMPLE}: it is not written over."
+    if base is not None:
+        note = (
+            f"{path.name} stands on {base.path.name}: what that states counts where a field here "
+            "is empty, and is changed there."
+        )
 
     page = served(desk, note)
     say(fold(note) if note else f"{path.name} is open. Save on the page writes it.")

@@ -79,7 +79,7 @@ def _again(path: Path) -> NoReturn:
     for name, inside, before in every(path):
         now = for_summary.again(inside, f"case in {name}")
         told.append(compared(name, before, now))
-    say(fold("\n\n".join(text for _, text in told)))
+    say(fold("\n\n".join([*(text for _, text in told), words.ENGINEERS_LINE])))
     raise typer.Exit(0 if all(same for same, _ in told) else 1)
 
 

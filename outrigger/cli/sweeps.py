@@ -77,6 +77,8 @@ def gap_command(
         *(length_of(option, text)
           for option, text in (("--from", first), ("--to", last), ("--step", step)))
     )  # fmt: skip
+    if phone is not None:  # which begins at the case as it stands
+        values = study.beside(values, case.gap.width)
     files_gap = next((o.before for o in overrides if o.key == "gap.width"), None)
     before = None if files_gap is None else length_of("gap.width", files_gap)
     with Progress("gaps", len(values)) as progress:

@@ -84,7 +84,7 @@ def page(laid: LaidOut, say: Speaker, sample: bool) -> dict[str, Any]:
         "revision": words.revision(laid.case),
         "member": _member(laid),
         "count": say(
-            "count",
+            "count" if laid.design.verdict == "pass" else "count_uncut",
             pieces=len(laid.lines),
             run=feet_and_inches(float(layout.run)),
             cut=piece.count,

@@ -27,10 +27,15 @@ def verdict(design: Design) -> str:
 
 
 def _engineers_alone(design: Design) -> bool:
-    """Whether all that is open is a question that only the engineer of record answers."""
+    """Whether all that is open is a question that only the engineer of record answers, and no load
+    and no strength hangs on it."""
     asked = bool(design.not_given) and not design.not_covered
     rows = any(row.status == "open" for row in design.rows)
-    return asked and not rows and all(one.who == ENGINEER for one in design.not_given)
+    return (
+        asked
+        and not rows
+        and all(one.who == ENGINEER and not one.bears for one in design.not_given)
+    )
 
 
 def _failure(governing: CheckResult, rows: list[CheckResult]) -> str:

@@ -135,6 +135,11 @@ def gaps(start: float, stop: float, step: float) -> Array:
     return np.array([float(first + i * by) for i in range(count)])
 
 
+def beside(values: Array, width: float) -> Array:
+    """The gaps of a range, and one more among them where it is none of them."""
+    return np.unique(np.append(values, width))
+
+
 def fields_of(case: Case, before: float | None, cut: bool) -> search.Fields:
     """What follows from a gap: itself, and for cut pieces the back span that it leaves."""
     if not cut:

@@ -1,5 +1,7 @@
 """Several runs of wall of one job: the worst first, and what each house wall is handed in all."""
 
+import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -14,6 +16,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import ASD, LEVELS, PULL, PUSH, tables
 from outrigger.verdict.worked import Worked, worked_of
 
+NO_NAMES = ("the", "house", "wall", "side", "of")  # words that tell no wall from another
 ORDER: tuple[Status, ...] = ("fail", "open", "pass")  # the worst first
 
 
@@ -126,11 +129,21 @@ def verdict(runs: Sequence[Run]) -> Status:
 
 
 def walls(runs: Sequence[Run]) -> list[Wall]:
-    """The house walls, in the order of their worst runs; capitals and blanks tell none apart."""
+    """The house walls, in the order of their worst runs. Capitals, blanks, signs and words like
+    "wall" tell none apart: two walls taken as one are told too much, never too little."""
     found: dict[str, list[Run]] = {}
     for run in runs:
-        found.setdefault(" ".join(run.wall.lower().split()), []).append(run)
+        found.setdefault(_plain(run), []).append(run)
     return [Wall(of[0].wall, tuple(of)) for of in found.values()]
+
+
+def _plain(run: Run) -> str:
+    """The name of a run's house wall, by what tells it from others; a file's as it is."""
+    if not run.design.case.project.house_wall.strip():
+        return f" {run.file}"
+    name = unicodedata.normalize("NFKC", run.wall).casefold()
+    said = re.findall(r"\w+", name.replace("_", " "))
+    return " ".join([one for one in said if one not in NO_NAMES] or said) or name
 
 
 def _summed(over: Worked, table: Array) -> float:

@@ -73,6 +73,12 @@ OF_A_CLIP = {
     "side_fastener": "side fasteners of the clip",
     "deck_fastener": "fastener down through the outrigger",
 }
+# tables and keys whose facts are loads, or what loads follow from
+OF_LOADS = (
+    "garage_roof.", "garage_wall.height", "garage_wall.dead", "garage_wall.out_of_plane_wind",
+    "garage_wall.along", "snow.", "wind.", "seismic.", "house_roof.dead", "house_roof.live",
+    "house_roof.snow", "house_roof.wind", "house_roof.pitch", "house_roof.direction",
+)  # fmt: skip
 RANK = {key: i for i, key in enumerate(WORDS)}
 MOST_NAMED = 4
 
@@ -153,6 +159,12 @@ def in_words(one: NotGiven) -> str:
     if field.endswith("_source"):
         return WORDS.get(one.key.removesuffix("_source"), field.removesuffix("_source"))
     return WORDS.get(one.key) or one.question.partition("?")[0].partition(" [")[0]
+
+
+def loads_missing(design: Design) -> list[str]:
+    """The loads that are not given, in words: what is handed to the house is then of the others."""
+    facts = (n for n in design.not_given if n.bears and n.key.startswith(OF_LOADS))
+    return list(dict.fromkeys(in_words(one) for one in sorted(facts, key=_rank)))
 
 
 def held_back(found: Designs, own: Design) -> Bools:

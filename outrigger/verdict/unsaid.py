@@ -483,6 +483,9 @@ def _foot_taken(hold: HoldDown) -> bool:
 def stated_none(case: Case) -> list[str]:
     """Loads that are zero by the user's word."""
     named = {
+        "roof dead": case.garage_roof.dead,
+        "dead over the gap": case.garage_roof.strip_dead,
+        "wall weight": case.garage_wall.dead,
         "roof live": case.garage_roof.live,
         "storage": case.garage_roof.storage,
         "snow": case.snow.ground if case.snow.roof is None else case.snow.roof,
@@ -498,6 +501,10 @@ def stated_none(case: Case) -> list[str]:
     }
     if case.house_edge is not None and case.house_edge.stud is not None:
         named["wind on the house wall"] = case.house_edge.stud.wind
+    if (line := case.garage_roof.line) is not None:
+        named |= {
+            f"{one} of the truss sheet": getattr(line, one) for one in type(line).model_fields
+        }
     found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
     words |= {"snow from the garage on the house roof": case.snow.on_house}

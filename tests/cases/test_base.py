@@ -9,7 +9,7 @@ from sample_case import SAMPLE, set_to, written
 
 import outrigger
 from outrigger.base.errors import InputError
-from outrigger.cases.base import merged
+from outrigger.cases.base import merged, of_the_old
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import opened, read_case
 from outrigger.cases.saving import saved, whole
@@ -254,3 +254,80 @@ def test_the_house_wall_counts_in_the_digest_where_it_is_given(left):
     without, named = read_case(left)[0], read_case(left, ["project.house_wall=north"])[0]
     assert named.digest != without.digest
     assert named.project.house_wall == "north"
+
+
+LINE = '{ D = "150 plf", Lr = "200 plf", S = "200 plf", W_up = "260 plf", W_down = "80 plf" }'
+TRUSS_SHEET = {
+    "garage_roof": {"span": "22 ft", "dead": "15 psf", "line": tomllib.loads(f"x = {LINE}")["x"]}
+}
+POINT = {"garage_roof": {"point": [{"at": "6 ft", "S": "900 lb"}]}, "snow": {"roof": "20 psf"}}
+SNOW = {"snow": {"roof": "20 psf"}, "house_roof": {"snow": "20 psf"}}
+OF_16 = {**SNOW, "basis": {"loads": "7-16"}}
+TRUSSES = ["garage_roof.line"]
+DATUM = {"layout": {"datum": "left end", "openings": [{"from": "9 ft", "to": "12 ft"}]}}
+
+
+@pytest.mark.parametrize(
+    ("base", "own", "left"),
+    [
+        (SNOW, {"snow": {"roof": "40 psf"}}, ["house_roof.snow"]),
+        (SNOW, {"snow": {"roof": "40 psf"}, "house_roof": {"snow": "none"}}, []),
+        (SNOW, {"snow": {"roof": "20  PSF"}}, []),
+        (OF_16, {"basis": {"loads": "ASCE 7-22"}}, ["snow.roof, house_roof.snow"]),
+        (OF_16, {"basis": {"loads": "ASCE 7-16"}}, []),
+        (TRUSS_SHEET, {"garage_roof": {"span": "30 ft"}}, ["garage_roof.line"]),
+        (TRUSS_SHEET, {"garage_roof": {"dead": "30 psf"}}, ["garage_roof.line"]),
+        (TRUSS_SHEET, {"garage_roof": {"dead": "9 psf", "line": {"D": "3 plf"}}}, TRUSSES),
+        (POINT, {"snow": {"roof": "40 psf"}}, ["garage_roof.point"]),
+        (DATUM, {"layout": {"datum": "chimney"}}, ["layout.openings"]),
+        (DATUM, {"layout": {"datum": "chimney", "openings": []}}, []),
+        (DATUM, {"layout": {"run": "12 ft"}}, []),
+    ],
+)  # fmt: skip
+def test_what_the_base_says_for_a_value_stated_anew_is_asked_for(base, own, left):
+    """Snow of 40 psf on the garage beside 20 on the house, a span of 30 ft beside the reactions of
+    a truss sheet for 22 (half the span, 15 ft, at 20 psf of snow is 300 plf, not its 200), snow of
+    7-16 taken as of 7-22, openings measured from another end: each would be wrong in silence."""
+    found = of_the_old(base, own, "job.toml")
+    assert [one.text.partition("beside that ")[2].partition(", ")[0] for one in found] == [
+        one.partition(", ")[0] for one in left
+    ]
+    for fault, keys in zip(found, left, strict=True):
+        assert f"beside that {keys}, " in fault.text
+
+
+def test_it_is_a_fault_of_the_line_that_states_it_anew(left):
+    """The house roof's snow is the base's, 20 psf; every other fault stands beside it."""
+    written(left.parent, f'{OWN}\n[snow]\nroof = "40 psf"\ndrift = 3\n', "left.toml")
+    said = messages(left)[1]
+    (anew,) = [one for one in said if one.startswith("line 11: snow.roof = ")]
+    assert "house_roof.snow, which would stay" in anew
+    assert any(one.startswith("line 12: snow.drift") for one in said)
+
+
+def test_a_listing_stated_anew_leaves_what_was_said_of_the_old_one():
+    """A value read in the wind column, 1.6 of its load's duration, is no value of steel that
+    governs, which nothing lowers."""
+    tie = {"rated_for": "any duration", "rated_wood": "SPF", "rated_source": "table 1"}
+    tie |= {"count": 2, "rated_uplift": "400 lb", "rated_lateral": "200 lb"}
+    rafter = {"kind": "rafter", "edge_tie": {"rated": "400 lb", "rated_for": "dead"}}
+    base = {"wall_tie": tie, "house_rafter": rafter}
+    own = {
+        "wall_tie": {"rated_uplift": "900 lb"},
+        "house_rafter": {"edge_tie": {"rated": "700 lb"}},
+    }
+    assert merged(base, own) == {
+        "wall_tie": {"count": 2, "rated_uplift": "900 lb"},
+        "house_rafter": {"kind": "rafter", "edge_tie": {"rated": "700 lb"}},
+    }
+    column = merged(base, {"wall_tie": {"rated_for": "wind"}})["wall_tie"]
+    assert column["rated_uplift"] == "400 lb" and "rated_source" not in column
+
+
+def test_a_member_of_another_kind_takes_nothing_of_the_one_in_the_base():
+    """A header over 5 ft with the plies, the stud and the load of a plate would be another."""
+    plate = {"kind": "top plate on studs", "size": "2x6", "plies": 2, "span": "16 in"}
+    header = {"kind": "header", "span": "5 ft"}
+    assert merged({"house_edge": plate}, {"house_edge": header}) == {"house_edge": header}
+    same = merged({"house_edge": plate}, {"house_edge": {**plate, "span": "24 in"}})
+    assert same["house_edge"] == {**plate, "span": "24 in"}

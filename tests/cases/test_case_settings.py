@@ -161,3 +161,12 @@ def test_a_setting_is_told_with_what_the_file_says(tmp_path, setting, said):
 def test_a_setting_is_told_as_the_file_writes_it(tmp_path, setting):
     (override,) = read_case(written(tmp_path), [setting])[1]
     assert override.text.startswith(setting.replace("=", " "))
+
+
+def test_another_edition_says_that_the_snow_is_read_as_of_it(tmp_path):
+    """20 psf of ASCE 7-16 is snow at service level; taken as of 7-22 it counts 0.7 of that."""
+    edition = "basis.loads=ASCE 7-22"
+    (told,) = read_case(written(tmp_path, SAMPLE), [edition])[1]
+    assert told.text.endswith("; snow as the file says, taken as of ASCE 7-22: look it up there")
+    (told,) = read_case(written(tmp_path, SMALLEST), [edition])[1]
+    assert told.text.endswith("file says ASCE 7-16")

@@ -131,3 +131,15 @@ def test_the_ask_sheet_as_a_file(run, smallest, tmp_path, ending):
 
 def test_nothing_is_asked_of_a_case_that_says_all(run):
     assert "Nothing is missing." in run("check", ROOT / "examples" / "passes.toml", "--ask").stdout
+
+
+def test_what_the_house_gets_without_a_load_is_not_at_most(run, tmp_path):
+    """Without the wind of 26 psf nothing lifts: 155 lb up with it, none without."""
+    text = (ROOT / "examples" / "passes.toml").read_text("utf-8")
+    path = tmp_path / "job.toml"
+    path.write_text(text.replace('uplift = "26 psf"\n', ""), encoding="utf-8")
+    page = run("check", path).stdout
+    assert "The house gets by the loads given, each outrigger (ASD): wall 1,026 lb down;" in page
+    assert "cannot say yet, wind not given. 32 of 32 checks pass so far." in page
+    path.write_text(text.replace('dead = "15 psf"', 'dead = "none"'), encoding="utf-8")
+    assert "You said none of: roof dead, " in run("check", path).stdout

@@ -298,3 +298,63 @@ def test_a_summary_is_of_every_run_that_was_named(run, job):
     assert done.returncode == 2
     assert "a.md is not written: it would be without right.toml" in " ".join(done.stderr.split())
     assert not (job / "a.md").exists()
+
+
+@pytest.mark.parametrize("name", ["East wall", "east-wall", "the EAST side", " east ", "Ｅast"])
+def test_one_house_wall_however_it_is_written(run, job, name):
+    """Taken for two walls, each would be handed but its own runs: too little."""
+    change(job / "right.toml", 'house_wall = "east"', f'house_wall = "{name}"')
+    page = run("check", "left.toml", "right.toml", folder=job, width=200).stdout
+    assert "left.toml, right.toml; 35'-5 3/8\" of wall in all." in page
+
+
+def test_other_walls_stay_apart(run, job):
+    change(job / "right.toml", 'house_wall = "east"', 'house_wall = "east, upper"')
+    page = run("check", "left.toml", "right.toml", folder=job, width=200).stdout
+    assert page.count("of wall in all.") == 2
+
+
+def test_the_totals_by_hand(run):
+    """Left and right, 281.375 + 144 = 425.375 in = 35.448 ft, arm 9.75 in, back span 48 in, outer
+    end 1.75 in beyond: 57.5 in from the back. Over each foot of wall:
+
+    D at the wall line 15 x 10 + 10 x 3 = 180 plf, at the house wall x 57.75/48 = 216.6; roof over
+    the gap 15 x 11.5/12 = 14.4 at 5.75 in, x 53.75/48 = 16.1; back span 10 x 4 / 2 = 20: 252.7.
+    S 200 x 57.75/48 + 20 x 11.5/12 x 53.75/48 + 20 x 4 / 2 = 302.1. Own weight: 25 pieces of 62.5
+    in, 10.875 sq in of 34.2 pcf, 13.45 lb each, its middle 19.75 in inside: x 28.25/48 = 7.92 lb.
+    ASD down, D + S: 35.448 x 554.8 + 25 x 7.92 = 19,863 lb.
+    Up: 26 psf: 260 x 57.75/48 + 26 x 11.5/12 x 53.75/48 + 20 x 4 / 2 = 380.7; wind square to the
+    wall, 20 x 1.5 = 30 plf x 7.25 in / 48 = 4.5. 0.6 W - 0.6 D = 231.1 - 151.6 = 79.5 plf, less
+    0.6 x 198: 2,701 lb.
+    """
+    page = run("check", LEFT, RIGHT, RAKE, width=200).stdout
+    assert "House wall: down 19,863 lb ASD (30,057 strength); up 2,701 lb ASD" in page
+
+
+def test_a_total_without_a_load_says_that_it_is_too_small(run, job, tmp_path):
+    change(job / "job.toml", 'roof = "20 psf"\n', "")
+    change(job / "job.toml", 'drift = "none"\nsliding = "none"\nunbalanced = "none"\n', "")
+    done = run("check", "left.toml", "right.toml", folder=job, width=200)
+    assert done.returncode == 3
+    for name in ("left", "right"):
+        assert f"Too small: {name}.toml does not give snow; " in done.stdout
+    paper = run("summary", "left.toml", "right.toml", "-o", tmp_path / "j.md", folder=job)
+    assert paper.returncode == 3
+    assert "Too small: left.toml does not give snow" in (tmp_path / "j.md").read_text("utf-8")
+
+
+def test_a_total_of_two_editions_says_so(run, job):
+    other = (
+        '[basis]\nloads = "ASCE 7-22"\n\n[house_roof]\nsnow = "32 psf"\n\n[snow]\nroof = "32 psf"\n'
+    )
+    change(job / "right.toml", "[layout]", f"{other}\n[layout]")
+    page = run("check", "left.toml", "right.toml", folder=job, width=200).stdout
+    assert "Not one total: loads of ASCE 7-16 and ASCE 7-22 are added." in page
+
+
+def test_what_is_none_by_word_alone_is_told_of_all(run, job):
+    page = run("check", LEFT, RIGHT, RAKE, width=200).stdout
+    assert "You said none of: storage, force along the wall, drift, sliding, unbalanced." in page
+    change(job / "left.toml", "[layout]", '[garage_wall]\ndead = "none"\n\n[layout]')
+    page = run("check", "left.toml", "right.toml", folder=job, width=200).stdout
+    assert "wall weight (left.toml)" in page

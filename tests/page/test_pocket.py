@@ -1,7 +1,9 @@
 """The page of gaps for a phone: one small file, with script and without."""
 
+import json
 import re
 from html import unescape
+from pathlib import Path
 
 import pytest
 from pages import browser as chromium
@@ -11,6 +13,7 @@ from outrigger.cases.read import read_case
 from outrigger.report import verdict_words
 from outrigger.verdict.design import design
 
+ROOT = Path(__file__).parents[2]
 FEW = ("--from", "4 in", "--to", "12 in", "--step", "4 in")
 HOSTILE = "<img src=x onerror=alert(1)></script><script>document.title='taken'</script>"
 
@@ -40,6 +43,18 @@ def test_one_small_file(run, job, tmp_path):
     assert "default-src 'none'" in text and "unsafe-" not in text
     again = run("gap", job, "--pocket", out)
     assert again.returncode == 2 and "there already" in again.stderr.replace("\n", " ")
+
+
+def test_the_gap_of_the_case_is_a_stop(run, job, tmp_path):
+    """At 16 in the north run fails, 1.03; a page of 2 to 12 in alone would begin with a pass."""
+    rake = ROOT / "examples" / "linden_row" / "rake.toml"
+    done = run("gap", rake, "--pocket", tmp_path / "p.html")
+    assert done.returncode == 0
+    text = (tmp_path / "p.html").read_text("utf-8")
+    data = json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])
+    assert [one["gap"] for one in data["gaps"]][-2:] == ["12 in", "16 in"]
+    assert data["gaps"][-1]["status"] == "fail"
+    assert f'max="{len(data["gaps"]) - 1}" step="1" value="{len(data["gaps"]) - 1}"' in text
 
 
 def test_too_many_gaps(run, job, tmp_path, monkeypatch):
@@ -76,8 +91,9 @@ def test_on_a_phone_without_a_network(browser, phone):
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.on("console", lambda said: wrong.append(said.text))
     page.goto(out.as_uri())
+    assert page.inner_text("#gap") == "6 in"
     assert HOSTILE in page.inner_text("h1") and page.title().startswith("<img")
-    for stop, gap in ((0, "4 in"), (1, "8 in"), (2, "12 in")):
+    for stop, gap in ((0, "4 in"), (1, "6 in"), (2, "8 in"), (3, "12 in")):
         page.fill("#slider", str(stop))
         assert page.inner_text("#gap") == gap
         case, _ = read_case(job, [f"gap={gap}"])
@@ -92,7 +108,7 @@ def test_without_script_the_table_shows(browser, phone):
     window = browser.new_context(java_script_enabled=False, offline=True)
     page = window.new_page()
     page.goto(phone[1].as_uri())
-    assert page.locator("tbody tr").count() == 3
+    assert page.locator("tbody tr").count() == 4  # 6 in, as the case stands, among them
     assert page.is_visible("table") and not page.is_visible("#slider")
     window.close()
 

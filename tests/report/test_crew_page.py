@@ -144,6 +144,7 @@ def test_nobody_on_the_end_stands_first_and_a_wall_that_fails_has_no_boxes():
     assert fails.design.verdict == "fail"
     found = page(fails, Speaker(), False)
     assert found["verdict"]["en"] == "The check FAILS: this wall is not to be built so."
+    assert found["count"]["en"].endswith("Cut none yet.")
     assert not any(mark["box"] for mark in found["marks"])
     failing = [m["number"] for m in found["marks"] if {"en": "FAILS", "es": ""} in m["needs"]]
     assert failing == [str(n) for n in fails.failing]
@@ -230,3 +231,13 @@ def test_pairs_and_clips_that_miss():
     found = page(missed, Speaker(), False)
     assert marks.missing(missed) == [line.number for line in missed.lines if line.misses]
     assert found["marks"][1]["needs"] == [{"en": 'clip off 4-11/16"', "es": ""}]
+
+
+def test_an_open_wall_is_not_to_be_cut():
+    """Where it is not known what holds the blocks: marks may be drawn, nothing cut."""
+    run = ("layout.run=12 ft", "layout.datum=left end")
+    passing = laid(*run, path=EXAMPLE.with_name("passes.toml"))
+    assert ". Cut " in page(passing, Speaker(), False)["count"]["en"]
+    unknown = laid(*run, path=RAKE)
+    assert unknown.design.verdict == "open"
+    assert page(unknown, Speaker(), False)["count"]["en"].endswith("Cut none yet.")

@@ -26,7 +26,7 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import ASD, PULL, PUSH, envelopes
-from outrigger.verdict.unknown import in_words
+from outrigger.verdict.unknown import in_words, loads_missing
 from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
@@ -154,7 +154,10 @@ def house(design: Design) -> str:
             clips.append(f"{words.clip(at)} {force:,.0f} lb up")
     parts = [f"wall {', '.join(edge)}" if edge else "", *clips]
     listed = "; ".join(one for one in parts if one)
-    return f"The house gets at most, each outrigger (ASD): {listed}." if listed else ""
+    if not listed:
+        return ""
+    how = "by the loads given" if loads_missing(design) else "at most"
+    return f"The house gets {how}, each outrigger (ASD): {listed}."
 
 
 def _cures(

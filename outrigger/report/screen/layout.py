@@ -68,9 +68,10 @@ def summary(laid: LaidOut) -> str:
     layout, piece = laid.case.layout, laid.cuts[0]
     assert layout is not None
     plies = laid.case.outrigger.plies
-    each = f"cut {piece.count} pieces" + (f" ({plies} to each)" if plies > 1 else "")
+    each = f"{piece.count} pieces" + (f" ({plies} to each)" if plies > 1 else "")
+    each = f"cut {each} at" if laid.design.verdict == "pass" else f"cut none yet; {each} of"
     return (
-        f"{len(laid.lines)} outriggers on {feet_and_inches(float(layout.run))}; {each} at "
+        f"{len(laid.lines)} outriggers on {feet_and_inches(float(layout.run))}; {each} "
         f"{feet_and_inches(piece.length)}."
     )
 

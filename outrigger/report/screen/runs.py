@@ -12,6 +12,8 @@ from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.runs import ORDER, Run, Wall, verdict, walls
 from outrigger.verdict.envelopes import ASD, LEVELS, PULL, PUSH, STRENGTH, envelopes
+from outrigger.verdict.unknown import loads_missing
+from outrigger.verdict.unsaid import stated_none
 
 Refused = dict[str, str]  # files that are no case, and what is wrong with each
 COUNTED = {"fail": ("fails", "fail"), "open": ("is open", "are open"), "pass": ("passes", "pass")}
@@ -90,9 +92,23 @@ def wall_lines(wall: Wall) -> list[str]:
     if wall.measured:
         said[0] = f"{said[0][:-1]}; {feet_and_inches(wall.length)} of wall in all."
         said += [f"  {text}" for text in _in_all(wall)]
+        said += [f"  {text}" for text in too_small(wall)]
     said += [f"  Not added: {run.file} has no [layout], its length is not known. {_each(run)}"
              for run in apart]  # fmt: skip
     return said
+
+
+def too_small(wall: Wall) -> list[str]:
+    """What the totals of a wall are without, or are of two kinds of."""
+    found = [
+        f"Too small: {run.file} does not give {', '.join(missing)}; what is not given is not in it."
+        for run in wall.measured
+        if (missing := loads_missing(run.design))
+    ]
+    if len(wall.editions) > 1:
+        named = " and ".join(sorted(wall.editions))
+        found.append(f"Not one total: loads of {named} are added. State one edition in all runs.")
+    return found
 
 
 def _in_all(wall: Wall) -> list[str]:
@@ -133,9 +149,25 @@ def notes(runs: Sequence[Run], refused: Refused) -> list[str]:
             "Runs of one house wall are added where each names it: project.house_wall. Without, a "
             "run is counted as a wall of its own."
         )
+    found += _declared_none(runs)
     if refused:
         found.append(f"In no total: {', '.join(refused)}.")
     return found
+
+
+def _declared_none(runs: Sequence[Run]) -> list[str]:
+    """What is zero by the user's word, with the runs that say so."""
+    of: dict[str, list[str]] = {}
+    for run in runs:
+        for one in stated_none(run.design.case):
+            of.setdefault(one, []).append(run.file)
+    if not of:
+        return []
+    named = [
+        one if len(files) == len(runs) else f"{one} ({', '.join(files)})"
+        for one, files in of.items()
+    ]
+    return [f"You said none of: {', '.join(named)}."]
 
 
 def caution_lines(runs: Sequence[Run]) -> list[str]:

@@ -22,7 +22,8 @@ def compared(name: str, before: Mapping[str, Any], result: Design) -> tuple[bool
     Raises:
         InputError: results that no check wrote.
     """
-    now = data.as_data(result, bool(before.get("sample")))
+    sample = result.case.project.invented or bool(before.get("sample"))
+    now = data.as_data(result, sample)
     try:
         old, new = _flat(before), _flat(now)
     except RecursionError:
@@ -32,11 +33,12 @@ def compared(name: str, before: Mapping[str, Any], result: Design) -> tuple[bool
     if version[0] != version[1]:
         lines.append(f"made by version {_text(version[0])}, computed again by {version[1]}")
     other = [key for key in {**old, **new} if not _alike(old.get(key), new.get(key))]
-    verdict = str(now["verdict"]).upper()
+    verdict = f"{str(now['verdict']).upper()}."
+    verdict = words.of_sample(verdict) if sample else verdict
     if other:
         lines.append(
             f"Differs: the case inside does not give the results inside, {len(other)} of "
-            f"{len(new)} values. Verdict now {verdict}."
+            f"{len(new)} values. Verdict now: {verdict}"
         )
         lines += [
             f"  {one_line(key)}: was {_text(old.get(key))}, is {_text(new.get(key))}"
@@ -46,7 +48,7 @@ def compared(name: str, before: Mapping[str, Any], result: Design) -> tuple[bool
             lines.append(f"  and {len(other) - MOST_SHOWN} more")
     else:
         lines.append(
-            f"Same: the case inside gives the results inside, all {len(new)} values. {verdict}."
+            f"Same: the case inside gives the results inside, all {len(new)} values. {verdict}"
         )
     lines.append(
         "The pages are not read: compare the case above with the one at the foot of each page."

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import feet_and_inches
 from outrigger.report import words
-from outrigger.report.screen.runs import NOT_AT_ONCE, caution_lines, line, notes
+from outrigger.report.screen.runs import NOT_AT_ONCE, caution_lines, line, notes, too_small
 from outrigger.report.summary import build as summary
 from outrigger.report.summary.cover import ADOPTION, PRELIMINARY
 from outrigger.report.write.document import (
@@ -111,6 +111,7 @@ def _wall(wall: Wall) -> list[Block]:
     """What one house wall and the roof behind it are handed by all its runs."""
     apart = [run.file for run in wall.runs if run.length is None]
     missing = f" Not added, without a [layout]: {', '.join(apart)}." if apart else ""
+    missing += "".join(f" {text}" for text in too_small(wall))
     if not wall.measured:
         return [Paragraph(f"House wall {words.printable(wall.name)}: no total.{missing}", "small")]
     title = (
