@@ -7,7 +7,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from sample_case import DATA
 
 import outrigger
 from outrigger.cases.paths import with_numbers
@@ -324,7 +323,7 @@ def test_a_summary_of_a_changed_case_is_refused(one, tmp_path):
 )
 def test_a_number_that_other_numbers_hang_on_is_each_rows_own(name, path, values):
     """Crushing by its own sheathing, the plate as wide as it is, a lag's end distance."""
-    places = (DATA / "by_hand", ROOT / "examples")
+    places = (ROOT / "outrigger" / "proof" / "data" / "cases", ROOT / "examples")
     (file,) = (p for folder in places if (p := folder / f"{name}.toml").exists())
     found = outrigger.sweep(outrigger.read_case(file), {path: values})
     for i, value in enumerate(values):
