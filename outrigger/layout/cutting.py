@@ -2,7 +2,7 @@
 
 Every cut takes a kerf; each stock length first loses its squaring allowance. Over all ways to fill
 a stick, whole numbers of sticks are sought by HiGHS: the least length bought, of these the fewest
-sticks, of these one by a fixed order, so that a job has one list. Plain numbers, in.
+sticks, the most alike, and one by a fixed order, so that a job has one list. Plain numbers, in.
 """
 
 import math
@@ -133,25 +133,25 @@ def _patterns(
 def _fewest(patterns: Sequence[Stick], wanted: Sequence[int]) -> tuple[list[int], float]:
     """How many of each pattern, and a length that no packing is under.
 
-    Three searches: the least length, in whole steps where the stock has them; the fewest sticks of
-    it; and of those the least sum of numbers that belong to the patterns by chance.
+    Each search keeps what those before it found: the least length, in whole steps where the stock
+    has them; the fewest sticks; the least sum of squares, sticks most alike; and the least sum of
+    numbers that belong to the patterns by chance, so that one list is left.
     """
     stock = np.array([p.stock for p in patterns])
     step = math.gcd(*(round(s * 16) for s in stock)) / 16
     if np.any(np.abs(stock * 16 - np.round(stock * 16)) > ROUND_OFF):
         step = 1.0
-    any_order = [zlib.crc32(repr(p).encode()) % 10**6 for p in patterns]
+    by_chance = np.array([zlib.crc32(repr(p).encode()) % 10**6 for p in patterns], dtype=float)
+    steps, each = stock / step, np.ones(len(patterns))
     rows = np.array([p.cuts for p in patterns], dtype=float).T
+    least = np.array(wanted, dtype=float)
     most = np.full(len(wanted), math.inf)  # more pieces than wanted do no harm
-    found, bound = _search(stock / step, rows, np.array(wanted, dtype=float), most)
+    found, bound = _search(steps, rows, least, most)
     bought = float(stock @ found)
-    for kept, sought in (
-        (stock / step, np.ones(len(patterns))),
-        (np.ones(len(patterns)), any_order),
-    ):
+    for kept, sought in ((steps, each), (each, steps**2), (steps**2, by_chance)):
         rows, most = np.vstack([rows, kept]), np.append(most, kept @ found)
-        least = np.append(wanted, np.full(len(most) - len(wanted), -math.inf))
-        found, _ = _search(np.array(sought, dtype=float), rows, least, most, found)
+        least = np.append(least, -math.inf)
+        found, _ = _search(sought, rows, least, most, found)
     return [int(n) for n in found], min(bound * step, bought)
 
 

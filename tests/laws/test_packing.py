@@ -121,6 +121,13 @@ def test_of_several_lists_the_fewest_sticks():
         assert [(stick.stock, count) for stick, count in found.sticks] == [(192.0, 1)]
 
 
+def test_of_as_many_sticks_the_most_alike():
+    """Four of 62 1/2 in: two to a 12 ft stick, 125.125 + 0.5 in; three to 16 ft, 187.75 + 0.5 in,
+    and one to 8 ft. Two sticks, 24 ft in all, either way."""
+    found = pack([(62.5, 4)], [96.0, 144.0, 192.0], kerf=0.125, squaring=0.5)
+    assert [(stick.stock, count) for stick, count in found.sticks] == [(144.0, 2)]
+
+
 def test_a_job_has_one_list():
     """Whatever order it is written in."""
     pieces = [(46.0, 9), (14.5, 31), (13.25, 12)]
