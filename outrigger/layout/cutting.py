@@ -1,22 +1,35 @@
 """Pieces cut from stock lengths: what to buy, how to cut it, how close that is to the least.
 
-Every cut takes a kerf; each stock length first loses its squaring allowance. Sought is the least
-total length bought. A bound from the linear programme over all cutting patterns says how close the
-answer is; where they meet it is the least possible. Plain numbers, in.
+Every cut takes a kerf; each stock length first loses its squaring allowance. Over all ways to fill
+a stick, whole numbers of sticks are sought by HiGHS: the least length bought, of these the fewest
+sticks, the most alike, and one by a fixed order, so that a job has one list. Plain numbers, in.
 """
 
 import math
+import zlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from outrigger.base.errors import InputError
+from outrigger.base.errors import InputError, OutriggerError
 from outrigger.formula.numbers import Array
 
 ROUND_OFF = 1e-9
-MOST_STATES = 20_000  # of what the whole sticks of the linear programme leave over
-MOST_TURNS = 500
+MOST_NODES = (
+    1000  # of a search; real jobs end in the first, beyond it the bound says how close it is
+)
+
+
+SLACK = 1e-6
+OPTIONS: dict[str, bool | int | float] = {  # one thread and one seed: the same answer every time
+    "output_flag": False,
+    "threads": 1,
+    "random_seed": 0,
+    "mip_rel_gap": 0.0,
+    "mip_abs_gap": 0.0,
+    "mip_max_nodes": MOST_NODES,
+}
 
 
 @dataclass(frozen=True)
@@ -85,24 +98,16 @@ def pack(
     patterns = [
         Stick(s, cuts) for s, space in room.items() for cuts in _patterns(takes, wanted, space)
     ]
-    parts, prices = _relaxed(patterns, wanted)
-    bound = _sum_of_stock(float(prices @ wanted), tuple(room))
-    search = _Search(patterns, lengths, prices, tuple(room))
-    chosen = min(search.tries(parts, wanted), key=lambda sticks: sum(s.stock for s in sticks))
+    counts, bound = _fewest(patterns, wanted)
     count: dict[Stick, int] = {}
-    over = list(wanted)
-    for stick in chosen:
-        cuts = _least(stick.cuts, over)
-        over = [o - c for o, c in zip(over, cuts, strict=True)]
+    left = wanted
+    for stick in (stick for stick, n in zip(patterns, counts, strict=True) for _ in range(n)):
+        cuts = tuple(min(n, still) for n, still in zip(stick.cuts, left, strict=True))
+        left = tuple(still - n for n, still in zip(cuts, left, strict=True))
         if any(cuts):
-            held = Stick(min(s for s in room if _fits(cuts, takes, room[s])), cuts)
-            count[held] = count.get(held, 0) + 1
+            count[Stick(stick.stock, cuts)] = count.get(Stick(stick.stock, cuts), 0) + 1
     ordered = sorted(count.items(), key=lambda one: (-one[0].stock, one[0].cuts))
     return Packing(lengths, tuple(ordered), bound)
-
-
-def _fits(cuts: Sequence[int], takes: Sequence[float], space: float) -> bool:
-    return sum(n * x for n, x in zip(cuts, takes, strict=True)) <= space + ROUND_OFF
 
 
 def _patterns(
@@ -125,136 +130,68 @@ def _patterns(
     return fill(0, space, ())
 
 
-def _relaxed(patterns: Sequence[Stick], wanted: Sequence[int]) -> tuple[list[float], Array]:
-    """Fractions of sticks of least total length, and a price of each piece.
+def _fewest(patterns: Sequence[Stick], wanted: Sequence[int]) -> tuple[list[int], float]:
+    """How many of each pattern, and a length that no packing is under.
 
-    The simplex method over all patterns. The prices are lowered until no pattern is worth more than
-    its stick, so that they bound every packing whenever the search stops.
+    Each search keeps what those before it found: the least length, in whole steps where the stock
+    has them; the fewest sticks; the least sum of squares, sticks most alike; and the least sum of
+    numbers that belong to the patterns by chance, so that one list is left.
     """
-    m = len(wanted)
-    A = np.array([p.cuts for p in patterns], dtype=float).T
-    A = np.concatenate([A, -np.eye(m)], axis=1)  # more pieces than wanted do no harm
-    c = np.array([p.stock for p in patterns] + [0.0] * m)
-    basis = [int(np.argmin(np.where(A[i] > 0, c / np.maximum(A[i], ROUND_OFF), np.inf)))
-             for i in range(m)]  # fmt: skip
-    single = np.array([[float(i == j) * max(A[i, b], 1.0) for j in range(m)]
-                       for i, b in enumerate(basis)]).T  # fmt: skip
-    A, c = np.concatenate([A, single], axis=1), np.concatenate([c, c[basis]])
-    basis = list(range(A.shape[1] - m, A.shape[1]))
-    d = np.array(wanted, dtype=float)
-    x = np.linalg.solve(A[:, basis], d)
-    prices = np.linalg.solve(A[:, basis].T, c[basis])
-    for _ in range(MOST_TURNS):
-        worth = c - prices @ A
-        enter = int(np.argmin(worth))
-        if worth[enter] >= -ROUND_OFF * max(c):
-            break
-        way = np.linalg.solve(A[:, basis], A[:, enter])
-        steps = np.where(way > ROUND_OFF, x / np.where(way > ROUND_OFF, way, 1.0), np.inf)
-        basis[int(np.argmin(steps))] = enter
-        x = np.maximum(np.linalg.solve(A[:, basis], d), 0.0)
-        prices = np.linalg.solve(A[:, basis].T, c[basis])
-    prices = np.maximum(prices, 0.0)
-    n = len(patterns)
-    worth = prices @ A[:, :n]
-    prices = prices * min(1.0, float(np.min(c[:n] / np.maximum(worth, ROUND_OFF))))
-    parts = [0.0] * n
-    for column, amount in zip(basis, x, strict=True):
-        if column < n:
-            parts[column] = float(amount)
-    return parts, prices
-
-
-class _Search:
-    """Whole sticks for what is wanted. `prices`: of each piece, at most its stick's length in any
-    pattern, so that prices times pieces is a bound on every packing of them."""
-
-    def __init__(
-        self,
-        patterns: Sequence[Stick],
-        lengths: Sequence[float],
-        prices: Array,
-        stock: tuple[float, ...],
-    ) -> None:
-        self.prices, self.lengths, self.stock = prices, lengths, stock
-        self.patterns = sorted(patterns, key=lambda p: p.stock - float(prices @ p.cuts))
-        self.order = patterns
-        self.known: dict[tuple[int, ...], tuple[float, Stick | None]] = {}
-
-    def tries(self, parts: Sequence[float], wanted: tuple[int, ...]) -> Iterator[list[Stick]]:
-        """Packings: the least possible where few pieces are wanted, else the whole sticks of the
-        linear programme, and of it one fewer of each, with the least for what they leave."""
-        if math.prod(n + 1 for n in wanted) <= MOST_STATES:
-            yield self.fewest(wanted)
-            return
-        whole = [math.floor(n + ROUND_OFF) for n in parts]
-        for less in (0, 1):
-            taken = [p for p, n in zip(self.order, whole, strict=True) for _ in range(n - less)]
-            left = wanted
-            for stick in taken:
-                left = _less(left, stick.cuts)
-            small = math.prod(n + 1 for n in left) <= MOST_STATES
-            yield [*taken, *(self.fewest(left) if small else self.greedy(left))]
-
-    def fewest(self, wanted: tuple[int, ...]) -> list[Stick]:
-        """Sticks of least total length."""
-        found = []
-        while any(wanted):
-            stick = self._next(wanted)[1]
-            assert stick is not None
-            found.append(stick)
-            wanted = _less(wanted, stick.cuts)
-        return found
-
-    def _next(self, left: tuple[int, ...]) -> tuple[float, Stick | None]:
-        """Least total for what is left, and a stick to begin with: the first piece still wanted is
-        in the next stick, whichever that is."""
-        first = next((i for i, n in enumerate(left) if n), None)
-        if first is None:
-            return 0.0, None
-        if left in self.known:
-            return self.known[left]
-        bound = _sum_of_stock(float(self.prices @ left), self.stock)
-        best: tuple[float, Stick | None] = (math.inf, None)
-        seen = set()
-        for stick in self.patterns:
-            rest = _less(left, stick.cuts)
-            at_least = stick.stock + float(self.prices @ rest)
-            if not stick.cuts[first] or (stick.stock, rest) in seen or at_least >= best[0]:
-                continue
-            seen.add((stick.stock, rest))
-            total = stick.stock + self._next(rest)[0]
-            if total < best[0]:
-                best = (total, stick)
-            if total <= bound:
-                break
-        self.known[left] = best
-        return best
-
-    def greedy(self, wanted: tuple[int, ...]) -> list[Stick]:
-        """Stick after stick, each the one that wastes the least part of itself."""
-        found = []
-        while any(wanted):
-
-            def used(stick: Stick, left: tuple[int, ...] = wanted) -> float:
-                cut = zip(_least(stick.cuts, left), self.lengths, strict=True)
-                return sum(n * x for n, x in cut) / stick.stock
-
-            found.append(max(self.patterns, key=used))
-            wanted = _less(wanted, found[-1].cuts)
-        return found
-
-
-def _least(a: Sequence[int], b: Sequence[int]) -> tuple[int, ...]:
-    return tuple(min(x, y) for x, y in zip(a, b, strict=True))
-
-
-def _less(wanted: tuple[int, ...], cuts: tuple[int, ...]) -> tuple[int, ...]:
-    return tuple(max(n - c, 0) for n, c in zip(wanted, cuts, strict=True))
-
-
-def _sum_of_stock(bound: float, stock: Sequence[float]) -> float:
-    """The least total of whole sticks that is not under the bound."""
+    stock = np.array([p.stock for p in patterns])
     step = math.gcd(*(round(s * 16) for s in stock)) / 16
-    exact = all(abs(s * 16 - round(s * 16)) < ROUND_OFF for s in stock)
-    return math.ceil(bound / step - ROUND_OFF) * step if exact else bound
+    if np.any(np.abs(stock * 16 - np.round(stock * 16)) > ROUND_OFF):
+        step = 1.0
+    by_chance = np.array([zlib.crc32(repr(p).encode()) % 10**6 for p in patterns], dtype=float)
+    steps, each = stock / step, np.ones(len(patterns))
+    rows = np.array([p.cuts for p in patterns], dtype=float).T
+    least = np.array(wanted, dtype=float)
+    most = np.full(len(wanted), math.inf)  # more pieces than wanted do no harm
+    found, bound = _search(steps, rows, least, most)
+    bought = float(stock @ found)
+    for kept, sought in ((steps, each), (each, steps**2), (steps**2, by_chance)):
+        rows, most = np.vstack([rows, kept]), np.append(most, kept @ found)
+        least = np.append(least, -math.inf)
+        found, _ = _search(sought, rows, least, most, found)
+    return [int(n) for n in found], min(bound * step, bought)
+
+
+def _search(
+    cost: Array, rows: Array, least: Array, most: Array, start: Array | None = None
+) -> tuple[Array, float]:
+    """Whole numbers, 0 or more, of least cost, each row of them between least and most; and what
+    no such numbers cost less than.
+
+    Raises:
+        OutriggerError: the search ended without any.
+    """
+    import highspy  # only for a cut list
+
+    model = highspy.HighsLp()
+    model.num_row_, model.num_col_ = rows.shape
+    model.col_cost_, model.row_lower_, model.row_upper_ = cost, least, most
+    model.col_lower_, model.col_upper_ = np.zeros(len(cost)), np.full(len(cost), math.inf)
+    model.integrality_ = [highspy.HighsVarType.kInteger] * len(cost)
+    of_row, of_column = np.nonzero(rows)
+    model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    model.a_matrix_.start_ = np.searchsorted(of_row, np.arange(len(rows) + 1))
+    model.a_matrix_.index_, model.a_matrix_.value_ = of_column, rows[of_row, of_column]
+    # `Highs`, which stands on it, prints its name when it is made
+    solver = highspy._core._Highs()
+    for option, value in OPTIONS.items():
+        solver.setOptionValue(option, value)
+    solver.passModel(model)
+    if start is not None:
+        known = highspy.HighsSolution()
+        known.col_value = list(start)
+        solver.setSolution(known)
+    solver.run()
+    found = np.round(np.array(solver.getSolution().col_value))
+    sums = rows @ found if len(found) == len(cost) else np.full(len(rows), math.nan)
+    if not np.all((sums >= least - SLACK) & (sums <= most + SLACK)):
+        status = solver.modelStatusToString(solver.getModelStatus())
+        raise OutriggerError(
+            f"No cut list: the search for the least lumber ended without one ({status})."
+        )
+    if solver.getModelStatus() == highspy.HighsModelStatus.kOptimal:
+        return found, float(cost @ found)
+    return found, float(solver.getInfo().mip_dual_bound)

@@ -6,7 +6,7 @@ import json
 import re
 
 import pytest
-from sample_case import SMALLEST, STATED, changed, set_to, without, written
+from sample_case import FEW, SMALLEST, changed, set_to, without, written
 
 SWEEPS = [["gap"], ["gap", "gap=7in"], ["size"], ["reserve"], ["reserve", "--mishaps"]]
 SNOW = '[snow]\nroof = "20 psf"\n'
@@ -57,14 +57,14 @@ def test_a_plate_over_1_that_may_carry_nothing(run, tmp_path, words):
 @pytest.mark.parametrize("words", [["reserve"], ["gap"]], ids=" ".join)
 def test_one_fact_is_missing(run, tmp_path, words, lost):
     table, key, said = LOST[lost]
-    done = called(run, words, written(tmp_path, without(STATED, table, key)))
+    done = called(run, words, written(tmp_path, without(FEW, table, key)))
     assert done.returncode == 3
     assert f"1 fact is missing: {said}." in flat(done.stdout)
     assert "WORKS" not in done.stdout
 
 
 def test_no_back_clip(run, tmp_path):
-    text = STATED.partition("[[hold_down]]")[0]
+    text = FEW.partition("[[hold_down]]")[0]
     done = run("gap", written(tmp_path, text))
     assert done.returncode in (1, 3)
     assert "WORKS" not in done.stdout
@@ -74,7 +74,7 @@ def test_no_back_clip(run, tmp_path):
 def test_the_page_of_a_listing_alone_keeps_nothing_back(run, tmp_path, words):
     """No load and no strength hangs on it: it works, and what is open is named."""
     source = '\nrated_source = "a listing of these tests"'
-    done = called(run, words, written(tmp_path, changed((source, ""), text=STATED)))
+    done = called(run, words, written(tmp_path, changed((source, ""), text=FEW)))
     assert done.returncode == 0, done.stdout
     assert "WORKS" in done.stdout
     assert "page of the listing not given and 2 more" in flat(done.stdout)
@@ -82,7 +82,7 @@ def test_the_page_of_a_listing_alone_keeps_nothing_back(run, tmp_path, words):
 
 def test_an_earthquake_that_is_given_keeps_nothing_back(run, tmp_path):
     """Its force square to the wall runs through the rows of any side force."""
-    text = set_to(STATED, seismic__category='"C"\nsds = 0.2')
+    text = set_to(FEW, seismic__category='"C"\nsds = 0.2')
     path = written(tmp_path, text)
     assert run("check", path).returncode == 0
     done = run("reserve", path)
@@ -112,7 +112,7 @@ def test_every_row_of_csv_says_what_is_open(run, tmp_path, words):
 
 
 def test_a_row_has_the_verdict_that_check_gives_it(run, tmp_path):
-    path = written(tmp_path, STATED)
+    path = written(tmp_path, FEW)
     rows = json.loads(
         run("gap", path, "--from", "6in", "--to", "14in", "--step", "4in", "--json").stdout
     )

@@ -2,6 +2,8 @@
 
 import csv
 import io
+import subprocess
+import sys
 from functools import partial
 from pathlib import Path
 
@@ -16,6 +18,21 @@ LAST = "Not permission to build: the engineer of record decides."
 @pytest.fixture
 def layout(run):
     return partial(run, "layout")
+
+
+def test_only_a_cut_list_loads_its_solver():
+    """`layout`, and not `check` of the same case."""
+    code = (
+        "import sys; sys.argv = ['outrigger', *sys.argv[1:]]\n"
+        "from outrigger.cli.app import run\n"
+        "try: run()\n"
+        "except SystemExit: pass\n"
+        "print('highspy' in sys.modules, file=sys.stderr)"
+    )
+    for command, loaded in (("check", "False\n"), ("layout", "True\n")):
+        done = subprocess.run([sys.executable, "-c", code, command, EXAMPLE],
+                              text=True, capture_output=True, check=True)  # fmt: skip
+        assert done.stderr == loaded, command
 
 
 def test_the_page(layout):

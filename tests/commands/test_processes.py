@@ -9,13 +9,13 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 PASSES = EXAMPLES / "passes.toml"
 COMMANDS = {
     "check": (PASSES, "gap=14in", "--steps"),
-    "gap": ("--from", "5in", "--to", "7in"),
+    "gap": (PASSES, "--from", "5in", "--to", "7in"),
     "compare": (PASSES, EXAMPLES / "row_of_clips.toml"),
     "layout": (EXAMPLES / "marks_on_the_plate.toml", "--pdf", "out.pdf", "--plan", "out.svg"),
     "draw": (PASSES, "-o", "out.dxf"),
     "size": (PASSES, "gap=9in"),
     "reserve": (PASSES, "--json"),
-    "card": ("--csv",),
+    "card": (PASSES, "--csv"),
     "lumber": ("SPF", "#2"),
     "summary": (EXAMPLES / "open_first_sketch.toml", "-o", "out.pdf"),
     "new": ("out.toml",),

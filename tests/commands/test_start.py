@@ -1,8 +1,10 @@
 """`new` where someone is there to be asked: the answers, and nothing else, are the case file."""
 
+import io
 import math
 import re
 import tomllib
+from contextlib import redirect_stdout
 
 import pytest
 import typer
@@ -64,9 +66,23 @@ def told(tmp_path, capsys, monkeypatch):
     return tell
 
 
-def test_full_answers_make_a_case_with_nothing_missing(told, run):
-    status, said, given = told(*FULL)
-    done = run("check", told.path)
+@pytest.fixture(scope="module")
+def full(tmp_path_factory):
+    """The file of the full answers, told once: path, exit status, what was said, what is given."""
+    path = tmp_path_factory.mktemp("full") / "job.toml"
+    said = io.StringIO()
+    with pytest.MonkeyPatch.context() as patch, redirect_stdout(said):
+        patch.setenv("COLUMNS", "200")
+        with pytest.raises(typer.Exit) as left:
+            start.begin(path, STARTER, scripted(FULL))
+    given = stated(path.read_text(encoding="utf-8"))
+    more = {key: value for key, value in given.items() if key not in stated(STARTER)}
+    return path, left.value.exit_code, said.getvalue(), more
+
+
+def test_full_answers_make_a_case_with_nothing_missing(full, run):
+    path, status, said, given = full
+    done = run("check", path)
     assert (status, done.stderr) == (done.returncode, "")
     assert status in (0, 1)
     assert "Missing" not in done.stdout
@@ -80,9 +96,9 @@ def test_full_answers_make_a_case_with_nothing_missing(told, run):
     assert given["garage_roof.live"] == given["house_roof.live"] == "20 psf"
 
 
-def test_every_value_in_the_file_comes_from_an_answer(told):
+def test_every_value_in_the_file_comes_from_an_answer(full):
     """The numbers of each value stand in the answers, its words too or the word they mean."""
-    _, _, given = told(*FULL)
+    _, _, _, given = full
     typed = " ".join(FULL).lower()
     words = set(re.findall(r"[\w#:/.-]+", typed))
     for key, value in given.items():
@@ -219,12 +235,12 @@ def test_what_an_editor_writes_meanwhile_stays(tmp_path):
     assert stated(path.read_text())["outrigger.tail"] == "2 in"
 
 
-def test_never_over_another_file(tmp_path, told):
-    told(*FULL)
-    finished = told.path.read_bytes()
+def test_never_over_another_file(tmp_path, full):
+    path = full[0]
+    finished = path.read_bytes()
     with pytest.raises(InputError, match="is there already"):
-        start.begin(told.path, STARTER, scripted([]))
-    assert told.path.read_bytes() == finished
+        start.begin(path, STARTER, scripted([]))
+    assert path.read_bytes() == finished
     for name, text in (("sample", BUNDLED), ("notes", "milk, eggs"), ("other", "[tool]\nx = 1\n")):
         path = tmp_path / f"{name}.toml"
         path.write_text(text)

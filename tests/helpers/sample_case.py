@@ -18,6 +18,12 @@ DRIFTED = (DATA / "drift_on_the_garage.toml").read_text(encoding="utf-8")
 STATED = re.sub(r"(?m)^invented = .*\n", "", BUNDLED).replace(
     "invented listing, for the sample only", "a listing of these tests"
 )
+# a real job of a tenth of the combinations, for how studies print
+FEW = re.sub(
+    r"(?m)^invented = .*\n",
+    "",
+    (DATA.parents[2] / "examples" / "passes.toml").read_text(encoding="utf-8"),
+).replace("invented listing, for the example only", "a listing of these tests")
 EVERY_KEY = (DATA / "every_key.toml").read_text(encoding="utf-8")
 EVERY_OTHER_KEY = (DATA / "every_other_key.toml").read_text(encoding="utf-8")
 

@@ -5,7 +5,7 @@ import io
 import json
 
 import pytest
-from sample_case import SMALLEST, STATED, written
+from sample_case import FEW, SMALLEST, written
 
 STUDS = "[garage_wall]\nstuds_over_outriggers = true\n"
 RUN = "layout.run=12 ft"
@@ -25,7 +25,7 @@ OPEN = {"garage_roof.dead", "wind.uplift", "hold_down"}
 
 
 @pytest.mark.parametrize(("words", "kind"), [*JSON, *CSV], ids=lambda part: "".join(part))
-@pytest.mark.parametrize("text", [STATED, SMALLEST + STUDS], ids=["stated", "sketch"])
+@pytest.mark.parametrize("text", [FEW, SMALLEST + STUDS], ids=["stated", "sketch"])
 def test_every_row(run, tmp_path, words, kind, text):
     path = written(tmp_path, text)
     settings = [word for word in words[1:] if "=" in word]
@@ -40,7 +40,7 @@ def test_every_row(run, tmp_path, words, kind, text):
         assert row["sample"] == (False if data else "false")
         named = row["open"] if data else row["open"].split()
         assert isinstance(named, list)
-        if text is not STATED:
+        if text is not FEW:
             assert row["verdict"] != "pass"
             assert set(named) >= OPEN
         elif row["verdict"] == "open":
@@ -54,5 +54,5 @@ def test_made_up_data_is_said(run):
 
 
 def test_one_of_json_and_csv(run, tmp_path):
-    done = run("layout", written(tmp_path, STATED), RUN, "--json", "--csv")
+    done = run("layout", written(tmp_path, FEW), RUN, "--json", "--csv")
     assert (done.returncode, "give one of them" in done.stderr) == (2, True)

@@ -56,7 +56,10 @@ class Made:
         self.design = design(case)
         text = read_text(path)
         self.given = summary.Called(text, parse(text, path.name), sample, overrides)
-        self.document = summary.build(findings(self.design), self.given)
+
+    @cached_property
+    def document(self):
+        return summary.build(findings(self.design), self.given)
 
     @cached_property
     def pdf(self):

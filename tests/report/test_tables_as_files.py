@@ -6,7 +6,7 @@ import json
 
 import pytest
 import spreadsheets
-from sample_case import STATED
+from sample_case import FEW
 
 HEADS = {"marks": "mark", "cut list": "what", "stock": "count", "material list": "count"}
 
@@ -14,7 +14,7 @@ HEADS = {"marks": "mark", "cut list": "what", "stock": "count", "material list":
 @pytest.fixture
 def job(tmp_path):
     path = tmp_path / "job.toml"
-    path.write_text(STATED + '\n[layout]\nrun = "24 ft"\n', encoding="utf-8")
+    path.write_text(FEW + '\n[layout]\nrun = "24 ft"\n', encoding="utf-8")
     return path
 
 
@@ -22,7 +22,7 @@ def job(tmp_path):
 def plain(tmp_path):
     """The same without a layout, so that no study runs each mark."""
     path = tmp_path / "plain.toml"
-    path.write_text(STATED, encoding="utf-8")
+    path.write_text(FEW, encoding="utf-8")
     return path
 
 

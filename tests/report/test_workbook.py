@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import spreadsheets
-from sample_case import BUNDLED, EVERY_KEY
+from sample_case import EVERY_KEY, FEW
 from test_formulas import every_formula, numbers_for
 from thorough import THOROUGH, some
 
@@ -142,8 +142,8 @@ NAMES = ("=1+1", "+cmd|' /C calc'!A0", "@SUM(1)", "-2+3", "{=1}", "=HYPERLINK(1)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_users_text_is_never_a_formula(name, run, tmp_path):
     case = tmp_path / "job.toml"
-    text = re.sub(r"(?m)^name = .*$", lambda _: f"name = '''{name}'''", BUNDLED, count=1)
-    case.write_text(text.replace("invented listing", name), encoding="utf-8")
+    text = re.sub(r"(?m)^name = .*$", lambda _: f"name = '''{name}'''", FEW, count=1)
+    case.write_text(text.replace("a listing of", name), encoding="utf-8")
     for command in ("summary", "layout"):
         to = tmp_path / f"{command}.xlsx"
         more = ["layout.run=24ft"] if command == "layout" else []
@@ -161,7 +161,8 @@ def test_a_users_text_is_never_a_formula(name, run, tmp_path):
         assert any(isinstance(one, str) and one.startswith(name) for one in said)
 
 
-def test_every_sheet_of_a_sample_says_so(run, tmp_path):
+def test_every_sheet_of_a_sample_says_so(run, tmp_path, monkeypatch):
+    monkeypatch.setattr("outrigger.cli.common.SAMPLE_FILE", EXAMPLES / "passes.toml")
     for command in ("summary", "layout", "gap", "size", "card"):
         run(command, "-o", tmp_path / f"{command}.xlsx")
         with zipfile.ZipFile(tmp_path / f"{command}.xlsx") as inside:
@@ -287,7 +288,10 @@ def test_what_is_not_followed_is_never_silent(written, tmp_path):
         was = design(file.case()[0])
         found = spreadsheets.inputs(spreadsheets.read(book)["Inputs"])
         keyed = [one for one in found if "." in one[4] and one[2]]
-        for row, _, value, unit, key in (keyed[i] for i in some(len(keyed), 3, case.stem)):
+        turns = some(len(keyed), 3, case.stem)
+        if case == SAMPLE and not THOROUGH:  # ten times the formulas of the others
+            turns = turns[1:2]
+        for row, _, value, unit, key in (keyed[i] for i in turns):
             times = 1.5 if row % 2 else 0.3
             to = tmp_path / f"{case.stem}_{row}.xlsx"
             paths.append(spreadsheets.changed(book, to, {row: value * times}))
