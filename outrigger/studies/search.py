@@ -10,6 +10,7 @@ straight line through the ratios only says where to ask next.
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeVar
 
 import numpy as np
@@ -36,6 +37,7 @@ MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is lo
 NEAR = np.array([sign * 2.0**-k for k in (4, 10, 20, 34) for sign in (-1, 1)])
 
 Found = TypeVar("Found", Worked, LoadedMember)
+counted = partial(worked_of, counted=True)
 Answer = Callable[[Array], Bools]
 Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
@@ -78,7 +80,7 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    for part, worked, _ in _chunks(case, values, worked_of, marked=False):
+    for part, worked, _ in _chunks(case, values, counted, marked=False):
         yield part, Designs(worked)
         if told is not None:
             told(part.stop)
@@ -89,7 +91,7 @@ def every_mark(
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
-    for part, worked, owner in _chunks(case, values, worked_of, marked=True):
+    for part, worked, owner in _chunks(case, values, counted, marked=True):
         yield part, Designs(worked), owner
 
 
