@@ -24,10 +24,12 @@ from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Designs
 from outrigger.verdict.worked import Worked, loaded_of, worked_of
 
-# cells, cases times combinations, of one design: more take more memory (2 kB a cell is kept), and
-# the machine more time to find it than they save; cases of the first, whose combinations are not
-# known yet
-CHUNK, FIRST = 80_000, 64
+# cells, cases times combinations, of one design: more take more memory (0.6 kB a cell) than they
+# save time; cases of the first, whose combinations are not known yet
+CHUNK, FIRST = 240_000, 64
+# bytes, let go untouched: the usual allocator keeps twice the largest piece that was let go, and
+# need not find memory anew, page by page, for every array (a tenth of `card`); no other minds
+np.empty(31 << 20, dtype=np.uint8)
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
 SECTIONS, FEWEST, ROWS = 32, 4, 80
