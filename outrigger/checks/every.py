@@ -1,5 +1,7 @@
 """Every check of a case, in the order of the load path: wall line to house."""
 
+from collections.abc import Iterator
+
 from outrigger.checks.axial import combined
 from outrigger.checks.bearing import back_bearing, edge_bearing, wall_bearing
 from outrigger.checks.bending import bending
@@ -19,19 +21,23 @@ from outrigger.checks.wall_tie import wall_tie
 from outrigger.formula.check import Check
 
 
-def all_checks(member: LoadedMember) -> list[Check]:
+def all_checks(member: LoadedMember) -> Iterator[Check]:
     """Every check, in the order of the load path: wall line to house."""
     brace = bracing(member)
-    rows = [
-        *wall_bearing(member),
-        *wall_tie(member),
-        *plate(member),
-        *stud(member),
-        *bending(member, brace),
-        *combined(member, brace),
-    ]
-    rows += [*shear(member), *notches(member)]
-    rows += [*edge_bearing(member), *house_edge(member)]
-    rows += [*back_bearing(member), *house_rafter(member)]
-    rows += [*hold_downs(member), *splits(member)]
-    return [*rows, *slides(member), *rolls(member), *form(member)]
+    yield from wall_bearing(member)
+    yield from wall_tie(member)
+    yield from plate(member)
+    yield from stud(member)
+    yield from bending(member, brace)
+    yield from combined(member, brace)
+    yield from shear(member)
+    yield from notches(member)
+    yield from edge_bearing(member)
+    yield from house_edge(member)
+    yield from back_bearing(member)
+    yield from house_rafter(member)
+    yield from hold_downs(member)
+    yield from splits(member)
+    yield from slides(member)
+    yield from rolls(member)
+    yield from form(member)

@@ -10,7 +10,8 @@ from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
 from outrigger.formula.numbers import Array
 from outrigger.studies.reserve import named_places
-from outrigger.verdict.design import Design, Designs, designs_of
+from outrigger.studies.search import counted
+from outrigger.verdict.design import Design, Designs
 from outrigger.wood import lumber
 
 MOST_PLIES, THICKER_IN = 3, (3.0, 4.0)
@@ -61,7 +62,7 @@ def families(
             }  # fmt: skip
             one = with_values(base, tried)
             try:
-                yield Family(one, row, size, designs_of(batch_of(one, grid)))
+                yield Family(one, row, size, Designs(counted(batch_of(one, grid))))
             except InputError:
                 continue  # a notch deeper than the member, a factor the tables have no row for
 

@@ -10,6 +10,7 @@ straight line through the ratios only says where to ask next.
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeVar
 
 import numpy as np
@@ -23,10 +24,12 @@ from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Designs
 from outrigger.verdict.worked import Worked, loaded_of, worked_of
 
-# cells, cases times combinations, of one design: more take more memory (2 kB a cell is kept), and
-# the machine more time to find it than they save; cases of the first, whose combinations are not
-# known yet
-CHUNK, FIRST = 80_000, 64
+# cells, cases times combinations, of one design: more take more memory (0.6 kB a cell) than they
+# save time; cases of the first, whose combinations are not known yet
+CHUNK, FIRST = 240_000, 64
+# bytes, let go untouched: the usual allocator keeps twice the largest piece that was let go, and
+# need not find memory anew, page by page, for every array (a tenth of `card`); no other minds
+np.empty(31 << 20, dtype=np.uint8)
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
 SECTIONS, FEWEST, ROWS = 32, 4, 80
@@ -36,6 +39,7 @@ MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is lo
 NEAR = np.array([sign * 2.0**-k for k in (4, 10, 20, 34) for sign in (-1, 1)])
 
 Found = TypeVar("Found", Worked, LoadedMember)
+counted = partial(worked_of, counted=True)
 Answer = Callable[[Array], Bools]
 Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
@@ -78,7 +82,7 @@ def designs(
 
     values: numbers (n,) by stated field; `told` hears how many cases are done.
     """
-    for part, worked, _ in _chunks(case, values, worked_of, marked=False):
+    for part, worked, _ in _chunks(case, values, counted, marked=False):
         yield part, Designs(worked)
         if told is not None:
             told(part.stop)
@@ -89,7 +93,7 @@ def every_mark(
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of."""
-    for part, worked, owner in _chunks(case, values, worked_of, marked=True):
+    for part, worked, owner in _chunks(case, values, counted, marked=True):
         yield part, Designs(worked), owner
 
 

@@ -19,6 +19,7 @@ from outrigger.checks.loaded_member import LEAST_CONTACT_IN, SHEATHING_PSI, Load
 from outrigger.checks.movement import movements
 from outrigger.formula.check import Check
 from outrigger.formula.numbers import Array, Bools
+from outrigger.formula.settled import settled
 from outrigger.loads.combinations import PARTS
 from outrigger.marks.of_case import at_marks
 from outrigger.verdict.check_result import CheckResult
@@ -34,6 +35,7 @@ REPETITIVE_MOST_IN = 24.0
 class Worked:
     """What is computed of a batch, alike for one case and for many; arrays (cases, ...).
 
+    `counted`: its checks are worked down to what is asked of many, without their steps.
     `marks`: of one case with a layout, the same of each of its marks that carries otherwise than
     those before it; None: no layout, or many cases.
     """
@@ -48,6 +50,7 @@ class Worked:
     checks: tuple[Check, ...]
     member: LoadedMember
     at_wall: AtWall
+    counted: bool = False
     marks: "Worked | None" = None
 
     def row(self, check: Check, case: int = 0) -> CheckResult:
@@ -132,7 +135,7 @@ class Worked:
             return None
         which = np.flatnonzero(asked & self.holding)
         cases = at_first_inside(self.batch, self.shape, self.loads.share, which)
-        return worked_of(cases), which
+        return worked_of(cases, counted=self.counted), which
 
     @cached_property
     def over_inside(self) -> NDArray[np.intp]:
@@ -187,16 +190,19 @@ class Worked:
         return self.row(check, case)
 
 
-def worked_of(batch: Batch) -> Worked:
+def worked_of(batch: Batch, *, counted: bool = False) -> Worked:
     """What is computed of a batch: the one path of every command.
+
+    `counted`: each check is worked down as soon as it is made. The arrays of all of them take more
+    memory than the rest, and the machine as long to find it as to compute them.
 
     Raises:
         InputError: species, grade, size or a factor that the tables do not have.
     """
     if batch.case.layout is not None and batch.mark is None:
-        return _at_worst_mark(batch)
+        return _at_worst_mark(batch, counted)
     member = loaded_of(batch)
-    strength = all_checks(member)
+    strength = [settled(check) if counted else check for check in all_checks(member)]
     moved, droop = movements(member, strength)
     return Worked(
         batch=batch,
@@ -206,9 +212,10 @@ def worked_of(batch: Batch) -> Worked:
         model=member.model,
         main=member.main,
         clips=member.clips,
-        checks=(*strength, *moved),
+        checks=(*strength, *(settled(check) if counted else check for check in moved)),
         member=member,
         at_wall=droop,
+        counted=counted,
     )
 
 
@@ -255,11 +262,12 @@ def loaded_of(batch: Batch) -> LoadedMember:
     return LoadedMember(model, conditions, main, clips)
 
 
-def _at_worst_mark(batch: Batch) -> Worked:
+def _at_worst_mark(batch: Batch, counted: bool) -> Worked:
     """Each case at the worst of its marks."""
     every, owner = at_marks(batch)
-    found = worked_of(every)
-    worst = worked_of(every.taken(worst_of_each(found.ratios, found.levels, owner)))
+    found = worked_of(every, counted=counted)
+    at_worst = every.taken(worst_of_each(found.ratios, found.levels, owner))
+    worst = worked_of(at_worst, counted=counted)
     return replace(worst, marks=found) if batch.count == 1 else worst
 
 

@@ -29,7 +29,7 @@ from outrigger.verdict.design import designs_of
 
 ROOT = Path(__file__).parents[2]
 STATED, SAMPLE = ROOT / "examples" / "passes.toml", ROOT / "outrigger" / "sample.toml"
-AT_ONCE = 130  # cases, as a sweep of the sample runs
+AT_ONCE = 398  # cases, as a sweep of the sample runs
 FAILS = ROOT / "examples" / "shear_in_a_weak_species.toml"
 COUNTS = (200, 10_000, 100_000, 1_000_000)
 EMPTY = """
