@@ -283,7 +283,7 @@ def _patterns(
             named[load] = factor
     name = " + ".join(_term(load, factor) for load, factor in named.items()).replace("+ -", "- ")
     words = " + ".join(WORDS[load] for load in named)
-    for on_roof in _roof_choices(roof[0], present, in_row or "L" not in factors):
+    for on_roof in _roof_choices(roof[0], present):
         for on_wind in _wind_choices(wind[0], present, not roof[0], in_row):
             for back_dead, dead_words in _dead_choices(factors["D_back"], method, present):
                 helping_Ev = min(Ev, 0.0) if dead_words else Ev  # no help from the upward half
@@ -307,18 +307,18 @@ def _term(load: str, factor: float) -> str:
     return text if factor == 1 else f"{factor:g}{text}"
 
 
-def _roof_choices(load: str, present: frozenset[str], only_back: bool) -> tuple[_Choice, ...]:
+def _roof_choices(load: str, present: frozenset[str]) -> tuple[_Choice, ...]:
     """Roof live or snow on both parts, on one, and half of the balanced snow on one (ASCE 7 7.5).
 
-    None on the arm but on the back span presses the back most; on two supports without storage,
-    which relieves it.
+    None on the arm but on the back span presses the back most, and with storage leaves the least
+    compression beside a force along the member.
     """
     if not load or _back(load) not in present or load not in present:
         return (ALL,)
     if load in SNOW_CASES:
         return (ALL, NOT_BACK)
     halves = (HALF_BACK, HALF_ARM) if load == "S" else ()
-    return (ALL, NOT_BACK, *halves, *((ONLY_BACK,) if only_back else ()))
+    return (ALL, NOT_BACK, *halves, ONLY_BACK)
 
 
 def _wind_choices(

@@ -12,7 +12,7 @@ from outrigger.studies.workbook import Workbook
 from outrigger.verdict import notes
 
 HEAD = ("where", "what", "demand", "capacity", "unit", "used", "as run", "so", "under, as run", "")
-WIDTHS = (13, 36, 9, 9, 7, 8, 8, 16, 26, 26)
+WIDTHS = (13, 36, 9, 9, 7, 8, 8, 16, 44, 26)
 PRELIMINARY = (
     "PRELIMINARY: not for construction, bidding or permit until adopted by the engineer of record"
 )
