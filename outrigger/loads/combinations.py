@@ -327,9 +327,10 @@ def _wind_choices(
     """Wind on the arm with suction on the back span, with pressure on it, or without either.
 
     Between suction and pressure lies none of both: it is looked at where one of them is not given.
-    Suction there alone, beside a load of the roof, is less than with wind pressing the arm down,
-    and pressure alone less than with wind lifting the arm. All that on two supports: in a row,
-    where the edge may lift off, each of them is looked at.
+    Suction there alone, beside a load of the roof, is less than with wind pressing the arm down: on
+    two supports; in a row, where the edge may lift off, each of them is looked at. Pressure there
+    alone always: it takes the pull off a clip and leaves the force along, at whose lesser angle a
+    fastener takes less (NDS 2018 12.4).
     """
     if not load or (load == "W_up" and load not in present):
         return (ALL,)
@@ -338,7 +339,7 @@ def _wind_choices(
     if load == "W_down":
         if load not in present:
             return pressing
-        only = (ONLY_PRESSURE,) if pressed and in_row else ()
+        only = (ONLY_PRESSURE,) if pressed else ()
         if not sucked:
             return (ALL, *pressing, *only)
         neither = (NO_SUCTION,) if in_row or not pressed else ()

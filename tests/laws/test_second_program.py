@@ -28,8 +28,9 @@ def test_two_programs_agree_on_drawn_designs(share):
 def test_draws_that_once_differed():
     """Storage that presses an inner clip (132), bending at a lag's hole (136), tension with the
     largest moment of another stretch between blocks than the one that governs (177); storage
-    beside roof live or snow on the back span alone, on two supports (3)."""
-    for template, seed in ((132, 8), (136, 8), (177, 8), (3, 20261127)):
+    beside roof live or snow on the back span alone, on two supports (3); wind that presses there
+    alone, beside snow on a slope, a lag's force along without its pull (2570)."""
+    for template, seed in ((132, 8), (136, 8), (177, 8), (3, 20261127), (2570, 20261127)):
         for n, ours, other in compared([template], EACH, seed=seed):
             assert differ(ours, other) == [], n
 
