@@ -53,7 +53,7 @@ def curves(found: Findings) -> Chapter:
     return Chapter(
         "Shear, moment and droop",
         [
-            Figure(svg(diagrams.diagrams(drawn)), alt, said, 0.8),
+            Figure(svg(diagrams.diagrams(drawn)), alt, said, 0.76),
             Paragraph(turned, "small"),
             Paragraph(check, "small"),
         ],
