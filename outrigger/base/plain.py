@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Sequence
 
 # All but line feed and tab: what moves a cursor, hides a text or turns its direction, and halves
 # of characters, of which a file's name that is no UTF-8 is read.
@@ -48,3 +49,9 @@ def _letter(one: str, encoding: str) -> str:
             continue
         return way
     return "?"
+
+
+def series(names: Sequence[str]) -> str:
+    """Names in a row: a, b and c."""
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from outrigger.base.errors import InputError
+from outrigger.base.plain import series
 from outrigger.base.shell import command
 from outrigger.cases.read import opened
 from outrigger.cli.common import SAMPLE_FILE, CaseArgument, fold, is_file, say, split
@@ -36,7 +37,7 @@ def show_command(
     begins = bool(file) and not path.exists() and path.suffix == ".toml" and path.parent.is_dir()
     base = None if begins else opened(path).base  # what is wrong with it is said here
     from outrigger.cli.form import form
-    from outrigger.page.beside import over, series
+    from outrigger.page.beside import over
     from outrigger.page.desk import Desk
     from outrigger.page.server import served  # slow to load; no other command needs it
 

@@ -113,11 +113,3 @@ def worst_row(l_beam: Num, s_row: Num) -> Row:
             best.at_end,
         )  # fmt: skip
     return best
-
-
-def places_of(row: Row, n: int, l_beam: Num, s_row: Num) -> list[Array]:
-    """Where each of at most `n` loads stands, in from the left support; off the span: NaN."""
-    span, apart = (np.asarray(v, dtype=float) for v in (l_beam, s_row))
-    under = span / 2 - row.e
-    found = [under + (k - row.q) * apart for k in range(n)]
-    return [np.where((k < row.n) & (x >= 0) & (x <= span), x, np.nan) for k, x in enumerate(found)]

@@ -2,7 +2,7 @@
 
 import hashlib
 import tomllib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -81,9 +81,3 @@ def _over(path: Path) -> Iterator[Path]:
             base = tomllib.loads(text).get(BASE_KEY) if BASE_KEY in text else None
             if isinstance(base, str) and base and (one.parent / base).resolve() == whole:
                 yield one
-
-
-def series(names: Sequence[str]) -> str:
-    """Names in a row: a, b and c."""
-    *first, last = names
-    return f"{', '.join(first)} and {last}" if first else last

@@ -15,6 +15,7 @@ from typing import Any
 
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.base.files import write_new
+from outrigger.base.plain import series
 from outrigger.cases.faults import Fault
 from outrigger.cases.filled import filled
 from outrigger.cases.names import BASE_KEY
@@ -27,7 +28,6 @@ from outrigger.page.beside import (
     as_ended,
     differing,
     own_part,
-    series,
     stamped,
     told,
 )

@@ -7,8 +7,8 @@ written as a setting, read again with the file and designed alone.
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
 from itertools import combinations
 
 import numpy as np
@@ -16,6 +16,7 @@ import numpy as np
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
+from outrigger.base.plain import series
 from outrigger.base.quantity import length
 from outrigger.base.shell import command
 from outrigger.base.units import SIXTEENTH
@@ -66,6 +67,7 @@ class Way:
 
 
 Read = Callable[[Sequence[str]], Case]  # the case with more settings, as the command line reads it
+After = Callable[[tuple[str, ...]], Design | None]  # with settings; None: they are refused
 
 
 def ways(result: Design, read: Read) -> list[Way]:
@@ -78,21 +80,33 @@ def ways(result: Design, read: Read) -> list[Way]:
     lacking = bool(result.not_given or result.not_covered)
     if result.verdict == "pass" or (result.verdict == "open" and lacking):
         return []
-    singles = _tried(result, read, ([one] for one in _changes(result)), MOST)
+    after = _designed(read)
+    singles = _tried(result, after, ([one] for one in _changes(result)), MOST)
     if singles or result.verdict == "open":
         return singles
     tools = [*_rules(result), *_plain(result)]
-    return _tried(result, read, _twos(result, read, tools), MOST_PAIRS)
+    return _tried(result, after, _twos(result, after, tools), MOST_PAIRS)
 
 
-def _twos(result: Design, read: Read, tools: list[Found]) -> Iterator[list[Found]]:
+def _designed(read: Read) -> After:
+    """The case with settings, designed once however often it is asked for."""
+
+    @cache
+    def after(settings: tuple[str, ...]) -> Design | None:
+        try:
+            return design(read(settings))
+        except OutriggerError:
+            return None  # the file's own limits, or no such lumber
+
+    return after
+
+
+def _twos(result: Design, after: After, tools: list[Found]) -> Iterator[list[Found]]:
     """Two changes of different keys, left out where a row that fails can hardly pass with both: it
     fails with each alone, and their shares of it together leave it well over 1."""
     before = _failing(result)
-    alone = dict[str, dict[tuple[str, str], float]]()
-    for setting, _ in tools:
-        with suppress(OutriggerError):  # the file's own limits, or no such lumber
-            alone[setting] = _failing(design(read([setting])))
+    every = {setting: after((setting,)) for setting, _ in tools}
+    alone = {setting: _failing(one) for setting, one in every.items() if one is not None}
     for a, b in combinations([one for one in tools if one[0] in alone], 2):
         one, other = alone[a[0]], alone[b[0]]
         left = (
@@ -113,7 +127,7 @@ def _failing(result: Design) -> dict[tuple[str, str], float]:
     return found
 
 
-def _tried(result: Design, read: Read, changes: Iterable[list[Found]], most: int) -> list[Way]:
+def _tried(result: Design, after: After, changes: Iterable[list[Found]], most: int) -> list[Way]:
     """Those of the changes with which the case passes, or at least nothing fails; the first of
     those that change the same keys."""
     lacking = bool(result.not_given or result.not_covered)
@@ -124,16 +138,15 @@ def _tried(result: Design, read: Read, changes: Iterable[list[Found]], most: int
         if keys in done:
             continue
         settings = tuple(setting for setting, _ in change)
-        try:
-            after = design(read(settings))
-        except OutriggerError:
-            continue  # the file's own limits, or no such lumber
+        changed = after(settings)
+        if changed is None:
+            continue
         words = " and ".join(words for _, words in change)
-        way = Way(settings, words, after.closest, after.verdict)
+        way = Way(settings, words, changed.closest, changed.verdict)
         if way.verdict == "pass":
             passing.append(way)
             done.add(keys)
-        elif result.verdict == "fail" and after.works:
+        elif result.verdict == "fail" and changed.works:
             working.append(way)
         if most in (len(passing), len(working) if lacking else 0):
             break
@@ -206,9 +219,9 @@ def _at_marks(case: Case) -> Iterator[Found]:
         return
     laid = layout(case)
     if 0 < len(laid.failing) <= len(laid.lines) / 4:
-        *first, last = map(str, laid.failing)
-        said = f"marks {', '.join(first)} and {last}" if first else f"mark {last}"
-        yield f"layout.double_at=[{', '.join([*first, last])}]", f"a pair at {said} alone"
+        marks = [str(one) for one in laid.failing]
+        said = f"{'marks' if marks[1:] else 'mark'} {series(marks)}"
+        yield f"layout.double_at=[{', '.join(marks)}]", f"a pair at {said} alone"
 
 
 def _rules(result: Design) -> Iterator[Found]:

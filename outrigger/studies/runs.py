@@ -13,7 +13,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.marks.of_case import every_piece
 from outrigger.verdict.design import Design
-from outrigger.verdict.envelopes import ASD, LEVELS, PULL, PUSH, tables
+from outrigger.verdict.envelopes import ASD, LEVELS, PULL, PUSH, STRENGTH, tables
 from outrigger.verdict.worked import Worked, worked_of
 
 NO_NAMES = ("the", "house", "wall", "side", "of")  # words that tell no wall from another
@@ -105,6 +105,17 @@ class Wall:
             Total(at, way, level, force, case, source)
             for (at, way, level, case, source), force in found.items()
         ]
+
+    @property
+    def handed(self) -> list[tuple[str, str, float, float]]:
+        """Place, push or pull, the totals by ASD and at strength, lb; of those that are any."""
+        found = []
+        for at in dict.fromkeys(one.at for one in self.totals):
+            for way in (PUSH, PULL):
+                asd, strength = (self.total(at, way, level) for level in (ASD, STRENGTH))
+                if round(asd) or round(strength):
+                    found.append((at, way, asd, strength))
+        return found
 
     def total(self, at: str, way: str, level: str) -> float:
         """One of them, lb."""

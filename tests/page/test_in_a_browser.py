@@ -7,19 +7,12 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from pages import browser as chromium
 from pages import serving, watched
 from sample_case import STATED, changed
 
 HOSTILE = """<img src=x onerror="document.title='taken'">'"`{{ 7*7 }}</script><b>&amp;"""
 EXAMPLES = Path(__file__).parents[2] / "examples"
 LAYOUT = '\n[layout]\nrun = "16 ft"\ndatum = "north corner"\n'
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with chromium() as started:
-        yield started
 
 
 @pytest.fixture

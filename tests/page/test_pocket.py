@@ -6,7 +6,6 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from pages import browser as chromium
 from sample_case import STATED, changed
 
 from outrigger.cases.read import read_case
@@ -16,12 +15,6 @@ from outrigger.verdict.design import design
 ROOT = Path(__file__).parents[2]
 FEW = ("--from", "4 in", "--to", "12 in", "--step", "4 in")
 HOSTILE = "<img src=x onerror=alert(1)></script><script>document.title='taken'</script>"
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with chromium() as started:
-        yield started
 
 
 @pytest.fixture

@@ -1,7 +1,7 @@
 """Several runs of wall on one screen: a line for each, the worst first; what each house wall is
 handed in all; five lines to send."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import feet_and_inches
@@ -11,12 +11,13 @@ from outrigger.report.screen.brief import MOST, WORDS
 from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.runs import ORDER, Run, Wall, verdict, walls
-from outrigger.verdict.envelopes import ASD, LEVELS, PULL, PUSH, STRENGTH, envelopes
+from outrigger.verdict.envelopes import ASD, PULL, PUSH, STRENGTH, envelopes
 from outrigger.verdict.unknown import loads_missing
 from outrigger.verdict.unsaid import stated_none
 
 Refused = dict[str, str]  # files that are no case, and what is wrong with each
 COUNTED = {"fail": ("fails", "fail"), "open": ("is open", "are open"), "pass": ("passes", "pass")}
+WAYS = {PUSH: "down", PULL: "up"}
 NOT_AT_ONCE = (
     "Each run's own most, added: no more than that at one time. What pushes and what pulls are "
     "never set off."
@@ -33,14 +34,21 @@ def page(
 ) -> str:
     """The whole output of `check` for several cases; `runs`: the worst first."""
     width = max(30, width)
-    said = wrap(line(runs, refused, sample), width)
-    parts = [*(wrap(f"In every run: {one.text}", width) for one in overrides), said, ""]
-    parts += [*_rows(runs, width), *(wrap(f"BAD INPUT  {one}", width, "  ") for one in refused), ""]
+    parts = [*_rows(runs, width), *(wrap(f"BAD INPUT  {one}", width, "  ") for one in refused), ""]
     for wall in walls(runs):
         parts += [*(wrap(text, width) for text in wall_lines(wall)), ""]
     parts += [wrap(text, width) for text in (*notes(runs, refused), *caution_lines(runs))]
-    parts += ["", said, wrap(words.ENGINEERS_LINE, width)]
-    return words.whole(parts, sample)
+    return framed(parts, line(runs, refused, sample), width, sample, overrides)
+
+
+def framed(
+    parts: Sequence[str], said: str, width: int, sample: bool, overrides: Sequence[Override]
+) -> str:
+    """A screen of several runs: what is set in all, the verdict of the whole over it and under it,
+    and that the engineer decides."""
+    line = wrap(said, width)
+    above = [*(wrap(f"In every run: {one.text}", width) for one in overrides), line, ""]
+    return words.whole([*above, *parts, "", line, wrap(words.ENGINEERS_LINE, width)], sample)
 
 
 def line(runs: Sequence[Run], refused: Refused, sample: bool = False) -> str:
@@ -113,17 +121,11 @@ def too_small(wall: Wall) -> list[str]:
 
 def _in_all(wall: Wall) -> list[str]:
     """The totals of each place: down and up, at both levels."""
-    places = list(dict.fromkeys(one.at for one in wall.totals))
-    found = []
-    for at in places:
-        ways = []
-        for way, word in ((PUSH, "down"), (PULL, "up")):
-            asd, strength = (wall.total(at, way, level) for level in LEVELS)
-            if round(asd) or round(strength):
-                ways.append(f"{word} {asd:,.0f} lb {ASD} ({strength:,.0f} {STRENGTH})")
-        if ways:
-            found.append(f"{words.capital(_place(at))}: {'; '.join(ways)}.")
-    return found
+    said: dict[str, list[str]] = {}
+    for at, way, asd, strength in wall.handed:
+        text = f"{WAYS[way]} {asd:,.0f} lb {ASD} ({strength:,.0f} {STRENGTH})"
+        said.setdefault(at, []).append(text)
+    return [f"{words.capital(_place(at))}: {'; '.join(ways)}." for at, ways in said.items()]
 
 
 def _place(at: str) -> str:
@@ -134,9 +136,7 @@ def _each(run: Run) -> str:
     """The most of one outrigger at the house wall, over each foot of it."""
     most = {one.way: one.per_foot for one in envelopes(run.design, (ASD,)) if one.at == EDGE}
     ways = [
-        f"{most[way]:,.0f} plf {word}"
-        for way, word in ((PUSH, "down"), (PULL, "up"))
-        if round(most.get(way, 0.0))
+        f"{most[way]:,.0f} plf {word}" for way, word in WAYS.items() if round(most.get(way, 0.0))
     ]
     return f"The house wall gets at most {', '.join(ways)} ({ASD})." if ways else ""
 
@@ -157,30 +157,25 @@ def notes(runs: Sequence[Run], refused: Refused) -> list[str]:
 
 def _declared_none(runs: Sequence[Run]) -> list[str]:
     """What is zero by the user's word, with the runs that say so."""
+    of = _whose(runs, lambda run: stated_none(run.design.case))
+    named = [f"{one} ({files})" if files else one for one, files in of.items()]
+    return [f"You said none of: {', '.join(named)}."] if named else []
+
+
+def _whose(runs: Sequence[Run], said: Callable[[Run], Iterable[str]]) -> dict[str, str]:
+    """What is said of the runs, each once, with the files that it is said of; of all: empty."""
     of: dict[str, list[str]] = {}
     for run in runs:
-        for one in stated_none(run.design.case):
+        for one in said(run):
             of.setdefault(one, []).append(run.file)
-    if not of:
-        return []
-    named = [
-        one if len(files) == len(runs) else f"{one} ({', '.join(files)})"
-        for one, files in of.items()
-    ]
-    return [f"You said none of: {', '.join(named)}."]
+    return {one: "" if len(found) == len(runs) else ", ".join(found) for one, found in of.items()}
 
 
 def caution_lines(runs: Sequence[Run]) -> list[str]:
     """The cautions of every run, each named with the runs that it is of; what is not checked."""
-    of: dict[str, list[str]] = {}
-    for run in runs:
-        for one in cautions.of_case(run.design):
-            of.setdefault(one.short, []).append(run.file)
+    of = _whose(runs, lambda run: (one.short for one in cautions.of_case(run.design)))
     missing = [one for run in runs for one in cautions.not_checked(run.design)]
-    said = []
-    for text, files in of.items():
-        whose = "" if len(files) == len(runs) else f", {', '.join(files)}"
-        said.append(f"Caution{whose}: {text}.")
+    said = [f"Caution{f', {files}' if files else ''}: {text}." for text, files in of.items()]
     unchecked = f"Not checked: {cautions.few(missing)}. In full: outrigger check of each, --all."
     return [*said, *([unchecked] if runs else []), cautions.SEALED]
 

@@ -9,7 +9,7 @@ from outrigger.layout import together
 from outrigger.layout.layout import LaidOut
 from outrigger.report import words
 from outrigger.report.screen import layout as layout_screen
-from outrigger.report.screen.runs import Refused, caution_lines, line
+from outrigger.report.screen.runs import Refused, caution_lines, framed, line
 from outrigger.report.words import wrap
 from outrigger.studies.runs import Run
 
@@ -24,15 +24,12 @@ def page(
     overrides: Sequence[Override] = (),
 ) -> str:
     """The whole output of `layout` for several cases: marks of each, one list of what to buy."""
-    width = max(30, width)
-    said = wrap(line(runs, refused, sample), width)
-    parts = [*(wrap(f"In every run: {one.text}", width) for one in overrides), said, ""]
+    width, parts = max(30, width), list[str]()
     for run, one in zip(runs, laid, strict=True):
         parts += [wrap(f"{run.file}:", width), *layout_screen.to_cut(one, width, sample), ""]
     parts += ["Material for all:", *(wrap(text, width, "  ") for text in material(runs, laid))]
     parts += ["", *(wrap(text, width) for text in (*left_out(refused), *caution_lines(runs)))]
-    parts += ["", said, wrap(words.ENGINEERS_LINE, width)]
-    return words.whole(parts, sample)
+    return framed(parts, line(runs, refused, sample), width, sample, overrides)
 
 
 def material(runs: Sequence[Run], laid: Sequence[LaidOut]) -> list[str]:

@@ -26,7 +26,7 @@ from outrigger.report.write.document import (
 )
 from outrigger.studies.for_summary import Findings
 from outrigger.studies.runs import Run, Wall, walls
-from outrigger.verdict.envelopes import ASD, PULL, PUSH, STRENGTH
+from outrigger.verdict.envelopes import PUSH
 
 KINDS = (".pdf", ".html", ".md")
 LONGEST = 60  # characters of all the names at the foot of the cover
@@ -119,13 +119,10 @@ def _wall(wall: Wall) -> list[Block]:
         f"{feet_and_inches(wall.length)} of wall in all."
     )
     rows: list[tuple[Runs, ...]] = []
-    for at in dict.fromkeys(one.at for one in wall.totals):
-        for way, said in ((PUSH, "pushes down"), (PULL, "pulls up")):
-            asd, strength = (wall.total(at, way, level) for level in (ASD, STRENGTH))
-            if round(asd) or round(strength):
-                where = "wall" if at == EDGE else f"roof, {words.clip(at)}s"
-                place = f"{said} on the house {where}"
-                rows.append((place, (Bold(words.amount(asd, "lb")),), words.amount(strength, "lb")))
+    for at, way, asd, strength in wall.handed:
+        where = "wall" if at == EDGE else f"roof, {words.clip(at)}s"
+        place = f"{'pushes down' if way == PUSH else 'pulls up'} on the house {where}"
+        rows.append((place, (Bold(words.amount(asd, "lb")),), words.amount(strength, "lb")))
     table = Table(("in all", "ASD", "strength"), rows, "lrr", (4.5, 1.2, 1.2), title)
     return [
         Paragraph((Bold(title), f"{missing} {NOT_AT_ONCE}")), table, *_unfactored(wall)
