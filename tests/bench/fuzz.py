@@ -40,6 +40,7 @@ STEERING = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u2
 NO_NUMBER = re.compile(r"(?<![\w.])(nan|inf|infinity)(?![\w.])", re.I)
 QUANTITY = re.compile(r'^(\w+ = ")(-?[\d ./]+) (in|ft|psf|lb|plf|mph)(".*)$', re.M)
 UNITS = ("in", "ft", "psf", "lb", "plf", "mph", "psi", "mm", "kPa", "", "F")
+KIND = dict.fromkeys(("in", "ft", "mm"), "length") | dict.fromkeys(("psf", "kPa", "psi"), "area")
 TEXTS = (".md", ".svg", ".html", ".csv", ".dxf")
 NUMBERS = (
     "0",
@@ -163,6 +164,7 @@ def changed(draw, text):
         name = draw.choice(ways)
         made = WAYS[name](draw, data)
         if made is not None:
+            said.extend(measures_another(data, made) if name == "unit" else ())
             data = made
             said.append(name)
     return data, said
@@ -204,6 +206,16 @@ def unit(draw, text):
     one = draw.choice(found)
     begin, end = one.span(3)
     return text[:begin] + draw.choice(UNITS) + text[end:]
+
+
+def measures_another(before, after):
+    """The lines of a text that a changed unit made to measure something else: 6 in, 6 psf."""
+    for one, other in zip(before.splitlines(), after.splitlines(), strict=False):
+        found = QUANTITY.match(one)
+        if one != other and found and not FREE.search(found[1].rstrip('"')):
+            new = other[found.start(3) : found.end(3) + len(other) - len(one)]
+            if KIND.get(found[3], found[3]) != KIND.get(new, new):
+                yield f"unit {other}"
 
 
 def number(draw, text):
@@ -363,6 +375,10 @@ def _passes_without(given, said):
     except (tomllib.TOMLDecodeError, ValueError):
         yield "passes a file that is no TOML"
         return
+    rows = given.splitlines()
+    for one in said:
+        if one.startswith("unit ") and one[5:] in rows:
+            yield f"passes with a wrong {one}"
     for path in NEEDED:
         table = tables
         for word in path.split("."):
