@@ -12,7 +12,8 @@ HEADER_KEYS = ("standard", "edition", "table", "units", "status", "checked")
 SEEN, DERIVED = "SEEN", "DERIVED"
 SECOND_HAND, OTHER_EDITION, MEMORY = "SECOND-HAND", "OTHER EDITION", "MEMORY"
 STATUSES = (SEEN, DERIVED, SECOND_HAND, OTHER_EDITION, MEMORY)  # the surest first
-UNSURE = (MEMORY, OTHER_EDITION, SECOND_HAND)  # named wherever such a value is used
+UNSURE = (MEMORY, OTHER_EDITION, SECOND_HAND)  # with a warning wherever such a value is used
+NAMED = (*UNSURE, DERIVED)  # listed with each result, the least sure first
 WORDS = {  # as they print
     SEEN: "seen",
     DERIVED: "derived",

@@ -192,7 +192,7 @@ def unverified(result: Design) -> list[str]:
 
 def doubtful(result: Design) -> dict[str, list[str]]:
     """The same values by the word of their status, the least sure first."""
-    found = {status: list[str]() for status in tables.UNSURE}
+    found = {status: list[str]() for status in tables.NAMED}
     for text, status in _used(result):
         if status in found and text not in found[status]:
             found[status].append(text)

@@ -127,7 +127,7 @@ class Grade:
     @property
     def unverified(self) -> dict[str, str]:
         """The values that are not surely the table's: name and status."""
-        return {n: v.status for n, v in self.values.items() if v.status in tables.UNSURE}
+        return {n: v.status for n, v in self.values.items() if v.status in tables.NAMED}
 
 
 @dataclass(frozen=True)
@@ -147,7 +147,7 @@ class Wood:
         """What is not surely the tables', of the grade, its size and its CF: name and status."""
         found = {**self.row.unverified, "dressed size": self.size.status}
         found |= {f"CF of {name}": step.status for name, step in self.CF.items()}
-        return {name: status for name, status in found.items() if status in tables.UNSURE}
+        return {name: status for name, status in found.items() if status in tables.NAMED}
 
     def reference(self, name: str) -> Step:
         """A reference design value as a step: name, value, table, status."""

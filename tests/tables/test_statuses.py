@@ -121,6 +121,7 @@ def test_the_worst_of_statuses():
     assert tables.worst("DERIVED", "SEEN") == "DERIVED"
     assert tables.worst("", "") == tables.worst() == ""
     assert {*tables.UNSURE} == {*tables.STATUSES} - {"SEEN", "DERIVED"}
+    assert {*tables.NAMED} == {*tables.STATUSES} - {"SEEN"}  # the other four print where used
     assert set(tables.WORDS) == set(tables.STATUSES)
 
 
