@@ -88,12 +88,20 @@ class Batch:
         Raises:
             InputError: it is not given, and nothing is taken for it.
         """
-        value = self.number(path)
-        if value is None:
-            if otherwise is None:
-                raise InputError(f"{path}: is not given, and is needed.")
-            value = otherwise
-        return np.asarray(value, dtype=float).reshape(-1, 1)
+        found = self._columns.get(path)  # a number is asked up to ten times a design
+        if found is None:
+            value = self.number(path)
+            if value is None:
+                if otherwise is None:
+                    raise InputError(f"{path}: is not given, and is needed.")
+                return np.asarray(otherwise, dtype=float).reshape(-1, 1)
+            found = self._columns[path] = np.asarray(value, dtype=float).reshape(-1, 1)
+        return found
+
+    @cached_property
+    def _columns(self) -> dict[str, Column]:
+        """The numbers that were asked for, as columns."""
+        return {}
 
     def load(self, path: str) -> Column:
         """A load as a column; not given counts as zero, and is listed as not given elsewhere."""

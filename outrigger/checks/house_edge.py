@@ -117,14 +117,14 @@ class EdgeMember:
         """Depth along the load, in."""
         return self.wood.size.b if self.flat else self.wood.size.d
 
-    @property
+    @cached_property
     def spacing(self) -> Array:
         """From one outrigger to the next, in: of a layout no more than the mark's own."""
         return np.minimum(
             self.member.batch.column("outrigger.spacing"), self.member.model.shape.spacing
         )
 
-    @property
+    @cached_property
     def lines(self) -> Mapping[str, Num]:
         """What it carries already by load case, lb/in; not given counts as none, and is asked."""
         stated = self.edge.carries
@@ -221,7 +221,7 @@ class EdgeMember:
         sum_ = terms(self.lines, lifted, on.lifting, on.pressing)
         return given("w_beam", own, "lb/in", "", self.said, terms=sum_)
 
-    @property
+    @cached_property
     def said(self) -> str:
         """What it carries already, in words."""
         if not self.lines:

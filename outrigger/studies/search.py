@@ -25,14 +25,15 @@ from outrigger.verdict.design import Designs
 from outrigger.verdict.worked import Worked, loaded_of, worked_of
 
 # cells, cases times combinations, of one design: more take more memory (0.6 kB a cell) than they
-# save time; cases of the first, whose combinations are not known yet
-CHUNK, FIRST = 240_000, 64
+# save time; cases of the first, whose combinations are not known yet: up to 1,800
+CHUNK, FIRST = 240_000, 128
 # bytes, let go untouched: the usual allocator keeps twice the largest piece that was let go, and
 # need not find memory anew, page by page, for every array (a tenth of `card`); no other minds
 np.empty(31 << 20, dtype=np.uint8)
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
 SECTIONS, FEWEST, ROWS = 32, 4, 80
+FEWEST_OF_EACH = 3  # of many cases at once, whose rows outweigh the batch
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
 # of the stretch that is left: how close to the guess is asked too
@@ -132,23 +133,37 @@ def least_of_each(
     multiples of the unit, the first that holds being refined from the one before it. NaN: the
     answer holds at none of them.
     """
-    every = np.arange(cases)
-    held = answer(np.repeat(every, len(steps)), np.tile(steps, cases)).reshape(cases, -1)
-    at = np.argmax(held, axis=1)
-    high, low = steps[at], steps[np.maximum(at - 1, 0)]
-    parts = np.arange(1, SECTIONS // 4)
-    while np.any(high - low > unit):
-        inside = (
-            low[:, None] + np.round((high - low)[:, None] * parts / (SECTIONS // 4) / unit) * unit
-        )
-        inside = np.clip(inside, low[:, None], high[:, None])
-        held_in = answer(np.repeat(every, len(parts)), inside.ravel()).reshape(cases, -1)
-        held_in &= inside > low[:, None]
-        row = np.concatenate([low[:, None], inside, high[:, None]], axis=1)
-        ends = np.ones((cases, 1), dtype=bool)
-        first = np.argmax(np.concatenate([~ends, held_in, ends], axis=1), axis=1)
-        high, low = row[every, first], row[every, first - 1]
-    return np.where(held.any(axis=1), high, np.nan)
+    at = _first_step(answer, cases, steps)
+    held = at < len(steps)
+    high, low = steps[np.minimum(at, len(steps) - 1)], steps[np.clip(at - 1, 0, len(steps) - 1)]
+    while len(left := np.flatnonzero(held & (high - low > unit))):
+        parts = int(np.clip(ROWS // len(left), FEWEST_OF_EACH, SECTIONS))
+        wide = (high[left] - low[left])[:, None]
+        asked = low[left, None] + np.round(wide * np.arange(1, parts) / parts / unit) * unit
+        holds = answer(np.repeat(left, parts - 1), asked.ravel()).reshape(len(left), -1)
+        holds &= asked > low[left, None]
+        row = np.concatenate([low[left, None], asked, high[left, None]], axis=1)
+        ends = np.ones((len(left), 1), dtype=bool)
+        every = np.arange(len(left))
+        first = np.argmax(np.concatenate([~ends, holds, ends], axis=1), axis=1)
+        high[left], low[left] = row[every, first], row[every, first - 1]
+    return np.where(held, high, np.nan)
+
+
+def _first_step(
+    answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array
+) -> NDArray[np.intp]:
+    """The first step at which the answer holds in each case, their number where it holds at none. A few
+    steps at a time, of the cases that are left: most hold early."""
+    count, start = len(steps), 0
+    found = np.full(cases, count)
+    while start < count and len(left := np.flatnonzero(found == count)):
+        some = np.arange(start, min(start + max(FEWEST, ROWS // len(left)), count))
+        held = answer(np.repeat(left, len(some)), np.tile(steps[some], len(left)))
+        held = held.reshape(len(left), -1)
+        found[left] = np.where(held.any(axis=1), start + np.argmax(held, axis=1), count)
+        start += len(some)
+    return found
 
 
 def turns(judge: Judge, holds: Array, fails: Array, ratios: Array | None = None) -> list[Turn]:

@@ -51,6 +51,31 @@ def test_a_turn_at_zero_ends():
     assert 0 < found.first <= 8e-12
 
 
+STEPS = np.arange(2.0, 62.0, 6.0)  # each of 96 sixteenths
+
+
+@given(st.integers(0, 2**32 - 1), st.integers(1, 40))
+def test_the_least_of_each_is_the_first_step_that_holds_refined(seed, cases):
+    """Of a table of yes and no for every sixteenth: the answer says yes, the sixteenth before it
+    no, no step before it says yes, and NaN is said only where no step does."""
+    draw = np.random.default_rng(seed)
+    table = np.sort(draw.random((cases, 4)) * 60, axis=1)  # yes from the first to the second ...
+
+    def answer(which, numbers):
+        return np.sum(table[which] <= numbers[:, None], axis=1) % 2 == 1
+
+    found = search.least_of_each(answer, cases, STEPS, 1 / 16)
+    for i, least in enumerate(found):
+        at = answer(np.full(len(STEPS), i), STEPS)
+        assert np.isnan(least) == (not at.any())
+        if at.any():
+            first = int(np.argmax(at))
+            here = np.array([i])
+            assert answer(here, np.array([least]))[0]
+            assert least == STEPS[first] or STEPS[first - 1] < least < STEPS[first]
+            assert first == 0 or not answer(here, np.array([least - 1 / 16]))[0]
+
+
 HELD = [[clip("back"), clip("edge")], [clip("back")], [clip("back"), clip("16 in"), clip("edge")]]
 
 
