@@ -153,8 +153,8 @@ def least_of_each(
 def _first_step(
     answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array
 ) -> NDArray[np.intp]:
-    """The first step at which the answer holds in each case, their number where at none. A few steps
-    at a time, of the cases that are left: most hold early."""
+    """The first step at which the answer holds in each case, their number where at none. A few
+    steps at a time, of the cases that are left: most hold early."""
     count, start = len(steps), 0
     found = np.full(cases, count)
     while start < count and len(left := np.flatnonzero(found == count)):
