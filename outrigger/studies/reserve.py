@@ -203,7 +203,7 @@ class Sweep:
         """Of each row: whether it works, and its largest ratio."""
         works, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
         for rows, result in self.designs(which, values):
-            works[rows], ratios[rows] = result.works, result.largest
+            works[rows], ratios[rows] = result.works, result.with_inside
         return works, ratios
 
 

@@ -70,7 +70,7 @@ def judged(case: Case, path: str | Fields) -> Callable[[Array], tuple[Bools, Arr
         held, ratios = np.ones(len(values), dtype=bool), np.zeros(len(values))
         for part, result, owner in every_mark(case, fields):
             np.logical_and.at(held[part], owner, result.works)
-            np.maximum.at(ratios[part], owner, result.largest)
+            np.maximum.at(ratios[part], owner, result.with_inside)
         return held, ratios
 
     return judge

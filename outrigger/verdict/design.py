@@ -200,6 +200,16 @@ class Designs:
         found = self.worked.deciding
         return np.asarray(np.where(np.isnan(found), 0.0, found).max(axis=0))
 
+    @cached_property
+    def with_inside(self) -> Array:
+        """As `largest`, and no less than at the first outrigger inside where that was looked at:
+        without the jump to it, so that a search can follow it, (cases,)."""
+        found = self.largest.copy()
+        if self.worked.inside is not None:
+            first, which = self.worked.inside
+            found[which] = np.maximum(found[which], Designs(first).largest)
+        return found
+
     @property
     def leading(self) -> NDArray[np.intp]:
         """Of each case: which of the checks decides, as `closest` of its design, (cases,)."""
