@@ -198,16 +198,10 @@ def continuous_parts(at: Array, x: Array) -> Array:
     inside_a, inside_b = np.clip(a, 0, 1)[:, None], np.clip(b, 0, 1)[:, None]
     curve = (inside_a**3 - inside_a) * bend[i] + (inside_b**3 - inside_b) * bend[i + 1]
     out = np.maximum(-b, 0) + np.maximum(b - 1, 0)  # beyond the ends the spline runs straight
-    slope = np.where(b < 0, -1.0, 1.0)[:, None] * _end_slope(bend, i, b)
+    slope = np.where((b < 0)[:, None], bend[i + 1], bend[i])  # the end supports do not bend it
     inner = a[:, None] * value[i] + b[:, None] * value[i + 1]
     scale = (h[i] ** 2 / 6)[:, None]
     return np.asarray((inner + scale * (curve + out[:, None] * slope)).T)
-
-
-def _end_slope(bend: Array, i: Any, b: Array) -> Array:
-    """What the spline's straight end adds to the chord, in the units of `curve`, per bay."""
-    near, far = bend[i], bend[i + 1]
-    return np.asarray(np.where((b < 0)[:, None], -2 * near - far, near + 2 * far))
 
 
 def even_share(at: Array, run: float) -> Array:

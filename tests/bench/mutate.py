@@ -50,7 +50,8 @@ TESTS = (
     "report/test_design_loads.py",
 )
 ROUNDS = ((4, 3.0), (16, 5.0), (999, 10.0))  # test files of each round, and seconds of their tests
-IN_PLACE = (1.5, 10.0)  # seconds of tests with everything loaded: of every change; of what lived
+IN_PLACE = (1.5, 30.0)  # seconds of tests with everything loaded: of every change; of what lived
+WHOLE_DESIGNS = ("second_program", "by_hand")  # tests of whole designs, which see the most
 ALIKE = 3  # parameters of one test that all but the last round take
 HEAVY = (
     "numpy",
@@ -319,14 +320,16 @@ def run(work, chosen):
     done = {key_of(one) for one in results(work)}
     lived = {key_of(one) for one in results(work) if not one["by"]}
     known = {(one.file, place_of(one), one.what): one for one in chosen if reads(one)}
-    waiting = [known[key] for key in [*(k for k in known if k not in done), *(lived & {*known})]]
-    pid = os.fork()
-    if pid == 0:
-        try:
-            in_place(work, waiting, traced)
-        finally:
-            os._exit(0)
-    os.waitpid(pid, 0)
+    for asked, seconds in (({*known} - done, IN_PLACE), (lived & {*known}, IN_PLACE[1:])):
+        waiting = [change for key, change in known.items() if key in asked]
+        pid = os.fork() if waiting else 0
+        if waiting and not pid:
+            try:
+                in_place(work, waiting, traced, seconds)
+            finally:
+                os._exit(0)
+        elif waiting:
+            os.waitpid(pid, 0)
     # of a function: all its tests were asked by then; of a module or a table: by itself
     lived = {key_of(one): one for one in results(work) if one["by"] == "" and one["whole"]}
     lived = {key: one for key, one in lived.items() if not one["alone"]}
@@ -338,13 +341,14 @@ def run(work, chosen):
     show(work)
 
 
-def in_place(work, changes, traced):
+def in_place(work, changes, traced, seconds):
     """Try changes with the program and all its tests loaded once."""
     import pytest
     from mutate_in_place import InPlace
 
     def choose(change, seconds):
-        """Its tests: those of a file of a like name first, then the quickest, of each a few."""
+        """Its tests: those of a file of a like name first, then the quickest, of each a few; where
+        there is time, of the others those of whole designs first."""
         named = set(re.split(r"[/_.]", change.file)) - {
             "outrigger",
             "py",
@@ -354,7 +358,9 @@ def in_place(work, changes, traced):
         }
 
         def order(one):
-            return not named & set(re.split(r"[/_.]", file_of(one))), traced.seconds[one]
+            far = not named & set(re.split(r"[/_.]", file_of(one)))
+            whole = seconds > IN_PLACE[0] and any(word in one for word in WHOLE_DESIGNS)
+            return far, far and not whole, traced.seconds[one]
 
         tests = sorted(traced.near(change), key=order)
         some = list(few_alike(tests))
@@ -367,7 +373,7 @@ def in_place(work, changes, traced):
 
     tree = work / "tree"
     in_copy(tree)
-    plugin = InPlace(tree, changes, IN_PLACE, choose, tell)
+    plugin = InPlace(tree, changes, seconds, choose, tell)
     named = [f"tests/{name}" for name in TESTS]
     pytest.main(["-s", "-o", LOADED, *PYTEST, *named], plugins=[plugin])
 

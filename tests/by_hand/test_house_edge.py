@@ -365,3 +365,22 @@ def test_what_it_carries_prints_as_factor_times_load():
         assert sorted(w.summed(at)) == [(name, pytest.approx(f), pytest.approx(load))
                                         for name, f, load in terms]  # fmt: skip
         assert pick(w.value, at) == pytest.approx(total)
+
+
+def test_a_short_header_in_shear_less_what_stands_near():
+    """Over 24 in, more than twice 9.25: one outrigger 9.25 in from the end, the next beyond it: R x
+    14.75/24 = 1005.82, and 25 x (12 - 9.25) = 68.75: 1074.57 lb; fv = 58.08 psi. Over 18 in, less
+    than twice the depth, nothing comes off: R (1 + 2/18) + 25 x 9 = 2043.43 lb: 110.46 psi."""
+    for span, fv in (("24 in", "58.08"), ("18 in", "110.46")):
+        stated = {**HEADER, "span": span, "near_support_relief": True}
+        assert row(designed(house_edge=stated), "house_edge", "shear").demand == printed(fv)
+
+
+def test_snow_on_the_member_below_is_asked_for_where_only_the_house_roof_has_snow():
+    def asked(**changes):
+        some = {**HEADER, "carries": {"D": "120 plf", "Lr": "0 plf", "W_up": "0 plf"}}
+        snow = {"roof": "none", "drift": "none", "sliding": "none", "unbalanced": "none"}
+        return [one.key for one in designed(house_edge=some, snow=snow, **changes).not_given]
+
+    assert "house_edge.carries.S" in asked(house_roof__snow="21 psf")
+    assert "house_edge.carries.S" not in asked(house_roof__snow="none")

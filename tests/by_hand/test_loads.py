@@ -214,3 +214,20 @@ def test_snow_on_the_truss_sheet_but_none_in_the_snow_table_is_not_a_pass():
         garage_roof__line=line, garage_roof__live="none", snow=none, outrigger__spacing="8 in"
     )
     assert result.not_given or result.not_covered
+
+
+@pytest.mark.parametrize(
+    ("changes", "named"),
+    [
+        ({}, []),
+        ({"garage_roof__live": "none"}, ["Lr"]),
+        ({"snow": {"roof": "none"}}, ["S"]),
+        ({"snow": {"ground": "none"}}, ["S"]),
+        ({"wind__uplift": "none"}, ["W_up"]),
+    ],
+)
+def test_a_load_on_the_truss_sheet_that_the_file_says_is_not_there(changes, named):
+    line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf")
+    said = "beside none of it on the roof over the gap"
+    found = designed(garage_roof__line=line, **changes).not_covered
+    assert found == [f"garage_roof.line.{part}: {said}" for part in named]

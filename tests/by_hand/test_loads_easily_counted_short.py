@@ -413,3 +413,11 @@ def test_what_is_meant_is_read(path, value, inches):
 def test_sweeps_go_past_what_is_asked_back():
     low = with_numbers(case(), {"garage_wall.height": 3.0, "outrigger.back_span": 4.0})
     assert design(low).verdict == "fail"
+
+
+def test_the_overhang_is_part_of_the_area_that_reduces_the_roof_live_load():
+    """ASCE 7 4.8.1: (95 + 6) ft x 2 ft of wall is 202 sf: R1 = 1.2 - 0.202 = 0.998; 6:12, R2 = 1.2
+    - 0.3 = 0.9: 20 x 0.998 x 0.9 = 17.964 psf."""
+    wide = {"span": "190 ft", "overhang": "6 ft", "pitch": "6:12", "reduce_live": True}
+    result = designed(**STATED_WIND, **{f"garage_roof__{key}": v for key, v in wide.items()})
+    assert strip_psf(result, "Lr") == printed("17.964")

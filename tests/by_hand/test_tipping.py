@@ -11,11 +11,13 @@ from pathlib import Path
 
 import pytest
 from in_combination import demand_in
-from level_case import TABLES, capacity, case, check, designed, row
+from level_case import GONE, TABLES, capacity, case, check, designed, row
 from stiffness_method import stiffness_method
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
+from outrigger.checks.block_ends import at_row_ends
+from outrigger.fasteners.toe_nails import reach
 from outrigger.verdict.design import design
 from outrigger.verdict.diaphragm import into_diaphragm
 from outrigger.verdict.handed import at_ends_of_row
@@ -331,3 +333,26 @@ def test_tipping_at_the_edge_of_a_row():
     assert R > 42.5625
     found = check(result, "roll_over", None, "edge")
     assert demand_in(found, PUSHED) == pytest.approx((24 + R) * 3.625, rel=1e-9)
+
+
+def test_how_deep_a_toe_nail_reaches():
+    """NDS 12.1.6.3, at 30 degrees and a third of its length from the end: 2.5 cos 30 - 2.5/3 =
+    1.3317 in of a thick side, and no more than the side is thick."""
+    assert reach(2.5, 30.0, 3.5) == pytest.approx(1.3317, abs=5e-5)
+    assert reach(2.5, 30.0, 1.25) == 1.25
+
+
+def test_end_nailed_blocks_bring_nothing_to_the_ends_of_a_row_that_is_worked_out():
+    assert at_row_ends(toe_nailed().member)
+    assert at_row_ends(toe_nailed(driven="end-nailed").member) == []
+
+
+def test_a_clip_that_nobody_listed_sideways_does_not_hold_the_last_outrigger():
+    """The last block lifts it, and the listing at the edge is for uplift alone."""
+    for key in ("rated_lateral", "rated_uplift"):
+        result = pushed(
+            outrigger__blocking_fastening=TOES, **{f"hold_down__1__{key}": GONE}
+        )
+        found = row(result, "roll_over", "ends of the row", "edge")
+        assert found.status == "open"
+        assert "listed for uplift and sideways" in found.why

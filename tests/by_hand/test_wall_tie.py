@@ -205,3 +205,30 @@ def test_faults(tie, said):
     with pytest.raises(CaseFaultsError) as caught:
         case(wall_tie=tie)
     assert said in str(caught.value)
+
+
+def splitting(found, case):
+    """Capacity of the outrigger's top where its fasteners pull, in the uplift of the design."""
+    (top,) = (c for c in found.checks if c.link.id == "splitting")
+    names = [c.text for c in top.combinations]
+    return top.capacity_at(case, names.index("0.6D + 0.6W up, wind up none on the back span"))
+
+
+def test_far_from_the_end_the_top_splits_less_and_two_plies_hold_twice():
+    """Fv' 150 x 1.6. 6 in from the end as before, 71.3 lb; 40 in from it, over 5 x 7.25 (3.4.3.3):
+    2/3 x 240 x 1.5 x 2.5 = 600.0. Two plies with a screw in each hold 2 x 71.34, one screw in two
+    plies 71.3."""
+    stated = {"wall_tie": SCREWS, "garage_wall__plates": 1}
+    both = designs_of(batch_of(case(**stated), {"outrigger.tail": [6.0, 40.0]}))
+    assert [splitting(both, 0), splitting(both, 1)] == [printed("71.3"), printed("600.0")]
+    pair = designed(**stated, outrigger__plies=2)
+    assert splitting(pair, 0) == printed("142.7")
+    one = designed(**stated | {"wall_tie": {**SCREWS, "count": 1}}, outrigger__plies=2)
+    assert splitting(one, 0) == printed("71.3")
+
+
+def test_a_lag_with_wood_enough_beside_it_holds_along_the_wall():
+    """4D = 1 in to the loaded edge (Table 12.5.1C): a 4x8 has 1 3/4 in."""
+    wide = {"outrigger__size": "4x8", "wall_tie": {"fastener": "lag 1/4 in x 6 in"}}
+    found = row(designed(**wide, garage_wall__along="30 plf"), "wall_tie", "across")
+    assert found.status == "pass"

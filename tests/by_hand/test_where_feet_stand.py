@@ -118,7 +118,7 @@ def test_rafters_are_asked_for_with_a_listed_clip_into_framing():
     ("framing through sheathing", "7/16 in", "pass"),
     ("framing through OSB 7/16 in", "7/16 in", "pass"),
     ("framing through OSB 7/16 in", "1/2 in", "open"),
-    ("framing through OSB 1/2 in", "7/16 in", "pass"),
+    ("framing through OSB 1/2 in", "7/16 in", "pass"), ("framing through OSB 7/16 in", GONE, "pass"),
     ("OSB 7/16 in", "7/16 in", "open"),
 ])  # fmt: skip
 def test_a_listing_into_framing_must_hold_through_the_sheathing(rated_into, thickness, status):
@@ -165,3 +165,15 @@ def test_a_wall_without_roof_says_so_and_has_no_overhang():
     assert notes.roofless(case()) == []
     with pytest.raises(CaseFaultsError, match=r"garage_roof.overhang = 3 in: beside bearing"):
         case(garage_roof__bearing=False, garage_roof__overhang="3 in")
+
+
+def test_of_two_feet_the_farther_must_stand_on_a_rafter():
+    """Rafters 1 1/2 in past the middle of every outrigger: one foot of each pair stands on the
+    middle of one, the other 3 in from it."""
+    laid = layout(
+        case(
+            **ON_RAFTERS, **RUN, house_roof__framing_offset="2 1/4 in",
+            layout__start="flush", layout__last="on spacing",
+        )
+    )  # fmt: skip
+    assert abs(laid.lines[3].misses["back"]) == pytest.approx(3.0)

@@ -19,7 +19,7 @@ from outrigger.marks.of_case import at_marks
 from outrigger.report import handed as told
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design, design, designs_of
-from outrigger.verdict.handed import square
+from outrigger.verdict.handed import _largest, square
 from outrigger.verdict.worked import worked_of
 from outrigger.verdict.worst_mark import worst_of_each
 
@@ -178,3 +178,11 @@ def test_the_worst_of_three_marks(rows, levels, worst):
         np.hstack([ratios, ratios]), np.hstack([found, found]), np.repeat([0, 1], 3)
     )
     assert twice.tolist() == [worst, worst + 3]
+
+
+def test_the_largest_of_some_forces_and_of_those_the_other_way():
+    """Two ways to lie at three marks; the last is checked: 5 lb at the second, 4 lb back at the
+    first; where the mark that is checked is alike, it is named."""
+    forces = np.array([[1.0, 5.0, 2.0], [-4.0, 3.0, 2.0]])
+    assert list(_largest(forces, 2)) == [(0, 1), (1, 0)]
+    assert list(_largest(np.array([[5.0, 3.0, 5.0]]), 2)) == [(0, 2)]

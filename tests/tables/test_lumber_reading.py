@@ -368,3 +368,10 @@ def reaches(row, species, size):
         return lumber.wood(species, row.grade, size).row == row
     except InputError:
         return False
+
+
+def test_dense_structural_southern_pine_is_two_and_a_half_inches_thick():
+    """NDS Supplement 2018, Table 4B: Dense Structural 86, 2 1/2 to 4 in thick (from memory)."""
+    assert lumber.wood("SYP", "Dense Structural 86", "4x6").row.values["Fb"].value == 2600
+    with pytest.raises(InputError, match="Dense Structural 86"):
+        lumber.wood("SYP", "Dense Structural 86", "2x6")
