@@ -45,9 +45,12 @@ TESTS = (
     "library/test_batch.py",
     "commands/test_one_snow.py",
     "commands/test_insulation.py",
+    "commands/test_cannot_say.py",
     "commands/test_cautions.py",
+    "commands/test_start.py",
     "commands/test_short_back_spans.py",
     "report/test_design_loads.py",
+    "report/test_provenance.py",
 )
 ROUNDS = ((4, 3.0), (16, 5.0), (999, 10.0))  # test files of each round, and seconds of their tests
 IN_PLACE = (1.5, 30.0)  # seconds of tests with everything loaded: of every change; of what lived

@@ -1,9 +1,9 @@
 """Changes tried in place, for tests/bench/mutate.py: the program and its tests are loaded once; a
-fork puts the changed function in place of the old one, forgets what was kept in memory, and runs
-tests until one fails.
+fork puts the changed function, constant or default in place of the old one, forgets what was kept
+in memory, and runs tests until one fails.
 
-It sees no change of a constant of a module, nor what a test module computed while it was loaded:
-what lives here is tried again by itself.
+It does not see what a module made of a constant, nor what a test module computed, while they were
+loaded: what lives here is tried again by itself.
 """
 
 import functools
@@ -12,6 +12,7 @@ import linecache
 import os
 import resource
 import signal
+import sys
 import time
 import types
 
@@ -19,6 +20,7 @@ from _pytest.config import hookimpl
 
 LONGEST = 600  # seconds of a clock: what hangs is noticed too
 MEMORY = 8 << 30
+SIMPLE = (int, float, str, tuple, frozenset, dict)  # constants
 WHOLE = "of the module itself"  # there is nothing to put in place
 
 
@@ -131,11 +133,41 @@ class InPlace:
             other = new.get((code.co_qualname, code.co_firstlineno))
             if other is not None and other != code and other.co_freevars == code.co_freevars:
                 one.__code__, found = other, True
+        return found or self._put_constant(change.text, file)
+
+    def _put_constant(self, text, file):
+        """Put changed numbers and words of a module in place wherever they were imported, and
+        changed defaults of its functions; whether there is one."""
+        (module,) = (m for m in [*sys.modules.values()] if getattr(m, "__file__", "") == file)
+        made = {"__name__": module.__name__, "__file__": file, "__package__": module.__package__}
+        exec(compile(text, file, "exec"), made)
+        found = False
+        for name, new in made.items():
+            old = vars(module).get(name)
+            if isinstance(new, SIMPLE) and isinstance(old, SIMPLE) and new != old:
+                for one in [*sys.modules.values()]:
+                    if vars(one).get(name) is old:
+                        setattr(one, name, new)
+                        found = True
+        new = {one.__code__.co_qualname: one for one in _functions(made)}
+        for one in self.functions:
+            other = new.get(one.__code__.co_qualname) if one.__code__.co_filename == file else None
+            if other is not None and repr(other.__defaults__) != repr(one.__defaults__):
+                one.__defaults__, found = other.__defaults__, True
         return found
 
     def pytest_runtest_logreport(self, report):
         if report.failed and not self.failed:
             self.failed = report.nodeid
+
+
+def _functions(made):
+    """The functions of a module and of its classes."""
+    for one in made.values():
+        if isinstance(one, type):
+            yield from (f for f in vars(one).values() if isinstance(f, types.FunctionType))
+        elif isinstance(one, types.FunctionType):
+            yield one
 
 
 def _codes(code):

@@ -342,3 +342,15 @@ def test_springs_of_a_batch_are_each_its_own():
         alone = design(with_numbers(stated, {"gap.edge_bearing": length}))
         at = alone.main.uplift["16 in"]
         assert np.array_equal(together.worked.main.uplift["16 in"][i], at[0])
+
+
+def test_a_place_within_a_row_is_pushed_as_the_only_one_beside_the_edge():
+    """Back, 16 in and a tied edge under 0.6D + 0.6W up, none on the back span. Arm about the edge:
+    D 407.5 x 12.375 + 1.52052 x 18.375^2 / 2 = 5299.50, W up 7639.69: 0.6 x -2340.19 = -1404.11
+    lb-in. Back span 1 lb/in on 44 in and 0.18719 on 48: 0.6 x (968 + 215.64) = 710.19. On the place
+    at 16 in alone (710.19 + 1404.11) / 16 = 132.14 lb; the rigid row has less there."""
+    result = row_of([16.0], True)
+    names = [one.text for one in result.main.combinations.all]
+    i = names.index("0.6D + 0.6W up, wind up none on the back span")
+    assert result.main.push["16 in"][0, i] == pytest.approx(132.14, abs=0.005)
+    assert result.main.R[1][0, i] < 100
