@@ -5,6 +5,7 @@ import json
 import re
 import time
 import zlib
+from functools import cache
 from pathlib import Path
 
 import pypdf
@@ -92,14 +93,18 @@ def parts(pdf):
     return [(name, reader.attachments[name][0]) for name in ("case.toml", "result.json")]
 
 
+@cache  # of a gigabyte two seconds
+def packed(size, letter):
+    """So many bytes of one letter, packed."""
+    packer = zlib.compressobj(9)
+    parts = [packer.compress(letter * 2**20) for _ in range(size // 2**20)]
+    return b"".join([*parts, packer.flush()])
+
+
 def deflated(size, letter=b" "):
     """A stream that unpacks to so many bytes."""
-    packer, packed = zlib.compressobj(9), []
-    for _ in range(size // 2**20):
-        packed.append(packer.compress(letter * 2**20))
-    packed.append(packer.flush())
     stream = StreamObject()
-    stream._data = b"".join(packed)
+    stream._data = packed(size, letter)
     stream[NameObject("/Filter")] = NameObject("/FlateDecode")
     return stream
 
