@@ -18,7 +18,7 @@ from outrigger.verdict.unsaid import (
     windless,
 )
 
-ASKED = {  # what the garage's snow on a house rafter may wait for; the rest is asked anyway
+ASKED = {  # what the garage's snow on the house roof may wait for; the rest is asked anyway
     "snow.on_house": (
         "snow that the garage wall and roof bring to the house roof, or none?",
         ENGINEER,
@@ -36,7 +36,7 @@ def not_given(case: Case, checks: Sequence[Check]) -> list[NotGiven]:
     case, which say whether anything pulls or pushes the garage wall."""
     edge, tie = case.house_edge, case.wall_tie
     found = [] if edge is None else list(_house_edge(case, edge))
-    found += _on_rafter(case) if case.house_rafter is not None and snows(case) else []
+    found += _on_house_roof(case) if snows(case) else []
     if tie is not None:
         return [*found, *_wall_tie(tie)]
     if any(check.kind == WALL_TIE for check in checks):
@@ -45,8 +45,9 @@ def not_given(case: Case, checks: Sequence[Check]) -> list[NotGiven]:
     return found
 
 
-def _on_rafter(case: Case) -> Iterator[NotGiven]:
-    """What the drift and the sliding that a house rafter must carry wait for."""
+def _on_house_roof(case: Case) -> Iterator[NotGiven]:
+    """What the drift and the sliding on the house roof wait for: they lie on the back span, and on
+    the house rafters."""
     for key in dict.fromkeys((*lacking(case, "drift"), *lacking(case, "sliding"))):
         key = "snow.on_house" if key == "snow.ground" else key
         if key in ASKED:

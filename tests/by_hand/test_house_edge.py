@@ -379,7 +379,13 @@ def test_a_short_header_in_shear_less_what_stands_near():
 def test_snow_on_the_member_below_is_asked_for_where_only_the_house_roof_has_snow():
     def asked(**changes):
         some = {**HEADER, "carries": {"D": "120 plf", "Lr": "0 plf", "W_up": "0 plf"}}
-        snow = {"roof": "none", "drift": "none", "sliding": "none", "unbalanced": "none"}
+        snow = {
+            "roof": "none",
+            "drift": "none",
+            "sliding": "none",
+            "unbalanced": "none",
+            "on_house": "none",
+        }
         return [one.key for one in designed(house_edge=some, snow=snow, **changes).not_given]
 
     assert "house_edge.carries.S" in asked(house_roof__snow="21 psf")

@@ -233,7 +233,7 @@ def test_roof_live_is_reduced_by_slope(span, pitch, psf):
 def test_722_snow_at_seven_tenths():
     """7-22 takes 0.7 S where 7-16 takes S: ground snow raised by 1/0.7 gives the same balanced row
     (no importance, Ct and Ce alike)."""
-    plain = 'drift = "none"\nsliding = "none"\nunbalanced = "none"\n'
+    plain = 'drift = "none"\nsliding = "none"\nunbalanced = "none"\non_house = "none"\n'
     start, end = DRIFTED.index("[snow.drift]"), DRIFTED.index("\n[wind]\n")
     text = changed(("importance = 1.0", f"{plain}importance = 1.0"),
                    text=DRIFTED[:start] + DRIFTED[end:])  # fmt: skip

@@ -350,9 +350,7 @@ def test_end_nailed_blocks_bring_nothing_to_the_ends_of_a_row_that_is_worked_out
 def test_a_clip_that_nobody_listed_sideways_does_not_hold_the_last_outrigger():
     """The last block lifts it, and the listing at the edge is for uplift alone."""
     for key in ("rated_lateral", "rated_uplift"):
-        result = pushed(
-            outrigger__blocking_fastening=TOES, **{f"hold_down__1__{key}": GONE}
-        )
+        result = pushed(outrigger__blocking_fastening=TOES, **{f"hold_down__1__{key}": GONE})
         found = row(result, "roll_over", "ends of the row", "edge")
         assert found.status == "open"
         assert "listed for uplift and sideways" in found.why

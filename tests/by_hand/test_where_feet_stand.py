@@ -118,7 +118,8 @@ def test_rafters_are_asked_for_with_a_listed_clip_into_framing():
     ("framing through sheathing", "7/16 in", "pass"),
     ("framing through OSB 7/16 in", "7/16 in", "pass"),
     ("framing through OSB 7/16 in", "1/2 in", "open"),
-    ("framing through OSB 1/2 in", "7/16 in", "pass"), ("framing through OSB 7/16 in", GONE, "pass"),
+    ("framing through OSB 1/2 in", "7/16 in", "pass"),
+    ("framing through OSB 7/16 in", GONE, "pass"),  # the thickness is asked for
     ("OSB 7/16 in", "7/16 in", "open"),
 ])  # fmt: skip
 def test_a_listing_into_framing_must_hold_through_the_sheathing(rated_into, thickness, status):

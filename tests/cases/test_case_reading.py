@@ -249,7 +249,13 @@ def test_every_value_changes_the_digest():
         table = left
         for part in above:
             table = table[part]
-        if named(path) in ("basis.wood", "snow.drift", "snow.sliding", "snow.unbalanced"):
+        if named(path) in (
+            "basis.wood",
+            "snow.drift",
+            "snow.sliding",
+            "snow.unbalanced",
+            "snow.on_house",
+        ):
             continue  # one value only, or a table
         if named(path) == "hold_down[0].at":
             continue  # the back is needed

@@ -333,7 +333,11 @@ def test_the_totals_by_hand(run):
 
 def test_a_total_without_a_load_says_that_it_is_too_small(run, job, tmp_path):
     change(job / "job.toml", 'roof = "20 psf"\n', "")
-    change(job / "job.toml", 'drift = "none"\nsliding = "none"\nunbalanced = "none"\n', "")
+    change(
+        job / "job.toml",
+        'drift = "none"\nsliding = "none"\nunbalanced = "none"\non_house = "none"\n',
+        "",
+    )
     done = run("check", "left.toml", "right.toml", folder=job, width=200)
     assert done.returncode == 3
     for name in ("left", "right"):

@@ -257,10 +257,10 @@ def test_clips_are_taken_out_with_their_listing(told):
 
 def test_layers_weigh_by_the_surface_and_stand_by_plan(told):
     """At 4:12 the surface is sqrt(1 + 1/9) = 1.0541 of the plan: shingles 3.0, plywood 5/8 at
-    3.0 psf an inch 1.875, EPS 8 in at 0.15 an inch 1.2: 6.075 x 1.0541 = 6.40 psf; light 2.0,
-    1.75, 0.64: 4.39 x 1.0541 = 4.63."""
+    0.4 psf an eighth 2.0, EPS 8 in at 0.15 an inch 1.2: 6.2 x 1.0541 = 6.54 psf; light 2.0, 1.75,
+    0.64: 4.39 x 1.0541 = 4.63."""
     _, said, given = told(*[""] * 7, "4:12", "", "OSB 7/16, shingles + plywood 5/8 + EPS 8")
-    assert given["house_roof.dead"] == "6.40 psf"
+    assert given["house_roof.dead"] == "6.54 psf"
     assert "common practice, no source, from memory" in given["house_roof.dead_source"]
     assert "4.63 psf on the light side" in said
     found = read_layers("shingles + OSB 7/16 + trusses", "roof", 0.0)

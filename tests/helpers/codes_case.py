@@ -27,7 +27,7 @@ MODERN = {
     "snow__drift__winter_wind": 0.45,
 }
 STATED_WIND = {"wind": {"uplift": "30 psf", "down": "16 psf"}, "house_roof__wind_uplift": "20 psf"}
-NO_DRIFT = {"snow__drift": "none", "snow__sliding": "none"}
+NO_DRIFT = {"snow__drift": "none", "snow__sliding": "none", "snow__on_house": "none"}
 LINE = {"D": "135 plf", "L": "0 plf", "Lr": "180 plf", "S": "189 plf"}
 LINE |= {"W_up": "300 plf", "W_down": "144 plf"}
 

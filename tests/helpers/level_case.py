@@ -81,7 +81,13 @@ TABLES = {
         "rated_across_grain": True,
         "rated_source": "a listing of this test",
     },
-    "snow": {"roof": "30 psf", "drift": "none", "sliding": "none", "unbalanced": "none"},
+    "snow": {
+        "roof": "30 psf",
+        "drift": "none",
+        "sliding": "none",
+        "unbalanced": "none",
+        "on_house": "none",
+    },
     "wind": {"uplift": "24 psf", "down": "10 psf"},
     "seismic": {"category": "none"},
     "hold_down": [

@@ -142,7 +142,7 @@ def sample(**tables):
     return validate(raw, "case")
 
 
-NO_DRIFT = {"drift": "none", "sliding": "none", "unbalanced": "none"}
+NO_DRIFT = {"drift": "none", "sliding": "none", "unbalanced": "none", "on_house": "none"}
 STATED = {
     "snow": {**NO_DRIFT, "ground": None, "roof": "21 psf", "drift_line": None, "exposure": None,
              "thermal": None, "importance": None},
