@@ -15,11 +15,13 @@ from outrigger.cases.below import (
     HouseRafter,
     MemberEnds,
     WallTie,
+    width_of,
 )
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.wood import lumber
 
 Told = tuple[str, str]  # key, and what is wrong with it
+HAIR_IN = 1e-6
 STANDS_ON = {  # what each kind is called as house_roof.edge_support
     TOP_PLATE: "wall",
     HEADER: "wall",
@@ -58,6 +60,11 @@ def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Told]:
     if support not in (None, STANDS_ON[edge.kind]):
         text = f"= {edge.kind}: beside house_roof.edge_support = {support}. Which is it?"
         yield f"{key}.kind", text
+    stated = house.edge_support_width if house else None
+    wide = None if list(_lumber(key, edge)) else width_of(edge)
+    if stated is not None and wide is not None and stated > wide + HAIR_IN:
+        text = f"is {length(wide)} wide, and house_roof.edge_support_width says {length(stated)}."
+        yield f"{key}.size", f"= {edge.size}: {text} Which is it?"
 
 
 def _lumber(key: str, piece: Any) -> Iterator[Told]:

@@ -18,7 +18,8 @@ from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACI
 from outrigger.cases.sections import Drift, OnHouse, through
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
-from outrigger.loads.snow.roof import exposure_factor, thermal_factor
+from outrigger.formula.numbers import pick
+from outrigger.loads.snow.roof import by_risk_category, exposure_factor, thermal_factor
 from outrigger.wood import adjusted as adjust
 from outrigger.wood import lumber
 
@@ -308,6 +309,12 @@ def _snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault(
             "snow.importance", "ASCE 7-22 has none: its ground snow holds the risk category."
         )
+    risk = basis.risk_category
+    if not modern and risk and snow.importance is not None:
+        needed = pick(by_risk_category(basis.loads, risk).value)
+        if snow.importance < needed:
+            said = f"= {snow.importance:g}: risk category {risk} asks for {needed:g} (Table 1.5-2)."
+            yield Fault("snow.importance", f"{said} Leave one of the two out.")
     if modern and drawn and snow.drift.winter_wind is None:
         yield Fault("snow.drift.winter_wind", "is not given, and ASCE 7-22 needs it.")
     for name in ("drift", "on_house"):

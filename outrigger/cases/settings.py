@@ -163,11 +163,11 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     key = full_name(name, raw)
     section, rest = table_and_key(key)
     path = rest.split(".") if rest else []
-    two = re.search(rf"[,;]\s*({_NAME})=", written) if section != "project" else None
-    if two:
+    value = _value(written.strip().removeprefix("="))
+    text = isinstance(value, str) and section != "project"  # a table has its own commas
+    if two := re.search(rf"[,;]\s*({_NAME})=", written) if text else None:
         apart = f"{name}={written[: two.start()].strip()} {written[two.start(1) :].strip()}"
         raise InputError(f'"{setting}": settings stand apart, with a blank: {apart}')
-    value = _value(written.strip().removeprefix("="))
     if section == "project" and not isinstance(value, str | bool):
         value = written.strip()  # a revision 1, a sheet 2: text there
     if section.startswith("hold_down[") and len(path) == 1:

@@ -10,6 +10,7 @@ from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.batch import Batch
+from outrigger.cases.below import width_of
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown
 from outrigger.formula.check import Check
@@ -188,10 +189,18 @@ def framing_gravity(case: Case) -> float:
 def contact(batch: Batch, depth: float) -> Array:
     """Length of contact at the edge, in: no longer than what is below, which begins at the face
     of the framing while the bearing begins at its setback; depth of the member, in."""
-    length, house = batch.column("gap.edge_bearing"), batch.case.house_roof
-    if house.edge_support_width is not None:
-        below = house.edge_support_width - batch.column("gap.edge_setback")
-        length = np.minimum(length, below)
-    if house.edge_support == RAFTER:
+    length, below = batch.column("gap.edge_bearing"), width_below(batch.case)
+    if below is not None:
+        length = np.minimum(length, below - batch.column("gap.edge_setback"))
+    if batch.case.house_roof.edge_support == RAFTER:
         length = np.minimum(length, depth)
     return np.maximum(length, 0.0)
+
+
+def width_below(case: Case) -> float | None:
+    """Width of what is below the edge, along the outrigger, in: as stated, or that of the member
+    there; None: neither is given."""
+    stated = case.house_roof.edge_support_width
+    if stated is None and case.house_edge is not None:
+        return width_of(case.house_edge)
+    return stated

@@ -23,6 +23,7 @@ from outrigger.base.units import SIXTEENTH
 from outrigger.cases.fields import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.sections import SHEATHING_ONLY
+from outrigger.checks.loaded_member import width_below
 from outrigger.checks.notches import NOTCH
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.sideways import FORM
@@ -348,7 +349,7 @@ def _bearings(case: Case) -> Iterator[Found]:
 
 def _longer(case: Case) -> Array:
     """Bearings longer than the stated one, no longer than what is below."""
-    below = case.house_roof.edge_support_width
+    below = width_below(case)
     longer = BEARINGS_IN[case.gap.edge_bearing < BEARINGS_IN]
     return longer if below is None else longer[longer <= below]
 

@@ -13,12 +13,12 @@ MORE = first_interior(4)  # of the plain share: four equal bays have the most of
 
 def takes_more(batch: Batch, shape: Geometry) -> Bools:
     """Of each case whether its plate hands the first outrigger inside more than the plain share,
-    (cases,): roof members everywhere, or no farther apart than the outriggers. Farther apart, one
-    stands whole on an outrigger; with a layout each mark has its own share."""
+    (cases,): roof members everywhere, or not much farther apart than the outriggers. Where they
+    are, one stands whole on an outrigger; with a layout each mark has its own share."""
     if batch.mark is not None or not batch.case.garage_roof.bearing:
         return np.zeros(batch.count, dtype=bool)
     apart = truss_spacing(batch.case)
-    close = apart == "uniform" or np.asarray(apart <= shape.plan_spacing[:, 0])
+    close = apart == "uniform" or np.asarray(apart < MORE * shape.plan_spacing[:, 0])
     return np.broadcast_to(close, batch.count)
 
 
@@ -29,11 +29,15 @@ def at_first_inside(batch: Batch, shape: Geometry, share: Array, which: NDArray[
     def column(of: Array, times: float = 1.0) -> Array:
         return times * np.broadcast_to(of, (batch.count, 1))[which]
 
+    apart = truss_spacing(batch.case)
+    close = apart == "uniform" or np.asarray(apart <= shape.plan_spacing)
+    # roof members a little farther apart bring what they weigh per foot of wall, and no more
+    share = np.where(close, MORE * share, np.maximum(share, MORE * shape.plan_spacing))
     mark = Mark(
         number=np.zeros((len(which), 1), dtype=np.intp),  # on no layout
         tributary=column(shape.spacing),
         carried=column(shape.plan_spacing, MORE),
-        share=column(share, MORE),
+        share=column(share),
         points=np.ones((len(which), len(batch.case.garage_roof.point))),
     )
     return batch.taken(which).with_mark(mark)

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from outrigger.actions.geometry import truss_spacing
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
@@ -20,6 +19,7 @@ from outrigger.loads.combinations import Combination
 from outrigger.loads.gravity import MOST_OF_FIRST_INTERIOR, first_interior
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
+from outrigger.verdict.first_inside import takes_more
 from outrigger.verdict.notes_below import below_notes
 
 SUCTION_NOTE = (
@@ -166,11 +166,7 @@ def share_notes(result: Design) -> list[str]:
 
 
 def _share_notes(result: Design) -> list[str]:
-    share, spacing = result.loads.share, result.shape.plan_spacing
-    apart = truss_spacing(result.case)
-    close = isinstance(apart, float) and bool(np.all(share >= spacing) and np.all(apart <= spacing))
-    bearing = result.case.garage_roof.bearing and result.mark is None
-    if not bearing or not (apart == "uniform" or close):
+    if not takes_more(result.worked.batch, result.shape)[0]:
         return []
     limit = 1 / MOST_OF_FIRST_INTERIOR
     near = [r for r in result.rows if r.ratio is not None and r.ratio > limit]

@@ -374,18 +374,26 @@ def _off_edge(case: Case) -> bool:
 
 
 def _contradictions(case: Case) -> list[str]:
-    """Loads on the truss sheet that the rest of the file says are not there."""
+    """Loads that one place of the file says are there, and another says are not: the truss sheet,
+    the roof over the gap, the house roof."""
     line, snow = case.garage_roof.line, case.snow
-    if line is None:
-        return []
     snowless = (snow.ground is not None or snow.roof is not None) and not (snow.ground or snow.roof)
     liveless = case.garage_roof.live is not None and not case.garage_roof.live
+    found = []
+    if snowless and case.house_roof.snow and not (line and line.S):
+        found.append("house_roof.snow: beside none of it on the garage roof")
+    if line is None:
+        return found
     none = {"S": snowless, "W_up": _no_uplift(case), "Lr": liveless}
-    return [
-        f"garage_roof.line.{part}: beside none of it on the roof over the gap"
-        for part, is_none in none.items()
-        if is_none and getattr(line, part)
-    ]
+    some = {"S": snow.ground or snow.roof, "W_up": case.wind.uplift or case.wind.speed,
+            "Lr": case.garage_roof.live}  # fmt: skip
+    for part, is_none in none.items():
+        stated = getattr(line, part)
+        if is_none and stated:
+            found.append(f"garage_roof.line.{part}: beside none of it on the roof over the gap")
+        if stated == 0 and some[part]:
+            found.append(f"garage_roof.line.{part}: none, beside some on the roof over the gap")
+    return found
 
 
 def _lands(case: Case) -> bool:
@@ -507,6 +515,6 @@ def stated_none(case: Case) -> list[str]:
         }
     found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
-    words |= {"snow from the garage on the house roof": case.snow.on_house}
+    words |= {"drift on the house roof": case.snow.on_house}
     words |= {"unbalanced": case.snow.unbalanced, "seismic": case.seismic.category}
     return found + [name for name, value in words.items() if value == NONE]

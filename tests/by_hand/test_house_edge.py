@@ -9,11 +9,12 @@ The outriggers are those of test_level_design_by_hand.py, 16 in apart. Push of o
 """
 
 import pytest
-from level_case import case, check, designed, row
+from level_case import GONE, case, check, designed, row
 from published import printed
 
 from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.checks.loaded_member import contact
 from outrigger.formula.numbers import Element, pick
 from outrigger.verdict.design import design, designs_of
 from outrigger.verdict.unsaid import ENGINEER, stated_none
@@ -59,6 +60,10 @@ BLOCK = {
     "span": "14 1/2 in",
     "carries": "none",
     "ends": {"fastener": "16d common", "count": 3},
+}
+ON_A_BLOCK = {
+    "house_roof__edge_support": "blocking",
+    "house_roof__edge_support_width": "1 1/2 in",
 }
 RAFTER = {
     "kind": "rafter",
@@ -180,6 +185,7 @@ def test_a_crossing_member_that_runs_on():
     runs = {k: v for k, v in across.items() if k != "ends"}
     runs |= {"end_bearing": "3 1/2 in", "ends": {"rated_up": "400 lb", "rated_for": "wind"}}
     on = {"house_roof__edge_support": "crossing member"}
+    on |= {"house_roof__edge_support_width": "3 1/2 in"}
     bears = check(designed(house_edge=runs, **on), "house_edge", "bearing at its ends")
     assert at(bears, "D + S") == printed("183.7")
     hung = {**across, "ends": {"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}}
@@ -216,7 +222,7 @@ def test_blocking_hangs_on_its_nails():
     """Three 16d common through 1 1/2 in of SPF into SPF: Z 120 lb (NDS Table 12N); into end grain
     0.67; D + S 1.15: 3 x 120 x 0.67 x 1.15 = 277.4 lb. One outrigger beside the end, R = 1636.6."""
     found = row(
-        designed(house_edge=BLOCK, house_roof__edge_support="blocking"),
+        designed(house_edge=BLOCK, **ON_A_BLOCK),
         "house_edge", "fasteners of its ends",
     )  # fmt: skip
     assert found.demand == printed("1636.6")
@@ -229,8 +235,8 @@ def test_blocking_that_is_given_and_passes_closes_the_case():
     kept = {**BLOCK, "ends": {"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}}
     kept |= {"size": "4x8"}
     light = {"snow__roof": "10 psf", "house_roof__snow": "10 psf"}
-    before = designed(house_roof__edge_support="blocking", **light)
-    after = designed(house_roof__edge_support="blocking", house_edge=kept, **light)
+    light |= {**ON_A_BLOCK, "house_roof__edge_support_width": "3 1/2 in"}
+    before, after = designed(**light), designed(house_edge=kept, **light)
     assert row(before, "edge_bearing", "framing below").status == "open"
     assert row(after, "edge_bearing", "framing below").status == "pass"
     assert {c.status() for c in after.checks if c.id == "house_edge"} == {"pass"}
@@ -241,7 +247,7 @@ def test_listed_hangers_are_lowered_to_the_load():
     """1800 lb listed for wind counts 1800 x 1.15 / 1.6 = 1293.75 under snow: 1636.6 does not."""
     ends = {"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}
     found = row(
-        designed(house_edge={**BLOCK, "ends": ends}, house_roof__edge_support="blocking"),
+        designed(house_edge={**BLOCK, "ends": ends}, **ON_A_BLOCK),
         "house_edge", "listed at its ends",
     )  # fmt: skip
     assert found.capacity == printed("1293.75")
@@ -297,7 +303,7 @@ def test_not_given_adds_no_row():
 
 def test_what_is_asked():
     bare = {k: v for k, v in BLOCK.items() if k not in ("moisture", "carries", "ends")}
-    found = designed(house_edge=bare, house_roof__edge_support="blocking")
+    found = designed(house_edge=bare, **ON_A_BLOCK)
     asked = {one.key for one in found.not_given}
     assert {"house_edge.moisture", "house_edge.carries", "house_edge.ends"} <= asked
     assert row(found, "house_edge", "listed at its ends").status == "open"
@@ -390,3 +396,19 @@ def test_snow_on_the_member_below_is_asked_for_where_only_the_house_roof_has_sno
 
     assert "house_edge.carries.S" in asked(house_roof__snow="21 psf")
     assert "house_edge.carries.S" not in asked(house_roof__snow="none")
+
+
+def test_no_outrigger_bears_on_more_than_the_member_below_has():
+    """Plates of 2x4 on edge of the wall are 3 1/2 in wide: beside a stated 5 1/2 in a fault; where
+    no width is stated, 5 in of bearing behind a setback of 1/4 in is 3 1/4 in long."""
+    narrow = {**PLATE, "size": "2x4"}
+    wide = {"gap__edge_bearing": "5 in", "house_roof__edge_support_width": "5 1/2 in"}
+    with pytest.raises(CaseFaultsError, match=r"3 1/2 in wide, and .*edge_support_width says 5"):
+        case(house_edge=narrow, **wide)
+    bare = {"gap__edge_bearing": "5 in", "house_roof__edge_support_width": GONE}
+    found = designed(house_edge=narrow, **bare)
+    assert float(contact(found.worked.batch, 7.25)[0, 0]) == 3.25
+    block = designed(house_edge=BLOCK, house_roof__edge_support="blocking", **bare)
+    assert float(contact(block.worked.batch, 7.25)[0, 0]) == 1.25
+    header = designed(house_edge=HEADER, **bare)  # its plate is not known
+    assert float(contact(header.worked.batch, 7.25)[0, 0]) == 5.0

@@ -231,3 +231,23 @@ def test_a_load_on_the_truss_sheet_that_the_file_says_is_not_there(changes, name
     said = "beside none of it on the roof over the gap"
     found = designed(garage_roof__line=line, **changes).not_covered
     assert found == [f"garage_roof.line.{part}: {said}" for part in named]
+
+
+@pytest.mark.parametrize("part", ["S", "W_up", "Lr"])
+def test_a_load_on_the_roof_over_the_gap_that_the_truss_sheet_says_is_not_there(part):
+    line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf") | {part: "none"}
+    found = designed(garage_roof__line=line)
+    assert found.not_covered == [
+        f"garage_roof.line.{part}: none, beside some on the roof over the gap"
+    ]
+    assert found.verdict != "pass"
+
+
+def test_snow_on_the_house_roof_alone_is_a_contradiction():
+    """One site has one snow: 21 psf on the house and none on the garage is open; none on both is
+    not."""
+    none = dict.fromkeys(("roof", "drift", "sliding", "unbalanced", "on_house"), "none")
+    found = designed(snow=none)
+    assert found.not_covered == ["house_roof.snow: beside none of it on the garage roof"]
+    assert found.verdict == "open"
+    assert designed(snow=none, house_roof__snow="none").verdict == "pass"

@@ -170,3 +170,19 @@ def test_a_required_key(keys):
 
 def test_an_empty_project_name():
     assert "project.name" in the_fault(set_to(SAMPLE, project__name='""'))
+
+
+@pytest.mark.parametrize(
+    ("category", "importance", "needed"),
+    [("IV", 1.0, "1.2"), ("III", 1.0, "1.1"), ("II", 0.8, "1")],
+)
+def test_an_importance_less_than_the_risk_category_asks_for(category, importance, needed):
+    """ASCE 7-16 Table 1.5-2: Is 0.8, 1.0, 1.1, 1.2. More than it asks for stands."""
+    snow = f'ground = "30 psf"\nexposure = 1.0\nthermal = 1.2\nimportance = {importance:g}'
+    text = changed(('roof = "20 psf"', snow))
+    text = text.replace("[basis]", f'[basis]\nrisk_category = "{category}"')
+    assert the_fault(text).endswith(
+        f"snow.importance = {importance:g}: risk category {category} asks for {needed} "
+        "(Table 1.5-2). Leave one of the two out."
+    )
+    assert faults_of(text.replace(f"importance = {importance:g}", "importance = 1.2")) == []

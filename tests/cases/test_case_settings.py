@@ -170,3 +170,12 @@ def test_another_edition_says_that_the_snow_is_read_as_of_it(tmp_path):
     assert told.text.endswith("; snow as the file says, taken as of ASCE 7-22: look it up there")
     (told,) = read_case(written(tmp_path, SMALLEST), [edition])[1]
     assert told.text.endswith("file says ASCE 7-16")
+
+
+@pytest.mark.parametrize(
+    "setting",
+    ['layout.openings=[{from="9 ft", to="12 ft"}]', 'layout.openings=[{from = "9 ft",to="12 ft"}]'],
+)
+def test_a_table_on_the_line_with_and_without_blanks(tmp_path, setting):
+    found, _ = read_case(written(tmp_path, SAMPLE), ["layout.run=24 ft", setting])
+    assert [(one.start, one.end) for one in found.layout.openings] == [(108.0, 144.0)]
