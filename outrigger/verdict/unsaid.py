@@ -515,6 +515,6 @@ def stated_none(case: Case) -> list[str]:
         }
     found = [name for name, value in named.items() if value is not None and not value]
     words: dict[str, object] = {"drift": case.snow.drift, "sliding": case.snow.sliding}
-    words |= {"drift on the house roof": case.snow.on_house}
+    words |= {"snow onto the house roof": case.snow.on_house}
     words |= {"unbalanced": case.snow.unbalanced, "seismic": case.seismic.category}
     return found + [name for name, value in words.items() if value == NONE]

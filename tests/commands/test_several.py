@@ -358,7 +358,7 @@ def test_a_total_of_two_editions_says_so(run, job):
 
 def test_what_is_none_by_word_alone_is_told_of_all(run, job):
     page = run("check", LEFT, RIGHT, RAKE, width=200).stdout
-    assert "You said none of: storage, force along the wall, drift, sliding, drift on the house roof, unbalanced." in page
+    assert "You said none of: storage, force along the wall, drift, sliding, snow onto the house roof, unbalanced." in page
     change(job / "left.toml", "[layout]", '[garage_wall]\ndead = "none"\n\n[layout]')
     page = run("check", "left.toml", "right.toml", folder=job, width=200).stdout
     assert "wall weight (left.toml)" in page
