@@ -193,6 +193,29 @@ def every_piece(case: Case) -> Batch:
     return Batch(case).taken(np.zeros(len(bays), dtype=np.intp)).with_mark(mark)
 
 
+def spacings_laid_out(case: Case, spacings: Array) -> Array:
+    """Of spacings, in, those at which the layout of a case stands: every one without a layout.
+
+    Pairs at marks of stated numbers belong to the stated spacing: at another the marks of these
+    numbers stand elsewhere along the wall, beside something else, or are not there.
+    """
+    if case.layout is None:
+        return spacings
+    if case.layout.double_at:
+        return spacings[spacings == case.outrigger.spacing]
+    wanted = wanted_of(case)
+    held = [_two_marks(wanted._replace(spacing=float(one))) for one in spacings]
+    return spacings[np.array(held, dtype=bool)]
+
+
+def _two_marks(wanted: Wanted) -> bool:
+    """Whether the run holds two marks at all."""
+    try:
+        return bool(pieces_of(wanted))
+    except InputError:
+        return False
+
+
 def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:
     """For each place of clips into framing, how far each mark's fasteners lie off it, in; positive
     beyond a framing centre. Empty where the framing is not given.

@@ -22,6 +22,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
+from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
 from outrigger.studies.reserve import back_span_lines, least_back_span, named_places
 from outrigger.verdict.back_span import ShortBack, short_backs
@@ -141,12 +142,14 @@ def card(
 
 
 def own_axes(case: Case) -> dict[str, tuple[float, ...]]:
-    """The usual spacings, snows and spans, and the case's own among them."""
+    """The usual spacings, snows and spans, and the case's own among them; of spacings those along
+    which its layout stands."""
     snow = case.snow.ground if case.snow.roof is None else case.snow.roof
     psf = [] if not snow else [round(units.psf(snow), 6)]
     span = [] if case.garage_roof.span is None else [units.feet(case.garage_roof.span)]
+    apart = np.unique([*TRADE_SPACINGS_IN, case.outrigger.spacing])
     return {
-        "spacings": tuple(sorted({*TRADE_SPACINGS_IN, case.outrigger.spacing})),
+        "spacings": tuple(spacings_laid_out(case, apart).tolist()),
         "snows": tuple(sorted({*SNOWS_PSF, *psf})),
         "spans": tuple(sorted({*SPANS_FT, *span})),
     }

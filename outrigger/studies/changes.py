@@ -30,6 +30,7 @@ from outrigger.checks.sideways import FORM
 from outrigger.checks.tipping import ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.layout.layout import layout
+from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
 from outrigger.studies.changes_below import below
 from outrigger.verdict.back_span import short_backs
@@ -196,7 +197,7 @@ def _plain(result: Design) -> Iterator[Found]:
     size = lumber.read_size(case.outrigger.size)
     for depth in [d for d in lumber.DEPTHS_IN if d > size.nominal_d][:2]:
         yield f"size={size.nominal_b:g}x{depth}", f"with a {size.nominal_b:g}x{depth}"
-    for apart in SPACINGS_IN[case.outrigger.spacing > SPACINGS_IN][:2]:
+    for apart in _closer_spacings(case)[:2]:
         yield f"spacing={apart:g}in", f"at {apart:g} in spacing"
 
 
@@ -254,8 +255,13 @@ def _first(case: Case, path: str, values: Array) -> float | None:
     return float(values[held[0]]) if len(held) else None
 
 
+def _closer_spacings(case: Case) -> Array:
+    """Trade spacings under the stated one, the widest first, along which a layout stands."""
+    return spacings_laid_out(case, SPACINGS_IN[case.outrigger.spacing > SPACINGS_IN])
+
+
 def _closer(case: Case) -> Iterator[Found]:
-    spacings = SPACINGS_IN[case.outrigger.spacing > SPACINGS_IN]
+    spacings = _closer_spacings(case)
     apart = _first(case, "outrigger.spacing", spacings) if len(spacings) else None
     if apart is not None:
         yield f"spacing={apart:g}in", f"at {apart:g} in spacing"

@@ -120,12 +120,12 @@ def _bought(result: Design) -> Packing | None:
 
 def of(found: GapStudy) -> Change | None:
     """The change that was asked: from the file's gap to the command's; where the command asks for
-    none, from the stated gap to the largest that works, None where none does."""
+    none, from the stated gap to the widest that can be said to work, None where there is none."""
     if found.before is not None:
         return change(_at(found, found.before), found.asked)
-    if found.largest is None:
+    if found.stops is None:
         return None
-    widest = math.floor(found.largest.last / SIXTEENTH) * SIXTEENTH
+    widest = found.stops if found.more else math.floor(found.stops / SIXTEENTH) * SIXTEENTH
     return change(found.asked, _at(found, widest))
 
 
@@ -139,7 +139,7 @@ def heat(result: Design) -> Step:
     """R of the band in the gap with the outriggers in it; an estimate."""
     width = result.case.gap.width / result.shape.plan
     G = result.wood.row.values["G"].value
-    return band.resistance(width, result.member.b, _number(result.shape.spacing), G)
+    return band.resistance(width, result.member.b, result.case.outrigger.spacing, G)
 
 
 def _number(column: object) -> float:

@@ -30,7 +30,7 @@ from outrigger.studies import search
 from outrigger.verdict.back_span import ShortBack, short_back, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
-from outrigger.verdict.unknown import Unknown, verdicts
+from outrigger.verdict.unknown import OpenInEach, Unknown
 
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
@@ -47,7 +47,9 @@ class GapRow:
 
     ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
     where no back span up to 20 ft works; `caution`, `least_caution`: where the back span, or the
-    least one, is short beside the arm at that gap. `verdict`: that of `check`. `pulls`: largest
+    least one, is short beside the arm at that gap. `verdict`: that of `check`; `open`: what is open
+    in it; `sure`: it works, with nothing missing that a load or a strength hangs on; `more`: what
+    is missing there and not in the case as stated, in words. `pulls`: largest
     uplift on one clip by place; `listed`: by place of rated clips the least listed value of the
     column read that is enough, in whole pounds, None where 8,000 lb is not.
     """
@@ -57,6 +59,9 @@ class GapRow:
     length: float
     works: bool
     verdict: Status
+    open: tuple[str, ...]
+    sure: bool
+    more: tuple[str, ...]
     ratios: dict[Group, float | None]
     governing: CheckResult
     pulls: dict[str, float]
@@ -84,7 +89,10 @@ class GapStudy:
     working for good, None where no gap works; `least`: the smallest gap of the stretch that ends
     there, None where everything smaller works too; `beyond`: what decides just past it, or at the
     smallest gap where none works. `no_room`: the widest gap that leaves a cut piece a back span;
-    `largest_caution`: where the back span is short beside the arm at the largest gap.
+    `largest_caution`: where the back span is short beside the arm at the largest gap. `more`: what
+    is missing at the largest gap and not in the case as stated, clips off the framing say, since a
+    cut piece has less back span there; `sure`: then the widest gaps at which nothing more is, from
+    and to, of sixteenths and those of the range, None where there is none.
     """
 
     case: Case
@@ -98,11 +106,13 @@ class GapStudy:
     beyond: CheckResult | None
     no_room: float | None
     largest_caution: ShortBack | None = None
+    more: tuple[str, ...] = ()
+    sure: tuple[float, float] | None = None
 
     @property
     def works(self) -> bool:
-        """By the numbers some gap of the range works."""
-        return any(row.works for row in self.rows)
+        """Some gap of the range works, and nothing more is open there than in the case."""
+        return any(row.works and not row.more for row in self.rows)
 
     @cached_property
     def unknown(self) -> Unknown:
@@ -115,7 +125,22 @@ class GapStudy:
         known = all(row.verdict == "fail" for row in self.rows) and self.largest is None
         if self.unknown.missing and not known:
             return "open"
-        return "pass" if self.works else "fail"
+        if self.works:
+            return "pass"
+        return "open" if any(row.works for row in self.rows) else "fail"
+
+    @property
+    def open(self) -> list[str]:
+        """What is missing at some gaps alone, each once."""
+        said = [*self.more, *(text for row in self.rows for text in row.more)]
+        return list(dict.fromkeys(said))
+
+    @property
+    def stops(self) -> float | None:
+        """The widest gap that can be said to work, in; None: there is none."""
+        if self.largest is None or self.more:
+            return None if self.sure is None else self.sure[1]
+        return self.largest.last
 
 
 def gaps(start: float, stop: float, step: float) -> Array:
@@ -209,6 +234,7 @@ def study(
         beyond = slim(design(at_gap(case, fields, at)).closest)
     stretches = _stretches(case, fields, rows, keys)
     widest = None if largest is None else short_backs(case, fields(np.array([largest.last])))[0]
+    more = () if largest is None else _more(asked, fields, np.array([largest.last]))[0] or ()
     return GapStudy(
         case=case,
         asked=asked,
@@ -221,6 +247,8 @@ def study(
         beyond=beyond,
         no_room=no_room,
         largest_caution=widest,
+        more=more,
+        sure=_surely(asked, fields, np.union1d(every, values)) if more else None,
     )
 
 
@@ -237,14 +265,17 @@ def _rows(
         largest = {
             group: np.broadcast_to(of, (width,)) for group, of in largest_of_each(result).items()
         }
-        said = verdicts(result, asked)
+        said = OpenInEach(result)
         rows += [
             GapRow(
                 gap=float(values[part][i]),
                 back_span=float(back[i]),
                 length=float(length[i]),
                 works=bool(result.works[i]),
-                verdict=said[i],
+                verdict=said.verdict(i),
+                open=said.keys(i),
+                sure=bool(result.works[i]) and not said.missing(i),
+                more=said.more(i, asked) if result.works[i] else (),
                 ratios={group: known(float(of[i])) for group, of in largest.items()},
                 governing=slim(result.closest(i)),
                 pulls={place: float(pull[part][i]) for place, pull in pulls.items()},
@@ -252,6 +283,29 @@ def _rows(
             for i in range(width)
         ]
     return rows, [key_of(row.governing) for row in rows]
+
+
+def _more(asked: Design, fields: search.Fields, values: Array) -> list[tuple[str, ...] | None]:
+    """At each gap what is missing and not in the case as stated; None: it does not work there."""
+    found = list[tuple[str, ...] | None]()
+    for part, result in search.designs(asked.case, fields(values)):
+        said = OpenInEach(result)
+        found += [
+            said.more(i, asked) if result.works[i] else None for i in range(part.stop - part.start)
+        ]
+    return found
+
+
+def _surely(asked: Design, fields: search.Fields, every: Array) -> tuple[float, float] | None:
+    """The widest stretch of some gaps, ascending, that works with nothing more open than in the
+    case as stated."""
+    held = [more == () for more in _more(asked, fields, every)]
+    if True not in held:
+        return None
+    last = first = len(held) - 1 - held[::-1].index(True)
+    while first and held[first - 1]:
+        first -= 1
+    return float(every[first]), float(every[last])
 
 
 def _pulls(case: Case, fields: search.Fields, values: Array) -> dict[str, Array]:

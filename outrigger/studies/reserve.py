@@ -20,6 +20,7 @@ from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
+from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
 from outrigger.verdict.back_span import ShortBack, short_backs
@@ -29,6 +30,7 @@ from outrigger.verdict.unknown import Unknown
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
+SPACING_LOOK_IN = 1.0  # whether a layout stands: between two that do it is taken to
 MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
 LEAST_CLIP_LB, MOST_CLIP_LB = 1.0, 5000.0
@@ -242,8 +244,7 @@ def quantities(case: Case) -> list[Quantity]:
     piece = case.outrigger
     lengths = [
         ("gap", "gap.width", case.gap.width, SIXTEENTH, MOST_GAP_IN, SIXTEENTH),
-        ("spacing", "outrigger.spacing", piece.spacing, LEAST_SPACING_IN, MOST_SPACING_IN,
-         SIXTEENTH),
+        *_spacing(case),
         ("back span", "outrigger.back_span", piece.back_span, least_back_span(case),
          MOST_BACK_SPAN_IN, SIXTEENTH),
     ]  # fmt: skip
@@ -254,6 +255,19 @@ def quantities(case: Case) -> list[Quantity]:
                             MOST_ROOF_SPAN_IN, 1.0))  # fmt: skip
     found = [Quantity(name, key, "in", *numbers) for name, key, *numbers in lengths]
     return [*found, *_loads(case), *_clips(case)]
+
+
+def _spacing(case: Case) -> Iterator[tuple[str, str, float, float, float, float]]:
+    """The spacing, as far as the layout stands at every one up to there; none where its marks are
+    named by number: they are of the stated spacing."""
+    apart = case.outrigger.spacing
+    ends = []
+    for end in (LEAST_SPACING_IN, MOST_SPACING_IN):
+        looks = np.append(np.arange(apart, end, np.copysign(SPACING_LOOK_IN, end - apart)), end)
+        laid = np.isin(looks, spacings_laid_out(case, looks))
+        ends.append(float(looks[-1 if laid.all() else max(0, int(np.argmin(laid)) - 1)]))
+    if case.layout is None or not case.layout.double_at:
+        yield ("spacing", "outrigger.spacing", apart, *ends, SIXTEENTH)
 
 
 def _loads(case: Case) -> Iterator[Quantity]:

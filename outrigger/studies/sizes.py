@@ -16,16 +16,15 @@ from outrigger.actions.geometry import TRADE_SPACINGS_IN, geometry, truss_spacin
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
-from outrigger.cases.paths import with_numbers
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
+from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies.builds import Built, Family, families, heavier, named
 from outrigger.studies.reserve import back_span_lines, least_back_span
 from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, design
-from outrigger.verdict.unknown import Unknown, held_back, verdicts
-from outrigger.verdict.unsaid import not_covered
+from outrigger.verdict.design import Design, Designs, design
+from outrigger.verdict.unknown import OpenInEach, Unknown
 from outrigger.wood import lumber
 
 TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
@@ -39,8 +38,8 @@ class Choice:
     `grade`: the stated one where it works, else the lowest; `settings`: what it changes in the
     case, as `name=value`; `row`: its closest check; `off_framing`: framing runs beside the
     outriggers, but not at this spacing; `deep`: deeper than the roof insulation; `verdict`: that
-    of `check`; `sure`: nothing is missing that a load or a strength hangs on; `caution`: where the
-    back span is short beside the arm.
+    of `check`, `open`: what is open in it; `sure`: nothing is missing that a load or a strength
+    hangs on; `caution`: where the back span is short beside the arm.
     """
 
     species: str
@@ -57,6 +56,7 @@ class Choice:
     off_framing: bool
     deep: bool
     verdict: Status
+    open: tuple[str, ...]
     sure: bool
     caution: ShortBack | None
 
@@ -184,8 +184,10 @@ def _whole(case: Case, spacings: Array) -> bool:
 
 
 def trade_spacings(case: Case) -> Array:
-    """Trade spacings and the stated one, in. Cr asks for 24 in at most, and so do these."""
-    return np.unique([*TRADE_SPACINGS_IN, case.outrigger.spacing])
+    """Trade spacings and the stated one, in, along which a layout stands. Cr asks for 24 in at
+    most, and so do these."""
+    every = np.unique([*TRADE_SPACINGS_IN, case.outrigger.spacing])
+    return spacings_laid_out(case, every)
 
 
 def back_spans(case: Case) -> Array:
@@ -203,8 +205,7 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
     case = asked.case
     for (species, plies, size), group in groupby(found, key=lambda one: one.alike):
         family = list(group)
-        said = {id(one): verdicts(one.result, asked) for one in family}
-        held = {id(one): held_back(one.result, asked) for one in family}
+        opens = {id(one): OpenInEach(one.result) for one in family}
         for i in range(family[0].result.count):
             working = [one for one in reversed(family) if one.result.works[i]]  # lowest grade first
             if not working:
@@ -212,11 +213,8 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
             stated = [one for one in working if one.grade.grade == asked.wood.row.grade]
             least = (stated or working)[0]
             shape, section = least.result.shape, least.result.worked.wood.size
-            spacing, back = float(shape.spacing[i, 0]), float(shape.back_span[i, 0])
-            arm = float(np.broadcast_to(shape.arm.ravel(), least.result.count)[i])
-            off = _off_framing(case, spacing)
-            open_here = off or _uncovered(family[0].case, spacing)
-            verdict = said[id(least)][i]
+            spacing, back, arm = _place(least.result, i)
+            said = opens[id(least)]
             changes = {"species": species, "grade": least.grade.grade, "size": size}
             heavier = [f"outrigger.plies={plies}"] if plies != case.outrigger.plies else []
             clips = sum(hold.count for hold in case.hold_down)
@@ -232,17 +230,21 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
                 clips=clips * INCHES_PER_FOOT / spacing,
                 row=least.result.closest(i),
                 settings=(*_settings(asked, changes, spacing, back), *heavier),
-                off_framing=off,
+                off_framing=_off_framing(case, spacing) and bool(said.not_covered(i)),
                 deep=case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
-                verdict="open" if open_here and verdict == "pass" else verdict,
-                sure=not (open_here or held[id(least)][i]),
+                verdict=said.verdict(i),
+                open=said.keys(i),
+                sure=not said.missing(i),
                 caution=short_back(back, arm),
             )
 
 
-def _uncovered(case: Case, spacing: float) -> bool:
-    """Whether something stated is not computed at a spacing."""
-    return bool(not_covered(with_numbers(case, {"outrigger.spacing": spacing})))
+def _place(result: Designs, i: int) -> tuple[float, float, float]:
+    """Spacing, back span and arm of one of the cases, in: as stated, where the shape of a mark has
+    the run that it carries."""
+    batch, arm = result.batch, np.broadcast_to(result.shape.arm.ravel(), result.count)
+    spacing, back = (batch.column(f"outrigger.{key}") for key in ("spacing", "back_span"))
+    return float(spacing[i, 0]), float(back[i, 0]), float(arm[i])
 
 
 def board_feet_per_foot(size: lumber.Size, plies: int, length: float, spacing: float) -> float:
@@ -267,9 +269,9 @@ def _settings(asked: Design, changes: dict[str, str], spacing: float, back: floa
         if value != now[name]:
             yield f"{name}={value}"
     if spacing != piece.spacing:
-        yield f"spacing={spacing:g}in"
+        yield f"spacing={spacing:.10g}in"
     if back != piece.back_span:
-        yield f"back_span={back:g}in"
+        yield f"back_span={back:.10g}in"
 
 
 def _rank(one: Choice) -> tuple[bool, float, float, float]:
@@ -289,7 +291,7 @@ def _rejected(found: list[Family]) -> Iterator[Rejected]:
             continue
         best = min(failed, key=lambda one: float(one.result.largest.min()))
         at = int(np.argmin(best.result.largest))
-        shape = best.result.shape
+        spacing, back, arm = _place(best.result, at)
         yield Rejected(
             species=species,
             grades=tuple(one.grade.grade for one in failed),
@@ -297,11 +299,8 @@ def _rejected(found: list[Family]) -> Iterator[Rejected]:
             size=size,
             every=len(failed) == len(family),
             grade=best.grade.grade,
-            spacing=float(shape.spacing[at, 0]),
-            back_span=float(shape.back_span[at, 0]),
+            spacing=spacing,
+            back_span=back,
             row=best.result.closest(at),
-            caution=short_back(
-                float(shape.back_span[at, 0]),
-                float(np.broadcast_to(shape.arm.ravel(), best.result.count)[at]),
-            ),
+            caution=short_back(back, arm),
         )

@@ -3,14 +3,13 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
-
 from outrigger.cases.model import Case
-from outrigger.formula.check import FAILS, OPEN, STATUSES, Status
-from outrigger.formula.numbers import Bools
+from outrigger.formula.check import FAILS, OPEN, STATUSES, Check, Status
+from outrigger.verdict import unsaid as stated
+from outrigger.verdict import unsaid_below
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
-from outrigger.verdict.unsaid import RUN, NotGiven, not_covered, not_given
+from outrigger.verdict.unsaid import NotGiven
 
 # what people ask for first, in words; others are called by their key
 WORDS = {
@@ -93,14 +92,14 @@ class Unknown:
     def keys(self) -> list[str]:
         """Everything that is open: keys of the file, and ids of checks."""
         found = [one.key for one in self.design.not_given]
-        found += [_head(text) for text in self.design.not_covered]
+        found += [head(text) for text in self.design.not_covered]
         return list(dict.fromkeys([*found, *(row.check.id for row in self._open)]))
 
     @cached_property
     def missing(self) -> list[str]:
         """What keeps every answer back, in words, what people ask for first; none: nothing."""
         facts = sorted((n for n in self.design.not_given if n.bears), key=_rank)
-        found = [in_words(one) for one in facts] + [_head(text) for text in self.design.not_covered]
+        found = [in_words(one) for one in facts] + [head(text) for text in self.design.not_covered]
         if not found:  # an open check beside missing facts mostly follows from them
             found = [f"{row.check.kind.name} ({row.check.place})" for row in self._open]
         return found
@@ -130,19 +129,19 @@ class Unknown:
 def more_open(found: Designs, i: int, case: Case, own: Design) -> list[str]:
     """What is open in one of many cases, itself `case`, that is not open in the case as stated, and
     that a load or a strength hangs on; in words, each once."""
-    stated = {(row.check.link, row.check.place) for row in own.rows if row.status == "open"}
+    open_rows = {(row.check.link, row.check.place) for row in own.rows if row.status == "open"}
     keys = {one.key for one in own.not_given}
-    said = [in_words(one) for one in not_given(case) if one.bears and one.key not in keys]
-    before = {_head(text) for text in own.not_covered}
-    said += [head for text in not_covered(case) if (head := _head(text)) not in before]
+    said = [in_words(one) for one in stated.not_given(case) if one.bears and one.key not in keys]
+    before = {head(text) for text in own.not_covered}
+    said += [one for one in map(head, stated.not_covered(case)) if one not in before]
     if not said:
         for check, levels in zip(found.checks, found.worked.levels, strict=True):
-            if levels[i] == OPEN and (check.link, check.place) not in stated:
+            if levels[i] == OPEN and (check.link, check.place) not in open_rows:
                 said.append(f"{check.kind.name} ({check.place})")
     return list(dict.fromkeys(said))
 
 
-def _head(text: str) -> str:
+def head(text: str) -> str:
     """What is not covered, without its reason."""
     return text.partition(":")[0]
 
@@ -167,24 +166,51 @@ def loads_missing(design: Design) -> list[str]:
     return list(dict.fromkeys(in_words(one) for one in sorted(facts, key=_rank)))
 
 
-def held_back(found: Designs, own: Design) -> Bools:
-    """Of each case, whether anything is missing that a load or a strength hangs on: as `verdicts`,
-    with what is not covered left to the caller."""
-    rows = (found.worked.levels == OPEN).any(axis=0)
-    facts = any(one.bears for one in own.not_given)
-    return np.asarray(rows | facts)
+class OpenInEach:
+    """What is open in each of many cases, as `Unknown` has it of each designed alone.
 
-
-def verdicts(found: Designs, own: Design) -> list[Status]:
-    """Of each case the verdict that `check` gives it; own: the design of the case as stated, whose
-    facts not given hold for all.
-
-    For cases that differ in nothing that decides what is needed or covered.
+    For cases alike in what is given: their lengths alone say what is covered, since a clip lands on
+    the framing at some of them and misses it at others.
     """
-    levels = found.worked.levels.max(axis=0)
-    stated = bool(own.not_covered) or any(one.key != RUN for one in own.not_given)
-    ends = found.worked.over_inside >= 0
-    return [
-        STATUSES[int(level) if level == FAILS or not (stated or end) else OPEN]
-        for level, end in zip(levels, ends, strict=True)
-    ]
+
+    def __init__(self, found: Designs) -> None:
+        self.found = found
+        case = found.batch.case
+        self.facts = [*stated.not_given(case), *unsaid_below.not_given(case, found.checks)]
+        self._said: dict[tuple[float, ...], list[str]] = {}
+
+    def not_covered(self, i: int) -> list[str]:
+        """What one case states that is not computed. The gap has no part in it: it moves no clip,
+        so that cases alike in all else are asked once."""
+        batch = self.found.batch
+        moved = tuple(float(c[i, 0]) for path, c in batch.columns.items() if path != "gap.width")
+        if moved not in self._said:
+            self._said[moved] = stated.not_covered(batch.at(i))
+        return self._said[moved]
+
+    def verdict(self, i: int) -> Status:
+        """The verdict that `check` gives one case."""
+        worked = self.found.worked
+        level = int(worked.levels[:, i].max())
+        lacking = self.facts or worked.over_inside[i] >= 0 or self.not_covered(i)
+        return STATUSES[OPEN if level != FAILS and lacking else level]
+
+    def keys(self, i: int) -> tuple[str, ...]:
+        """Everything that is open in one case: keys of the file, and ids of checks."""
+        found = [one.key for one in self.facts]
+        found += [stated.RUN] if self.found.worked.over_inside[i] >= 0 else []
+        found += map(head, self.not_covered(i))
+        return tuple(dict.fromkeys([*found, *(check.id for check in self._open(i))]))
+
+    def missing(self, i: int) -> bool:
+        """Whether anything is missing in one case that a load or a strength hangs on."""
+        facts = any(one.bears for one in self.facts)
+        return facts or bool(self.not_covered(i)) or bool(self._open(i))
+
+    def more(self, i: int, own: Design) -> tuple[str, ...]:
+        """What is missing in one case and not in the case as stated, in words."""
+        return tuple(more_open(self.found, i, self.found.batch.at(i), own))
+
+    def _open(self, i: int) -> list[Check]:
+        levels = self.found.worked.levels[:, i]
+        return [c for c, level in zip(self.found.checks, levels, strict=True) if level == OPEN]

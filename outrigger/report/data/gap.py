@@ -11,17 +11,17 @@ from outrigger.verdict.back_span import words
 
 def as_rows(found: GapStudy, sample: bool = False) -> list[dict[str, Any]]:
     """A row for each gap, full precision, no NaN or infinity."""
-    largest = None if found.largest is None else found.largest.last
+    largest = None if found.unknown.missing else found.stops
     stamped = stamp(found.unknown, sample)
-    sure = not found.unknown.missing
-    return [_row(row, largest, sure) | stamped | {"verdict": row.verdict} for row in found.rows]
+    own = ({"verdict": row.verdict, "open": list(row.open)} for row in found.rows)
+    return [_row(row, largest) | stamped | said for row, said in zip(found.rows, own, strict=True)]
 
 
-def _row(row: GapRow, largest: float | None, sure: bool) -> dict[str, Any]:
+def _row(row: GapRow, largest: float | None) -> dict[str, Any]:
     governing = row.governing
     return {
         "gap_in": row.gap,
-        "works": row.works and sure,
+        "works": row.sure,
         "governing": {
             "id": governing.check.id,
             "place": governing.check.place,
@@ -37,7 +37,7 @@ def _row(row: GapRow, largest: float | None, sure: bool) -> dict[str, Any]:
         "least_back_span_caution": words(row.least_caution),
         "clip_pull_lb": row.pulls,
         "clip_listed_lb": row.listed,
-        "largest_gap_in": largest if sure else None,
+        "largest_gap_in": largest,
     }
 
 

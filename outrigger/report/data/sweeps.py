@@ -108,6 +108,7 @@ def size_rows(
             "governing": check_of(one.row),
             "command": command("check", file, [*typed, *one.settings]),
             "verdict": one.verdict,
+            "open": list(one.open),
         }
         for one in result.choices
     ]

@@ -193,8 +193,10 @@ def _frame(axes: "Axes", found: GapStudy, sample: bool) -> None:
     if found.before is not None:
         marks.append((case.gap.width, f"asked: {length(case.gap.width)}", FAINT))
     if found.largest is not None and math.isfinite(found.largest.first):
-        word = "by what is stated, to" if found.answer == "open" else "works to"
-        marks.append((found.largest.last, f"{word} {down(found.largest.last)}", INK))
+        sure = found.answer == "pass" and found.stops is not None
+        word = "works to" if sure else "by what is stated, to"
+        end = found.stops if sure and found.stops is not None else found.largest.last
+        marks.append((end, f"{word} {down(end)}", INK))
     for level, (x, text, ink) in zip((0.02, 0.09), marks, strict=False):
         if first <= x <= last:
             axes.axvline(x, color=ink, linewidth=0.8, linestyle=(0, (2, 3)))

@@ -6,7 +6,7 @@ from outrigger.base.quantity import length
 from outrigger.report import words
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
-from outrigger.verdict.unknown import in_words
+from outrigger.verdict.unknown import head, in_words
 
 MOST = 40  # characters in a line
 WORDS = {"pass": "YES", "fail": "NO", "open": "CANNOT SAY"}
@@ -45,9 +45,10 @@ def _answer(design: Design, sample: bool, short: bool = False) -> str:
     word = word.lower() if sample else word
     row = design.closest
     if design.verdict == "open":
-        missing = len(design.not_given) or sum(r.status == "open" for r in design.rows)
-        first = in_words(design.not_given[0]) if design.not_given else words.subject(row)
-        return f"{word}: {first}" if missing == 1 else f"{word}: {missing} things open"
+        missing = [in_words(one) for one in design.not_given]
+        missing += [head(text) for text in design.not_covered]
+        missing = missing or [words.subject(r) for r in design.rows if r.status == "open"]
+        return f"{word}: {missing[0] if len(missing) == 1 else f'{len(missing)} things open'}"
     used = "fails" if row.ratio is None else words.ratio(row.ratio)
     return f"{word}: {used} {row.check.kind.name if short else words.subject(row)}"
 

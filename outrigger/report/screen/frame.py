@@ -55,19 +55,16 @@ def open_line(design: Design, width: int) -> str:
     reason = verdict_words.left_open(design)
     if not reason:
         return ""
-    stays = "" if _by_run_alone(design) else ", and open it stays in all that follows"
+    stays = "" if _may_close(design) else ", and open it stays in all that follows"
     text = f"Open{stays}: {reason}. See outrigger check."
     return wrap(text, width)
 
 
-def _by_run_alone(design: Design) -> bool:
-    """Whether all that is open is the length of the wall: other numbers may close that."""
-    asked = [one.key for one in design.not_given]
-    return (
-        asked == [RUN]
-        and not design.not_covered
-        and "open" not in {row.status for row in design.rows}
-    )
+def _may_close(design: Design) -> bool:
+    """Whether other numbers may close all that is open: the length of the wall, and what is stated
+    and not computed, as clips that land on the framing at some lengths alone."""
+    asked = {one.key for one in design.not_given}
+    return asked <= {RUN} and "open" not in {row.status for row in design.rows}
 
 
 def house_snow(case: Case) -> str:

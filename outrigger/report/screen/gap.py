@@ -22,6 +22,7 @@ from outrigger.verdict.back_span import mark
 from outrigger.verdict.check_result import CheckResult
 
 NONE_WORKS = "none"
+OPEN = "?"  # beside a gap at which more is open than in the case as stated
 
 
 def page(
@@ -51,9 +52,9 @@ def page(
 
 def brief(found: GapStudy, *, changed: bool, sample: bool) -> str:
     """Five short lines to send: how the asked gap stands, and to what gap it works."""
-    known = found.answer == "pass" and found.largest is not None
-    to = f". To {down(found.largest.last)}" if known and found.largest else ""
-    if found.largest is not None and math.isinf(found.largest.first):
+    known = found.answer == "pass" and found.stops is not None
+    to = f". To {_tape(found)}" if known else ""
+    if found.largest is not None and math.isinf(found.largest.first) and not found.more:
         to = ""  # to any gap that was tried
     return brief_screen.lines(found.asked, changed=changed, sample=sample, more=to)
 
@@ -62,12 +63,14 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     """The answer in one line: how wide the gap may be, and how the asked one stands."""
     asked = found.asked
     here = length_of(asked.case.gap.width)
-    if found.answer == "open":
-        word = found.unknown.cannot_say("to what gap it works")
+    if found.answer == "open" or (found.more and found.sure is None):
+        word = found.unknown.cannot_say("to what gap it works") or _unsure(found)
         text = f"{word} {SO_FAR} {_so_far(found)}. At {here}: {closest(asked.closest)}."
         return words.of_sample(text) if sample else text
     if found.largest is None:
         word, rest = "NO GAP", f" works, not even {sixteenths(SIXTEENTH)}"
+    elif found.more:
+        word, rest = "WORKS", f" over a gap of {_stretch(found)}; {_beyond_that(found)}"
     elif math.isinf(found.largest.first):
         word, rest = "WORKS", f" to {length(found.largest.last)} and beyond"
     else:
@@ -77,6 +80,28 @@ def verdict(found: GapStudy, sample: bool = False) -> str:
     still = f" Open still: {reason}." if reason else ""
     text = f"{word}{rest}. At {here}: {closest(asked.closest)}.{still}"
     return words.of_sample(text) if sample else text
+
+
+def _tape(found: GapStudy) -> str:
+    """The widest gap that can be said to work, as a tape has it."""
+    assert found.stops is not None
+    return inches(found.stops) if found.more else down(found.stops)
+
+
+def _stretch(found: GapStudy) -> str:
+    """The gaps that can be said to work, where others leave more open."""
+    assert found.sure is not None
+    return " to ".join(inches(gap) for gap in dict.fromkeys(found.sure))
+
+
+def _beyond_that(found: GapStudy) -> str:
+    """What is open over a wider gap than can be said to work, and to what gap all else works."""
+    return f"wider, {'; '.join(found.more)} is open, and all else works {_so_far(found)}"
+
+
+def _unsure(found: GapStudy) -> str:
+    """That it cannot be said to what gap it works, for what is open at gaps of the range alone."""
+    return f"CANNOT SAY to what gap it works: {'; '.join(found.open)} is open there."
 
 
 def _so_far(found: GapStudy) -> str:
@@ -117,7 +142,7 @@ def _table(found: GapStudy, width: int) -> str:
 def _cells(found: GapStudy, row: GapRow) -> list[str]:
     governing = row.governing
     return [
-        f"{inches(row.gap)}{mark(row.caution)}",
+        f"{inches(row.gap)}{mark(row.caution)}{OPEN if row.more else ''}",
         words.ratio(governing.ratio),
         bar(governing),
         _letter(found, row),
@@ -164,7 +189,7 @@ def _narrow(found: GapStudy, row: GapRow, width: int) -> str:
     said = [f"piece {piece}"]
     said.append("no back span works" if back == NONE_WORKS else f"back span at least {back}")
     said += [f"{name} {clip_head(found, place)} {cell}" for name, place, cell in named if cell]
-    state = "" if row.works else " does not work"
+    state = (", open" if row.more else "") if row.works else " does not work"
     return "\n".join(
         (wrap(f"{gap}: {used} {letter}{state}", width), wrap(", ".join(said), width, "  "))
     )
@@ -195,6 +220,9 @@ def _legend(found: GapStudy, width: int) -> str:
     )
     if any(row.listed for row in found.rows):
         text += "Clip at least: the listed value each needs, in the column read for it. "
+    if any(row.more for row in found.rows):
+        opened = dict.fromkeys(text for row in found.rows for text in row.more)
+        text += f"{OPEN} not known to work, open there: {'; '.join(opened)}. "
     text += between_lines(found.case)
     return wrap(text, width, "  ")
 
@@ -217,6 +245,11 @@ def _largest(found: GapStudy) -> str:
         return f"Every gap works up to {length(MOST_GAP_IN)}; none wider was tried."
     exact = decimal(found.largest.last)
     text = f"Largest gap that works: {down(found.largest.last)} on the tape, {exact} exactly. "
+    if found.more and found.sure is not None:
+        text = (
+            f"Works over a gap of {_stretch(found)}. Wider, {'; '.join(found.more)} is open; all "
+            f"else works to {down(found.largest.last)} on the tape, {exact} exactly. "
+        )
     row = found.beyond
     text += f"Wider by a hair, {_beyond(row)}{under(row)}."
     if found.least is not None:

@@ -88,6 +88,8 @@ def _yours(result: Sizes) -> str:
     row = result.asked.closest
     used = row.check.why if row.ratio is None else words.ratio(row.ratio)
     does = "WORKS as it is" if result.asked.works else "WORKS, but not as it is"
+    if result.asked.works and result.unknown.missing:
+        does = "WORKS, though open as it is"
     return f"{does}: {words.subject(row)}, {used}."
 
 
