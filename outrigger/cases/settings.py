@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from outrigger.base.errors import InputError
-from outrigger.cases import one_snow
+from outrigger.cases import one_snow, one_wind
 from outrigger.cases.names import key_meant, table_and_key, written_so
 from outrigger.cases.sections import SECTIONS
 
@@ -91,7 +91,24 @@ def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, .
         first = next(one for one in found if one.key == last.key)
         keys = {one.key for one in found}
         found[snows[-1]] = _with_its_followers(raw, last, first.before, keys)
+    found = _told_of_other_winds(raw, found)
     return tuple(_told_of_its_snow(raw, one) if one.key == EDITION else one for one in found)
+
+
+def _told_of_other_winds(raw: dict[str, Any], found: list[Override]) -> list[Override]:
+    """The last setting that changes a wind, with the other wind loads of the file: they stay."""
+    at = [i for i, one in enumerate(found) if one_wind.changes(one.key) and _another(one)]
+    others = one_wind.left_in_file(raw, {one.key for one in found}) if at else []
+    if others:
+        last = found[at[-1]]
+        left = f"; wind {', '.join(others)} as the file says: one site has one wind, state it anew"
+        found[at[-1]] = replace(last, left=last.left + left)
+    return found
+
+
+def _another(one: Override) -> bool:
+    """Whether a setting puts another value in place of one that the file states."""
+    return one.before is not None and spoken(one.value) != spoken(one.before)
 
 
 def _told_of_its_snow(raw: dict[str, Any], edition: Override) -> Override:

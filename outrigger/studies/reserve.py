@@ -26,7 +26,7 @@ from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
 from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
-from outrigger.verdict.unknown import Unknown
+from outrigger.verdict.unknown import OpenInEach, Unknown
 
 LOOKS = 16  # first look at each way, closer together near the stated value
 MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
@@ -62,7 +62,8 @@ class Side:
 
     `turn.last` works, `turn.first`, the next float, does not; `shown`: the last that works rounded
     to where it still works, itself run; `stops`: the check that decides at `turn.first`; `caution`:
-    where the back span is short beside the arm at what is shown.
+    where the back span is short beside the arm at what is shown; `open`: what is missing there and
+    not in the case as stated, in words: then it is not known to work.
     """
 
     quantity: Quantity
@@ -71,6 +72,7 @@ class Side:
     shown: float | None = None
     stops: CheckResult | None = None
     caution: ShortBack | None = None
+    open: tuple[str, ...] = ()
 
     @property
     def change(self) -> float:
@@ -133,7 +135,9 @@ def reserve(case: Case) -> Reserve:
     holds, fails = np.reshape(ends, (-1, 2)).T
     known_at = np.reshape(known, (-1, 2)).T
     found_at = turns(lambda k, v: sweep.judge(asks[k], v), holds, fails, known_at)
-    for i, side in zip(at, _told(sweep, [found[i] for i in at], found_at, asks), strict=True):
+    for i, side in zip(
+        at, _told(asked, sweep, [found[i] for i in at], found_at, asks), strict=True
+    ):
         found[i] = side
     return Reserve(asked, found)
 
@@ -146,7 +150,11 @@ def _looks(side: Side) -> Array:
 
 
 def _told(
-    sweep: "Sweep", sides: list[Side], ends: list[Turn], which: NDArray[np.intp]
+    asked: Design,
+    sweep: "Sweep",
+    sides: list[Side],
+    ends: list[Turn],
+    which: NDArray[np.intp],
 ) -> Iterator[Side]:
     """The sides with where they turn, the rounded value that works, and what then decides."""
     if not sides:
@@ -154,17 +162,21 @@ def _told(
     rounded = [_rounded(side.quantity, end) for side, end in zip(sides, ends, strict=True)]
     values = np.array([*(end.first for end in ends), *rounded])
     count, stops, holds = len(sides), dict[int, CheckResult](), dict[int, bool]()
+    more = dict[int, tuple[str, ...]]()
     for rows, result in sweep.designs(np.tile(which, 2), values):
+        said = OpenInEach(result)
         for at, row in enumerate(rows):
             if row < count:
                 stops[row] = result.closest(at)
+            else:
+                more[row] = said.more(at, asked)
             holds[row] = bool(result.works[at])
     for i, (side, end) in enumerate(zip(sides, ends, strict=True)):
         shown = rounded[i] if holds[count + i] else end.last
         key, caution = side.quantity.key, None
         if key in SPANS:
             caution = short_backs(sweep.case, {key: np.array([shown])})[0]
-        yield Side(side.quantity, side.up, end, shown, stops[i], caution)
+        yield Side(side.quantity, side.up, end, shown, stops[i], caution, more[count + i])
 
 
 def _rounded(one: Quantity, end: Turn) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from outrigger.base.shell import command
-from outrigger.cases import one_snow
+from outrigger.cases import one_snow, one_wind
 from outrigger.cases.model import Case
 from outrigger.report import cautions
 from outrigger.studies.mishaps import Mishap
@@ -55,6 +55,7 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
             {
                 "key": one.key,
                 "with_it": moved_with(result.asked.case, one.key),
+                "as_stated": one_wind.left(result.asked.case, one.key),
                 "unit": one.unit,
                 "stated": one.now * one.times,
                 "way": "up" if side.up else "down",
@@ -65,6 +66,7 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
                 "caution": words(side.caution),
             }
             | stamped
+            | {"open": [*stamped["open"], *side.open]}
         )
     return rows
 

@@ -150,6 +150,7 @@ def _legend(result: Card, keys: dict[str, str]) -> list[str]:
         "cells: for another spacing, snow or span run the case. "
         f"{sweep_words.house_snow(result.asked.case)}".rstrip()
     )
+    lines += [text for text in [sweep_words.kept_spacing(result.asked.case)] if text]
     return lines
 
 

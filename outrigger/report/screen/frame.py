@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from outrigger.base import units
 from outrigger.base.quantity import feet_and_inches, in_trade, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
-from outrigger.cases import one_snow
+from outrigger.cases import one_snow, one_wind
 from outrigger.cases.model import Case
 from outrigger.cases.paths import number_at
 from outrigger.cases.settings import Override
@@ -83,6 +83,25 @@ def house_snow(case: Case) -> str:
     return f"Snow on the house roof stays at {own}: no other snow is stated to go by."
 
 
+def other_winds(case: Case, keys: Iterable[str]) -> str:
+    """What stays as stated where a study changes the wind of one place; empty: nothing is."""
+    paths = dict.fromkeys(path for key in keys for path in one_wind.left(case, key))
+    if not paths:
+        return ""
+    said = ", ".join(one_wind.in_words(case, path) for path in paths)
+    return (
+        f"Each wind load alone, the others as stated: {said}. One site has one wind: where it is "
+        "another, state them all anew."
+    )
+
+
+def kept_spacing(case: Case) -> str:
+    """That the spacing is not varied, and why; empty: it is."""
+    if case.layout is None or not case.layout.double_at:
+        return ""
+    return "The spacing is not varied: layout.double_at names marks of this one."
+
+
 def caution_lines(found: Iterable[ShortBack | None], width: int) -> list[str]:
     """What the marks beside back spans mean, the gravest first; each once."""
     used = set(found)
@@ -97,6 +116,17 @@ def between_lines(case: Case) -> str:
     return (
         f"The house framing crosses every {length(house.framing_spacing)}: at a back span between "
         "two of its lines the clips miss it, and check leaves that open."
+    )
+
+
+def off_lines(case: Case) -> str:
+    """That spacings which do not follow framing beside the outriggers are open; empty: none is."""
+    house = case.house_roof
+    if not house.framing_parallel or (house.framing_spacing is None and house.framing_at is None):
+        return ""
+    return (
+        "The house framing runs beside the outriggers: at a spacing that does not follow it the "
+        "clips miss it, and check leaves that open."
     )
 
 

@@ -20,6 +20,8 @@ from outrigger.verdict.unknown import Unknown
 WAYS = {(True, True): "up to", (True, False): "down to", (False, False): "at most",
         (False, True): "at least"}  # fmt: skip
 APART, LEAST_WORDS = 9, 21  # blanks of a row before its last column, and the least left for that
+SPACING = "outrigger.spacing"
+OPEN = "?"  # beside a number at which more is open than in the case as stated
 WORSE: dict[Status, int] = {"pass": 0, "open": 1, "fail": 2}
 VERDICTS: dict[Status, str] = {"pass": "passes", "open": "is open", "fail": "FAILS"}
 
@@ -49,7 +51,7 @@ def page(
         lines.append("")
         same = "None of these alone makes it work, as far as was looked: "
     lines += _table(found, result.works, width)
-    lines += [*caution_lines((side.caution for side in found), width), *house_snow(result, width)]
+    lines += [*caution_lines((side.caution for side in found), width), *under(result, width)]
     if any(side.quantity.key == "outrigger.back_span" for side in found):
         lines += [wrap(text, width) for text in [between_lines(result.asked.case)] if text]
     rest = [side for side in result.sides if side.turn is None]
@@ -62,11 +64,24 @@ def page(
     )
 
 
-def house_snow(result: Reserve, width: int) -> list[str]:
-    """What becomes of the house roof's own snow."""
-    text = sweep_words.house_snow(result.asked.case)
-    swept = any(side.quantity.key in one_snow.SNOWS for side in result.sides)
-    return [wrap(text, width)] if swept and text else []
+def under(result: Reserve, width: int) -> list[str]:
+    """What stands under the table: what is open at some of its numbers, and what of the case moves
+    with them or stays: other snow, other winds, the spacing."""
+    case, said = result.asked.case, list[str]()
+    keys = {side.quantity.key: None for side in result.sides}
+    opened = dict.fromkeys(text for side in result.sides for text in side.open)
+    if opened:
+        said.append(f"{OPEN} not known to work, open there: {'; '.join(opened)}.")
+    if any(key in one_snow.SNOWS for key in keys):
+        said.append(sweep_words.house_snow(case))
+    said.append(sweep_words.other_winds(case, keys))
+    said.append(sweep_words.off_lines(case) if SPACING in keys else sweep_words.kept_spacing(case))
+    return [wrap(text, width) for text in said if text]
+
+
+def marks(side: Side) -> str:
+    """What stands beside a number: a caution, and that more is open there."""
+    return f"{mark(side.caution)}{OPEN if side.open else ''}"
 
 
 def _unsure(result: Reserve) -> str:
@@ -82,7 +97,7 @@ def _table(sides: Sequence[Side], works: bool, width: int) -> list[str]:
         one = side.quantity
         first = ("", "") if one.name == last else (one.name, number(one, one.now))
         last = one.name
-        shown = "" if side.shown is None else f"{number(one, side.shown)}{mark(side.caution)}"
+        shown = "" if side.shown is None else f"{number(one, side.shown)}{marks(side)}"
         stops = "" if side.stops is None else words.subject(side.stops)
         cells.append((*first, WAYS[works, side.up], shown, stops))
     if not cells:
@@ -104,7 +119,7 @@ def _narrow(sides: Sequence[Side], works: bool, width: int) -> list[str]:
     lines = []
     for side in sides:
         one = side.quantity
-        shown = "" if side.shown is None else f"{number(one, side.shown)}{mark(side.caution)}"
+        shown = "" if side.shown is None else f"{number(one, side.shown)}{marks(side)}"
         text = f"{one.name}, {number(one, one.now)}: {WAYS[works, side.up]} {shown}"
         stops = "" if side.stops is None else words.subject(side.stops)
         lines += [wrap(text, width), wrap(stops, width, "  ")]
@@ -129,6 +144,7 @@ def _said(result: Reserve) -> str:
     way = WAYS[result.works, near.up]
     text = f"{one.name} {way} {number(one, near.shown)}, {number(one, one.now)} now."
     text += f" There, {near.caution.words}." if near.caution is not None else ""
+    text += f" Open there: {'; '.join(near.open)}." if near.open else ""
     if unsure and result.works:
         return f"{unsure} {SO_FAR} least to spare: {text}"
     if unsure:

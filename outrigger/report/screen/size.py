@@ -110,7 +110,8 @@ def _tried(result: Sizes) -> str:
     more = f"; as none of these works, {', '.join(result.more)}" if result.more else ""
     return (
         f"{result.tried:,} outriggers run whole: {', '.join(result.families)}{more}, "
-        f"at {', '.join(spacings)} in, back spans {', '.join(backs)} in. All else as stated."
+        f"at {', '.join(spacings)} in, back spans {', '.join(backs)} in. All else as stated. "
+        f"{sweep_words.kept_spacing(result.asked.case)}".rstrip()
     )
 
 

@@ -29,7 +29,6 @@ from outrigger.report.write.document import (
 from outrigger.studies.compare import Comparison, as_said, flat
 from outrigger.studies.for_summary import Findings
 from outrigger.verdict import notes
-from outrigger.verdict.back_span import mark
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import stated_none
@@ -60,7 +59,7 @@ def reserves(found: Findings) -> list[Chapter]:
             continue
         one, way = side.quantity, reserve_page.WAYS[works, side.up]
         now, shown = (sweep_words.number(one, value) for value in (one.now, side.shown))
-        can = (f"{way} ", Bold(shown), mark(side.caution))
+        can = (f"{way} ", Bold(shown), reserve_page.marks(side))
         rows.append((f"{one.name} {now}", can, words.subject(side.stops)))
     said = (
         "All else as stated, each of these alone can go so far before a check fails."
@@ -73,7 +72,7 @@ def reserves(found: Findings) -> list[Chapter]:
         head = ("now", "can go" if works else "must go", "then decides")
         blocks.append(Table(head, rows, "lll", (1.6, 1.5, 2.5), "Reserve"))
         under = sweep_words.caution_lines((side.caution for side in sides), ANY_WIDTH)
-        under += reserve_page.house_snow(found.reserve, ANY_WIDTH)
+        under += reserve_page.under(found.reserve, ANY_WIDTH)
         blocks += [Paragraph(text.strip(), "small") for text in under]
     if same:
         blocks.append(Paragraph(f"No change of the answer as far as was looked: {same}.", "small"))
