@@ -54,6 +54,11 @@ def left_in_file(raw: Mapping[str, Any], keys: Collection[str]) -> list[str]:
     return found
 
 
+def told(others: Collection[str]) -> str:
+    """That they stay, for people."""
+    return f"wind {', '.join(others)} as the file says: one site has one wind, state it anew"
+
+
 def _lifts(point: object) -> bool:
     return isinstance(point, Mapping) and ("W_up" in point or "W_down" in point)
 

@@ -101,8 +101,7 @@ def _told_of_other_winds(raw: dict[str, Any], found: list[Override]) -> list[Ove
     others = one_wind.left_in_file(raw, {one.key for one in found}) if at else []
     if others:
         last = found[at[-1]]
-        left = f"; wind {', '.join(others)} as the file says: one site has one wind, state it anew"
-        found[at[-1]] = replace(last, left=last.left + left)
+        found[at[-1]] = replace(last, left=f"{last.left}; {one_wind.told(others)}")
     return found
 
 

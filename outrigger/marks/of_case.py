@@ -202,10 +202,10 @@ def spacings_laid_out(case: Case, spacings: Array) -> Array:
     if case.layout is None:
         return spacings
     if case.layout.double_at:
-        return spacings[spacings == case.outrigger.spacing]
+        return np.asarray(spacings[spacings == case.outrigger.spacing])
     wanted = wanted_of(case)
     held = [_two_marks(wanted._replace(spacing=float(one))) for one in spacings]
-    return spacings[np.array(held, dtype=bool)]
+    return np.asarray(spacings[np.array(held, dtype=bool)])
 
 
 def _two_marks(wanted: Wanted) -> bool:

@@ -11,6 +11,7 @@ from functools import cached_property
 from typing import Any
 
 from outrigger.base.errors import InputError
+from outrigger.cases import one_wind
 from outrigger.cases.base import merged
 from outrigger.cases.filled import filled, stated_in
 from outrigger.cases.names import BASE_KEY, HOLD_DOWN
@@ -156,6 +157,7 @@ def taken(form: Form, sheet: Sheet, typed: Mapping[str, str]) -> Taken:
         InputError: a key that is no field.
     """
     refused, moved, back = dict[str, str](), list[str](), list[str]()
+    before = sheet.given
     for key, piece in typed.items():
         field = form.by_key.get(key)
         if field is None or field.read is None:
@@ -173,7 +175,17 @@ def taken(form: Form, sheet: Sheet, typed: Mapping[str, str]) -> Taken:
         if given.get(key, "") is None and key in sheet.below and sheet.given.get(key) is not None:
             name = form.links[key].name
             back.append(f"{name}: {shown(sheet.given[key])}, from {sheet.base_name}.")
-    return Taken(sheet, refused, moved, back)
+    return Taken(sheet, refused, [*moved, *_other_winds(sheet, before)], back)
+
+
+def _other_winds(sheet: Sheet, before: Mapping[str, Any]) -> list[str]:
+    """Where a wind was typed in place of another, the wind loads that stay as they are."""
+    now = {} if sheet.wrong else sheet.given
+    anew = [
+        key for key, was in before.items() if one_wind.changes(key) and now.get(key, was) != was
+    ]
+    others = one_wind.left_in_file(sheet.file.tables(), anew) if anew else []
+    return [f"{', '.join(anew)}: {one_wind.told(others)}."] if others else []
 
 
 def _with(sheet: Sheet, values: Mapping[str, Any]) -> tuple[Sheet, list[str]]:

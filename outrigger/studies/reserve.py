@@ -279,7 +279,7 @@ def _spacing(case: Case) -> Iterator[tuple[str, str, float, float, float, float]
         laid = np.isin(looks, spacings_laid_out(case, looks))
         ends.append(float(looks[-1 if laid.all() else max(0, int(np.argmin(laid)) - 1)]))
     if case.layout is None or not case.layout.double_at:
-        yield ("spacing", "outrigger.spacing", apart, *ends, SIXTEENTH)
+        yield "spacing", "outrigger.spacing", apart, ends[0], ends[1], SIXTEENTH
 
 
 def _loads(case: Case) -> Iterator[Quantity]:

@@ -124,6 +124,7 @@ def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True
     """A case over lists of values by path, or by the short name that a setting has: "gap.width" or
     gap. A value is text as a file writes it ("7 in", "30 psf", "2x8"); a length may be a number, in
     inches. `cross`: every value with every other; else the lists are columns of one length.
+    Another snow takes the other snows of the site with it; another wind none of the other winds.
 
     Raises:
         InputError: no such path, a value it cannot hold, columns of unlike length.

@@ -29,9 +29,12 @@ def lines(design: Design, *, changed: bool = False, sample: bool = False, more: 
         if changed
         else "Engineer must adopt it. No permit."
     )
+    said = _answer(design, sample, short=bool(more)) + more
+    if len(said) > MOST:  # a number cut short is another number
+        said = words.shortened(_answer(design, sample), MOST)
     found = [
         words.shortened(name, MOST - len(which)) + which,
-        words.shortened(_answer(design, sample, bool(more)) + more, MOST),
+        said,
         words.shortened(lumber, MOST),
         words.shortened(_pull(design), MOST),
         end,

@@ -81,7 +81,7 @@ def _columns(design: Design) -> Block:
     """What the columns are."""
     shape, weight = design.shape, units.plf(pick(design.loads.self_weight))
     s = show(units.feet(pick(shape.spacing)))
-    on = f"psf{TIMES}{s} ft of spacing"
+    on = f"psf{TIMES}{s} ft of {'spacing' if design.mark is None else 'run'}"
     if shape.tilt.way != "level":
         squared = show(shape.tilt.cos**2)
         on += f", what is vertical{TIMES}{squared} (cosine of the slope, of the area and again of "
