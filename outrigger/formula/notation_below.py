@@ -4,6 +4,8 @@ from outrigger.formula.symbol import Symbol
 
 BELOW: dict[str, Symbol] = {
     "R_one": Symbol("R", "one", "lb", "what one outrigger of the row brings, vertically"),
+    "R_each": Symbol("R", "each", "lb", "what one piece of a pair brings, vertically"),
+    "n_pair": Symbol("n", "pair", "", "outriggers side by side"),
     "R_rest": Symbol("R", "rest", "lb", "what its other places bring, vertically"),
     "n_row": Symbol("n", "row", "", "outriggers on the span where its moment is largest"),
     "n_end": Symbol("n", "end", "", "outriggers on the span where one is right at its end"),
