@@ -122,14 +122,16 @@ class Batch:
 
     def fit(self, count: int) -> float | Column:
         """How many of the connectors of one outrigger, half of them on each face, fit: of a piece
-        of a pair those of its outer face, since the pieces touch; one stands on that face."""
+        of a pair those of its outer face, since the pieces touch."""
         if not np.any(self.paired):
             return float(count)
-        return np.where(self.paired, float(max(count // 2, 1)), float(count))
+        return np.where(self.paired, float(on_one_face(count)), float(count))
 
     def clips(self, hold: HoldDown) -> float | Column:
         """How many of the hold-downs of a place hold one outrigger; what goes through it all."""
-        return float(hold.count) if through(hold) else self.fit(hold.count)
+        if not np.any(self.paired):
+            return float(hold.count)
+        return np.where(self.paired, float(on_a_pair(hold)), float(hold.count))
 
     def load(self, path: str) -> Column:
         """A load as a column; not given counts as zero, and is listed as not given elsewhere."""
@@ -171,6 +173,16 @@ class Batch:
         """The same cases, each at a mark of its layout; one mark alone is that of all."""
         every = np.zeros(self.count, dtype=np.intp)
         return replace(self, mark=mark.taken(every) if len(mark.number) == 1 else mark)
+
+
+def on_one_face(count: int) -> int:
+    """How many of the connectors of one outrigger stand on one of its faces; one alone does."""
+    return max(count // 2, 1)
+
+
+def on_a_pair(hold: HoldDown) -> int:
+    """How many of the hold-downs of a place hold one piece of a pair."""
+    return hold.count if through(hold) else on_one_face(hold.count)
 
 
 def batch_of(case: Case, values: Mapping[str, ArrayLike] | None = None) -> Batch:

@@ -222,6 +222,11 @@ def every_piece(case: Case) -> Batch:
     return Batch(case).taken(np.zeros(len(bays), dtype=np.intp)).with_mark(mark)
 
 
+def has_pairs(case: Case) -> bool:
+    """Whether some marks of a layout are a pair."""
+    return case.layout is not None and any(one.pair for one in pieces_of(wanted_of(case)))
+
+
 def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:
     """For each place of clips into framing, how far each mark's fasteners lie off it, in; positive
     beyond a framing centre. Empty where the framing is not given.
@@ -247,7 +252,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Arra
         elif on_edge_wood(case, hold):
             off = np.zeros(len(middles))
         else:
-            off = off_parallel(case, hold, middles, centres)
+            off = off_parallel(case, hold, middles, centres, marks.outward(row))
         found[hold.name] = off
     return found
 

@@ -120,7 +120,8 @@ def _doubled(
         after = [p for p in row if p.near >= exact(close)]
         for beside, sign in ((before[-1:], -1), (after[:1], 1)):
             for piece in beside:
-                double(piece, sign)
+                if piece in found:  # between two openings it is one of a pair already
+                    double(piece, sign)
     for number in numbers:
         if not 1 <= number <= len(row):
             raise InputError(f"layout.double_at: no mark {number}; the marks are 1 to {len(row)}.")
@@ -161,6 +162,14 @@ def supports(row: Sequence[Piece]) -> Supports:
     of = np.array([i for i, group in enumerate(at) for _ in group], dtype=np.intp)
     part = np.array([1 / len(at[i]) for i in of])
     return Supports(centres, of, part)
+
+
+def outward(row: Sequence[Piece]) -> Array:
+    """The free side of each piece of a pair: -1 toward the datum, 1 away from it; 0 of others."""
+    of = supports(row).of
+    before = np.append(False, of[1:] == of[:-1])
+    after = np.append(of[1:] == of[:-1], False)
+    return np.asarray(before.astype(float) - after.astype(float))
 
 
 @dataclass(frozen=True, eq=False)
