@@ -120,6 +120,13 @@ class Batch:
         """Of each case whether its outrigger is a piece of a pair, a column."""
         return self.pieces > 1
 
+    @cached_property
+    def bay(self) -> Column:
+        """From one outrigger to the next, in: of a layout the longest bay beside the mark that no
+        opening takes, where that is longer than the spacing."""
+        spacing = self.column("outrigger.spacing")
+        return spacing if self.mark is None else np.maximum(spacing, self.mark.bay)
+
     def fit(self, count: int) -> float | Column:
         """How many of the connectors of one outrigger, half of them on each face, fit: of a piece
         of a pair those of its outer face, since the pieces touch."""
