@@ -26,7 +26,7 @@ ALIKE = 1e-9  # spacings that are one
 BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
 
 
-HEADER = Link(PLATE, "header over an opening", "", "header over the opening")
+HEADER = Link(Kind("header", "header over the opening", stands_at=WALL_LINE), "", "")
 
 
 @formula("W_open", "lb", clause="statics: roof and wall over the whole opening")

@@ -46,6 +46,7 @@ def _answer(design: Design, sample: bool, short: bool = False) -> str:
     row = design.closest
     if design.verdict == "open":
         missing = len(design.not_given) or sum(r.status == "open" for r in design.rows)
+        row = next((one for one in design.rows if one.status == "open"), row)
         first = in_words(design.not_given[0]) if design.not_given else words.subject(row)
         return f"{word}: {first}" if missing == 1 else f"{word}: {missing} things open"
     used = "fails" if row.ratio is None else words.ratio(row.ratio)
