@@ -57,8 +57,8 @@ def test_both_of_a_pair_stand_on_the_member_below():
 
 def test_a_stud_takes_what_both_bring():
     """The next support 13.375 in off, by halves of its bays: two places astride the stud, each
-    0.41797 of a span off: 2 x (1 - 1.5 x 0.17470 + 0.5 x 0.07302) = 1.54892 of 2562.5 lb: 3969.1 lb on
-    5.5 x 1.5 in: 481.1 psi."""
+    0.41797 of a span off: 2 x (1 - 1.5 x 0.17470 + 0.5 x 0.07302) = 1.54892 of 2562.5 lb: 3969.1
+    lb on 5.5 x 1.5 in: 481.1 psi."""
     assert more("house_edge", "plate on the stud", EDGE, house_edge=PLATE) == printed("481.1")
 
 

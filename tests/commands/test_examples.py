@@ -24,7 +24,8 @@ def test_example_is_what_it_says(run, path):
     assert result["verdict"] == said[1]
     assert (result["governing"]["id"], result["governing"]["place"]) == (said[2], said[3])
     assert done.returncode == EXIT[said[1]]
-    assert not result["not_covered"]
+    header = ["layout.openings: the header over them"] * (path.stem == "marks_on_the_plate")
+    assert [one.partition(", from")[0] for one in result["not_covered"]] == header
 
 
 COMPLETE = {  # the load path from the garage stud to a house stud, and the one link that fails
