@@ -17,7 +17,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import row_of_loads as rows_of
-from outrigger.marks.of_case import over_openings
+from outrigger.marks.bays import over_openings
 from outrigger.wood import bending, lumber, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 

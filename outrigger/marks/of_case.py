@@ -13,7 +13,6 @@ from numpy.typing import NDArray
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
-from outrigger.base.quantity import length
 from outrigger.cases.batch import Batch, Mark
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
@@ -226,19 +225,6 @@ def every_piece(case: Case) -> Batch:
 def has_pairs(case: Case) -> bool:
     """Whether some marks of a layout are a pair."""
     return case.layout is not None and any(one.pair for one in pieces_of(wanted_of(case)))
-
-
-def over_openings(case: Case) -> list[str]:
-    """The bays that an opening takes, from mark to mark, in words; none without a layout."""
-    if case.layout is None or not case.layout.openings:
-        return []
-    row = row_of(case)
-    last, found = len(row.pieces), []
-    for before, apart in row.taken:
-        start = f"mark {before}" if before else "the start of the run"
-        end = "the end of the run" if before == last else f"mark {before + 1}"
-        found.append(f"from {start} to {end}, {length(apart)}")
-    return found
 
 
 def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:

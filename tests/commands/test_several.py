@@ -188,7 +188,9 @@ def test_other_commands_take_one(run, command):
 
 def test_marks_of_each_and_one_list_of_what_to_buy(run):
     """left 16 outriggers, right 9, rake 11: 36, two clips at each of two places, but one on each of
-    the four pieces of left's pairs: 68 and 68. Flashing, 10 ft with 4 in laps: 24 ft 3 lengths, 12 ft 2, over the gap of 6 in; 16 ft 2 over
+    the four pieces of left's pairs: 68 and 68.
+
+    Flashing, 10 ft with 4 in laps: 24 ft 3 lengths, 12 ft 2, over the gap of 6 in; 16 ft 2 over
     that of 16 in: 7."""
     page = run("layout", LEFT, RIGHT, RAKE, "gap=6in", width=200).stdout
     for said in ("16 outriggers on 23'-5 3/8\"", "9 outriggers on 12'-0\"", "11 outriggers on 16'"):
