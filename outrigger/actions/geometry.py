@@ -110,7 +110,12 @@ class Geometry:
         """Length of wall that one outrigger carries, in plan: a spacing, or as a layout has it."""
         if self.carried is not None:
             return self.carried
-        return self.spacing * (self.tilt.cos if self.tilt.across else 1.0)
+        return self.spacing * self.cos_along_wall
+
+    @property
+    def cos_along_wall(self) -> float:
+        """Horizontal distance of a length along the row."""
+        return self.tilt.cos if self.tilt.across else 1.0
 
     @property
     def plan_area(self) -> Array:

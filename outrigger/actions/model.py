@@ -120,13 +120,14 @@ class Model:
         names = [name for name, _ in self.supports[:-1]]
         if not names or not all(n in stated and stated[n].stiffness for n in names):
             return []
-        k = [float(stated[n].stiffness or 0.0) * stated[n].count for n in names]
+        k = [float(stated[n].stiffness or 0.0) * self.batch.clips(stated[n]) for n in names]
         found = []
         for times in (0.5, 1.0, 2.0):
             for edge in (np.full_like(edge_stiffness, np.inf), edge_stiffness):
-                row = [np.full_like(edge, times * one) for one in k]
-                springs = np.concatenate([*row, edge], axis=1)
-                found.append(self.respond(self.supports, springs if len(edge) > 1 else springs[0]))
+                row = np.broadcast_arrays(*(times * np.reshape(one, (-1, 1)) for one in k), edge)
+                springs = np.concatenate(row, axis=1)
+                each = springs if len(springs) > 1 else springs[0]
+                found.append(self.respond(self.supports, each))
         return found
 
 

@@ -15,6 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
 from outrigger.cases.paths import number_at, range_at, with_numbers
+from outrigger.cases.sections import HoldDown, through
 
 Column = NDArray[np.float64]
 
@@ -42,7 +43,9 @@ class Mark:
 
     number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
     the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
-    point load, (cases, loads).
+    point load, (cases, loads). pieces: how many stand side by side there, each with its part: 2 of
+    a pair. bay: the longest bay beside it that no opening takes; widest: with those that one does.
+    opening: the longest bay of its run that an opening takes, 0 for none; in, along the sheathing.
     """
 
     number: NDArray[np.intp]
@@ -50,6 +53,10 @@ class Mark:
     carried: Column
     share: Column
     points: Column
+    pieces: Column
+    bay: Column
+    widest: Column
+    opening: Column
 
     def taken(self, index: NDArray[np.intp]) -> "Mark":
         """The marks of some of the cases."""
@@ -103,6 +110,36 @@ class Batch:
         """The numbers that were asked for, as columns."""
         return {}
 
+    @cached_property
+    def pieces(self) -> Column:
+        """How many outriggers stand side by side at the mark of each case: 2 of a pair."""
+        return np.ones((1, 1)) if self.mark is None else self.mark.pieces
+
+    @property
+    def paired(self) -> NDArray[np.bool_]:
+        """Of each case whether its outrigger is a piece of a pair, a column."""
+        return self.pieces > 1
+
+    @cached_property
+    def bay(self) -> Column:
+        """From one outrigger to the next, in: of a layout the longest bay beside the mark that no
+        opening takes, where that is longer than the spacing."""
+        spacing = self.column("outrigger.spacing")
+        return spacing if self.mark is None else np.maximum(spacing, self.mark.bay)
+
+    def fit(self, count: int) -> float | Column:
+        """How many of the connectors of one outrigger, half of them on each face, fit: of a piece
+        of a pair those of its outer face, since the pieces touch."""
+        if not np.any(self.paired):
+            return float(count)
+        return np.where(self.paired, float(on_one_face(count)), float(count))
+
+    def clips(self, hold: HoldDown) -> float | Column:
+        """How many of the hold-downs of a place hold one outrigger; what goes through it all."""
+        if not np.any(self.paired):
+            return float(hold.count)
+        return np.where(self.paired, float(on_a_pair(hold)), float(hold.count))
+
     def load(self, path: str) -> Column:
         """A load as a column; not given counts as zero, and is listed as not given elsewhere."""
         return self.column(path, 0.0)
@@ -143,6 +180,16 @@ class Batch:
         """The same cases, each at a mark of its layout; one mark alone is that of all."""
         every = np.zeros(self.count, dtype=np.intp)
         return replace(self, mark=mark.taken(every) if len(mark.number) == 1 else mark)
+
+
+def on_one_face(count: int) -> int:
+    """How many of the connectors of one outrigger stand on one of its faces; one alone does."""
+    return max(count // 2, 1)
+
+
+def on_a_pair(hold: HoldDown) -> int:
+    """How many of the hold-downs of a place hold one piece of a pair."""
+    return hold.count if through(hold) else on_one_face(hold.count)
 
 
 def batch_of(case: Case, values: Mapping[str, ArrayLike] | None = None) -> Batch:

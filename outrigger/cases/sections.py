@@ -378,6 +378,11 @@ def through(hold: HoldDown) -> bool:
     return hold.kind == THROUGH
 
 
+def astride(hold: HoldDown) -> bool:
+    """Whether it goes over the outrigger, with a foot on each side: a strap, or over the top."""
+    return not through(hold) and (hold.kind == STRAP or hold.side_height == "over the top")
+
+
 def clip_or_through(hold: HoldDown) -> bool:
     """Whether deck fasteners alone are given, of a clip or of a screw through the outrigger."""
     alone = hold.deck_fastener and not hold.side_fastener

@@ -15,6 +15,7 @@ from outrigger.cases.sections import (
     THROUGH,
     HoldDown,
     HouseRoof,
+    astride,
     built,
     clip_or_through,
 )
@@ -42,6 +43,10 @@ BLOCKS = Link(
     "blocks between the rafters",
     weakest="the blocks under its feet, not checked",
 )
+NO_INNER_FOOT = (
+    "a strap on one piece of a pair has no foot between the two, which touch: what it holds with "
+    "one foot is not known; a strap over both, or clips on the outer faces, by the engineer"
+)
 DRY_ONLY = "listed values are for dry, cool service: the listing must give this one"
 NO_TIE = Link(HOLD_DOWN, "no tie", "no tie there", "uplift", missing=True)
 SPLIT = Kind("split", "splitting", engineers="tension across grain", by_place=True, chained=True)
@@ -55,19 +60,32 @@ def hold_downs(member: LoadedMember) -> list[Check]:
     rows = list[Check]()
     for name in member.clips.held:
         hold = member.holds.get(name)
-        if hold is not None and built(hold):
-            rows += chain(member, name, hold)
-        else:
-            rows.append(_clip(member, name, hold))
-            if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
-                rows += panel(clip_of(member, name, hold))
-        if hold is not None and hold.into == BLOCKING:
-            rows.append(_blocks(member, name, hold))
+        rows += [_on_a_pair(member, hold, row) for row in _of_place(member, name, hold)]
     sets = [member.clips] if member.clips is member.main else [member.main, member.clips]
     for actions in sets:  # 0.9D + W may lift where 0.6D + 0.6W does not
         if actions.no_tie is not None and np.any(actions.no_tie > 0):
             rows.append(member.over(_missing_tie(member, actions, actions.no_tie), actions))
     return rows
+
+
+def _of_place(member: LoadedMember, name: str, hold: HoldDown | None) -> list[Check]:
+    """The rows of one place."""
+    if hold is not None and built(hold):
+        rows = chain(member, name, hold)
+    else:
+        rows = [_clip(member, name, hold)]
+        if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
+            rows += panel(clip_of(member, name, hold))
+    if hold is not None and hold.into == BLOCKING:
+        rows.append(_blocks(member, name, hold))
+    return rows
+
+
+def _on_a_pair(member: LoadedMember, hold: HoldDown | None, row: Check) -> Check:
+    """A row of a strap on one piece of a pair stays open: it has a foot on the outer side alone."""
+    if hold is None or not astride(hold) or not np.any(member.batch.paired):
+        return row
+    return replace(row, open_at=member.batch.paired[:, 0], why=row.why or NO_INNER_FOOT)
 
 
 def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
@@ -76,7 +94,7 @@ def _clip(member: LoadedMember, name: str, hold: HoldDown | None) -> Check:
     if hold is None:
         return _not_known(member, name, place, "no clip is given here")
     place = member.closed_pull(place, name, member.clip_hand)
-    T = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
+    T = connections.per_clip.step(T_place=place, n_clips=member.batch.clips(hold))
     if hold.rated_uplift is None:
         return _not_known(member, name, T, _unknown(hold))
     cap = listed_uplift(member, hold).cap
@@ -250,7 +268,7 @@ def _split(member: LoadedMember, name: str, hold: HoldDown, height: float) -> Ch
     x = dict(member.model.supports)[name]
     near = np.minimum(shape.end - x, x - shape.house_end) < 5 * member.d
     Fv_adj, d_e = member.adjusted("Fv"), min(height, member.d)
-    b = member.b / plies * min(plies, hold.count)
+    b = member.b / plies * np.minimum(plies, member.batch.clips(hold))
     V = given("V", member.main.uplift[name], "lb", "statics", f"uplift at {name}")
     close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=member.d)
     far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)

@@ -44,6 +44,12 @@ def vertical(R: Num, theta_roof: Num) -> Num:
     return R / cos_deg(theta_roof)
 
 
+@formula("R_one", "lb", clause="statics: side by side, taken as at one place")
+def of_a_pair(R_each: Num, n_pair: Num) -> Num:
+    """What the pieces of a pair bring together."""
+    return R_each * n_pair
+
+
 @formula("M", "lb-in", clause="statics")
 def moment_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Num) -> Num:
     """Largest moment of a rafter, no more: every load at its own largest."""
@@ -119,10 +125,15 @@ class EdgeMember:
 
     @cached_property
     def spacing(self) -> Array:
-        """From one outrigger to the next, in: of a layout no more than the mark's own."""
-        return np.minimum(
-            self.member.batch.column("outrigger.spacing"), self.member.model.shape.spacing
-        )
+        """From one outrigger to the next, in, a pair taken as one: of a layout no more than the
+        mark's own."""
+        own = self.member.model.shape.spacing * self.pieces
+        return np.minimum(self.member.batch.column("outrigger.spacing"), own)
+
+    @property
+    def pieces(self) -> Array:
+        """How many outriggers stand at one place: both of a pair."""
+        return self.member.batch.pieces
 
     @cached_property
     def lines(self) -> Mapping[str, Num]:
@@ -174,10 +185,11 @@ class EdgeMember:
         return {**dict(zip(names, found.R, strict=True)), EDGE: found.R_edge}
 
     def _brought(self, by_place: Mapping[str, Array], own: Array) -> "Brought":
-        """Of its own place, and of the others but the edge."""
+        """Of its own place, and of the others but the edge; of a pair both pieces."""
         none = np.zeros((1, 1))
         rest = sum((F for name, F in by_place.items() if name not in (EDGE, self.at)), none)
-        return Brought(by_place.get(self.at, none), rest, own + none)
+        n = self.pieces
+        return Brought(n * by_place.get(self.at, none), n * rest, own + none)
 
     @cached_property
     def up(self) -> "Brought":
@@ -186,13 +198,19 @@ class EdgeMember:
         return self._brought(found.uplift, own)
 
     def vertical(self, force: Array, note: str, symbol: str = "R_one") -> Step:
-        """A force square to the sheathing with what goes along it, straight down."""
+        """A force square to the sheathing with what goes along it, straight down; `force` is of
+        both pieces of a pair."""
         tilt = self.member.model.shape.tilt
-        if tilt.way == "level":
-            return given(symbol, force, "lb", "statics", note)
-        theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
-        R = given("R", force, "lb", "statics", note)
-        return replace(vertical.step(R=R, theta_roof=theta), symbol=symbol)
+        paired = bool(np.any(self.pieces > 1))
+        one = force / self.pieces if paired else force
+        found = given(symbol, one, "lb", "statics", note)
+        if tilt.way != "level":
+            theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
+            found = vertical.step(R=replace(found, symbol="R"), theta_roof=theta)
+        if paired:
+            n = given("n_pair", self.pieces, "", "", "a pair stands side by side")
+            found = of_a_pair.step(R_each=replace(found, symbol="R_each"), n_pair=n)
+        return replace(found, symbol=symbol)
 
     def worst(self, of: Formula, lengths: dict[str, Num | Step], way: Way = "both") -> Step:
         """A force of the member under its load, pressed or lifted: whichever is more, or one."""
@@ -284,8 +302,8 @@ class EdgeMember:
 
 @dataclass(frozen=True, eq=False)
 class Brought:
-    """Forces of one outrigger square to the sheathing, lb, at the edge and at its other places;
-    what the member carries itself, lb/in."""
+    """Forces of one outrigger, or of a pair, square to the sheathing, lb, at the edge and at its
+    other places; what the member carries itself, lb/in."""
 
     edge: Array
     rest: Array

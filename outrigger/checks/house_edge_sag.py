@@ -145,8 +145,8 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
     press = {"D": of("D"), "S": of("S", *SNOW_CASES, "S_back"), "Lr": of("Lr", "Lr_back")}
     press |= {case: of(case) for case in ("L", "W_down", "S_house", "S_shed")}
     lift = {"D": HELPING_DEAD * of("D"), "W_up": -of("W_up", "W_back")}
-    pushed = sum((np.maximum(R, 0.0) for R in on), none)
-    pulled = sum((np.minimum(R, 0.0) for R in on), none)
+    pushed = below.pieces * sum((np.maximum(R, 0.0) for R in on), none)
+    pulled = below.pieces * sum((np.minimum(R, 0.0) for R in on), none)
     return BothWays(
         down=Load(pushed, added(press, lines), press), up=Load(pulled, added(lift, lines), lift)
     )

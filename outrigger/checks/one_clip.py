@@ -115,9 +115,10 @@ def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
     """One clip of a place, under the uplift of the place."""
     place = given("T_place", member.main.uplift[name], "lb", "statics", f"uplift at {name}")
     place = member.closed_pull(place, name, member.hand)
-    U = connections.per_clip.step(T_place=place, n_clips=float(hold.count))
+    n = member.batch.clips(hold)
+    U = connections.per_clip.step(T_place=place, n_clips=n)
     along, across = side_forces(member, member.main, name)
-    V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=float(hold.count))
+    V = side_force_of_clip.step(F_along=along, F_across=across, n_clips=n)
     return Clip(
         member=member,
         name=name,

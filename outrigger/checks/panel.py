@@ -49,7 +49,7 @@ def panel(clip: Clip) -> list[Check]:
 
 
 def _place(clip: Clip) -> Step:
-    value = np.asarray(clip.U.value) * clip.hold.count
+    value = np.asarray(clip.U.value) * clip.member.batch.clips(clip.hold)
     return given("T_place", value, "lb", "statics", f"uplift at {clip.name}")
 
 

@@ -17,12 +17,22 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import row_of_loads as rows_of
+from outrigger.marks.bays import over_openings
 from outrigger.wood import bending, lumber, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 
 PLATE = Kind("plate", "plate")
 ALIKE = 1e-9  # spacings that are one
 BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
+
+
+HEADER = Link(Kind("header", "header over the opening", stands_at=WALL_LINE), "", "")
+
+
+@formula("W_open", "lb", clause="statics: roof and wall over the whole opening")
+def on_header(w_line: Num, l_open: Num) -> Num:
+    """Load of a header over an opening."""
+    return w_line * l_open
 
 
 @formula("V", "lb", clause="statics: one stud next to the outrigger, its trusses beyond")
@@ -37,14 +47,44 @@ def plate(member: LoadedMember) -> list[Check]:
     A simple span, flat plates sharing; where studs are not known to stand over the outriggers, or
     where it is said how far apart they are. Studs as far apart as the outriggers, one over each,
     bring it nothing; where the spacings do not fit, one stands over each outrigger and the others
-    anywhere.
+    anywhere. Of a layout the longest bay beside the mark; over an opening it is a header's place.
     """
-    wall = member.case.garage_wall
+    wall, header = member.case.garage_wall, _header(member)
     if not member.case.garage_roof.bearing:
-        return []
+        return header
     if wall.studs_over_outriggers and wall.stud_spacing is None:
+        return header
+    return [*header, *Plate(member).rows()]
+
+
+def _header(member: LoadedMember) -> list[Check]:
+    """Over an opening of the layout no plate carries: what a header there has to, left open, of the
+    longest opening of the run."""
+    mark = member.batch.mark
+    if mark is None or not np.any(mark.opening > 0):
         return []
-    return Plate(member).rows()
+    model, over = member.model, member.main.combinations
+    lines = dict(model.loads.line)
+    wall = member.batch.load("garage_wall.dead") * member.batch.load("garage_wall.height")
+    lines["D"] = lines.get("D", np.zeros((1, 1))) + wall
+    w = given("w_line", np.abs(over.combine(model.table(lines))), "lb/in", "", "roof and wall")
+    load = on_header.step(w_line=w, l_open=mark.opening * model.shape.cos_along_wall)
+    row = Check(
+        link=HEADER,
+        place=WALL_LINE,
+        clause="statics",
+        demand=load.value,
+        capacity=None,
+        unit="lb",
+        steps=(load,),
+        rule="open",
+        why=(
+            f"a header must carry this over the opening ({'; '.join(over_openings(member.case))}), "
+            "half of it to each end, beside any point load there: it is not designed here, nor "
+            "what it stands on"
+        ),
+    )
+    return [member.over(row)]
 
 
 class Plate:
@@ -72,12 +112,12 @@ class Plate:
         return column(stated)
 
     def studs_in_a_bay(self) -> Array | None:
-        """The spacing of the outriggers over that of the studs; None: not said, or no stud is known
-        to stand over an outrigger."""
+        """The bay of the outriggers over the spacing of the studs; None: not said, or no stud is
+        known to stand over an outrigger."""
         wall = self.member.case.garage_wall
         if not wall.studs_over_outriggers or wall.stud_spacing is None:
             return None
-        return self.member.batch.column("outrigger.spacing") / wall.stud_spacing
+        return self.member.batch.bay / wall.stud_spacing
 
     def force(self) -> Array:
         """One truss reaction, or the load of one spacing, by its size, lb; none where every stud
@@ -95,15 +135,15 @@ class Plate:
 
     def moment(self) -> Step:
         """The trusses at their worst place."""
-        spacing = self.member.batch.column("outrigger.spacing")
-        row = rows_of.worst_row(spacing, self.apart)
+        bay = self.member.batch.bay
+        row = rows_of.worst_row(bay, self.apart)
         note = (
             f"one truss or the load of one spacing, {self.count} flat {self.wood.size.name} "
             f"{PLATE_GRADE} taken"
         )
         return rows_of.moment_of_row.step(
             R_one=given("R_one", self.force(), "lb", "", note),
-            n_row=row.n, l_beam=spacing, e_row=row.e, s_row=self.apart, q_row=row.q, w_beam=0.0,
+            n_row=row.n, l_beam=bay, e_row=row.e, s_row=self.apart, q_row=row.q, w_beam=0.0,
         )  # fmt: skip
 
     def end_shear(self) -> Step:
@@ -113,14 +153,14 @@ class Plate:
         note = "one truss at mid-bay"
         if wall.stud_spacing is None:
             return given("V", P / 2, "lb", "statics, P / 2", note)
-        spacing = self.member.batch.column("outrigger.spacing")
+        bay = self.member.batch.bay
         bays = self.studs_in_a_bay()
         fits = bays is not None and np.abs(bays - np.round(bays)) <= ALIKE
-        x = np.minimum(np.where(fits, wall.stud_spacing, self.d), spacing)
-        n = np.maximum(np.ceil((spacing - x) / self.apart - rows_of.A_HAIR), 1.0)
+        x = np.minimum(np.where(fits, wall.stud_spacing, self.d), bay)
+        n = np.maximum(np.ceil((bay - x) / self.apart - rows_of.A_HAIR), 1.0)
         return shear_from_stud.step(
             R_one=given("R_one", P, "lb", "", "one truss or the load of one spacing"),
-            n_end=n, x_at=x, s_row=self.apart, l_beam=spacing,
+            n_end=n, x_at=x, s_row=self.apart, l_beam=bay,
         )  # fmt: skip
 
     def rows(self) -> list[Check]:

@@ -189,7 +189,7 @@ def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | 
     Z_deck = group_value.step(n_f=float(hold.deck_fasteners or 1), Z_adj=Z_adj)
     Z_deck = replace(Z_deck, symbol="Z_deck")
     if through(hold):
-        return lags_sideways.step(Z_deck=Z_deck, n_clips=float(hold.count))
+        return lags_sideways.step(Z_deck=Z_deck, n_clips=member.batch.clips(hold))
     fastener = read_fastener(hold.side_fastener)
     if why_side_row(hold, fastener):
         return None
@@ -197,7 +197,7 @@ def lateral_of_place(member: LoadedMember, name: str, hold: HoldDown) -> Step | 
     Z_own = connection_values.adjusted_lateral(own.Z, fastener, at.use, times)
     Z_side = group_value.step(n_f=float(hold.side_fasteners or 1), Z_adj=Z_own)
     return clips_sideways.step(
-        Z_side=replace(Z_side, symbol="Z_side"), Z_deck=Z_deck, n_clips=float(hold.count)
+        Z_side=replace(Z_side, symbol="Z_side"), Z_deck=Z_deck, n_clips=member.batch.clips(hold)
     )
 
 
@@ -219,7 +219,7 @@ def lateral_capacity(member: LoadedMember, hold: HoldDown) -> Step | None:
     rated = member.batch.column(hold.path("rated_lateral"))
     listed = given("F_listed", rated, "lb", "listing", source)
     times = member.clips.combinations.times
-    return connections.rated_lateral(listed, hold.rated_for, times, float(hold.count))
+    return connections.rated_lateral(listed, hold.rated_for, times, member.batch.clips(hold))
 
 
 def lateral_holds(model: Model) -> dict[str, HoldDown]:
@@ -255,14 +255,15 @@ def _side_values(
     By their number where one is not known, or listed and built clips stand together, which leaves
     sliding open; where all are none, too.
     """
-    by_number = {name: np.full((1, 1), float(hold.count)) for name, hold in holds.items()}
+    batch = member.batch
+    by_number = {name: np.reshape(batch.clips(hold), (-1, 1)) for name, hold in holds.items()}
     found = dict[str, Array]()
     kinds = set[bool]()
     for name, hold in holds.items():
         by_fasteners = built(hold) and hold.rated_lateral is None
         kinds.add(by_fasteners)
         if not by_fasteners and hold.rated_lateral is not None:
-            found[name] = member.batch.column(hold.path("rated_lateral")) * hold.count
+            found[name] = batch.column(hold.path("rated_lateral")) * batch.clips(hold)
         elif by_fasteners and actions is member.main:
             value = lateral_of_place(member, name, hold)
             if value is not None:

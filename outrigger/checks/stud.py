@@ -11,7 +11,7 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Num
+from outrigger.formula.numbers import Array, Num
 from outrigger.loads.combinations import SHAKEN
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
@@ -36,8 +36,10 @@ def stud(member: LoadedMember) -> list[Check]:
     wall, model, over = member.case.garage_wall, member.model, member.main.combinations
     if wall.studs is None or not wall.height:
         return []
-    P = over.combine(model.table(model.loads.wall_line))
+    P = over.combine(model.table(model.loads.wall_line)) * _on_one(member)
     note = "all that one outrigger carries, or nothing where it is pulled up"
+    if np.any(_on_one(member) > 1):
+        note = "all that both of a pair carry: not said that each has a stud"
     rows = column(
         LINKS,
         WALL_LINE,
@@ -51,6 +53,13 @@ def stud(member: LoadedMember) -> list[Check]:
     return [row if row.link == LINKS.slender else member.over(row) for row in rows]
 
 
+def _on_one(member: LoadedMember) -> Array:
+    """How many outriggers one stud may stand over: both of a pair, but where it is said that one
+    stands over each."""
+    each = bool(member.case.garage_wall.studs_over_outriggers)
+    return np.ones((1, 1)) if each else member.batch.pieces
+
+
 def _wind(member: LoadedMember, height: float) -> Step | None:
     """Wind on the stud in every combination, lb/in; None: there is none."""
     model = member.model
@@ -60,8 +69,9 @@ def _wind(member: LoadedMember, height: float) -> Step | None:
     table = model.table(blown)
     H = given("H_wall", member.main.combinations.combine(table), "lb", "", "in the combination")
     own = model.shape.plan_spacing
+    bay = own * _on_one(member)
     stated = member.case.garage_wall.stud_spacing
-    apart = own if stated is None else np.full((1, 1), stated)
+    apart = bay if stated is None else np.full((1, 1), stated)
     note = "studs as far apart as the outriggers, taken" if stated is None else "as stated"
     s = given("s_stud", apart, "in", "", note)
     return wind_on_stud.step(H_wall=H, h_stud=height, s_stud=s, s_plan=own)

@@ -100,10 +100,16 @@ class Tie:
     tie: WallTie
 
     @property
+    def count(self) -> Num:
+        """How many hold: fasteners through the plate all of them, listed ties those that fit."""
+        every = bool(self.tie.fastener)
+        return float(self.tie.count) if every else self.at.member.batch.fit(self.tie.count)
+
+    @property
     def T(self) -> Step:
         """Uplift on one of it."""
         T = given("T_line", self.at.uplift, "lb", "statics", "net, square to the sheathing")
-        return pull_of_tie.step(T_line=T, n_ties=float(self.tie.count))
+        return pull_of_tie.step(T_line=T, n_ties=self.count)
 
     @property
     def forces(self) -> dict[str, Num | Step]:

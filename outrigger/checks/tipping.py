@@ -44,6 +44,18 @@ def roll_moment_at_back(R_across: Num, d: Num) -> Num:
     return R_across * d / 2
 
 
+@formula("M_roll", "lb-in", clause="statics")
+def moment_of_both(M_each: Num, n_pair: Num) -> Num:
+    """Moment of the pieces of a pair together."""
+    return M_each * n_pair
+
+
+@formula("R_across", "lb", clause="statics")
+def force_of_both(F_each: Num, n_pair: Num) -> Num:
+    """Reaction across of the pieces of a pair together."""
+    return F_each * n_pair
+
+
 @formula("M_hold", "lb-in", clause="statics")
 def own_width(R: Num, b: Num) -> Num:
     """Moment that the push on the house resists with the whole width still in contact."""
@@ -133,8 +145,19 @@ def tips(member: LoadedMember, actions: Combined) -> list[Tip]:
             if name == EDGE
             else roll_moment_at_back.step(R_across=R, d=member.d)
         )
-        found.append(Tip(member, actions, name, M, R))
+        found.append(Tip(member, actions, name, *_of_both(member, M, R)))
     return found
+
+
+def _of_both(member: LoadedMember, M: Step, R: Step) -> tuple[Step, Step]:
+    """Moment and force across of both pieces of a pair, which stand between two blocks as one."""
+    if not np.any(member.batch.paired):
+        return M, R
+    n = given("n_pair", member.batch.pieces, "", "", "a pair stands side by side")
+    return (
+        moment_of_both.step(M_each=replace(M, symbol="M_each"), n_pair=n),
+        force_of_both.step(F_each=replace(R, symbol="F_each"), n_pair=n),
+    )
 
 
 def to_blocks(member: LoadedMember) -> list[Check]:

@@ -18,6 +18,9 @@ from outrigger.formula.numbers import Num, greatest
 
 PAIR = Link(ROLL_OVER, "pair of clips", "by the pair of clips")
 LIFT = Link(ROLL_OVER, "ends of the row", "clips of the last outrigger")
+ONE_FACE = (
+    "the clips of a piece of a pair stand on its outer face alone: no pair of them holds it upright"
+)
 WAYS = (
     "outrigger.blocking_to_deck, fasteners up through the sheathing into each block; or toe-nails "
     "at their ends, outrigger.blocking_fastening"
@@ -42,11 +45,13 @@ def by_pair(tip: Tip) -> Check | None:
     hold = tip.member.holds.get(tip.name)
     if hold is None or not _paired(hold) or tip.name not in tip.actions.uplift:
         return None
-    n = float(hold.count)
+    batch, n = tip.member.batch, float(hold.count)
     T = given("T_place", tip.actions.uplift[tip.name], "lb", "statics", f"uplift at {tip.name}")
     T_clip = connections.per_clip.step(T_place=T, n_clips=n)
     couple = pull_of_pair.step(T_clip=T_clip, M_roll=tip.M, b=tip.member.b, n_clips=n)
     row = _listed(tip, PAIR, hold, couple)
+    if row is not None and np.any(batch.paired):
+        return replace(row, open_at=batch.paired[:, 0], why=ONE_FACE)
     return None if row is None else replace(row, why=row.why or f"fasten the blocks: {WAYS}")
 
 
@@ -59,7 +64,7 @@ def last_outrigger(tip: Tip, V_end: Step) -> Check:
     T_row = pull_at_last.step(V_end=V_end, T_place=T, R=tip.push)
     if hold is not None and hold.rated_uplift is not None:
         whole = replace(T_row, symbol="T_place")
-        T_clip = connections.per_clip.step(T_place=whole, n_clips=float(hold.count))
+        T_clip = connections.per_clip.step(T_place=whole, n_clips=tip.member.batch.clips(hold))
         if (row := _listed(tip, LIFT, hold, T_clip)) is not None:
             return row
     why = (

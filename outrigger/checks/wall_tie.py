@@ -73,7 +73,7 @@ class Listed(Tie):
         if tie.rated_lateral is None:
             return None
         listed = given("F_listed", tie.rated_lateral, "lb", "listing", self._source)
-        return connections.rated_lateral(listed, tie.rated_for, time, float(tie.count))
+        return connections.rated_lateral(listed, tie.rated_for, time, self.count)
 
     @property
     def _source(self) -> str:

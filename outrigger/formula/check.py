@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Group, Kind, Link
-from outrigger.formula.numbers import Array, Element, Num, pick
+from outrigger.formula.numbers import Array, Bools, Element, Num, pick
 
 Status = Literal["pass", "fail", "open"]
 Rule = Literal["", "open", "analogy", "fail"]
@@ -54,6 +54,7 @@ class Check:
     capacity None: not given, open where there is a demand. `rule`: "" the ratio decides; "open" it
     stays open unless the ratio is over 1 (fail); "analogy" over 1 is open, else pass, as for a
     condition that nobody gave; "fail" it fails whatever the ratio. `why` gives the reason in words.
+    `open_at`: of each case whether it stays open unless the ratio is over 1, (cases,).
     `combinations` names the columns; empty where a rule has none.
     """
 
@@ -67,6 +68,7 @@ class Check:
     rule: Rule = ""
     why: str = ""
     combinations: Sequence[Named] = ()
+    open_at: Bools | None = None
 
     def __repr__(self) -> str:
         return f"<Check {', '.join(part for part in (self.id, self.place, self.link.id) if part)}>"
@@ -145,7 +147,9 @@ class Check:
         the same. A ratio of exactly 1 passes; NaN never does."""
         if self.rule == "fail":
             return np.array([FAILS])
-        held = OPEN if self.rule == "open" else PASSES
+        held: NDArray[np.intp] = np.array([OPEN if self.rule == "open" else PASSES])
+        if self.open_at is not None:
+            held = np.where(self.open_at, OPEN, held)
         if self.capacity is None:
             needed = np.any(np.atleast_2d(self.demand) != 0, axis=1)
             return np.where(needed, OPEN, held)

@@ -223,6 +223,8 @@ NOTATION: dict[str, Symbol] = {
     "F_back": Symbol("F", "back", "lb", "force along the member, of the loads on the back span"),
     "C_along": Symbol("C", "along", "lb-in", "couple of the forces along the member"),
     "M_load": Symbol("M", "load", "lb-in", "moment at the edge of the loads square to the member"),
+    "M_each": Symbol("M", "each", "lb-in", "moment that tips one piece of a pair"),
+    "F_each": Symbol("F", "each", "lb", "reaction across one piece of a pair"),
     "M_roll": Symbol("M", "roll", "lb-in", "moment that tips the member over sideways"),
     "F_side": Symbol("F", "side", "lb", "side force at the top of the member"),
     # what holds the blocks between the outriggers

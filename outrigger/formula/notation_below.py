@@ -4,6 +4,8 @@ from outrigger.formula.symbol import Symbol
 
 BELOW: dict[str, Symbol] = {
     "R_one": Symbol("R", "one", "lb", "what one outrigger of the row brings, vertically"),
+    "R_each": Symbol("R", "each", "lb", "what one piece of a pair brings, vertically"),
+    "n_pair": Symbol("n", "pair", "", "outriggers side by side"),
     "R_rest": Symbol("R", "rest", "lb", "what its other places bring, vertically"),
     "n_row": Symbol("n", "row", "", "outriggers on the span where its moment is largest"),
     "n_end": Symbol("n", "end", "", "outriggers on the span where one is right at its end"),
@@ -17,6 +19,9 @@ BELOW: dict[str, Symbol] = {
     "w_beam": Symbol("w", "", "lb/in", "what the member below carries already"),
     "R_stud": Symbol("R", "stud", "lb", "load on what stands below, of all its studs"),
     "c_row": Symbol("c", "row", "in/lb", "mid-span deflection by a row of unit loads"),
+    "w_line": Symbol("w", "line", "lb/in", "roof and wall on an inch of the garage wall"),
+    "l_open": Symbol("L", "open", "in", "from outrigger to outrigger over an opening"),
+    "W_open": Symbol("W", "open", "lb", "load of the header over an opening"),
     "n_fast": Symbol("n", "", "", "fasteners of one end"),
     "Z_end": Symbol("Z", "end", "lb", "adjusted lateral value of the fasteners of one end", "′"),
     "n_studs": Symbol("n", "studs", "", "studs that share it"),

@@ -14,6 +14,7 @@ from outrigger.actions.places import BACK, WALL_LINE
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
+from outrigger.checks.plate import HEADER
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.layout.cutting import Packing
@@ -142,12 +143,14 @@ def layout(case: Case) -> LaidOut:
     worst = design(case)
     found = Designs(worst.worked.over_marks)
     off = clip_offsets(case, row.pieces, row.wanted.run)
+    beside = {mark for before, _ in row.taken for mark in (before, before + 1)}  # an opening
     lines = []
     for i, piece in enumerate(row.pieces):
         j = int(which[i])
         own = {at: float(values[i]) for at, values in off.items()}
         hit = all(lands(np.asarray(value)) for value in own.values())
-        states = {check.status(j) for check in found.checks}
+        own_checks = [c for c in found.checks if c.link != HEADER or i + 1 in beside]
+        states = {check.status(j) for check in own_checks}
         status: Status = (
             "fail" if "fail" in states else "pass" if states == {"pass"} and hit else "open"
         )

@@ -14,6 +14,7 @@ from itertools import pairwise
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.units import inches
+from outrigger.cases.batch import on_a_pair
 from outrigger.cases.model import Case
 from outrigger.cases.sections import BLOCKING, HoldDown, through
 from outrigger.layout.cutting import Packing, pack
@@ -87,7 +88,7 @@ def materials(case: Case, row: Sequence[Piece], pieces: Sequence[Cut]) -> list[I
     """Clips and fasteners by place, penetrations to seal, flashing; lumber is in the packing."""
     found: list[Item] = []
     for hold in case.hold_down:
-        found += _of_place(hold, len(row))
+        found += _of_place(hold, row)
     blocks = sum(one.count for one in pieces if one.what == "block")
     fastening = case.outrigger.blocking_fastening
     if fastening is not None and blocks:
@@ -124,11 +125,16 @@ def spared(driven: int) -> int:
     return math.ceil(driven * SPARE)
 
 
-def _of_place(hold: HoldDown, members: int) -> list[Item]:
+def _of_place(hold: HoldDown, row: Sequence[Piece]) -> list[Item]:
     at = hold.at if isinstance(hold.at, str) else f"{hold.at:g} in from the edge"
-    clips = members * hold.count
+    members, paired = len(row), sum(piece.pair for piece in row)
+    on_piece = on_a_pair(hold)
+    clips = (members - paired) * hold.count + paired * on_piece
     each = "outrigger" if through(hold) else hold.kind
-    found = [Item(clips, f"{hold.kind}s, {at}", f"{hold.count} on each outrigger")]
+    how = f"{hold.count} on each outrigger"
+    if paired and on_piece != hold.count:
+        how += f", {on_piece} on the outer face of each piece of a pair"
+    found = [Item(clips, f"{hold.kind}s, {at}", how)]
     legs = (
         (hold.side_fastener, hold.side_fasteners, "into the outrigger"),
         (hold.deck_fastener, hold.deck_fasteners, "into the house roof"),

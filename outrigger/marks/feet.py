@@ -42,13 +42,17 @@ def on_edge_wood(case: Case, hold: HoldDown) -> bool:
     return hold.at in ("edge", 0.0) and case.house_roof.edge_support in ALONG_THE_EDGE
 
 
-def off_parallel(case: Case, hold: HoldDown, middles: Array, centres: Array) -> Array:
+def off_parallel(
+    case: Case, hold: HoldDown, middles: Array, centres: Array, outward: Array
+) -> Array:
     """How far the fasteners at each outrigger stand from the middle of a parallel rafter: of two
-    sides the farther, as both must hold; of one clip the nearer, as it may stand on either."""
+    sides the farther, as both must hold; of one clip the nearer, as it may stand on either; of a
+    piece of a pair the outer side, `outward` -1 or 1 of it, 0 of a single piece."""
     out = beside(case, hold)
     sides = np.array([off_centre(middles + side, centres) for side in (-out, out)])
     far = np.abs(sides).argmax(axis=0)
     chosen = far if both_sides(hold) else np.abs(sides).argmin(axis=0)
+    chosen = np.where(outward == 0, chosen, (outward > 0).astype(int))
     return np.asarray(np.take_along_axis(sides, chosen[None], axis=0)[0])
 
 

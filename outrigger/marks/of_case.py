@@ -55,11 +55,23 @@ class RowOfMarks:
     carried: Array
     share: Array
     points: Array
+    side_by_side: Array
+    bay: Array
+    widest: Array
+    taken: tuple[tuple[int, float], ...]  # bays that an opening takes, as `marks.Bays`
+
+    @cached_property
+    def opening(self) -> Array:
+        """The longest bay that an opening takes, of each mark alike."""
+        return np.full(len(self.pieces), max((apart for _, apart in self.taken), default=0.0))
 
     @cached_property
     def alike(self) -> tuple[Any, Any]:
         """Marks that stand for all: one of each that carries the same, and of each mark which."""
-        table = np.column_stack([self.tributary, self.carried, self.share, self.points])
+        table = np.column_stack([
+            self.tributary, self.carried, self.share, self.points,
+            self.side_by_side, self.bay, self.widest,
+        ])  # fmt: skip
         _, first, which = np.unique(
             table.round(ROUNDED), axis=0, return_index=True, return_inverse=True
         )
@@ -123,10 +135,15 @@ def pieces_of(wanted: Wanted) -> tuple[Piece, ...]:
     )
 
 
+def bays_of(wanted: Wanted, row: Sequence[Piece]) -> marks.Bays:
+    """The bays beside the pieces of a row, and those that its openings take."""
+    return marks.bays(row, run=wanted.run, spacing=wanted.spacing, openings=wanted.openings)
+
+
 @lru_cache(maxsize=512)
 def _row(wanted: Wanted) -> RowOfMarks:
     row = pieces_of(wanted)
-    held, plan = marks.supports(row), wanted.plan
+    held, plan, beside = marks.supports(row), wanted.plan, bays_of(wanted, row)
     at, run = held.at * plan, wanted.run * plan
     carried = marks.even_share(at, run)
     share = carried
@@ -140,6 +157,10 @@ def _row(wanted: Wanted) -> RowOfMarks:
         carried=held.each(carried),
         share=held.each(share),
         points=held.each(points),
+        side_by_side=held.pieces,
+        bay=beside.clear,
+        widest=beside.widest,
+        taken=beside.taken,
     )
 
 
@@ -168,6 +189,10 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
         carried=column("carried"),
         share=column("share"),
         points=column("points"),
+        pieces=column("side_by_side"),
+        bay=column("bay"),
+        widest=column("widest"),
+        opening=column("opening"),
     )
     return batch.taken(owner).with_mark(mark), owner
 
@@ -179,9 +204,9 @@ def every_piece(case: Case) -> Batch:
     Raises:
         InputError: see `row_of`.
     """
-    wanted = wanted_of(case)
-    held = marks.supports(pieces_of(wanted))
-    bays = held.each(marks.tributaries(held.at, wanted.run)).reshape(-1, 1)
+    row = row_of(case)
+    wanted, held = row.wanted, marks.supports(row.pieces)
+    bays = row.tributary.reshape(-1, 1)
     at, points = held.at * wanted.plan, np.array(wanted.points) * wanted.plan
     mark = Mark(
         number=np.arange(1, len(bays) + 1).reshape(-1, 1),
@@ -189,6 +214,10 @@ def every_piece(case: Case) -> Batch:
         carried=bays * wanted.plan,
         share=bays * wanted.plan,
         points=held.each(marks.simple_parts(at, points)).reshape(len(bays), -1),
+        pieces=row.side_by_side.reshape(-1, 1),
+        bay=row.bay.reshape(-1, 1),
+        widest=row.widest.reshape(-1, 1),
+        opening=row.opening.reshape(-1, 1),
     )
     return Batch(case).taken(np.zeros(len(bays), dtype=np.intp)).with_mark(mark)
 
@@ -216,6 +245,11 @@ def _two_marks(wanted: Wanted) -> bool:
         return False
 
 
+def has_pairs(case: Case) -> bool:
+    """Whether some marks of a layout are a pair."""
+    return case.layout is not None and any(one.pair for one in pieces_of(wanted_of(case)))
+
+
 def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Array]:
     """For each place of clips into framing, how far each mark's fasteners lie off it, in; positive
     beyond a framing centre. Empty where the framing is not given.
@@ -241,7 +275,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Arra
         elif on_edge_wood(case, hold):
             off = np.zeros(len(middles))
         else:
-            off = off_parallel(case, hold, middles, centres)
+            off = off_parallel(case, hold, middles, centres, marks.outward(row))
         found[hold.name] = off
     return found
 

@@ -120,7 +120,8 @@ def _doubled(
         after = [p for p in row if p.near >= exact(close)]
         for beside, sign in ((before[-1:], -1), (after[:1], 1)):
             for piece in beside:
-                double(piece, sign)
+                if piece in found:  # between two openings it is one of a pair already
+                    double(piece, sign)
     for number in numbers:
         if not 1 <= number <= len(row):
             raise InputError(f"layout.double_at: no mark {number}; the marks are 1 to {len(row)}.")
@@ -137,6 +138,11 @@ class Supports:
     at: Array
     of: Any
     part: Array
+
+    @property
+    def pieces(self) -> Array:
+        """How many pieces the support of each is."""
+        return np.asarray(1 / self.part)
 
     def each(self, whole: Array) -> Array:
         """What each piece takes of what its support carries; a pair shares alike."""
@@ -156,6 +162,50 @@ def supports(row: Sequence[Piece]) -> Supports:
     of = np.array([i for i, group in enumerate(at) for _ in group], dtype=np.intp)
     part = np.array([1 / len(at[i]) for i in of])
     return Supports(centres, of, part)
+
+
+def outward(row: Sequence[Piece]) -> Array:
+    """The free side of each piece of a pair: -1 toward the datum, 1 away from it; 0 of others."""
+    of = supports(row).of
+    before = np.append(False, of[1:] == of[:-1])
+    after = np.append(of[1:] == of[:-1], False)
+    return np.asarray(before.astype(float) - after.astype(float))
+
+
+@dataclass(frozen=True, eq=False)
+class Bays:
+    """Beside each piece, in: its longest bay that no opening takes, 0 for none, and its longest;
+    the bays that an opening takes, the mark before each, 0 for the start of the run, and its
+    length."""
+
+    clear: Array
+    widest: Array
+    taken: tuple[tuple[int, float], ...]
+
+
+def bays(
+    row: Sequence[Piece], *, run: float, spacing: float, openings: Sequence[tuple[float, float]]
+) -> Bays:
+    """The bays of a row, from middle to middle of its pieces, and to the ends of the run where an
+    opening reaches them. An opening takes a bay where it leaves more than a spacing free."""
+    L, s = exact(run), exact(spacing)
+    ends = [Fraction(0), *(p.centre for p in row), L]
+    faces = [(Fraction(0), Fraction(0)), *((p.near, p.far) for p in row), (L, L)]
+    clear, widest = np.zeros(len(row) + 2), np.zeros(len(row) + 2)
+    taken = []
+    for i in range(len(row) + 1):
+        at_end = i in (0, len(row))
+        apart = float(ends[i + 1] - ends[i])
+        crossed = any(exact(a) < faces[i + 1][0] and faces[i][1] < exact(b) for a, b in openings)
+        opened = crossed and ends[i + 1] - ends[i] > (s / 2 + row[0].thickness if at_end else s)
+        if opened:
+            taken.append((i, apart))
+        for beside in (i, i + 1):
+            if opened or not at_end:
+                widest[beside] = max(widest[beside], apart)
+            if not opened and not at_end:
+                clear[beside] = max(clear[beside], apart)
+    return Bays(clear[1:-1], widest[1:-1], tuple(taken))
 
 
 def tributaries(at: Array, run: float) -> Array:

@@ -12,7 +12,8 @@ from typing import Any
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import feet_and_inches, tape
-from outrigger.cases.sections import BLOCKING
+from outrigger.cases.batch import on_a_pair
+from outrigger.cases.sections import BLOCKING, HoldDown, astride, through
 from outrigger.layout import crew
 from outrigger.layout.layout import HOUSE_FRAMING, LaidOut, MarkLine
 from outrigger.report import words
@@ -141,17 +142,12 @@ def _mark(
 
 def _needs(laid: LaidOut, say: Speaker) -> list[Said]:
     """What every piece needs, which marks are pairs, which need wood under a clip first."""
-    keys = {BACK: "clips_back", EDGE: "clips_edge"}
-    clips = [
-        say(keys[hold.name], count=hold.count)
-        if hold.name in keys
-        else say("clips_inside", count=hold.count, inside=hold.name.removesuffix(" in"))
-        for hold in laid.case.hold_down
-    ]
-    found = [say.listed("every_mark", "clips", clips) if clips else say("no_clips")]
+    clips = [_clips_at(hold, hold.count, say) for hold in laid.case.hold_down]
     pairs = crew.pairs(laid)
+    every = "every_single" if pairs else "every_mark"
+    found = [say.listed(every, "clips", clips) if clips else say("no_clips")]
     named = ", ".join("+".join(map(str, pair)) for pair in pairs)
-    found.append(say("pairs", pairs=named) if pairs else say("no_pairs"))
+    found += _of_pairs(laid, say, named) if pairs else [say("no_pairs")]
     if any(hold.into == BLOCKING for hold in laid.case.hold_down):
         found.append(say("on_blocks"))
     if crew.framing_unknown(laid):
@@ -161,6 +157,23 @@ def _needs(laid: LaidOut, say: Speaker) -> list[Said]:
     elif laid.clips:
         found.append(say("land"))
     return found
+
+
+def _of_pairs(laid: LaidOut, say: Speaker, named: str) -> list[Said]:
+    """The pairs, with the clips that fit their pieces; straps that do not are for the engineer."""
+    holds = laid.case.hold_down
+    found = [say("pairs", pairs=named)]
+    clips = [_clips_at(hold, on_a_pair(hold), say) for hold in holds if not through(hold)]
+    found += [say.listed("on_outer_face", "clips", clips)] if clips else []
+    return found + ([say("pairs_strap")] if any(map(astride, holds)) else [])
+
+
+def _clips_at(hold: HoldDown, count: int, say: Speaker) -> Said:
+    """How many clips stand at a place."""
+    keys = {BACK: "clips_back", EDGE: "clips_edge"}
+    if hold.name in keys:
+        return say(keys[hold.name], count=count)
+    return say("clips_inside", count=count, inside=hold.name.removesuffix(" in"))
 
 
 def _openings(laid: LaidOut, say: Speaker) -> list[Said]:

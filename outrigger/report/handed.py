@@ -83,7 +83,7 @@ def title(design: Design) -> str:
     level = "snow and wind" if design.case.basis.loads == "ASCE 7-22" else "wind"
     sloped = design.shape.tilt.way != "level"
     return (
-        f"under each outrigger, {'square to its roof, ' if sloped else ''}"
+        f"under {words.each(design)}, {'square to its roof, ' if sloped else ''}"
         f"unfactored, by load and by what brings it ({level} at strength level; what the garage "
         "side and the back span bring is not set off, one against the other; plf is the worst "
         "placed outrigger over its spacing, more than the average along the wall)"

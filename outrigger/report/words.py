@@ -11,6 +11,7 @@ from outrigger.cases import revised
 from outrigger.cases.model import Case
 from outrigger.formula.kind import Group
 from outrigger.loads.combinations import WORDS
+from outrigger.marks.of_case import has_pairs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 
@@ -152,6 +153,18 @@ def title(design: Design) -> str:
         f"at {spacing(piece.spacing)}, gap {length(gap.width)}, "
         f"back span {length(piece.back_span)}, arm {length(float(design.shape.arm[0, 0]))}"
     )
+
+
+def each(design: Design) -> str:
+    """What brings a force to the house at one place: both pieces of a pair bring theirs."""
+    return "each outrigger or pair" if has_pairs(design.case) else "each outrigger"
+
+
+def on_a_pair(case: Case, count: int, fit: int) -> str:
+    """What of the connectors of an outrigger fits a piece of a pair, where that is not all."""
+    if fit == count or not has_pairs(case):
+        return ""
+    return f" ({fit} on the outer face of each piece of a pair)"
 
 
 def spacing(inches: float) -> str:

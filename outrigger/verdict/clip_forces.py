@@ -3,13 +3,14 @@ its marks."""
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.side_values import along_at
 from outrigger.checks.sideways import across_at
 from outrigger.formula.numbers import Array
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
-from outrigger.verdict.envelopes import ASD, PULL, envelopes
 from outrigger.verdict.worked import Worked
 from outrigger.verdict.worst_mark import ALIKE
 
@@ -42,13 +43,19 @@ def clip_forces(result: Design) -> list[ClipForces]:
 
 def most_pulls(result: Design) -> dict[str, float]:
     """The largest pull on one clip of each place, lb, of any combination and mark (ASD)."""
-    pulls = {one.at: one.force for one in envelopes(result, (ASD,)) if one.way == PULL}
-    return {hold.name: pulls.get(hold.name, 0.0) / hold.count for hold in result.case.hold_down}
+    over = result.worked.over_marks
+    return {
+        hold.name: float(np.max(over.clips.uplift.get(hold.name, 0.0) / over.batch.clips(hold)))
+        for hold in result.case.hold_down
+    }
 
 
 def _of_case(worked: Worked, case: int) -> dict[tuple[str, bool], ClipForces]:
     """The hold-downs of one case by place, and whether nothing is there to hold."""
-    counts = {name: hold.count for name, hold in worked.model.hold_downs.items()}
+    counts = {
+        name: int(np.broadcast_to(worked.batch.clips(hold), (worked.batch.count, 1))[case, 0])
+        for name, hold in worked.model.hold_downs.items()
+    }
     names = [name for name, _ in worked.model.supports]
     worst: dict[tuple[str, bool], CheckResult] = {}
     for check in worked.checks:  # of a chain of links the weakest; a distance carries nothing

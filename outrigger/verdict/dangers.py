@@ -87,7 +87,7 @@ def said(result: Design) -> dict[str, str]:
         "arm": length(float(np.max(shape.arm))),
         "back": length(float(np.min(shape.back_span))),
         "edge_kind": "member" if result.case.house_edge is None else result.case.house_edge.kind,
-        "edge_up": f"{edge_uplift(result):,.0f} lb",
+        "edge_up": f"{edge_uplift(result):,.0f} lb {_who(result)}",
         "below": below or "member",
         "twist": f"{result.member.b / 2:g} in",
         "one_sided": _places(one_sided(result)),
@@ -102,13 +102,18 @@ def _short_back_span(result: Design) -> dict[str, bool]:
     return {f"under {n} arms": times == n for n in (1, 2, 3)}
 
 
+def _who(result: Design) -> str:
+    return "a pair" if np.any(result.worked.batch.paired) else "an outrigger"
+
+
 def edge_uplift(result: Design) -> float:
-    """Largest uplift at the house wall, lb, tied or not, in either set of combinations."""
+    """Largest uplift at the house wall, lb, tied or not, in either set of combinations; of a pair
+    both pieces."""
     found = [0.0]
     for actions in (result.main, result.clips):
         found += [float(np.max(pull)) for at, pull in actions.uplift.items() if at == EDGE]
         found += [float(np.max(actions.no_tie))] if actions.no_tie is not None else []
-    return max(found)
+    return max(found) * float(np.max(result.worked.batch.pieces))
 
 
 def one_sided(result: Design) -> list[HoldDown]:

@@ -38,7 +38,7 @@ class Into:
 def into_diaphragm(design: Design) -> list[Into]:
     """Of each direction, way and cause the most, at strength level and as ASD takes it."""
     over = design.worked.over_marks
-    apart = np.broadcast_to(over.shape.spacing[:, 0], over.batch.count)
+    apart = np.broadcast_to(over.shape.spacing[:, 0], over.batch.count)  # of each piece of a pair
     stated = OF_QUAKE if over.loads.Ev_per_D else OF_WIND
     factors = {WIND: OF_WIND, QUAKE: OF_QUAKE, STATED: stated}
     found = []

@@ -24,7 +24,9 @@ ASD, STRENGTH = LEVELS = ("ASD", "strength")
 @dataclass(frozen=True)
 class Most:
     """The most that one place takes one way: lb, plf of wall at the outriggers' spacing, and the
-    combination, by its name alone and with its pattern; `mark`: of a layout, from the datum."""
+    combination, by its name alone and with its pattern; `mark`: of a layout, from the datum.
+
+    `pieces`: how many outriggers bring it side by side, 2 of a pair, together."""
 
     at: str
     way: str
@@ -34,6 +36,7 @@ class Most:
     name: str
     combination: str
     mark: int | None = None
+    pieces: int = 1
 
     def signed(self, size: float) -> float:
         """A size of it with the sign of a reaction: positive for a push on the house, for a force
@@ -77,13 +80,14 @@ def tables(on: Combined) -> Iterator[tuple[str, str, Array]]:
 def _most(
     over: Worked, checked: int, at: str, way: str, level: str, actions: Combined, table: Array
 ) -> Most:
-    """The largest force of a table; the mark that is checked before others alike."""
-    count = over.batch.count
-    forces = np.broadcast_to(table, (count, table.shape[1]))
+    """The largest force of a table, of a pair both pieces; the mark that is checked before others
+    alike."""
+    count, pieces = over.batch.count, over.batch.pieces
+    forces = np.broadcast_to(table * pieces, (count, table.shape[1]))
     assert np.all(np.isfinite(forces))
     most = forces.max(axis=1)
     mark = checked if most[checked] >= most.max() * (1 - ALIKE) else int(np.argmax(most))
-    apart = np.broadcast_to(over.shape.spacing[:, 0], count)[mark]
+    apart = np.broadcast_to((over.shape.spacing * pieces)[:, 0], count)[mark]
     row = actions.combinations.all[int(np.argmax(forces[mark]))]
     force = float(most[mark])
     return Most(
@@ -95,4 +99,5 @@ def _most(
         name=row.name,
         combination=row.text,
         mark=over.numbers[mark],
+        pieces=int(np.broadcast_to(pieces[:, 0], count)[mark]),
     )

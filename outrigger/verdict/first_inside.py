@@ -39,5 +39,9 @@ def at_first_inside(batch: Batch, shape: Geometry, share: Array, which: NDArray[
         carried=column(shape.plan_spacing, MORE),
         share=column(share),
         points=np.ones((len(which), len(batch.case.garage_roof.point))),
+        pieces=column(np.ones((1, 1))),
+        bay=column(shape.spacing),
+        widest=column(shape.spacing),
+        opening=column(np.zeros((1, 1))),
     )
     return batch.taken(which).with_mark(mark)

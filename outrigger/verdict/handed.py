@@ -26,7 +26,8 @@ ALONG = "along"  # the place of what acts along the member: all hold-downs
 @dataclass(frozen=True)
 class Handed:
     """A force at one place under one load case, from one source: lb, and plf of wall at the
-    outriggers' spacing; `mark`: of a layout the one with the most, from the datum."""
+    outriggers' spacing; `mark`: of a layout the one with the most, from the datum; `pieces`: how
+    many outriggers bring it side by side, 2 of a pair, together."""
 
     at: str
     source: str
@@ -34,6 +35,7 @@ class Handed:
     force: float
     per_foot: float
     mark: int | None = None
+    pieces: int = 1
 
 
 def square(design: Design) -> list[Handed]:
@@ -72,15 +74,18 @@ def _most(design: Design, rows_of: Callable[[LoadedMember], list[Check]]) -> lis
 def _handed(design: Design, by_place: Callable[[Model], dict[str, ByReaction]]) -> Iterator[Handed]:
     over = design.worked.over_marks
     checked = over.numbers.index(design.mark)
-    apart = np.broadcast_to(over.shape.spacing[:, 0], over.batch.count)
+    pieces = np.broadcast_to(over.batch.pieces[:, 0], over.batch.count)
+    apart = np.broadcast_to(over.shape.spacing[:, 0], over.batch.count) * pieces
     for place, by_reaction in by_place(over.model).items():
         for (source, case), ways in by_reaction.items():
-            forces = np.array([np.broadcast_to(one[:, 0], over.batch.count) for one in ways])
+            forces = pieces * np.array(
+                [np.broadcast_to(one[:, 0], over.batch.count) for one in ways]
+            )
             assert np.all(np.isfinite(forces))
             for way, i in _largest(forces, checked):
                 force = float(forces[way, i])
                 per_foot = float(plf(force / apart[i]))
-                yield Handed(place, source, case, force, per_foot, over.numbers[i])
+                yield Handed(place, source, case, force, per_foot, over.numbers[i], int(pieces[i]))
 
 
 def _largest(forces: Array, checked: int) -> Iterator[tuple[int, int]]:

@@ -272,10 +272,12 @@ def _at_worst_mark(batch: Batch, counted: bool) -> Worked:
 
 
 def _repetitive(batch: Batch) -> bool | Bools:
-    """Whether Cr is claimed and may be, case by case: 24 in at most (NDS 2018 4.3.9)."""
+    """Whether Cr is claimed and may be, case by case: 24 in at most (NDS 2018 4.3.9), beside an
+    opening too."""
     if not batch.case.outrigger.repetitive:
         return False
-    close = batch.column("outrigger.spacing") <= REPETITIVE_MOST_IN
+    apart = batch.bay if batch.mark is None else np.maximum(batch.bay, batch.mark.widest)
+    close = apart <= REPETITIVE_MOST_IN
     return bool(close[0, 0]) if len(close) == 1 else close
 
 

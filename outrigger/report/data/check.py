@@ -175,7 +175,7 @@ def reaction_rows(design: Design) -> list[dict[str, Any]]:
             "case": one.case,
             "force_lb": one.force,
             "line_plf": one.per_foot,
-            **_mark(one.mark),
+            **_mark(one.mark, one.pieces),
         }
         for one in handed.square(design)
     ]
@@ -192,7 +192,7 @@ def envelope_rows(design: Design) -> list[dict[str, Any]]:
             "force_lb": one.signed(one.force),
             "line_plf": one.signed(one.per_foot),
             "combination": one.combination,
-            **_mark(one.mark),
+            **_mark(one.mark, one.pieces),
         }
         for one in envelopes(design)
     ]
@@ -223,15 +223,16 @@ def side_rows(design: Design) -> list[dict[str, Any]]:
             "source": one.source,
             "case": one.case,
             "force_lb": one.force,
-            **_mark(one.mark),
+            **_mark(one.mark, one.pieces),
         }
         for one in handed.in_plane(design)
     ]
 
 
-def _mark(number: int | None) -> dict[str, int]:
-    """Of a layout the mark that a force is of."""
-    return {} if number is None else {"mark": number}
+def _mark(number: int | None, pieces: int = 1) -> dict[str, int]:
+    """Of a layout the mark that a force is of; of a pair, how many pieces bring it together."""
+    found = {} if number is None else {"mark": number}
+    return found | ({"pieces": pieces} if pieces > 1 else {})
 
 
 def reactions_csv(design: Design) -> str:

@@ -1,5 +1,7 @@
 """The hold-downs of a section as they are stated: clips, straps over the top, screws through."""
 
+import numpy as np
+
 from outrigger.actions.places import EDGE
 from outrigger.cases.sections import BLOCKING, SHEATHING_ONLY, STRAP, HoldDown, through
 from outrigger.fasteners.trade_names import Fastener, read_fastener
@@ -19,29 +21,33 @@ MOST_DOTS = 8
 def hold_downs(scene: Scene) -> None:
     """Each hold-down at its place, with its words and what it is pulled by."""
     model = scene.design.model
-    most = {(one.at, one.way): one.force for one in envelopes(scene.design, (ASD,))}
+    found = envelopes(scene.design, (ASD,))
+    most = {(one.at, one.way): one.force for one in found}
+    paired = {(one.at, one.way): one.pieces > 1 for one in found}
     for name, x in model.supports:
         at = float(x[0, 0])
         hold = model.hold_downs.get(name)
         tip = scene.deep
         if hold is not None:
             tip = _drawn(scene, hold, at)
-        said = [_short(name, hold) if scene.brief else _words(name, hold)]
+        count = 0 if hold is None else int(np.ravel(scene.design.model.batch.clips(hold))[0])
+        said = [_short(name, hold, count) if scene.brief else _words(name, hold, count)]
         if not scene.brief and round(pull := most.get((name, PULL), 0.0)):
-            said.append(f"pulled up to {words.pounds(pull)} (ASD)")
+            pair = ", a pair" if paired.get((name, PULL)) else ""
+            said.append(f"pulled up to {words.pounds(pull)} (ASD{pair})")
         scene.name("\n".join(said), scene.at(at, tip), "up", 168, CLIPS)
 
 
-def _short(name: str, hold: HoldDown | None) -> str:
+def _short(name: str, hold: HoldDown | None, count: int) -> str:
     """A hold-down in few words."""
     if hold is None:
-        return _words(name, hold)
+        return _words(name, hold, count)
     kind = "through" if through(hold) else "strap" if hold.kind == STRAP else "clip"
-    many = "s" if hold.count > 1 and kind != "through" else ""
-    return f"{words.place(name)}: {hold.count} {kind}{many}"
+    many = "s" if count > 1 and kind != "through" else ""
+    return f"{words.place(name)}: {count} {kind}{many}"
 
 
-def _words(name: str, hold: HoldDown | None) -> str:
+def _words(name: str, hold: HoldDown | None, count: int) -> str:
     """A hold-down as the framer buys it."""
     if hold is None:
         return f"{words.place(name)}: no tie" if name == EDGE else f"{words.place(name)}: none"
@@ -50,9 +56,9 @@ def _words(name: str, hold: HoldDown | None) -> str:
         kind = f"{hold.count} through the outrigger"
     else:
         kind = "strap over the top" if hold.kind == STRAP or hold.side_height == OVER else "clip"
-        if hold.count > 1:
-            kind = f"{hold.count} {kind.replace('strap', 'straps').replace('clip', 'clips')}"
-            kind += ", one each side" if hold.count == 2 and "clip" in kind else ""
+        if count > 1:
+            kind = f"{count} {kind.replace('strap', 'straps').replace('clip', 'clips')}"
+            kind += ", one each side" if count == 2 and "clip" in kind else ""
         elif kind == "clip":
             kind = "1 clip, one side"
     parts = [kind]
@@ -62,8 +68,8 @@ def _words(name: str, hold: HoldDown | None) -> str:
     if hold.side_fastener:
         parts.append(f"{hold.side_fasteners or ''} {hold.side_fastener} into its side".strip())
     if hold.deck_fastener:
-        count = "" if through(hold) and not hold.deck_fasteners else f"{hold.deck_fasteners or ''} "
-        parts.append(f"{count}{hold.deck_fastener} down".strip())
+        times = "" if through(hold) and not hold.deck_fasteners else f"{hold.deck_fasteners or ''} "
+        parts.append(f"{times}{hold.deck_fastener} down".strip())
     into = {None: "into: not given", BLOCKING: "into blocking", SHEATHING_ONLY: SHEATHING_ONLY}
     parts.append(into.get(hold.into, f"into {hold.into}"))
     return f"{where}: {words.printable(', '.join(parts))}"

@@ -137,7 +137,7 @@ def _edge(scene: Scene) -> None:
 def _push(scene: Scene, left: float, low: float) -> str:
     """The most that the wall carries: an arrow at the foot of what is drawn of it, and words."""
     found = [
-        one.force for one in envelopes(scene.design, (ASD,))
+        one for one in envelopes(scene.design, (ASD,))
         if (one.at, one.way) == (EDGE, PUSH) and round(one.force)
     ]  # fmt: skip
     if not found or scene.brief:
@@ -145,7 +145,8 @@ def _push(scene: Scene, left: float, low: float) -> str:
     x, point = (left + scene.framing_face) / 2, scene.point
     scene.arrow((x, low - 20 * point), (x, low - point), "loads")
     square = "" if scene.design.shape.tilt.way == "level" else ", square to the roof"
-    return f"; carries up to {words.pounds(found[0])} (ASD{square})"
+    pair = ", a pair" if found[0].pieces > 1 else ""
+    return f"; carries up to {words.pounds(found[0].force)} (ASD{pair}{square})"
 
 
 def _below(scene: Scene) -> str:

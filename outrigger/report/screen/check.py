@@ -154,7 +154,7 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
 def _house(design: Design, width: int) -> str:
     """Loads handed to the house in words: the most of each place, and unfactored by load."""
     table, cases = handed.table(design)
-    lines = [wrap("The house carries, under each outrigger, at most:", width)]
+    lines = [wrap(f"The house carries, under {words.each(design)}, at most:", width)]
     lines += [wrap(text, width, "  ") for text in _most(design)]
     lines.append(
         wrap(f"Raw loads, for the engineer; the house carries, {handed.title(design)}:", width)

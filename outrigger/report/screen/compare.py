@@ -41,7 +41,8 @@ def page(
     if moving and (still := len(rows) - len(moving)):
         parts[-1:] = [wrap(f"{still} more do not move.", width, "  "), ""]
     level = "snow and wind" if found.after.case.basis.loads == "ASCE 7-22" else "wind"
-    title = f"Handed to the house under each outrigger, unfactored ({level} at strength level)"
+    under = words.each(found.after)
+    title = f"Handed to the house under {under}, unfactored ({level} at strength level)"
     parts += _table(title, forces(found), width, "every load alike")
     parts += _table("Pieces and clips", pieces(found), width, "")
     parts += [*cautions.caution_lines(found.after, width), "", said]
@@ -60,7 +61,7 @@ def _more_on_the_house(found: Comparison) -> list[str]:
         )
         if round(before) != round(after):
             said.append(f"{before:,.0f} to {after:,.0f} lb {words_of}")
-    return [f"Most on each outrigger (ASD): {', '.join(said)}."] if said else []
+    return [f"Most on {words.each(found.after)} (ASD): {', '.join(said)}."] if said else []
 
 
 def _name(name: str, design: Design) -> str:

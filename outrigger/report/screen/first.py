@@ -157,7 +157,7 @@ def house(design: Design) -> str:
     if not listed:
         return ""
     how = "by the loads given" if loads_missing(design) else "at most"
-    return f"The house gets {how}, each outrigger (ASD): {listed}."
+    return f"The house gets {how}, {words.each(design)} (ASD): {listed}."
 
 
 def _cures(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import feet_and_inches, length
+from outrigger.cases.batch import on_a_pair, on_one_face
 from outrigger.cases.sections import HoldDown
 from outrigger.report import cautions, handed, words
 from outrigger.report.summary.hand_over import blocks_held
@@ -81,11 +82,14 @@ def _looked_at(design: Design) -> Iterator[tuple[Runs, ...]]:
     for hold in case.hold_down:
         by = hold.rated_source or hold.side_fastener or hold.deck_fastener
         into = f", its fasteners seen in {hold.into}" if hold.into else ""
-        said = f"{words.capital(words.clip(hold.name))}: {hold.count} on each{into}"
+        said = f"{words.capital(words.clip(hold.name))}: {hold.count} on each"
+        said += f"{words.on_a_pair(case, hold.count, on_a_pair(hold))}{into}"
         yield line(f"{said}; {words.printable(by)}" if by else said, "hold_down")
     if (tie := case.wall_tie) is not None:
         by = tie.fastener or tie.rated_source
+        fit = tie.count if tie.fastener else on_one_face(tie.count)
         said = f"Garage plate tied down to each outrigger, {tie.count}"
+        said += words.on_a_pair(case, tie.count, fit)
         yield line(f"{said}: {words.printable(by)}" if by else said, "wall_tie")
     if (edge := case.house_edge) is not None:
         said = f"Right under them: {edge.kind}, {edge.plies} x {edge.size} {edge.species}"
@@ -128,7 +132,8 @@ def _trusses(design: Design) -> list[Block]:
         Paragraph("Each outrigger pulls and pushes at these places; the trusses are not checked "
                   "here, and are open until their designer has taken these loads in."),
         Bullets(places),
-        Table(("at most, each outrigger", *LEVELS), rows, "lrr", (4.0, 1.2, 1.2), "Envelopes"),
+        Table((f"at most, {words.each(design)}", *LEVELS), rows, "lrr", (4.0, 1.2, 1.2),
+              "Envelopes"),
         Table(("unfactored", *map(words.load_case, cases)), by_load, "l" + "r" * len(cases),
               (2.6, *(1.0,) * len(cases)), "Unfactored, by load and source"),
         *(Paragraph(words.printable(text), "small") for text in handed.snow_on_house(design)),

@@ -135,8 +135,8 @@ def _house(on: Gathered) -> list[Block]:
         rows.append(tuple(cells))
     head = ("the house carries, at most", "ASD", "", "under", "strength", "", "under")
     said = (
-        "Under each outrigger, over every combination and pattern; plf is the worst placed "
-        "outrigger over its spacing. By load and source, unfactored: "
+        f"Under {words.each(on.design)}, over every combination and pattern; plf is the worst "
+        "placed outrigger over its spacing. By load and source, unfactored: "
     )
     return [
         Table(

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import length
+from outrigger.cases.batch import on_a_pair
 from outrigger.cases.sections import Outrigger
 from outrigger.report import words
 from outrigger.report.write.document import Block, Bullets, Page, Paragraph, Runs
@@ -60,8 +61,9 @@ def plan_lines(design: Design) -> list[str]:
             else ""
         )
         into = f", fastened into {hold.into}" if hold.into else ""
-        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{listed}{into}.")
-    items.append("Loads on the house: those of the table above, under each outrigger.")
+        pairs = words.on_a_pair(design.case, hold.count, on_a_pair(hold))
+        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{pairs}{listed}{into}.")
+    items.append(f"Loads on the house: those of the table above, under {words.each(design)}.")
     return items
 
 

@@ -1,0 +1,38 @@
+"""Where no outrigger stands along a layout, in words: its openings, and point loads between."""
+
+from outrigger.base.quantity import length
+from outrigger.cases.model import Case
+from outrigger.marks.of_case import row_of
+
+PLATE_IN = 1.5  # thickness of one garage plate, over which a load spreads
+
+
+def over_openings(case: Case) -> list[str]:
+    """The bays that an opening takes, from mark to mark, in words; none without a layout."""
+    if case.layout is None or not case.layout.openings:
+        return []
+    row = row_of(case)
+    last, found = len(row.pieces), []
+    for before, apart in row.taken:
+        start = f"mark {before}" if before else "the start of the run"
+        end = "the end of the run" if before == last else f"mark {before + 1}"
+        found.append(f"from {start} to {end}, {length(apart)}")
+    return found
+
+
+def points_between(case: Case) -> list[str]:
+    """The point loads of a layout that stand between two outriggers, in words: farther from all
+    than a plate is thick."""
+    if case.layout is None or not case.garage_roof.point:
+        return []
+    row = row_of(case)
+    plan, runs = row.wanted.plan, row.taken
+    faces = [(float(one.near) * plan - PLATE_IN, float(one.far) * plan + PLATE_IN)
+             for one in row.pieces]  # fmt: skip
+    found = []
+    for x in (point.at * plan for point in case.garage_roof.point):
+        before = sum(far < x for _, far in faces)
+        over = any(near <= x <= far for near, far in faces)
+        if not over and before not in (mark for mark, _ in runs):  # an opening has its header
+            found.append(length(x / plan))
+    return found

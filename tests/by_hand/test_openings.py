@@ -1,0 +1,99 @@
+"""What carries over the bays of a layout, an opening among them. By hand.
+
+The case of test_level_design_by_hand.py: one truss, every 24 in, brings D 367.5 and S 735 lb, so
+15.3125 and 30.625 lb/in; the wall 12 psf x 30 in, 2.5 lb/in. Two flat 2x6 plates, 4.125 in3.
+"""
+
+import numpy as np
+from level_case import case, check, designed
+from published import printed
+
+from outrigger.layout.layout import layout
+from outrigger.verdict.design import design
+
+OPENING = {"run": "20 ft", "openings": [{"from": "9 ft", "to": "12 ft"}]}  # centres 96 and 160
+HEADER = "layout.openings: the header over them, from mark 7 to mark 8, 64 in"
+
+
+def at(found, combination="D + S", case_=0):
+    """The demand of a row in one combination."""
+    return found.demand_at(case_, [c.text for c in found.combinations].index(combination))
+
+
+def test_a_header_over_an_opening_is_open_with_what_it_carries():
+    """(15.3125 + 30.625 + 2.5) x 64 = 3100 lb under D + S. It is never a pass, whatever is said of
+    the studs, and stands in what is not computed."""
+    for studs in ({}, {"garage_wall__stud_spacing": "16 in"},
+                  {"garage_wall__studs_over_outriggers": False}):  # fmt: skip
+        found = designed(layout=OPENING, **studs)
+        header = check(found, "header")
+        assert at(header) == printed("3100")
+        assert header.status() == "open"
+        assert "from mark 7 to mark 8, 64 in" in header.why
+        assert HEADER in found.not_covered
+        assert found.verdict != "pass"
+
+
+def test_a_wall_that_bears_no_roof_needs_one_too():
+    """Its own weight, 2.5 lb/in x 64 = 160 lb of dead load."""
+    found = designed(layout=OPENING, garage_roof__bearing=False, garage_roof__overhang="none")
+    assert at(check(found, "header"), "D") == printed("160")
+
+
+def test_the_plate_spans_the_bays_that_no_opening_takes():
+    """16 in beside the opening, not 64: one truss at mid-bay, 1102.5 x 4 / 4.125 = 1069.1 psi."""
+    found = designed(layout=OPENING, garage_wall__studs_over_outriggers=False)
+    assert at(check(found, "plate", "bending")) == printed("1069.1")
+
+
+def test_the_last_bay_of_a_flush_run_is_taken_as_long_as_it_is():
+    """66 in: near edges 0, 15.25, 31.25, 47.25, and the end piece's 64.5 in place of 63.25, so the
+    last bay is 17.25 in: 1102.5 x 17.25/4 / 4.125 = 1152.6 psi at its two marks; else 16 in."""
+    run = {"layout": {"run": "66 in"}, "garage_wall__studs_over_outriggers": False}
+    over = design(case(**run)).worked.over_marks
+    (row,) = [c for c in over.checks if (c.id, c.link.id) == ("plate", "bending")]
+    found = {mark: at(row, case_=i) for i, mark in enumerate(over.numbers)}
+    assert max(found.values()) == printed("1152.6")
+    assert found[2] == printed("1069.1")
+
+
+def test_marks_beside_an_opening_are_open_and_the_others_are_not():
+    """So the table of marks says where; of the wall nothing passes."""
+    run = {"layout": OPENING | {"datum": "left end"}, "garage_roof__span": "8 ft"}
+    laid = layout(case(**run, outrigger__size="2x10", outrigger__plies=2))
+    assert [line.number for line in laid.lines if line.status == "open"] == [7, 8]
+    assert laid.design.verdict == "open"
+
+
+def test_an_opening_at_the_end_of_the_run():
+    """To 40 in: the first piece left stands 48 in from the start, and a header runs to it."""
+    start = {"run": "20 ft", "openings": [{"from": "0 in", "to": "40 in"}]}
+    found = designed(layout=start)
+    said = "layout.openings: the header over them, from the start of the run to mark 1, 4 ft"
+    assert said in found.not_covered
+
+
+def test_an_opening_that_leaves_no_piece_out_needs_no_header():
+    """Between the centres at 96 and 112 in: the plate runs on."""
+    between = {"run": "20 ft", "openings": [{"from": "100 in", "to": "108 in"}]}
+    found = designed(layout=between)
+    assert not [one for one in found.not_covered if "header" in one]
+
+
+def test_beside_an_opening_nothing_shares():
+    """NDS 4.3.9: Cr for members not more than 24 in apart; marks 7 and 8 stand 64 in apart, the
+    others 16."""
+    over = design(case(layout=OPENING, outrigger__repetitive=True)).worked.over_marks
+    claimed = np.ravel(over.member.conditions.repetitive)
+    assert {mark for mark, yes in zip(over.numbers, claimed, strict=True) if not yes} == {7, 8}
+
+
+def test_the_plate_under_a_point_load_between_outriggers_is_not_computed():
+    """Centres 80 and 96 in: a girder at 88 in bends the plate by P x 16/4, which no row has; at 80
+    in it stands on mark 6."""
+    for place, said in (("80 in", []), ("88 in", ["88 in"])):
+        point = [{"at": place, "from": "girder", "D": "500 lb", "S": "700 lb"}]
+        found = designed(layout={"run": "20 ft"}, garage_roof__point=point)
+        between = [one for one in found.not_covered if one.startswith("garage_roof.point")]
+        assert [one.rpartition(" at ")[2] for one in between] == said
+        assert not said or found.verdict != "pass"
