@@ -253,6 +253,7 @@ KEYS: dict[str, Key] = {
     "layout.openings": Key("stretches without outriggers, a skylight say"),
     "layout.openings.from": Key("its start from the datum", "8 ft"),
     "layout.openings.to": Key("its end from the datum", "10 ft"),
+    "layout.openings.header": Key("who designs the header over it", "by others"),
     "layout.member_offset": Key("first truss from the datum", "12 in"),
     "layout.stock": Key("lengths that the yard sells", ["12 ft", "16 ft"]),
     # the house under the outriggers

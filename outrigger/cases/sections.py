@@ -408,10 +408,11 @@ class Limits(Section):
 
 
 class Opening(Section):
-    """A stretch of wall without outriggers."""
+    """A stretch of wall without outriggers. `header`: who designs what carries over it."""
 
     start: Distance = Field(alias="from")
     end: Distance = Field(alias="to")
+    header: Literal["by others"] | None = None
 
 
 class Layout(Section):

@@ -81,7 +81,7 @@ def _header(member: LoadedMember) -> list[Check]:
         why=(
             f"a header must carry this over the opening ({'; '.join(over_openings(member.case))}), "
             "half of it to each end, beside any point load there: it is not designed here, nor "
-            "what it stands on"
+            'what it stands on; say header = "by others" in the opening where others design it'
         ),
     )
     return [member.over(row)]

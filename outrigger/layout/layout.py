@@ -143,7 +143,7 @@ def layout(case: Case) -> LaidOut:
     worst = design(case)
     found = Designs(worst.worked.over_marks)
     off = clip_offsets(case, row.pieces, row.wanted.run)
-    beside = {mark for before, _ in row.taken for mark in (before, before + 1)}  # an opening
+    beside = {mark for one in row.undesigned for mark in (one.before, one.before + 1)}
     lines = []
     for i, piece in enumerate(row.pieces):
         j = int(which[i])

@@ -8,12 +8,13 @@ PLATE_IN = 1.5  # thickness of one garage plate, over which a load spreads
 
 
 def over_openings(case: Case) -> list[str]:
-    """The bays that an opening takes, from mark to mark, in words; none without a layout."""
+    """The bays that an opening takes, from mark to mark, in words, where nobody is said to design
+    the header; none without a layout."""
     if case.layout is None or not case.layout.openings:
         return []
     row = row_of(case)
     last, found = len(row.pieces), []
-    for before, apart in row.taken:
+    for before, apart, _ in row.undesigned:
         start = f"mark {before}" if before else "the start of the run"
         end = "the end of the run" if before == last else f"mark {before + 1}"
         found.append(f"from {start} to {end}, {length(apart)}")
@@ -33,6 +34,6 @@ def points_between(case: Case) -> list[str]:
     for x in (point.at * plan for point in case.garage_roof.point):
         before = sum(far < x for _, far in faces)
         over = any(near <= x <= far for near, far in faces)
-        if not over and before not in (mark for mark, _ in runs):  # an opening has its header
+        if not over and before not in (one.before for one in runs):  # an opening has its header
             found.append(length(x / plan))
     return found

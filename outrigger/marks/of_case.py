@@ -21,7 +21,7 @@ from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
 from outrigger.marks.feet import off_crossing, off_parallel, on_edge_wood, thickness
 from outrigger.marks.framing import framing_centres, lands
-from outrigger.marks.row import Piece
+from outrigger.marks.row import Piece, Taken
 
 MOVES_MARKS = ("outrigger.spacing", "layout.run", "layout.first_mark")
 ROUNDED = 9  # decimals within which two marks carry the same
@@ -43,6 +43,7 @@ class Wanted(NamedTuple):
     trusses: float | Literal["uniform"]
     offset: float | None
     points: tuple[float, ...]
+    by_others: tuple[bool, ...]  # of each opening, whether others design its header
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,12 +59,18 @@ class RowOfMarks:
     side_by_side: Array
     bay: Array
     widest: Array
-    taken: tuple[tuple[int, float], ...]  # bays that an opening takes, as `marks.Bays`
+    taken: tuple[Taken, ...]
+
+    @cached_property
+    def undesigned(self) -> tuple[Taken, ...]:
+        """The bays that an opening takes whose header nobody is said to design."""
+        by_others = self.wanted.by_others
+        return tuple(one for one in self.taken if not all(by_others[i] for i in one.openings))
 
     @cached_property
     def opening(self) -> Array:
-        """The longest bay that an opening takes, of each mark alike."""
-        return np.full(len(self.pieces), max((apart for _, apart in self.taken), default=0.0))
+        """The longest of those, of each mark alike; 0: none."""
+        return np.full(len(self.pieces), max((one.apart for one in self.undesigned), default=0.0))
 
     @cached_property
     def alike(self) -> tuple[Any, Any]:
@@ -113,6 +120,7 @@ def wanted_of(case: Case) -> Wanted:
         truss_spacing(case),
         layout.member_offset,
         tuple(point.at for point in roof.point),
+        tuple(o.header is not None for o in layout.openings),
     )
 
 

@@ -7,7 +7,7 @@ fractions: each is a multiple of the spacing, never a sum of rounded ones.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 import numpy as np
 
@@ -172,15 +172,23 @@ def outward(row: Sequence[Piece]) -> Array:
     return np.asarray(before.astype(float) - after.astype(float))
 
 
+class Taken(NamedTuple):
+    """A bay that openings take: the mark before it, 0 for the start of the run; its length, in;
+    which of the openings."""
+
+    before: int
+    apart: float
+    openings: tuple[int, ...]
+
+
 @dataclass(frozen=True, eq=False)
 class Bays:
     """Beside each piece, in: its longest bay that no opening takes, 0 for none, and its longest;
-    the bays that an opening takes, the mark before each, 0 for the start of the run, and its
-    length."""
+    the bays that an opening takes."""
 
     clear: Array
     widest: Array
-    taken: tuple[tuple[int, float], ...]
+    taken: tuple[Taken, ...]
 
 
 def bays(
@@ -196,10 +204,12 @@ def bays(
     for i in range(len(row) + 1):
         at_end = i in (0, len(row))
         apart = float(ends[i + 1] - ends[i])
-        crossed = any(exact(a) < faces[i + 1][0] and faces[i][1] < exact(b) for a, b in openings)
-        opened = crossed and ends[i + 1] - ends[i] > (s / 2 + row[0].thickness if at_end else s)
+        near, far = faces[i][1], faces[i + 1][0]
+        crossing = [k for k, (a, b) in enumerate(openings) if exact(a) < far and near < exact(b)]
+        free = ends[i + 1] - ends[i] > (s / 2 + row[0].thickness if at_end else s)
+        opened = bool(crossing) and free
         if opened:
-            taken.append((i, apart))
+            taken.append(Taken(i, apart, tuple(crossing)))
         for beside in (i, i + 1):
             if opened or not at_end:
                 widest[beside] = max(widest[beside], apart)

@@ -9,6 +9,7 @@ from level_case import case, check, designed
 from published import printed
 
 from outrigger.layout.layout import layout
+from outrigger.report.cautions import not_checked
 from outrigger.verdict.design import design
 
 OPENING = {"run": "20 ft", "openings": [{"from": "9 ft", "to": "12 ft"}]}  # centres 96 and 160
@@ -21,8 +22,8 @@ def at(found, combination="D + S", case_=0):
 
 
 def test_a_header_over_an_opening_is_open_with_what_it_carries():
-    """(15.3125 + 30.625 + 2.5) x 64 = 3100 lb under D + S. It is never a pass, whatever is said of
-    the studs, and stands in what is not computed."""
+    """(15.3125 + 30.625 + 2.5) x 64 = 3100 lb under D + S. It is no pass, whatever is said of the
+    studs, and stands in what is not computed."""
     for studs in ({}, {"garage_wall__stud_spacing": "16 in"},
                   {"garage_wall__studs_over_outriggers": False}):  # fmt: skip
         found = designed(layout=OPENING, **studs)
@@ -97,3 +98,19 @@ def test_the_plate_under_a_point_load_between_outriggers_is_not_computed():
         between = [one for one in found.not_covered if one.startswith("garage_roof.point")]
         assert [one.rpartition(" at ")[2] for one in between] == said
         assert not said or found.verdict != "pass"
+
+
+def test_a_header_that_others_design_is_told_and_left_to_them():
+    """The row is gone and the wall passes as before; what is not checked names it. One of two
+    openings left open keeps the wall open, for that one alone."""
+    by_others = {"from": "9 ft", "to": "12 ft", "header": "by others"}
+    light = {"garage_roof__span": "8 ft", "outrigger__size": "2x10", "outrigger__plies": 2}
+    done = designed(layout={"run": "20 ft", "openings": [by_others]}, **light)
+    assert not [c for c in done.checks if c.id == "header"]
+    assert not done.not_covered and done.verdict == "pass"
+    assert "headers by others" in [one.few for one in not_checked(done)]
+    other = {"from": "15 ft", "to": "17 ft"}
+    both = designed(layout={"run": "20 ft", "openings": [by_others, other]}, **light)
+    assert len(both.not_covered) == 1 and "from mark 11 to mark 13" not in both.not_covered[0]
+    assert both.verdict == "open"
+    assert at(check(both, "header")) < at(check(designed(layout=OPENING, **light), "header"))

@@ -24,8 +24,7 @@ def test_example_is_what_it_says(run, path):
     assert result["verdict"] == said[1]
     assert (result["governing"]["id"], result["governing"]["place"]) == (said[2], said[3])
     assert done.returncode == EXIT[said[1]]
-    header = ["layout.openings: the header over them"] * (path.stem == "marks_on_the_plate")
-    assert [one.partition(", from")[0] for one in result["not_covered"]] == header
+    assert not result["not_covered"]
 
 
 COMPLETE = {  # the load path from the garage stud to a house stud, and the one link that fails
@@ -80,7 +79,7 @@ def test_readme_prints_what_several_cases_print(run):
     printed = run(*shown[1].split(), folder=ROOT / "examples" / "linden_row").stdout
     assert printed.partition("\n")[2].startswith(shown[2])
     verdicts = re.findall(r"^  (\w+)\.toml +(\w+) ", shown[2], re.M)
-    assert verdicts == [("rake", "fail"), ("left", "open"), ("right", "pass")]
+    assert verdicts == [("rake", "fail"), ("left", "pass"), ("right", "pass")]
 
 
 def heading(path):
