@@ -45,7 +45,8 @@ class Mark:
     the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
     point load, (cases, loads). pieces: how many stand side by side there, each with its part: 2 of
     a pair. bay: the longest bay beside it that no opening takes; widest: with those that one does.
-    opening: the longest bay of its run that an opening takes, 0 for none; in, along the sheathing.
+    opening: the longest bay of its run that an opening takes, 0 for none; near: to the next place
+    that holds the plate; in, along the sheathing.
     """
 
     number: NDArray[np.intp]
@@ -57,6 +58,7 @@ class Mark:
     bay: Column
     widest: Column
     opening: Column
+    near: Column
 
     def taken(self, index: NDArray[np.intp]) -> "Mark":
         """The marks of some of the cases."""

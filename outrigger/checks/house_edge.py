@@ -23,7 +23,7 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array, Num, cos_deg
+from outrigger.formula.numbers import Array, Bools, Num, cos_deg
 from outrigger.loads import row_of_loads as rows_of
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
@@ -126,14 +126,27 @@ class EdgeMember:
     @cached_property
     def spacing(self) -> Array:
         """From one outrigger to the next, in, a pair taken as one: of a layout no more than the
-        mark's own."""
-        own = self.member.model.shape.spacing * self.pieces
-        return np.minimum(self.member.batch.column("outrigger.spacing"), own)
+        mark's own, nor with a point load on it than to the next."""
+        batch = self.member.batch
+        spacing = batch.column("outrigger.spacing")
+        own = np.minimum(spacing, self.member.model.shape.spacing * batch.pieces)
+        if batch.mark is None or not batch.case.garage_roof.point:
+            return own
+        return np.where(self._crowded, spacing, np.minimum(own, batch.mark.near))
 
     @property
+    def _crowded(self) -> Bools:
+        """Whether the next outrigger is nearer than half the spacing, and may have half of a point
+        load on both: it is taken to stand at the same place."""
+        batch = self.member.batch
+        if batch.mark is None or not batch.case.garage_roof.point:
+            return np.zeros((1, 1), dtype=bool)
+        return batch.mark.near < batch.column("outrigger.spacing") / 2
+
+    @cached_property
     def pieces(self) -> Array:
-        """How many outriggers stand at one place: both of a pair."""
-        return self.member.batch.pieces
+        """How many outriggers stand at one place: both of a pair, and one that is crowded."""
+        return self.member.batch.pieces + self._crowded
 
     @cached_property
     def lines(self) -> Mapping[str, Num]:
@@ -208,7 +221,7 @@ class EdgeMember:
             theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
             found = vertical.step(R=replace(found, symbol="R"), theta_roof=theta)
         if paired:
-            n = given("n_pair", self.pieces, "", "", "a pair stands side by side")
+            n = given("n_pair", self.pieces, "", "", "they stand at one place")
             found = of_a_pair.step(R_each=replace(found, symbol="R_each"), n_pair=n)
         return replace(found, symbol=symbol)
 

@@ -59,6 +59,7 @@ class RowOfMarks:
     side_by_side: Array
     bay: Array
     widest: Array
+    near: Array
     taken: tuple[Taken, ...]
 
     @cached_property
@@ -77,7 +78,7 @@ class RowOfMarks:
         """Marks that stand for all: one of each that carries the same, and of each mark which."""
         table = np.column_stack([
             self.tributary, self.carried, self.share, self.points,
-            self.side_by_side, self.bay, self.widest,
+            self.side_by_side, self.bay, self.widest, self.near,
         ])  # fmt: skip
         _, first, which = np.unique(
             table.round(ROUNDED), axis=0, return_index=True, return_inverse=True
@@ -168,6 +169,7 @@ def _row(wanted: Wanted) -> RowOfMarks:
         side_by_side=held.pieces,
         bay=beside.clear,
         widest=beside.widest,
+        near=held.nearest[held.of],
         taken=beside.taken,
     )
 
@@ -201,6 +203,7 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
         bay=column("bay"),
         widest=column("widest"),
         opening=column("opening"),
+        near=column("near"),
     )
     return batch.taken(owner).with_mark(mark), owner
 
@@ -226,6 +229,7 @@ def every_piece(case: Case) -> Batch:
         bay=row.bay.reshape(-1, 1),
         widest=row.widest.reshape(-1, 1),
         opening=row.opening.reshape(-1, 1),
+        near=row.near.reshape(-1, 1),
     )
     return Batch(case).taken(np.zeros(len(bays), dtype=np.intp)).with_mark(mark)
 

@@ -144,6 +144,12 @@ class Supports:
         """How many pieces the support of each is."""
         return np.asarray(1 / self.part)
 
+    @property
+    def nearest(self) -> Array:
+        """From each support to the next of them, whichever is nearer."""
+        apart = np.diff(self.at, prepend=-np.inf, append=np.inf)
+        return np.asarray(np.minimum(apart[:-1], apart[1:]))
+
     def each(self, whole: Array) -> Array:
         """What each piece takes of what its support carries; a pair shares alike."""
         return np.asarray((whole[self.of].T * self.part).T)

@@ -43,5 +43,6 @@ def at_first_inside(batch: Batch, shape: Geometry, share: Array, which: NDArray[
         bay=column(shape.spacing),
         widest=column(shape.spacing),
         opening=column(np.zeros((1, 1))),
+        near=column(shape.spacing),
     )
     return batch.taken(which).with_mark(mark)

@@ -197,3 +197,26 @@ def test_a_sweep_over_pairs_equals_its_single_cases_to_the_last_bit():
         alone = design(with_numbers(one, {"gap.width": gap}))
         assert [row.demand for row in batch.rows(i)] == [row.demand for row in alone.rows]
         assert [row.status for row in batch.rows(i)] == [row.status for row in alone.rows]
+
+
+@pytest.mark.parametrize(
+    ("run", "at", "span", "psi"),
+    [("20.5 in", "18.25 in", "16 in", 2659.6), ("26.5 in", "21.25 in", "24 in", 3385.1)],
+)
+def test_a_point_load_between_two_that_stand_close(run, at, span, psi):
+    """Centers 0.75, 16.75 and the last 3 or 9 in on; 2000 lb more halfway between the last two. By
+    three moments the second takes 0.5 + M/3 + M/16 with M = 3.375/38: 0.53516, or 0.60547 with M =
+    30.375/50 over 9 and 16; x 1.28125 on the house: 1371.3 and 1551.5 lb.
+
+    3 in is less than half of 16: both at one place, 2 x 1371.3 x 16/4 / 4.125 = 2659.6 psi (3 in
+    apart, 1281.25 each, 2040). At 9 in a row of them: three on 24 in, (1.5 x 12 - 9) x 1551.5 /
+    4.125 = 3385.1."""
+    layout = {"run": run, "start": "flush", "last": "flush"}
+    plate = {**PLATE, "span": span}
+
+    def bending(load):
+        point = [{"at": at, "from": "girder", "D": f"{load} lb"}]
+        found = designed(layout=layout, house_edge=plate, garage_roof__point=point)
+        return demand(found, "house_edge", "bending", EDGE, mark=2)
+
+    assert bending(3000) - bending(1000) == pytest.approx(psi, abs=0.3)
