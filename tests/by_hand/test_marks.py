@@ -225,3 +225,11 @@ def test_a_force_beyond_either_end_of_three_supports():
     found = marks.continuous_parts(np.array([0.0, 10.0, 20.0]), np.array([-2.0, 22.0])).T
     assert found[0] == pytest.approx([1.25, -0.30, 0.05], rel=1e-12)
     assert found[1] == pytest.approx([0.05, -0.30, 1.25], rel=1e-12)
+
+
+def test_two_marks_are_a_layout():
+    """A run of 10 in at 16 in: a piece at each end; 2 in hold no second."""
+    found = marks.pieces(run=10.0, spacing=16.0, thickness=1.5, start="half space", last="flush")
+    assert [float(one.centre) for one in found] == [0.75, 9.25]
+    with pytest.raises(InputError, match="run"):
+        marks.pieces(run=2.0, spacing=16.0, thickness=1.5, start="half space", last="flush")

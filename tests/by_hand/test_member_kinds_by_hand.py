@@ -10,8 +10,9 @@ of a 2x8 Hem-Fir 0.18719 lb/in (G 0.43 at 19 %). Level: M = 1120 x 12.375 + 4.85
 import numpy as np
 import pytest
 from in_combination import demand_in
-from level_case import capacity, check, designed, row
+from level_case import capacity, case, check, designed, row
 
+from outrigger.cases.batch import Batch
 from outrigger.formula.text import line, show
 from outrigger.report import cautions
 from outrigger.verdict import near
@@ -393,3 +394,17 @@ def test_past_stability_the_row_says_where_its_ratio_comes_from():
     said = line(ratio, row.check.element())
     assert f"taken as {show(row.ratio)}" in said and "1 + the stability ratio" in ratio.note
     assert row.status == "fail"
+
+
+def test_the_small_changes_that_are_tried():
+    """The wall a sixth of its plate out and in, 5 1/2 in / 6, the outrigger's end where it was; 1/4
+    in more and less of bearing and of setback."""
+    said, moved = near._moved(Batch(case()))
+    sixth = 5.5 / 6
+    assert len(said) == 6
+    assert moved.columns["gap.width"][:, 0] == pytest.approx([7, 7 + sixth, 7 - sixth, 7, 7, 7, 7])
+    assert moved.columns["outrigger.tail"][:, 0] == pytest.approx(
+        [6, 6 - sixth, 6 + sixth, *[6] * 4]
+    )
+    assert list(moved.columns["gap.edge_bearing"][:, 0]) == [3.5, 3.5, 3.5, 3.75, 3.25, 3.5, 3.5]
+    assert list(moved.columns["gap.edge_setback"][:, 0]) == [0.25, 0.25, 0.25, 0.25, 0.25, 0.5, 0.0]

@@ -178,3 +178,20 @@ def test_of_two_feet_the_farther_must_stand_on_a_rafter():
         )
     )  # fmt: skip
     assert abs(laid.lines[3].misses["back"]) == pytest.approx(3.0)
+
+
+@pytest.mark.parametrize(
+    ("thickness", "thinner"), [(GONE, False), ("7/16 in", True), ("3/4 in", False)]
+)
+def test_a_listing_in_a_panel_thicker_than_the_one_there(thickness, thinner):
+    """Listed in 1/2 in, fastened into the sheathing alone: a thinner panel is named; one whose
+    thickness is not given is asked for."""
+    panel = {} if thickness is GONE else {"house_roof__sheathing_thickness": thickness}
+    result = designed(
+        hold_down=[clip("back", into="sheathing only", rated_into="OSB 1/2 in"), clip("edge")],
+        house_roof__sheathing="OSB", **panel,
+    )  # fmt: skip
+    found = rated(result)
+    assert ("is thinner" in found.why) is thinner
+    asked = "house_roof.sheathing_thickness" in [one.key for one in result.not_given]
+    assert asked is (thickness is GONE)

@@ -222,3 +222,12 @@ def test_sheet_steel_follows_its_tensile_strength():
     assert [float(row["Fu_psi"]) for row in (thin, thick)] == [45000, 58000]
     assert math.floor(2.2 * float(thin["Fu_psi"]) / 1.6 / 50) * 50 == float(thin["Fe_psi"])
     assert 2.4 * float(thick["Fu_psi"]) / 1.6 == pytest.approx(float(thick["Fe_psi"]), rel=1e-12)
+
+
+def test_plates_thicker_than_a_quarter_are_bars():
+    """NDS Table 12B, footnote: ASTM A 36 plate, Fe 87,000 psi, from 1/4 in on; sheet under it,
+    61,850."""
+    found = [
+        dowel_bearing.read_steel(t).Fe for t in ("10 ga", "7 ga", "1/4 in", "5/16 in", "1/2 in")
+    ]
+    assert found == [61850, 61850, 87000, 87000, 87000]
