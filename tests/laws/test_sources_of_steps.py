@@ -1,4 +1,4 @@
-"""Law: every line of a calculation says where it is from, in the words of a source, and how surely."""
+"""Law: every line of a calculation says where it is from, in a source's words, and how surely."""
 
 import re
 from pathlib import Path
