@@ -177,11 +177,10 @@ def _clips_at(hold: HoldDown, count: int, say: Speaker) -> Said:
 
 
 def _openings(laid: LaidOut, say: Speaker) -> list[Said]:
-    layout = laid.case.layout
-    return [
-        say("opening", start=feet_and_inches(one.start), end=feet_and_inches(one.end))
-        for one in (layout.openings if layout else ())
-    ]
+    openings = laid.case.layout.openings if laid.case.layout else []
+    said = [say("opening", start=feet_and_inches(one.start), end=feet_and_inches(one.end))
+            for one in openings]  # fmt: skip
+    return said + ([say("header")] if any(one.header for one in openings) else [])
 
 
 def _studs_apart(laid: LaidOut, studs: Sequence[float] | None) -> bool:
