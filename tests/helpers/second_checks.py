@@ -140,15 +140,17 @@ class Checks:
             M_side_back = np.maximum.reduce([self.inside(*s, at) for s in parts])
             fb1, fb2 = stresses(self.M_edge, M_side)
             self.both("edge", fb1, fb2, self.Fb * self.CL_edge, Fb2, FbE_edge)
-            found = []
-            for M, CL in zip(self.M_back, self.CL_back, strict=True):
-                fb1, fb2 = stresses(M, M_side_back)
-                found.append(self.ratio_both(fb1, fb2, self.Fb * CL, Fb2, FbE_back))
+            # by M / CL the stretch that governs: CL over FbE falls as FbE grows, so that with its
+            # own FbE no other stretch comes nearer to buckling, whatever its moment
+            first = np.argmax(
+                [M / CL for M, CL in zip(self.M_back, self.CL_back, strict=True)], axis=0
+            )
+            M, CL = np.choose(first, self.M_back), np.choose(first, self.CL_back)
             if m.flat:  # edgewise bending is across: the longest stretch's CL
-                fb1, fb2 = stresses(np.maximum.reduce(self.M_back), M_side_back)
-                CL = self.CL(longest)[0]
-                found = [self.ratio_both(fb1, fb2, self.Fb * CL, Fb2, FbE_back)]
-            self.put("biaxial", "back span", "", np.maximum.reduce(found))
+                M, CL = np.maximum.reduce(self.M_back), self.CL(longest)[0]
+            fb1, fb2 = stresses(M, M_side_back)
+            both = self.ratio_both(fb1, fb2, self.Fb * CL, Fb2, FbE_back)
+            self.put("biaxial", "back span", "", both)
         if self.N_all is None:
             return
         fb = stresses(abs(self.M_out), M_side)
