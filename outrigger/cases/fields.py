@@ -445,6 +445,12 @@ ExposureFactor = Annotated[
 ThermalFactor = Annotated[
     float | str, BeforeValidator(_number_or_words(0.85, 1.3, "Ct")), Range(0.85, 1.3)
 ]
+# no map and no hill has more (common practice, no source)
+TopographicFactor = Annotated[float, BeforeValidator(_within(0.5, 5.0, "Kzt")), Range(0.5, 5.0)]
+WinterWind = Annotated[float, BeforeValidator(_within(0.0, 1.0, "W2")), Range(0.0, 1.0)]
+RoofR = Annotated[float, BeforeValidator(_within(0.0, 200.0, "R")), Range(0.0, 200.0)]
+# the largest of any site in the maps of ASCE 7 is under 3 g (common practice, no source)
+SpectralAcceleration = Annotated[float, BeforeValidator(_within(0.0, 4.0, "SDS")), Range(0.0, 4.0)]
 ImportanceFactor = Annotated[float, BeforeValidator(_within(0.8, 1.2, "Is")), Range(0.8, 1.2)]
 JointClass = Annotated[str | float, BeforeValidator(_joint_class)]
 Plies = Annotated[int, BeforeValidator(_few(3))]

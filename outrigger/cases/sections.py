@@ -39,7 +39,6 @@ from outrigger.cases.fields import (
     MemberSpacing,
     NailSpacing,
     Nothing,
-    Number,
     Overhang,
     Percent,
     Pitch,
@@ -51,6 +50,7 @@ from outrigger.cases.fields import (
     RatedInto,
     RiskCategory,
     RoofLive,
+    RoofR,
     RoofSpan,
     RoofStep,
     Run,
@@ -59,17 +59,20 @@ from outrigger.cases.fields import (
     SnowLoad,
     Spacing,
     Species,
+    SpectralAcceleration,
     Speed,
     Stiffness,
     Stress,
     Text,
     ThermalFactor,
     Thickness,
+    TopographicFactor,
     TrussDead,
     WallDead,
     WallHeight,
     WindExposure,
     WindPressure,
+    WinterWind,
 )
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
 from outrigger.cases.section import Section
@@ -245,7 +248,7 @@ class Drift(Section):
     house_step: RoofStep
     house_length: RoofSpan
     garage_length: RoofSpan
-    winter_wind: Number | None = None
+    winter_wind: WinterWind | None = None
 
 
 class Sliding(Section):
@@ -267,7 +270,7 @@ class OnHouse(Section):
     step: RoofStep | None = None
     house_length: RoofSpan | None = None
     garage_length: RoofSpan | None = None
-    winter_wind: Number | None = None
+    winter_wind: WinterWind | None = None
     slippery: Flag | None = None
 
 
@@ -283,7 +286,7 @@ class Snow(Section):
     sliding: Nothing | Sliding | None = None
     unbalanced: Nothing | None = None
     drift_line: Annotated[LineLoad | None, SNOW_LEVEL] = None
-    roof_r: Number | None = None
+    roof_r: RoofR | None = None
     on_house: Nothing | OnHouse | None = None
 
     @property
@@ -305,7 +308,7 @@ class Wind(Section):
     enclosure: Literal["enclosed", "partially enclosed"] | None = None
     least_plan: Run | None = None
     zone: Text | None = None
-    kzt: Number | None = None
+    kzt: TopographicFactor | None = None
     elevation: Elevation | None = None
     method: Literal["components", "main"] | None = None
 
@@ -315,7 +318,7 @@ class Seismic(Section):
     detached one- or two-family dwelling that ASCE 7 11.1.2 lets off, by the user's word."""
 
     category: Category | None = None
-    sds: Annotated[Number | None, STRENGTH] = None
+    sds: Annotated[SpectralAcceleration | None, STRENGTH] = None
     exempt: Flag = False
 
     @property

@@ -1,9 +1,15 @@
 """Where no outrigger stands along a layout, in words: its openings, and point loads between."""
 
+from itertools import pairwise
+
 from outrigger.base.quantity import length
 from outrigger.cases.model import Case
+from outrigger.cases.sections import through
+from outrigger.marks.feet import both_sides, thickness
 from outrigger.marks.of_case import row_of
+from outrigger.marks.row import supports as row_supports
 
+HAIR_IN = 1e-9
 PLATE_IN = 1.5  # thickness of one garage plate, over which a load spreads
 
 
@@ -36,4 +42,27 @@ def points_between(case: Case) -> list[str]:
         over = any(near <= x <= far for near, far in faces)
         if not over and before not in (one.before for one in runs):  # an opening has its header
             found.append(length(x / plan))
+    return found
+
+
+def crowded(case: Case) -> list[str]:
+    """Outriggers too close for the feet of the clips between them, in words. A single piece with
+    two clips and more, or a strap, has a foot on each side; of a pair each piece has one on its
+    outer face."""
+    holds = [hold for hold in case.hold_down if not through(hold)]
+
+    def room(*paired: bool) -> float:
+        feet = [hold.foot * sum(one or both_sides(hold) for one in paired) for hold in holds]
+        return max(feet, default=0.0)
+
+    if case.layout is None:
+        free = case.outrigger.spacing - thickness(case)
+        close = f"{length(max(free, 0.0))} between them"
+        return [close] if free < room(False, False) - HAIR_IN else []
+    row, found = row_of(case), []
+    of = row_supports(row.pieces).of
+    for i, (one, other) in enumerate(pairwise(row.pieces)):
+        free = float(other.near - one.far)
+        if of[i] != of[i + 1] and free < room(one.pair, other.pair) - HAIR_IN:
+            found.append(f"{length(max(free, 0.0))} between marks {i + 1} and {i + 2}")
     return found

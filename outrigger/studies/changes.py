@@ -230,7 +230,8 @@ def _rules(result: Design) -> Iterator[Found]:
     """What a rule refuses, or leaves open, put right."""
     case, piece = result.case, result.case.outrigger
     kinds = {c.kind for c in result.checks if c.status() != "pass"}
-    if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0) and case.hold_down:
+    untied = result.worked.over_marks.clips.no_tie
+    if untied is not None and np.any(untied > 0) and case.hold_down:
         yield f"hold_down[{EDGE}]={BACK}", "with the clips of the back at the house wall too"
     places = [EDGE, BACK, WALL_LINE]
     missing = [p for p in places if p not in (piece.blocking or [])]

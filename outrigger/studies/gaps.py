@@ -350,11 +350,10 @@ def known(number: float) -> float | None:
 
 def pulls_of(member: LoadedMember) -> dict[str, Array]:
     """Largest uplift on one clip of each place, lb, (cases,) or (1,)."""
-    counts = {place: hold.count for place, hold in member.holds.items()}
     return {
-        place: np.asarray(table.max(axis=1) / counts[place])
+        place: np.max(table / member.batch.clips(member.holds[place]), axis=1)
         for place, table in member.clips.uplift.items()
-        if place in counts
+        if place in member.holds
     }
 
 

@@ -85,11 +85,12 @@ def said(result: Design) -> dict[str, str]:
     """What the words of a caution name: lengths, pounds, places."""
     shape = result.shape
     below = result.case.house_roof.edge_support
+    most, of_a_pair = _most_uplift(result)
     return {
         "arm": length(float(np.max(shape.arm))),
         "back": length(float(np.min(shape.back_span))),
         "edge_kind": "member" if result.case.house_edge is None else result.case.house_edge.kind,
-        "edge_up": f"{edge_uplift(result):,.0f} lb {_who(result)}",
+        "edge_up": f"{most:,.0f} lb {'a pair' if of_a_pair else 'an outrigger'}",
         "below": below or "member",
         "twist": f"{result.member.b / 2:g} in",
         "one_sided": _places(one_sided(result)),
@@ -104,18 +105,23 @@ def _short_back_span(result: Design) -> dict[str, bool]:
     return {f"under {n} arms": times == n for n in (1, 2, 3)}
 
 
-def _who(result: Design) -> str:
-    return "a pair" if np.any(result.worked.batch.paired) else "an outrigger"
-
-
 def edge_uplift(result: Design) -> float:
-    """Largest uplift at the house wall, lb, tied or not, in either set of combinations; of a pair
-    both pieces."""
-    found = [0.0]
-    for actions in (result.main, result.clips):
-        found += [float(np.max(pull)) for at, pull in actions.uplift.items() if at == EDGE]
-        found += [float(np.max(actions.no_tie))] if actions.no_tie is not None else []
-    return max(found) * float(np.max(result.worked.batch.pieces))
+    """Largest uplift at the house wall at any mark, lb, tied or not, in either set of combinations;
+    of a pair both pieces."""
+    return _most_uplift(result)[0]
+
+
+def _most_uplift(result: Design) -> tuple[float, bool]:
+    """That, and whether it is of a pair."""
+    over = result.worked.over_marks
+    pieces = np.broadcast_to(over.batch.pieces, (over.batch.count, 1))
+    most = np.zeros(over.batch.count)
+    for actions in (over.main, over.clips):
+        pulls = [pull for at, pull in actions.uplift.items() if at == EDGE]
+        for pull in (*pulls, *([] if actions.no_tie is None else [actions.no_tie])):
+            most = np.maximum(most, np.max(pull * pieces, axis=1))
+    at = int(np.argmax(most))
+    return float(most[at]), bool(pieces[at, 0] > 1)
 
 
 def one_sided(result: Design) -> list[HoldDown]:

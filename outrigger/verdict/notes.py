@@ -77,9 +77,10 @@ def assumed(result: Design) -> list[str]:
         found.append("the adopted code may pair ASCE 7-22 with a later wood standard than NDS 2018")
     else:
         found.append("wind and its reactions are at strength level; snow is not (ASCE 7-16)")
-    if np.any(result.main.lifts) or np.any(result.clips.lifts):
+    over = result.worked.over_marks
+    if np.any(over.main.lifts) or np.any(over.clips.lifts):
         found.append("under net uplift the edge lifts off and the row of clips holds alone")
-    if result.clips.no_tie is not None and np.any(result.clips.no_tie > 0):
+    if over.clips.no_tie is not None and np.any(over.clips.no_tie > 0):
         found.append(
             "where an edge tie is missing the other checks are computed as if it were there"
         )

@@ -25,7 +25,7 @@ from outrigger.checks.at_wall import SLIP_IN
 from outrigger.loads.layers import LIGHT_SIDE
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
-from outrigger.marks.bays import over_openings, points_between
+from outrigger.marks.bays import crowded, over_openings, points_between
 from outrigger.marks.of_case import clips_off, missing
 from outrigger.wood import lumber
 
@@ -350,6 +350,9 @@ def not_covered(case: Case) -> list[str]:
     }
     found = [text for text, stated in listed.items() if stated]
     found += [f"layout.openings: the header over them, {one}" for one in over_openings(case)]
+    if close := crowded(case):
+        said = ", ".join(close)
+        found.append(f"clips without room for their feet: {said}")
     if between := points_between(case):
         found.append(
             f"garage_roof.point: the plate under it, between outriggers at {', '.join(between)}"

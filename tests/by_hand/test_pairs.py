@@ -20,6 +20,7 @@ from outrigger.cases.paths import with_numbers
 from outrigger.checks.tipping import to_blocks
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import clip_offsets, pieces_of, wanted_of
+from outrigger.studies.gaps import study as gap_study
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import design, designs_of
 from outrigger.verdict.envelopes import ASD, PUSH, envelopes
@@ -220,3 +221,33 @@ def test_a_point_load_between_two_that_stand_close(run, at, span, psi):
         return demand(found, "house_edge", "bending", EDGE, mark=2)
 
     assert bending(3000) - bending(1000) == pytest.approx(psi, abs=0.3)
+
+
+TOUCHES = {"run": "178.25 in"}  # at 16 in: the piece at its end touches the one before
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"layout": TOUCHES}, ["0 in between marks 12 and 13"]),
+        ({"layout": {"run": "181 in"}}, ["2 3/4 in between marks 12 and 13"]),
+        ({"layout": {"run": "181.25 in"}}, []),  # 3 in: a foot of 1 1/2 in of each
+        ({"layout": TOUCHES, "hold_down": [clip("back", count=1), clip("edge", count=1)]}, []),
+        ({"layout": TOUCHES | {"double_at": [12]}}, ["0 in between marks 13 and 14"]),
+        ({"layout": {"run": "16 ft"}}, []),
+        ({"outrigger__spacing": "4 in"}, ["2 1/2 in between them"]),
+        ({"outrigger__spacing": "4 1/2 in"}, []),
+    ],
+)
+def test_clips_beside_outriggers_that_stand_too_close(changes, said):
+    """Two clips an outrigger have a foot of 1 1/2 in on each side; one clip stands on the free
+    side; a piece of a pair has one on its outer face."""
+    found = [one for one in designed(**changes).not_covered if "without room" in one]
+    assert found == [f"clips without room for their feet: {one}" for one in said]
+
+
+def test_the_pull_of_a_gap_is_that_of_one_clip_of_a_pair():
+    """One clip holds a piece of a pair: the row of the gap has its pull, as `check` has."""
+    stated = case(**RUN)
+    (row,) = gap_study(stated, np.array([7.0])).rows
+    assert row.pulls == pytest.approx(most_pulls(design(stated)))
