@@ -4,8 +4,11 @@ from outrigger.checks.hold_downs import RATED, listed_uplift
 from outrigger.report.words import amount, of_sample, place, ratio, subject
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.elsewhere import elsewhere
 from outrigger.verdict.unknown import in_words
 from outrigger.verdict.unsaid import ENGINEER
+
+MOST_ELSEWHERE = 3  # named where there is little room
 
 
 def verdict(design: Design) -> str:
@@ -73,3 +76,15 @@ def left_open(design: Design) -> str:
 def verdict_line(design: Design, sample: bool = False) -> str:
     """The verdict, the same at the top and near the end."""
     return of_sample(verdict(design)) if sample else verdict(design)
+
+
+def at_other_marks(design: Design, most: int | None = MOST_ELSEWHERE) -> str:
+    """Of a layout, that the rows are of one mark, and what others use more of; empty where none
+    does. `most`: so many, None: all."""
+    more = elsewhere(design)
+    if not more:
+        return ""
+    shown = [f"{subject(one.row)} {ratio(one.row.ratio)} (mark {one.mark})" for one in more[:most]]
+    left = len(more) - len(shown)
+    rest = f" and {left} more, in `outrigger layout` and --all" if left else ""
+    return f"Rows are of mark {design.mark}. Others use more of: {', '.join(shown)}{rest}."

@@ -17,8 +17,10 @@ from outrigger.formula.check import FAILS, OPEN, PASSES
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import at_marks
 from outrigger.report import handed as told
+from outrigger.report.verdict_words import at_other_marks
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design, design, designs_of
+from outrigger.verdict.elsewhere import elsewhere
 from outrigger.verdict.handed import _largest, square
 from outrigger.verdict.worked import worked_of
 from outrigger.verdict.worst_mark import worst_of_each
@@ -186,3 +188,32 @@ def test_the_largest_of_some_forces_and_of_those_the_other_way():
     forces = np.array([[1.0, 5.0, 2.0], [-4.0, 3.0, 2.0]])
     assert list(_largest(forces, 2)) == [(0, 1), (1, 0)]
     assert list(_largest(np.array([[5.0, 3.0, 5.0]]), 2)) == [(0, 2)]
+
+
+HELD = '[[garage_roof.point]]\nat = "95.5 in"\nD = "350 lb"\n\n[layout]\nrun = "16 ft"\n'
+
+
+def test_what_other_marks_use_more_of_is_told(tmp_path):
+    """350 lb holds mark 7 down, the worst by crushing: its own house wall clip pulls nearly nothing
+    and those of marks without it far more. What other marks use more of, the most of any, is told,
+    by name and mark."""
+    text = (EXAMPLES / "passes.toml").read_text("utf-8")
+    path = tmp_path / "held.toml"
+    path.write_text(f"{text}\n{HELD}", encoding="utf-8")
+    found = design(read_case(path, ["size=2x8"])[0])
+    over, more = found.worked.over_marks, elsewhere(found)
+    told = {(one.row.check.link, one.row.place): one for one in more}
+    for check, ratios in zip(over.checks, over.ratios, strict=True):
+        most = np.nanmax(ratios)
+        same = (r for r in found.rows if (r.check.link, r.place) == (check.link, check.place))
+        here = getattr(next(same, None), "ratio", 0.0)  # 0: a check of other marks alone
+        if most > max(here + 0.005, 0.1):
+            one = told.pop((check.link, check.place))
+            assert one.row.ratio == pytest.approx(most)
+            assert ratios[over.numbers.index(one.mark)] == most
+    assert not told
+    pulls = [one for one in more if one.row.check.id == "hold_down:edge"]
+    assert pulls and all(one.mark != found.mark for one in pulls)
+    said = at_other_marks(found)
+    assert said.startswith(f"Rows are of mark {found.mark}. Others use more of: ")
+    assert not at_other_marks(design(case("passes")))

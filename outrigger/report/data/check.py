@@ -19,6 +19,7 @@ from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
 from outrigger.verdict.diaphragm import into_diaphragm
+from outrigger.verdict.elsewhere import elsewhere
 from outrigger.verdict.envelopes import envelopes
 from outrigger.verdict.unsaid import stated_none
 
@@ -42,6 +43,16 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "ratio": governing.ratio,
             "combination": governing.combination,
         },
+        "at_other_marks": [
+            {
+                "id": one.row.check.id,
+                "place": one.row.check.place,
+                "link": one.row.check.link.id,
+                "ratio": one.row.ratio,
+                "mark": one.mark,
+            }
+            for one in elsewhere(design)
+        ],
         "geometry": {
             "arm_in": at(shape.arm),
             "arm_plan_in": at(shape.arm) * shape.plan,

@@ -148,6 +148,8 @@ def _shared(design: Design, rows: Sequence[CheckResult], width: int) -> str:
         wrap(text, width, "  ") for text in (*handed.lowered(design, shown), *words.weakest(rows))
     ]
     lines.append(wrap(handed.droop(design), width, "  "))
+    if other := verdict_words.at_other_marks(design, None):
+        lines.append(wrap(other, width, "  "))
     return "\n".join(lines)
 
 

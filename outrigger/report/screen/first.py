@@ -54,7 +54,8 @@ def page(
     top += [wrap(verdict_words.verdict_line(design, sample), width)]
     top += [wrap(f"The wall {text}.", width) for text in notes.roofless(design.case)]
     top += [*_cures(design, ways, command, width), *_missing(design, width), ""]
-    below = [wrap(house(design), width), *_none(design, width)]
+    below = [wrap(other, width)] if (other := verdict_words.at_other_marks(design)) else []
+    below += [wrap(house(design), width), *_none(design, width)]
     below += [wrap(f"Caution: {one.short}.", width) for one in cautions.of_case(design)]
     said = cautions.few(cautions.not_checked(design))
     below.append(wrap(f"Not checked: {said}. In full: --all.", width))

@@ -170,6 +170,8 @@ def notes(laid: LaidOut) -> list[str]:
         f"{words.ratio(worst.governing.ratio)}; it is the one that check verifies. It carries "
         f"{length(worst.carried)} of wall and {length(worst.share)} of roof."
     ]
+    if any(line.piece.pair for line in laid.lines):
+        found.append("layout.double_at counts marks without the second pieces of pairs.")
     own = [hold.name for hold in laid.case.hold_down if hold.into == BLOCKING]
     if own:
         places = " and the ".join(map(words.clip, own))

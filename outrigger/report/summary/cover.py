@@ -56,6 +56,7 @@ def cover(found: Findings, overrides: Sequence[Override], sample: bool) -> list[
         *(Paragraph((Bold(f"The wall {text}."),), "small") for text in roofless(design.case)),
         *(Paragraph(f"Set on the command line: {one.text}.", "small") for one in overrides),
         *_missing(design),
+        *_elsewhere(design),
         Paragraph(words.title(design)),
         Figure(
             svg(section(design, sample, alone=False, brief=True)), section_said(design), "", 0.0
@@ -97,6 +98,12 @@ def section_said(design: Design) -> str:
         f"Section to scale. {words.title(design)}. Clips: {clips or 'none'}. The "
         "garage wall stands on the outer end and presses with the load P."
     )
+
+
+def _elsewhere(design: Design) -> list[Block]:
+    """What other marks of a layout use more of than the one that the rows are of."""
+    said = verdict_words.at_other_marks(design, None)
+    return [Paragraph(said, "small")] if said else []
 
 
 def _missing(design: Design) -> list[Block]:

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 
 from outrigger.actions.geometry import tail_of
-from outrigger.base.quantity import length
+from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.batch import on_a_pair
 from outrigger.cases.sections import Outrigger
+from outrigger.marks.of_case import row_of
 from outrigger.report import words
 from outrigger.report.write.document import Block, Bullets, Page, Paragraph, Runs
 from outrigger.verdict import notes
@@ -49,6 +50,7 @@ def plan_lines(design: Design) -> list[str]:
         + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
         f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
     ]
+    items += _layout_lines(design)
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
         items.append(f"Full-depth blocking at: {places}.{blocks_held(piece)}")
@@ -65,6 +67,24 @@ def plan_lines(design: Design) -> list[str]:
         items.append(f"{words.capital(place)}: {hold.count} to an outrigger{pairs}{listed}{into}.")
     items.append(f"Loads on the house: those of the table above, under {words.each(design)}.")
     return items
+
+
+def _layout_lines(design: Design) -> list[str]:
+    """The run, its pairs and its openings, by the marks of the summary."""
+    layout = design.case.layout
+    if layout is None:
+        return []
+    row = row_of(design.case)
+    pairs = [str(i) for i, piece in enumerate(row.pieces, 1) if piece.pair]
+    beside = f"; pairs side by side: marks {', '.join(pairs)}." if pairs else "."
+    run = feet_and_inches(float(layout.run))
+    found = [f"{len(row.pieces)} outriggers on {run}, at the marks of this summary{beside}"]
+    for one in layout.openings:
+        header = f", header {one.header}" if one.header else ""
+        found.append(
+            f"No outrigger from {feet_and_inches(one.start)} to {feet_and_inches(one.end)}{header}."
+        )
+    return found
 
 
 def plans(lines: Sequence[str], by_load: str) -> list[Block]:
