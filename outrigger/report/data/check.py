@@ -43,16 +43,7 @@ def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
             "ratio": governing.ratio,
             "combination": governing.combination,
         },
-        "at_other_marks": [
-            {
-                "id": one.row.check.id,
-                "place": one.row.check.place,
-                "link": one.row.check.link.id,
-                "ratio": one.row.ratio,
-                "mark": one.mark,
-            }
-            for one in elsewhere(design)
-        ],
+        **_elsewhere(design),
         "geometry": {
             "arm_in": at(shape.arm),
             "arm_plan_in": at(shape.arm) * shape.plan,
@@ -238,6 +229,23 @@ def side_rows(design: Design) -> list[dict[str, Any]]:
         }
         for one in handed.in_plane(design)
     ]
+
+
+def _elsewhere(design: Design) -> dict[str, list[dict[str, Any]]]:
+    """Of a layout what other marks use more of than the one that the checks are of."""
+    if design.mark is None:
+        return {}
+    more = [
+        {
+            "id": one.row.check.id,
+            "place": one.row.check.place,
+            "link": one.row.check.link.id,
+            "ratio": one.row.ratio,
+            "mark": one.mark,
+        }
+        for one in elsewhere(design)
+    ]
+    return {"at_other_marks": more}
 
 
 def _mark(number: int | None, pieces: int = 1) -> dict[str, int]:
