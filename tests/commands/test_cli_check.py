@@ -217,7 +217,9 @@ def test_json(ran, name):
     result = ran(name, "--json")
     data = strict(result.stdout)
     assert result.stderr == ""
+    of_layout = data.pop("at_other_marks", None)  # of a layout alone
     assert list(data) == KEYS
+    assert (of_layout is not None) is (name == "every key")
     assert data["sample"] is False
     assert list(data["program"]) == ["name", "version"]
     assert re.fullmatch("[0-9a-f]{12}", data["digest"])
