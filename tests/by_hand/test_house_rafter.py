@@ -14,7 +14,7 @@ The roof on it, 22 in apart: D 9 psf = 16.5 plf = 1.375 lb/in, S 21 psf = 38.5 p
 """
 
 import pytest
-from level_case import case, check, designed, row
+from level_case import case, check, clip, designed, row
 from published import printed
 
 from outrigger.cases.batch import batch_of
@@ -168,3 +168,11 @@ def test_faults(changes, said):
     with pytest.raises(CaseFaultsError) as caught:
         case(house_rafter={"kind": "rafter"})
     assert str(caught.value).count("is not given, and is needed") == 5
+
+
+def test_each_hold_down_of_a_row_pulls_on_a_rafter_of_its_own():
+    """Rafters that cross: the back and the clip at 16 in stand on other rafters, each checked."""
+    clips = [clip("back"), clip("16 in"), clip("edge")]
+    found = designed(hold_down=clips, house_rafter=RAFTER, house_roof__framing_parallel=False)
+    places = {row.check.place for row in found.rows if row.check.id == "house_rafter"}
+    assert {"back", "16 in"} <= places

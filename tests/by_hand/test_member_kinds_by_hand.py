@@ -13,6 +13,7 @@ from in_combination import demand_in
 from level_case import capacity, case, check, designed, row
 
 from outrigger.cases.batch import Batch
+from outrigger.checks.notches import net_depth
 from outrigger.formula.text import line, show
 from outrigger.report import cautions
 from outrigger.verdict import near
@@ -408,3 +409,9 @@ def test_the_small_changes_that_are_tried():
     )
     assert list(moved.columns["gap.edge_bearing"][:, 0]) == [3.5, 3.5, 3.5, 3.75, 3.25, 3.5, 3.5]
     assert list(moved.columns["gap.edge_setback"][:, 0]) == [0.25, 0.25, 0.25, 0.25, 0.25, 0.5, 0.0]
+
+
+def test_the_depth_left_by_both_notches():
+    """7 1/4 less 1/2 above and 3/4 below: 6 in."""
+    found = designed(outrigger__top_notch="1/2 in", outrigger__bottom_notch="3/4 in")
+    assert net_depth(found.member) == 6.0

@@ -114,3 +114,11 @@ def test_a_header_that_others_design_is_told_and_left_to_them():
     assert len(both.not_covered) == 1 and "from mark 11 to mark 13" not in both.not_covered[0]
     assert both.verdict == "open"
     assert at(check(both, "header")) < at(check(designed(layout=OPENING, **light), "header"))
+
+
+def test_of_two_openings_the_header_of_the_longer_is_named():
+    """64 in from mark 7 to 8, and 32 in from 16 to 18 ft, which leaves one piece out: 3100 lb."""
+    openings = [*OPENING["openings"], {"from": "16 ft", "to": "17 ft"}]
+    found = designed(layout={"run": "20 ft", "openings": openings})
+    assert at(check(found, "header")) == printed("3100")
+    assert len([one for one in found.not_covered if "header" in one]) == 2

@@ -17,7 +17,8 @@ from stiffness_method import stiffness_method
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
 from outrigger.checks.block_ends import at_row_ends
-from outrigger.fasteners.toe_nails import reach
+from outrigger.fasteners.toe_nails import penetration, reach
+from outrigger.fasteners.trade_names import read_fastener
 from outrigger.verdict.design import design
 from outrigger.verdict.diaphragm import into_diaphragm
 from outrigger.verdict.handed import at_ends_of_row
@@ -340,6 +341,8 @@ def test_how_deep_a_toe_nail_reaches():
     1.3317 in of a thick side, and no more than the side is thick."""
     assert reach(2.5, 30.0, 3.5) == pytest.approx(1.3317, abs=5e-5)
     assert reach(2.5, 30.0, 1.25) == 1.25
+    nail = read_fastener("nail 0.131 x 2 1/2 in")
+    assert penetration(nail, 3.5).value == pytest.approx(1.3317, abs=5e-5)
 
 
 def test_end_nailed_blocks_bring_nothing_to_the_ends_of_a_row_that_is_worked_out():

@@ -195,3 +195,16 @@ def test_a_listing_in_a_panel_thicker_than_the_one_there(thickness, thinner):
     assert ("is thinner" in found.why) is thinner
     asked = "house_roof.sheathing_thickness" in [one.key for one in result.not_given]
     assert asked is (thickness is GONE)
+
+
+def test_of_the_feet_of_a_strap_the_farther_must_stand_on_a_rafter():
+    """As of two clips: one foot on the middle of a rafter, the other 3 in from it."""
+    over = {"count": 1, "side_height": "over the top", "rated_across_grain": True}
+    laid = layout(
+        case(
+            **ON_RAFTERS, **RUN, house_roof__framing_offset="2 1/4 in",
+            layout__start="flush", layout__last="on spacing",
+            hold_down=[clip("back", **over), clip("edge", **over)],
+        )
+    )  # fmt: skip
+    assert abs(laid.lines[3].misses["back"]) == pytest.approx(3.0)

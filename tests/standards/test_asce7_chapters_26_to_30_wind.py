@@ -632,3 +632,10 @@ def test_the_effective_areas_over_an_outrigger():
     assert areas.roof_area(2.0, 9.0, spacing, end) == pytest.approx(18.0)
     assert areas.roof_area(2.0, 0.0, spacing, end) == pytest.approx(1.2778, abs=5e-5)
     assert areas.back_area(spacing, 4.0) == pytest.approx(5.3333, abs=5e-5)
+
+
+def test_a_windward_overhang_by_the_envelope_procedure():
+    """28.3.3: 0.7 under it: 20 x (-1.07 - 0.7) = -35.4 psf with Kd in qh; 7-22 has Kd 0.85 here:
+    -30.09."""
+    assert wind_main.envelope_overhang_716(20.0, -1.07, 0.7) == pytest.approx(-35.4)
+    assert wind_main.envelope_overhang_722(20.0, 0.85, -1.07, 0.7) == pytest.approx(-30.09)
