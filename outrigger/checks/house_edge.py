@@ -130,18 +130,22 @@ class EdgeMember:
         batch = self.member.batch
         spacing = batch.column("outrigger.spacing")
         own = np.minimum(spacing, self.member.model.shape.spacing * batch.pieces)
+        return np.where(self._crowded, spacing, np.minimum(own, self._near))
+
+    @property
+    def _near(self) -> Array:
+        """To the next outrigger that may have half of a point load on both, in: of a layout with a
+        point load; beyond any spacing where there is none."""
+        batch = self.member.batch
         if batch.mark is None or not batch.case.garage_roof.point:
-            return own
-        return np.where(self._crowded, spacing, np.minimum(own, batch.mark.near))
+            return np.full((1, 1), np.inf)
+        return batch.mark.near
 
     @property
     def _crowded(self) -> Bools:
-        """Whether the next outrigger is nearer than half the spacing, and may have half of a point
-        load on both: it is taken to stand at the same place."""
-        batch = self.member.batch
-        if batch.mark is None or not batch.case.garage_roof.point:
-            return np.zeros((1, 1), dtype=bool)
-        return batch.mark.near < batch.column("outrigger.spacing") / 2
+        """Whether that one is nearer than half the spacing: it is taken to stand at the same
+        place."""
+        return np.asarray(self._near < self.member.batch.column("outrigger.spacing") / 2)
 
     @cached_property
     def pieces(self) -> Array:

@@ -24,8 +24,6 @@ from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 PLATE = Kind("plate", "plate")
 ALIKE = 1e-9  # spacings that are one
 BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
-
-
 HEADER = Link(Kind("header", "header over the opening", stands_at=WALL_LINE), "", "")
 
 
