@@ -44,7 +44,7 @@ __all__ = [
 ]  # fmt: skip
 
 
-class Design(_design.Design):
+class Design(_design.Design, frozen=True, eq=False):
     """What follows from one case: `verdict` is "pass", "fail" or "open", `closest` the check that
     decides, `rows` all of them (id, place, link, demand, capacity, unit, ratio, combination,
     status); `not_given` what keeps it open. `print` shows what the command `check` does."""

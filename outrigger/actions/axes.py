@@ -11,9 +11,10 @@ depth, taken at the edge. In lb and in, by part, columns of cases.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.actions.geometry import Geometry, column
 from outrigger.actions.loads import Loads
@@ -60,8 +61,7 @@ def along_part_of_wind(H_wall: Num, theta_roof: Num) -> Num:
     return H_wall * cos_deg(theta_roof)
 
 
-@dataclass(frozen=True, eq=False)
-class ByAxis:
+class ByAxis(Struct, frozen=True, eq=False):
     """Loads in the axes of the member.
 
     `square`: as `Loads`, square to the sheathing, with the couples of the forces along;

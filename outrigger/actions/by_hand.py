@@ -5,10 +5,11 @@ Where one is put to a number of the statics the two are compared (`attach`).
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions import closed_forms as forms
 from outrigger.actions.model import Model
@@ -68,8 +69,7 @@ def attach(
     return replace(closed, value=value, how=taken, beside=others)
 
 
-@dataclass(frozen=True, eq=False)
-class Hand:
+class Hand(Struct, frozen=True, eq=False, dict=True):
     """Loads of every combination, (cases, combinations), and what follows from them."""
 
     P: Array

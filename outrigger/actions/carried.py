@@ -6,9 +6,10 @@ garage has not, the combinations are those of both together.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.model import Model
 from outrigger.actions.sums import Combinations
@@ -29,8 +30,7 @@ OF_CASE = {  # the parts of a combination that hold a load case
 STANDS_FOR = {"W": "H_away"}  # the part that brings a case's combinations, where not its own name
 
 
-@dataclass(frozen=True, eq=False)
-class Factors:
+class Factors(Struct, frozen=True, eq=False):
     """Combinations over the parts of the outrigger, and what each counts of what lies beside it.
 
     `dead_down`, `dead_up`: of dead load where it harms, and where it helps against uplift;

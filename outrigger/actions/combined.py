@@ -4,10 +4,11 @@ Superposition of the unfactored parts; where an edge without a tie would lift of
 hold-downs, the same row without the edge.
 """
 
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.model import Model
 from outrigger.actions.places import EDGE
@@ -17,8 +18,7 @@ from outrigger.actions.sums import Combinations
 from outrigger.formula.numbers import Array, Bools, greatest
 
 
-@dataclass(frozen=True, eq=False)
-class Combined:
+class Combined(Struct, frozen=True, eq=False, dict=True):
     """Actions of the combinations of one set, (cases, combinations); what is not asked for is not
     worked out.
 
@@ -126,8 +126,7 @@ class Combined:
         return None if self.model.tied or row else _upward(self.R[-1])
 
 
-@dataclass(frozen=True, eq=False)
-class SideForces:
+class SideForces(Struct, frozen=True, eq=False):
     """Forces along and across the member in the combinations of a set.
 
     N_arm lb, in the arm at the edge, and N_all lb, with the back span's: outward positive;

@@ -1,9 +1,9 @@
 """The loads of a design as a list: stated and derived, each with unit, level and source."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.base import quantity
 from outrigger.cases.below import Carries
@@ -16,8 +16,7 @@ if TYPE_CHECKING:
     from outrigger.cases.model import Case
 
 
-@dataclass(frozen=True)
-class DesignLoad:
+class DesignLoad(Struct, frozen=True):
     """One load in the unit of the trade: psf, plf, lb; a wind speed in mph.
 
     `level` is None where the number is no load yet. `key`: of the case file; empty for a load that

@@ -1,10 +1,10 @@
 """Lengths that follow from a case, and the columns of cases that all actions are built of."""
 
 import math
-from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.cases.batch import Batch
 from outrigger.cases.model import Case
@@ -50,8 +50,7 @@ def arm_down_the_slope(
     return (x_gap + t_finish + w_plate / 2) / cos_deg(theta_roof) + e_setback + l_edge / 2
 
 
-@dataclass(frozen=True)
-class Tilt:
+class Tilt(Struct, frozen=True):
     """How the house roof slopes under the member: theta degrees; down its length, or across it."""
 
     theta: float = 0.0
@@ -81,8 +80,7 @@ class Tilt:
 LEVEL = Tilt()
 
 
-@dataclass(frozen=True, eq=False)
-class Geometry:
+class Geometry(Struct, frozen=True, eq=False):
     """Lengths of the outrigger, in, columns of cases, all along the member and the sheathing.
 
     x is 0 at the edge, positive outward. `face`: x of the house finish's outer face, where the gap

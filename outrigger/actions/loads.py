@@ -4,9 +4,10 @@ Every number is a column (cases, 1); a single case is a batch of one.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, truss_spacing
@@ -26,8 +27,7 @@ from outrigger.loads.combinations import PARTS, SHAKEN, SNOW_CASES
 from outrigger.wood import lumber
 
 
-@dataclass(frozen=True, eq=False)
-class Loads:
+class Loads(Struct, frozen=True, eq=False):
     """Loads on one outrigger by part: lb on the wall line, lb/in on arm and back span.
 
     Vertical, but for wind on strip and back span, which is square to the sheathing; `axes.py`
@@ -261,8 +261,7 @@ def _roof_live(batch: Batch, share: Array) -> tuple[Array, list[str], list[Desig
     return psi(value) + np.zeros_like(share), [said], [listed]
 
 
-@dataclass(frozen=True, eq=False)
-class Earthquake:
+class Earthquake(Struct, frozen=True, eq=False):
     """Vertical effect per dead load, net upward case per dead load, reason; `square`: the force
     square to the wall, lb."""
 

@@ -1,10 +1,10 @@
 """What the statics of a case needs: its loads, parts, stiffness and supports."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.axes import ByAxis
 from outrigger.actions.geometry import Geometry
@@ -24,8 +24,7 @@ _NONE = np.zeros((1, 1))
 CRUSH_IN = 0.04  # crushing at the tabulated stress, NDS 2018 4.2.6
 
 
-@dataclass(frozen=True, eq=False)
-class Model:
+class Model(Struct, frozen=True, eq=False, dict=True):
     """What the statics of a case needs: its loads, parts and stiffness."""
 
     batch: Batch

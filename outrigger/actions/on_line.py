@@ -1,9 +1,9 @@
 """Each load case on the wall line of one outrigger: its line load, its force, its steps."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import Geometry, column
 from outrigger.actions.snow import Lie
@@ -13,8 +13,7 @@ from outrigger.formula.numbers import Array
 from outrigger.loads import gravity as loads
 
 
-@dataclass(frozen=True, eq=False)
-class OnLine:
+class OnLine(Struct, frozen=True, eq=False):
     """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
     outrigger, lb, the steps that add up to it, and those before them."""
 

@@ -4,9 +4,8 @@ What the garage side brings and what lies on the back span are never set off aga
 either may be there without the other.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.loads import Loads
 from outrigger.actions.model import Model

@@ -1,10 +1,10 @@
 """Statics of one outrigger: its stiffness, and what every unfactored part of the load does."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
@@ -18,8 +18,7 @@ from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import Conditions, adjusted
 
 
-@dataclass(frozen=True, eq=False)
-class Response:
+class Response(Struct, frozen=True, eq=False):
     """Statics of the unfactored parts, (cases, parts), on one set of supports.
 
     M lb-in and R lb at the supports (inner first), w_back lb/in, V_arm lb just outside the edge,
@@ -39,8 +38,7 @@ class Response:
     loads: tuple[statics.Load, ...] = ()
 
 
-@dataclass(frozen=True, eq=False)
-class Stiffness:
+class Stiffness(Struct, frozen=True, eq=False):
     """EI lb-in2 and GA lb of the member, from E adjusted, with their steps."""
 
     EI: Step

@@ -5,10 +5,11 @@ of snow says in one line why it does or does not apply. ASCE 7 keeps its feet an
 this module is in pounds and inches.
 """
 
-from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column
@@ -33,8 +34,7 @@ USUAL_RISK = "II"  # taken where basis.risk_category is not given
 LONGEST_RUN_FT = 100.0  # of a house roof, where none is stated
 
 
-@dataclass(frozen=True, eq=False)
-class Lie:
+class Lie(Struct, frozen=True, eq=False):
     """How one load lies, in lb and in, columns of cases.
 
     `line` lb/in on the wall line; `strip` psi on arm and tail, growing by `strip_slope` psi per in
@@ -55,8 +55,7 @@ class Lie:
     derived: tuple[DesignLoad, ...] = ()
 
 
-@dataclass(frozen=True, eq=False)
-class Snow:
+class Snow(Struct, frozen=True, eq=False):
     """Snow by part, the back span's even snow, reasons, and what the garage brings to the house
     roof."""
 

@@ -6,10 +6,11 @@ the loads handed to the house; "none" is the file's own word. ASCE 7 7.7 and 7.9
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.geometry import Geometry, column
 from outrigger.base.units import feet
@@ -39,8 +40,7 @@ def step_over_house(h_wall_ft: Num, d_plumb: Num, h_roof: Num) -> Num:
     return h_wall_ft + d_plumb + h_roof
 
 
-@dataclass(frozen=True, eq=False)
-class OnHouseRoof:
+class OnHouseRoof(Struct, frozen=True, eq=False):
     """One kind of snow on the house roof: what was found, None where there is none; why, in words;
     `lacks`: keys that it waits for."""
 
@@ -124,8 +124,7 @@ def lacking(case: Case, what: What) -> tuple[str, ...]:
     return tuple(key for key, is_known in needed.items() if not is_known)
 
 
-@dataclass(frozen=True, eq=False)
-class Site:
+class Site(Struct, frozen=True, eq=False):
     """What both follow from: the ground snow and the garage roof's own, psf; its slope, degrees;
     `deep`: the outrigger, in."""
 

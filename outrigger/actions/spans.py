@@ -1,9 +1,10 @@
 """The stretches of the back span between supports: shears at their ends, moments inside."""
 
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from outrigger.actions.loads import Loads
@@ -15,8 +16,7 @@ from outrigger.statics.beam import Side
 PLACES = 32  # parts of a span with an uneven load; between two places a moment hardly differs
 
 
-@dataclass(frozen=True, eq=False)
-class Span:
+class Span(Struct, frozen=True, eq=False):
     """One stretch of back span between supports: x of its inner end and length in, a column; the
     rest (cases, combinations): moment lb-in and even load lb/in that the shears of an even load
     follow from; shears lb at its inner and outer end; `peak`: where the shear is zero inside it, x
@@ -41,8 +41,7 @@ class Span:
         )
 
 
-@dataclass(frozen=True, eq=False)
-class BackSpan:
+class BackSpan(Struct, frozen=True, eq=False):
     """The back span about one axis, in the combinations of a set: M lb-in at the supports,
     `uneven` where its load is not even, `those` the combinations that are so in some case; its
     stretches, inner first."""
@@ -98,8 +97,7 @@ class BackSpan:
         return most
 
 
-@dataclass(frozen=True, eq=False)
-class Solved:
+class Solved(Struct, frozen=True, eq=False):
     """The beam in the combinations of a set: x of its supports in columns, on all of them, and,
     where the edge lifts off, on those that are left (None: it never does)."""
 

@@ -1,9 +1,9 @@
 """Sums over the load parts in every combination of a method."""
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.formula.numbers import Array
 from outrigger.loads import combinations
@@ -23,8 +23,7 @@ def summed(amounts: Array, factors: Array) -> Array:
     return (rows[:1] if few else rows).T
 
 
-@dataclass(frozen=True, eq=False)
-class Combinations:
+class Combinations(Struct, frozen=True, eq=False):
     """The combinations of one method over the parts present, as arrays.
 
     factors (combinations, parts); times (1, combinations): CD or lambda of each.

@@ -1,8 +1,8 @@
 """Wind of a case: from what the file states to pressures on the roofs over one outrigger."""
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column
@@ -17,8 +17,7 @@ from outrigger.loads.wind import main_system as wind_main
 from outrigger.loads.wind import velocity as wind_rules
 
 
-@dataclass(frozen=True, eq=False)
-class Pressures:
+class Pressures(Struct, frozen=True, eq=False):
     """Wind on the garage roof (uplift, down) and the back span (suction, press), psi, strength
     level.
 

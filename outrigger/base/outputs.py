@@ -1,8 +1,9 @@
 """The files that a command writes: which kinds its option takes, and what they never replace."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
@@ -11,8 +12,7 @@ PICTURES = (".svg", ".png")  # of a chart
 DRAWINGS = (".svg", ".pdf", ".png", ".dxf")  # to scale
 
 
-@dataclass(frozen=True)
-class Output:
+class Output(Struct, frozen=True):
     """A file to write, by its option; `reads`: what the command reads, which it never replaces."""
 
     option: str

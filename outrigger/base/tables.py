@@ -2,9 +2,10 @@
 
 import csv
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from msgspec import Struct
 
 from outrigger.base.errors import TableError
 
@@ -25,8 +26,7 @@ WORDS = {  # as they print
 Row = dict[str, str]
 
 
-@dataclass(frozen=True, eq=False)
-class Table:
+class Table(Struct, frozen=True, eq=False):
     """One published table: its provenance and its rows as printed."""
 
     name: str

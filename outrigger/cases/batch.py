@@ -5,11 +5,12 @@ combinations). A single case is a batch of one, so that a sweep and a check agre
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import astuple, replace
 from numpy.typing import ArrayLike, NDArray
 
 from outrigger.base.errors import InputError
@@ -37,8 +38,7 @@ COLUMNS = (  # the numbers that may differ within a batch; others differ from ba
 )  # fmt: skip
 
 
-@dataclass(frozen=True, eq=False)
-class Mark:
+class Mark(Struct, frozen=True, eq=False):
     """What one outrigger of a layout carries, arrays (cases, 1).
 
     number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
@@ -62,11 +62,10 @@ class Mark:
 
     def taken(self, index: NDArray[np.intp]) -> "Mark":
         """The marks of some of the cases."""
-        return Mark(*(of[index] for of in vars(self).values()))
+        return Mark(*(of[index] for of in astuple(self)))
 
 
-@dataclass(frozen=True, eq=False)
-class Batch:
+class Batch(Struct, frozen=True, eq=False, dict=True):
     """Cases that differ in some numbers: `case` is the first of them, `columns` hold the numbers
     of all by their path, (cases, 1); `mark` names one outrigger of the layout of each.
 

@@ -4,9 +4,10 @@ import json
 import math
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.plain import one_line
@@ -28,8 +29,7 @@ SETTING = 0  # the line of a key that a setting has put over the file
 LONGEST_RUN_IN = 2400.0  # of a wall
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One thing wrong in a case file."""
 
     key: str

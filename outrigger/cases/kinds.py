@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, get_args, get_origin
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import ArrayLike
 from pydantic import BaseModel
 
@@ -14,8 +14,7 @@ from outrigger.base import quantity
 from outrigger.base.errors import InputError
 
 
-@dataclass(frozen=True)
-class Written:
+class Written(Struct, frozen=True):
     """How a key writes its quantity: of which kind, and whether it may be "none"."""
 
     kind: quantity.Kind
@@ -26,15 +25,13 @@ class Written:
         return {"type": "string"}
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Struct, frozen=True):
     """How a key writes a number that is no quantity, or a length that may be a word."""
 
     form: Literal["pitch", "limit", "length or word"]
 
 
-@dataclass(frozen=True)
-class Range:
+class Range(Struct, frozen=True):
     """The numbers, in lb and in, that a key may hold; `above`: more than `low`, never equal to it.
 
     The sizes that catch feet written for inches belong to what is typed: no sweep is held to them.
@@ -67,8 +64,7 @@ class Range:
 LoadLevel = Literal["service", "strength"]
 
 
-@dataclass(frozen=True)
-class Level:
+class Level(Struct, frozen=True):
     """The level at which a key states its load, by the edition of ASCE 7."""
 
     of_7_16: LoadLevel

@@ -1,7 +1,8 @@
 """What a listed hold-down was tested into, as `rated_into` says it."""
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
@@ -11,8 +12,7 @@ _THROUGH = re.compile(r"framing\s+through\s+(.+)", re.IGNORECASE)
 _PANEL = re.compile(r"(.*?)\s*(\d.*)")
 
 
-@dataclass(frozen=True)
-class Base:
+class Base(Struct, frozen=True):
     """What a listing holds in: framing, or a panel alone; `through`: the panel between, empty where
     the clip lay right on the framing; `thickness` of the panel, in, None where none is named."""
 

@@ -6,9 +6,9 @@ However a case is built, the same faults refuse it, those that lie between its k
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Self
 
+from msgspec import Struct
 from pydantic import Field, PrivateAttr, model_validator
 
 from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
@@ -34,8 +34,7 @@ from outrigger.cases.sections import (
 from outrigger.cases.settings import Override
 
 
-@dataclass(frozen=True)
-class Origin:
+class Origin(Struct, frozen=True):
     """What a case was read from: its tables as written, settings put over them; the text of the
     file before those settings, empty where it was none; the settings, as typed and as read; the
     file's path."""

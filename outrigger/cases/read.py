@@ -5,10 +5,11 @@ import re
 import tomllib
 from collections.abc import Iterable
 from copy import deepcopy
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import read_up_to
@@ -30,8 +31,7 @@ OTHER_FILES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class CaseFile:
+class CaseFile(Struct, frozen=True, dict=True):
     """A case file as it was read, once: a pipe gives its text once, a file may change meanwhile."""
 
     path: Path

@@ -4,8 +4,10 @@ import json
 import re
 import tomllib
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow, one_wind
@@ -35,8 +37,7 @@ EDITION = "basis.loads"
 BACK_CLIP = "hold_down[back].rated_uplift"
 
 
-@dataclass(frozen=True)
-class Override:
+class Override(Struct, frozen=True):
     """One `name=value` of the command line: the key it sets, its new and its old value.
 
     too: what it moves with it; `left`: what it does not move, for people; `unmoved`: no ratio moves

@@ -1,8 +1,7 @@
 """Droop at the garage wall: of the wood, and with what its clips and its bearing give."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.places import BACK, EDGE
 from outrigger.checks.bearing import EDGE_BEARING
@@ -36,8 +35,7 @@ def droop_of_all(D_T: Num, u_slip: Num, u_crush: Num) -> Num:
     return D_T + u_slip + u_crush
 
 
-@dataclass(frozen=True, eq=False)
-class AtWall:
+class AtWall(Struct, frozen=True, eq=False):
     """Largest droop at the garage wall, in, columns: of the wood alone, creep included; by slip of
     the back clip and by crushing at the house wall; all together. `known`: of slip and crushing,
     whether what they are scaled by is given; else they are 0 here, and the whole is more."""

@@ -6,9 +6,9 @@ at the blocked places flatwise. How much of the force passes the edge is not kno
 taken on the house side too, with the moment at the edge.
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.places import EDGE
@@ -41,8 +41,7 @@ SLENDERNESS = Link(AXIAL, "slenderness", "", "slenderness")
 ANY = "statics"
 
 
-@dataclass(frozen=True, eq=False)
-class BothAxes:
+class BothAxes(Struct, frozen=True, eq=False):
     """Bending at one place: stresses and values, axis 1 edgewise, axis 2 flatwise (None: none).
 
     `FbE` None: the member is stable edgewise and nothing is amplified.

@@ -1,8 +1,7 @@
 """Crushing at the garage wall, at the house wall and at the back. NDS 2018 3.10, APA TT-001B."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.places import BACK, EDGE, WALL_LINE

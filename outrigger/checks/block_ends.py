@@ -8,9 +8,8 @@ the block, which lies on the deck, presses there itself.
 NDS 2018 12.2, 12.3, 12.4, 12.5.4. Forces lb, lengths in.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.cases.sections import BlockingFastening
 from outrigger.checks.loaded_member import LoadedMember

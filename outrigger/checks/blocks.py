@@ -4,7 +4,7 @@ Fasteners of the blocks in the deck, else toe-nails at their ends; or by the fil
 listed clips at the place, without them. Nothing of that given: open.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from outrigger.checks.block_ends import TOE_NAILED, end_rows
 from outrigger.checks.blocks_on_deck import deck_rows

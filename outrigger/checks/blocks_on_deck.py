@@ -6,9 +6,9 @@ that runs along under the blocks, a plate or a crossing rafter, pressed by the o
 fastened by its own nails. NDS 2018 12.2, 12.3, 12.4. Forces lb, lengths in.
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.places import EDGE
 from outrigger.base.errors import InputError
@@ -67,8 +67,7 @@ def pull_of_deck(M_roll: Num, s_row: Num, R: Num, s_nail: Num) -> Num:
     return (greatest(6 * M_roll / s_row, R) - R) * s_nail / s_row
 
 
-@dataclass(frozen=True, eq=False)
-class Through:
+class Through(Struct, frozen=True, eq=False):
     """A fastener through the sheathing into wood of gravity G, at most tm in deep."""
 
     tip: Tip

@@ -6,10 +6,10 @@ CL serves hogging and sagging. NDS 2018 3.3.3, 3.7.1, 4.4.1.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
@@ -30,8 +30,7 @@ def blocked(batch: Batch) -> list[Array] | None:
     return [named[p] if isinstance(p, str) else column(p) for p in places if p != WALL_LINE]
 
 
-@dataclass(frozen=True, eq=False)
-class Bracing:
+class Bracing(Struct, frozen=True, eq=False):
     """Unsupported lengths and what follows: `lu_longest` in, of the back span between blocks;
     `stretches` between them, near and far in from the edge, and `stable`, the stability of one by
     its length; CL, RB and FbE, bending edgewise, at the edge, of the longest stretch of the back

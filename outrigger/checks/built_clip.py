@@ -6,9 +6,8 @@ framing. Each link is a row; the weakest governs. NDS 2018 chapters 11 and 12, A
 Own combinations of the method: unlike a listed value, nothing here is ASD only.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.places import EDGE
 from outrigger.base import tables

@@ -1,8 +1,7 @@
 """Hold-downs against their listed values, a missing edge tie, splitting at side fasteners."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import EDGE

@@ -7,11 +7,12 @@ where it harms, and only sure dead load where it helps.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.carried import Factors, factors_beside, terms
 from outrigger.actions.combined import Combined, combine
@@ -62,8 +63,7 @@ def end_shear_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam:
     return R_one * (l_beam - x_at) / l_beam + R_rest + w_beam * l_beam / 2
 
 
-@dataclass(frozen=True, eq=False)
-class EdgeMember:
+class EdgeMember(Struct, frozen=True, eq=False, dict=True):
     """The member below and what it carries, lb and in, (cases, combinations).
 
     `listed`: in the ASD combinations, for listed values; `kind`: what its rows are; `at`: the place
@@ -317,8 +317,7 @@ class EdgeMember:
         return self.worst(rows_of.on_middle_support, two, way)
 
 
-@dataclass(frozen=True, eq=False)
-class Brought:
+class Brought(Struct, frozen=True, eq=False):
     """Forces of one outrigger, or of a pair, square to the sheathing, lb, at the edge and at its
     other places; what the member carries itself, lb/in."""
 

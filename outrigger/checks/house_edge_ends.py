@@ -3,10 +3,10 @@
 NDS 2018 3.7, 3.9, 3.10, 12.3. Listed values in the ASD combinations. Not given: none of it.
 """
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.places import EDGE
 from outrigger.cases.below import (

@@ -1,11 +1,11 @@
 """Deflection of the member under the outriggers, by itself. NDS 2018 3.5, statics."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.carried import added, terms
 from outrigger.actions.places import BACK, EDGE

@@ -6,10 +6,10 @@ With them the rafter's own roof: dead, live, snow and the drift on it where it h
 more than sure dead load, where they lift. NDS 2018 chapter 3, listed values in the ASD set.
 """
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK

@@ -1,9 +1,10 @@
 """What the checks are worked from, and what several of them share."""
 
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.combined import Combined
@@ -56,8 +57,7 @@ BLOCKING, CROSSING_MEMBER = "blocking", "crossing member"
 RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 
-@dataclass(frozen=True, eq=False)
-class LoadedMember:
+class LoadedMember(Struct, frozen=True, eq=False, dict=True):
     """What the checks are worked from: the model, the conditions, the combined actions."""
 
     model: Model

@@ -1,10 +1,11 @@
 """Movement at the wall line: droop, live and total; the seal between the buildings."""
 
-from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.places import BACK, WALL_LINE
@@ -35,8 +36,7 @@ TOTAL = Link(
 )
 
 
-@dataclass(frozen=True, eq=False)
-class Service:
+class Service(Struct, frozen=True, eq=False):
     """A service combination: factors of the parts, apart for long and short term."""
 
     text: str
@@ -219,8 +219,7 @@ def _with_stiffness(member: LoadedMember, check: Check, rows: Services) -> Check
     return replace(check, steps=(stiff.EI, stiff.GA, *check.steps), combinations=rows)
 
 
-@dataclass(frozen=True)
-class Bent:
+class Bent(Struct, frozen=True):
     """How the member bends under service loads: bow of the back span in, turn of its end."""
 
     bow: float

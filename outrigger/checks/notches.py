@@ -6,9 +6,8 @@ for a place inside the member holds (d / 6), since the member runs on to both si
 inward is not given, so that the depth left carries the shear.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.places import EDGE
 from outrigger.base.tables import MEMORY

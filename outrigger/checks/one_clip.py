@@ -3,10 +3,11 @@
 NDS 2018 chapters 11 and 12. Lengths in, forces lb, (cases, combinations) of the method's own set.
 """
 
-from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
@@ -77,8 +78,7 @@ def side_of_one(V_clip: Num, n_f: Num) -> Num:
     return V_clip / n_f
 
 
-@dataclass(frozen=True, eq=False)
-class Clip:
+class Clip(Struct, frozen=True, eq=False):
     """One clip of a place in the method's own combinations: uplift and side force on it, lb."""
 
     member: LoadedMember

@@ -4,9 +4,8 @@ The nails counted are those of the two framing members beside the clip, over one
 How the panel bends between its framing has no published value on file: its moment is printed.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import length

@@ -1,8 +1,7 @@
 """The garage plate between outriggers. NDS 2018 3.3, 3.4."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.geometry import column, truss_spacing
 from outrigger.actions.places import WALL_LINE

@@ -1,8 +1,7 @@
 """The seal between the two buildings, and the free space below the wall. ASTM C920."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE

@@ -1,8 +1,7 @@
 """Shear on both sides of the edge and in the rest of the back span. NDS 2018 3.4.2."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.places import EDGE, WALL_LINE

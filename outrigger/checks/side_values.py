@@ -4,9 +4,9 @@ Listed side values, or the fasteners of built clips: into the outrigger and into
 weaker. NDS 2018 12.3. Lengths in, forces lb, (cases, combinations).
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
@@ -31,8 +31,7 @@ PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and liste
 FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
 
 
-@dataclass(frozen=True, eq=False)
-class Held:
+class Held(Struct, frozen=True, eq=False):
     """A place and what holds it."""
 
     member: LoadedMember
@@ -93,8 +92,7 @@ def framing_lateral(at: Held, deck: Fastener, p: Step, side: Layer) -> lateral_v
     return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=at.panel)
 
 
-@dataclass(frozen=True)
-class InRow:
+class InRow(Struct, frozen=True):
     """The factors of a row of large fasteners along the outrigger; `why`: what is not known of it,
     so that they are not computed."""
 

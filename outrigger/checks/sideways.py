@@ -5,9 +5,8 @@ friction is never counted. A force across is held at each place by its own react
 the member over: `tipping`.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.by_hand import Hand

@@ -3,9 +3,8 @@
 Listed side values in the ASD set, those of fasteners in the method's own. NDS 2018 chapter 12.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE

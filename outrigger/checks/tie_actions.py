@@ -1,11 +1,12 @@
 """What acts on the tie of the garage wall at the wall line of one outrigger, and the least that it
 must hold whatever acts. Statics, ASCE 7 1.4."""
 
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import WALL_LINE
@@ -42,8 +43,7 @@ def push_of_tie(F_along: Num, F_across: Num, n_ties: Num) -> Num:
     return sqrt(F_along**2 + F_across**2) / n_ties
 
 
-@dataclass(frozen=True, eq=False)
-class AtWallLine:
+class AtWallLine(Struct, frozen=True, eq=False, dict=True):
     """What acts at the wall line of one outrigger in the combinations of a set, lb, its size."""
 
     member: LoadedMember
@@ -92,8 +92,7 @@ def tie_row(
     return replace(at.member.over(check, at.actions), **more)
 
 
-@dataclass(frozen=True, eq=False)
-class Tie:
+class Tie(Struct, frozen=True, eq=False):
     """A tie under what acts at the wall line."""
 
     at: AtWallLine

@@ -3,10 +3,11 @@
 NDS 2018 12.2 withdrawal and pull-through, 12.3 lateral. Lengths in, forces lb.
 """
 
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.places import WALL_LINE
 from outrigger.base import tables
@@ -40,8 +41,7 @@ def all_sideways(n_ties: Num, Z_adj: Num) -> Num:
     return n_ties * Z_adj
 
 
-@dataclass(frozen=True, eq=False)
-class Through:
+class Through(Struct, frozen=True, eq=False, dict=True):
     """Fasteners through a plate `side_in` thick into the top of the outrigger.
 
     tail: from them to the member's end, in; pushed_across: a force along the wall acts on them.

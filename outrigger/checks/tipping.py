@@ -4,9 +4,9 @@ Blocked at edge and back: blocks fastened to the deck, blocks toe-nailed at thei
 listed clips. Not blocked: the push at the edge within the member's own width. Statics; lb and in.
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.combined import Combined
@@ -68,8 +68,7 @@ def force_on_blocks(M_roll: Num, d: Num) -> Num:
     return M_roll / d
 
 
-@dataclass(frozen=True, eq=False)
-class Tip:
+class Tip(Struct, frozen=True, eq=False):
     """What tips the member at one place, in the combinations of a set: the moment M, the force
     across R there, its size."""
 

@@ -1,9 +1,8 @@
 """Tipping over sideways against listed clips: a pair of them as a couple, and those of the last
 outrigger of a row, which its block lifts. Listed values, in the ASD combinations. Forces lb."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.cases.sections import CLIP, SHEATHING_ONLY, HoldDown
 from outrigger.checks.hold_downs import listed_uplift, listing_holds

@@ -5,10 +5,10 @@ along the wall; never less than the minimums of ASCE 7 1.4. Listed values in the
 fasteners straight down through the plate in the method's own: NDS 2018 12.2, 12.3, 12.4.
 """
 
-from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.checks.hold_downs import DRY_ONLY
 from outrigger.checks.loaded_member import (
@@ -64,7 +64,7 @@ def _not_given(member: LoadedMember) -> list[Check]:
     ]
 
 
-class Listed(Tie):
+class Listed(Tie, frozen=True, eq=False):
     """A listed tie, in the ASD combinations."""
 
     def side(self, time: Num) -> Step | None:
@@ -124,7 +124,7 @@ class Listed(Tie):
         return [tie_row(at, UPLIFT, clause, ratio, one, rule=rule, why=why), *pushed]
 
 
-class Straight(Tie):
+class Straight(Tie, frozen=True, eq=False):
     """Fasteners straight down through the plate into the outrigger."""
 
     @cached_property

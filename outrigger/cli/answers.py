@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Annotated, Any
 
+from msgspec import Struct
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from outrigger.base import quantity
@@ -21,8 +21,7 @@ YES = {"yes": True, "y": True, "true": True, "no": False, "n": False, "false": F
 LEAST_CLIP_LB = 20.0  # under it, a thousand was cut at its comma
 
 
-@dataclass(frozen=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """One fact of an answer: what it is called when read back, the keys it sets, how it is read.
     `also`: the question is answered without it; `unit`: of a bare number; `options`: what each of
     its words stands for."""
@@ -36,8 +35,7 @@ class Fact:
     options: Mapping[str, Any] | None = None
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """One question: `whole` looks first, at the whole answer, and returns None to pass it on;
     `only`: whether it is asked, by what is given."""
 

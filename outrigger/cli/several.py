@@ -4,11 +4,11 @@ import json
 import shutil
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import NoReturn
 
 import typer
+from msgspec import Struct
 
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.model import Case
@@ -23,8 +23,7 @@ from outrigger.studies.runs import Run, verdict, worst_first
 from outrigger.verdict.design import design
 
 
-@dataclass(frozen=True)
-class Called:
+class Called(Struct, frozen=True):
     """One case of several: its run, its file, settings as read."""
 
     run: Run
@@ -38,8 +37,7 @@ class Called:
         return self.run.design.case
 
 
-@dataclass(frozen=True)
-class Several:
+class Several(Struct, frozen=True):
     """The cases of a command, the worst first; the files that are none, each with its faults."""
 
     cases: tuple[Called, ...]

@@ -3,10 +3,10 @@
 import shutil
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import typer
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.files import write_new
@@ -31,8 +31,7 @@ def prompt(line: str) -> str:
     return str(typer.prompt(line, default="", show_default=False, prompt_suffix=" "))
 
 
-@dataclass(frozen=True)
-class Draft:
+class Draft(Struct, frozen=True):
     """The file that is being answered: read anew before each change, written whole after it, so
     that what an editor wrote into it meanwhile stays."""
 

@@ -3,11 +3,11 @@
 import json
 import sys
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
+from msgspec import Struct
 
 from outrigger.base.outputs import Output
 from outrigger.cli.common import fold
@@ -20,8 +20,7 @@ TableFile = Annotated[
 ]
 
 
-@dataclass(frozen=True)
-class Tables:
+class Tables(Struct, frozen=True):
     """What a table file holds: data for a program, CSV, sheets by name; title: of the workbook."""
 
     title: str

@@ -4,9 +4,9 @@ Each factor of Table 11.3.1 is a step, also when it is 1. Forces lb, W lb/in. Nu
 alike, except the fastener.
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.fasteners.trade_names import Fastener
@@ -104,8 +104,7 @@ FORMULAS: dict[str, dict[Method, Formula]] = {
 }
 
 
-@dataclass(frozen=True)
-class Use:
+class Use(Struct, frozen=True):
     """How a connection is made and used: `conditions` of the member for method, moisture in
     service and temperature; `wet_built`: over 19 % moisture when fastened."""
 

@@ -4,9 +4,9 @@ Lengths in, stresses psi, angles deg between load and grain. Numbers or arrays a
 fastener. Fe is not rounded: the standard's table rounds it to 50 psi.
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.base.errors import InputError
@@ -66,8 +66,7 @@ def proration_lag(p: Num, E_tip: Num, n_full: Num, D_nom: Num) -> Num:
     return least(1, (p - E_tip) / (n_full * D_nom))
 
 
-@dataclass(frozen=True, eq=False)
-class Layer:
+class Layer(Struct, frozen=True, eq=False):
     """One member of a joint: dowel bearing strength, bearing length, angle of load to grain."""
 
     Fe: Step
@@ -75,8 +74,7 @@ class Layer:
     theta: Num = 0.0
 
 
-@dataclass(frozen=True)
-class Steel:
+class Steel(Struct, frozen=True):
     """Steel of a clip: thickness in; Fe, Fy, Fu psi; `status` the worse of its two rows, that of
     Fy and Fu apart."""
 

@@ -5,10 +5,11 @@ at the bearing length itself, and the tables' value in proportion. They differ; 
 taken and named. Lengths in, forces lb.
 """
 
-from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.fasteners.dowel_bearing import Layer, bearing_length, deep_enough, proration
 from outrigger.fasteners.trade_names import Fastener, multiple
@@ -25,8 +26,7 @@ def smaller_route(Z_direct: Num, C_p: Num, Z_full: Num) -> Num:
     return least(Z_direct, C_p * Z_full)
 
 
-@dataclass(frozen=True, eq=False)
-class Lateral:
+class Lateral(Struct, frozen=True, eq=False):
     """Z of one fastener, lb; the modes at its own bearing length (`direct`) and at the penetration
     of the lateral tables (`full`); which of the two gave Z (`route`, for arrays an array)."""
 

@@ -1,6 +1,6 @@
 """Hold-downs: what a listed clip or tie may carry."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, least, sqrt
@@ -59,8 +59,7 @@ def _listed_duration(rated_for: str | None) -> Step:
     return given("CD_listed", duration_factor(LISTED_FOR[column]), "", "NDS 2018 2.3.2", note)
 
 
-@dataclass(frozen=True, eq=False)
-class Listed:
+class Listed(Struct, frozen=True, eq=False):
     """A listed uplift, lb: as it stands in the listing, and as it counts in each combination.
 
     `duration`: CD of the loads it is listed for; None: for any duration, nothing is lowered.

@@ -6,7 +6,8 @@ a gap as thick as it: a safe lower bound. Lengths in, forces lb.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from outrigger.formula.formula import Formula, Step, formula
 from outrigger.formula.numbers import Num, sqrt

@@ -4,7 +4,7 @@ Started a third of their length from the end, at 30 degrees to the face of the p
 NDS 2018 12.1.6.3, 12.5.4. Lengths in, forces lb.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.fasteners import adjusted, dowel_bearing, withdrawal

@@ -6,8 +6,9 @@ only.
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 from outrigger.base import quantity, tables
 from outrigger.base.errors import InputError, RangeError
@@ -48,8 +49,7 @@ def tip_length(n_D: Num, D_nom: Num) -> Num:
     return n_D * D_nom
 
 
-@dataclass(frozen=True)
-class Fastener:
+class Fastener(Struct, frozen=True):
     """One fastener: what was understood, and its sizes; in, psi.
 
     `D` is nominal, `Dr` the root (a nail: `D`); `head` the diameter of the head (a lag: the width

@@ -4,9 +4,9 @@ Lengths in, W lb/in, W_H lb. Numbers or arrays alike, except the fastener.
 """
 
 import math
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.fasteners.dowel_bearing import deep_enough

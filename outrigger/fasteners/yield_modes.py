@@ -5,10 +5,11 @@ those of the general dowel equations, see `dowel_gap`. Lengths in, forces lb, st
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base.errors import RangeError
 from outrigger.fasteners import modes_over_a_gap as dowel_gap
@@ -145,8 +146,7 @@ SINGLE = {
 }
 
 
-@dataclass(frozen=True, eq=False)
-class YieldLimits:
+class YieldLimits(Struct, frozen=True, eq=False):
     """Z as the least of its modes, and each mode's step by name."""
 
     Z: Step

@@ -1,11 +1,11 @@
 """A check: a demand against a capacity, with the steps that led there."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, Protocol
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from outrigger.formula.formula import Step
@@ -46,8 +46,7 @@ class Named(Protocol):
         """Status of its CD or lambda."""
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Check:
+class Check(Struct, frozen=True, eq=False, kw_only=True, dict=True):
     """A demand against a capacity, at one place; `link`: what is checked there.
 
     `demand` and `capacity` are numbers or arrays that broadcast to (cases, combinations);

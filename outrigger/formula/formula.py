@@ -9,17 +9,17 @@ import ast
 import inspect
 import textwrap
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.formula.numbers import FIRST, Array, Element, Num, pick
 
 
-@dataclass(frozen=True, eq=False)
-class Formula:
+class Formula(Struct, frozen=True, eq=False, dict=True):
     """One formula of a standard, stated once.
 
     `symbol` and the function's arguments are keys of the notation; `unit` is the unit of the
@@ -101,8 +101,7 @@ def formula(
     return decorate
 
 
-@dataclass(frozen=True, eq=False)
-class Terms:
+class Terms(Struct, frozen=True, eq=False):
     """A value as a sum over the load parts: factors (combinations, parts), amounts (cases, parts).
 
     `scale`: what every term is multiplied by, 1 or -1.
@@ -120,8 +119,7 @@ class Terms:
         return [(part, float(f), float(a)) for part, f, a in row if f and a]
 
 
-@dataclass(frozen=True, eq=False)
-class Step:
+class Step(Struct, frozen=True, eq=False):
     """One line of a calculation: a formula with its inputs, or a value given or looked up.
 
     `value` is a number or an array; `note` says where a value without a formula comes from;

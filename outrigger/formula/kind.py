@@ -1,10 +1,9 @@
 """What a check is of: its kind, and what of it, each with its id in data and its words."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """A kind of check: its id in data, and its name in the trade's words.
 
     engineers: the engineer's word for it, where the trade's is another.
@@ -27,8 +26,7 @@ class Kind:
     quiet: bool = False
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     """The checks of one id: of a kind, at one place where the kind has an id for each."""
 
     kind: Kind
@@ -40,8 +38,7 @@ class Group:
         return f"{self.kind.id}:{self.place}" if self.kind.by_place else self.kind.id
 
 
-@dataclass(frozen=True)
-class Link:
+class Link(Struct, frozen=True):
     """What of a kind a check looks at: a side, a layer, a fastener, a direction.
 
     id: as data has it, "" where the kind has but one.

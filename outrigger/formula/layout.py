@@ -6,8 +6,9 @@ power stands in parentheses in all three.
 
 import ast
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from xml.sax.saxutils import escape
+
+from msgspec import Struct
 
 from outrigger.formula.formula import Formula, Step
 from outrigger.formula.notation import symbol
@@ -17,60 +18,52 @@ from outrigger.formula.text import line as text_line
 from outrigger.formula.text import show, unit_text
 
 
-@dataclass(frozen=True)
-class Sign:
+class Sign(Struct, frozen=True):
     """A symbol of the notation."""
 
     symbol: Symbol
 
 
-@dataclass(frozen=True)
-class Text:
+class Text(Struct, frozen=True):
     """A number, a unit, a word: upright."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Operator:
+class Operator(Struct, frozen=True):
     """Between two parts: +, −, ×, =."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Beside:
+class Beside(Struct, frozen=True):
     """Parts side by side."""
 
     parts: tuple["Part", ...]
 
 
-@dataclass(frozen=True)
-class Fence:
+class Fence(Struct, frozen=True):
     """Parentheses around a part; bars for the size of a number."""
 
     inside: "Part"
     bars: bool = False
 
 
-@dataclass(frozen=True)
-class Fraction:
+class Fraction(Struct, frozen=True):
     """One part over another."""
 
     above: "Part"
     below: "Part"
 
 
-@dataclass(frozen=True)
-class Power:
+class Power(Struct, frozen=True):
     """A part raised to another."""
 
     base: "Part"
     exponent: "Part"
 
 
-@dataclass(frozen=True)
-class Root:
+class Root(Struct, frozen=True):
     """A square root."""
 
     inside: "Part"
@@ -159,8 +152,7 @@ class _Setter:
         return self.part(node)[0]
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line of a calculation: parts joined by equals signs, and the same as text."""
 
     parts: tuple[Part, ...]

@@ -1,6 +1,5 @@
 """A check of many cases worked down to what is asked of each, its arrays let go."""
 
-from dataclasses import dataclass, fields
 from functools import cached_property
 
 import numpy as np
@@ -10,8 +9,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.numbers import Array, Num
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Settled(Check):
+class Settled(Check, frozen=True, eq=False, kw_only=True, dict=True):
     """A check at the governing combination of each case: `columns` (cases,) says which that is,
     or (1,) where all have the same; demand and capacity are columns of it, and there are no steps.
 
@@ -48,7 +46,7 @@ def settled(check: Check) -> Settled:
         vars(check)["largest_ratio"] = most  # the same number, not looked for again
     for case in np.flatnonzero(~np.isfinite(most)):
         columns[case] = check.governing(int(case))
-    own = {field.name: getattr(check, field.name) for field in fields(Check)}
+    own = {name: getattr(check, name) for name in Check.__struct_fields__}
     own["demand"] = _at(check.demand, columns)
     own["capacity"] = None if check.capacity is None else _at(check.capacity, columns)
     return Settled(**own | {"steps": ()}, columns=columns, most=most, standing=check.levels)

@@ -1,10 +1,9 @@
 """A symbol of the notation."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True)
-class Symbol:
+class Symbol(Struct, frozen=True):
     """How one symbol is written (base, subscript, mark), its unit and its meaning."""
 
     base: str

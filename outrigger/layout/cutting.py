@@ -8,9 +8,9 @@ sticks, the most alike, and one by a fixed order, so that a job has one list. Pl
 import math
 import zlib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.formula.numbers import Array
@@ -32,16 +32,14 @@ OPTIONS: dict[str, bool | int | float] = {  # one thread and one seed: the same 
 }
 
 
-@dataclass(frozen=True)
-class Stick:
+class Stick(Struct, frozen=True):
     """A stock length, in, and how many of each piece are cut from it."""
 
     stock: float
     cuts: tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class Packing:
+class Packing(Struct, frozen=True):
     """What to buy. Lengths in; sticks with their count, the longest stock first."""
 
     lengths: tuple[float, ...]

@@ -4,10 +4,10 @@
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, WALL_LINE
@@ -31,8 +31,7 @@ GRAVITY = ("L", "Lr", "S")
 HOUSE_FRAMING = "face of the house framing"
 
 
-@dataclass(frozen=True, eq=False)
-class MarkLine:
+class MarkLine(Struct, frozen=True, eq=False):
     """One mark: its piece, what it carries of the run, the wall and the roof (in), loads on its
     wall line (lb, unfactored), the check that governs it, how far its clips lie off the framing."""
 
@@ -52,8 +51,7 @@ class MarkLine:
         return {at: off for at, off in self.off.items() if not lands(np.asarray(off))}
 
 
-@dataclass(frozen=True)
-class Better:
+class Better(Struct, frozen=True):
     """Another value of one key and how many clips then miss; with a first mark, how far the row is
     shifted, in, away from the datum; with a back span its caution, where it is short."""
 
@@ -64,8 +62,7 @@ class Better:
     caution: ShortBack | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class LaidOut:
+class LaidOut(Struct, frozen=True, eq=False, dict=True):
     """A run laid out. `design` is that of the worst mark."""
 
     case: Case

@@ -7,9 +7,10 @@ two others down.
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.places import BACK, EDGE
@@ -26,8 +27,7 @@ FLASHING_FT, LAP_IN, TURN_IN = 10, 4.0, 4.0  # common practice, no source
 _NOISE = 1e-6  # of a sixteenth, from lengths that are sums of decimals
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """Pieces of one length: what they are, the length, how many."""
 
     what: str
@@ -35,8 +35,7 @@ class Cut:
     count: int
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(Struct, frozen=True):
     """A line of the material list: how many, of what, and how the number came about."""
 
     count: int

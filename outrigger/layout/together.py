@@ -3,15 +3,15 @@ is, each count with the reasons it is the sum of."""
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from outrigger.layout.layout import LaidOut
 
 Lumber = tuple[str, float]  # size, species and grade; stock length, in
 
 
-@dataclass(frozen=True)
-class Bought:
+class Bought(Struct, frozen=True):
     """A line of the list of all runs: how many, of what; `parts`: what it is the sum of, the count
     of a run, how that came about, and of how many runs alike."""
 

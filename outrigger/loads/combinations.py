@@ -24,9 +24,11 @@ on wall line and arm; S_back goes with each.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.wood.adjusted import Method
@@ -94,8 +96,7 @@ NOT_IN_N3 = "not in NDS 2018 Table N3, by its nearest row"
 HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
 
-@dataclass(frozen=True)
-class Combination:
+class Combination(Struct, frozen=True):
     """Factors of the parts, with CD (ASD) or lambda (LRFD) as `time`.
 
     `name` is as the standard prints it; `pattern` says in words what differs on the back span.
@@ -126,8 +127,7 @@ class Combination:
         return f"{self.name}, {self.pattern}" if self.pattern else self.name
 
 
-@dataclass(frozen=True)
-class _Choice:
+class _Choice(Struct, frozen=True):
     """One way to lay a transient load: factors of its two parts, words, and of wind how much of it
     presses on the back span."""
 

@@ -4,9 +4,9 @@ Sources are given with each formula; factors of safety and combinations are in c
 """
 
 import math
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base.tables import load
 from outrigger.base.units import pounds_per_cubic_inch

@@ -4,7 +4,7 @@ Strength level, lb and in. Every value is recalled: status MEMORY. Not covered: 
 dead load of each floor, which the garage's own braced lines carry.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from outrigger.base.tables import MEMORY
 from outrigger.base.units import psi

@@ -2,7 +2,8 @@
 
 import math
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from outrigger.base import quantity, tables
 from outrigger.base.errors import InputError
@@ -13,8 +14,7 @@ _OWN = re.compile(r"(.+?)\s+(\d+(?:\.\d+)?)\s*psf")  # a layer with its own weig
 _SIZE = re.compile(rf"{quantity.NUMBER}(?=\s*(?:in|inch|inches|\")?\.?(?:\s|$))")
 
 
-@dataclass(frozen=True)
-class Layer:
+class Layer(Struct, frozen=True):
     """One layer: its name, its weight, heavy and light side, psf of plan, and its status."""
 
     name: str
@@ -23,8 +23,7 @@ class Layer:
     status: str
 
 
-@dataclass(frozen=True)
-class Layers:
+class Layers(Struct, frozen=True):
     """What lies one upon the other."""
 
     parts: tuple[Layer, ...]

@@ -12,9 +12,9 @@ for rows about half a span apart: 0.3 % there.
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.formula.formula import formula
 from outrigger.formula.numbers import Array, Num, greatest
@@ -82,8 +82,7 @@ def most_on_two_spans(l_beam: Num, s_row: Num) -> tuple[Array, Array]:
     return n, n % 2
 
 
-@dataclass(frozen=True, eq=False)
-class Row:
+class Row(Struct, frozen=True, eq=False):
     """How a row stands where its moment is largest: `n` loads on the span, the one it is under
     `e` in from mid-span with `q` loads on that side; `at_end`: how many stand on the span where
     one is right beside an end."""

@@ -7,7 +7,7 @@ collectors (12.10), the separation of the two buildings (12.12.3), which outrigg
 may bridge.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import MEMORY

@@ -4,11 +4,11 @@ Lengths in, from the datum, along the sheathing; what the garage wall hands down
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, Literal, NamedTuple
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
@@ -46,8 +46,7 @@ class Wanted(NamedTuple):
     by_others: tuple[bool, ...]  # of each opening, whether others design its header
 
 
-@dataclass(frozen=True, eq=False)
-class RowOfMarks:
+class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     """The marks of one case, nearest the datum first; arrays over them, points (marks, loads)."""
 
     wanted: Wanted

@@ -5,11 +5,12 @@ fractions: each is a multiple of the spacing, never a sum of rounded ones.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, Literal, NamedTuple
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.formula.numbers import Array
@@ -18,8 +19,7 @@ OFFSETS = 96  # alignments of a row of trusses that are tried; between two a sha
 _GAUSS = 1 / 3**0.5  # two points, exact for the cubics of a continuous plate
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """One outrigger of the row: near edge and thickness, in; whether it is one of a pair."""
 
     near: Fraction
@@ -131,8 +131,7 @@ def _doubled(
     return sorted(found, key=lambda p: p.near)
 
 
-@dataclass(frozen=True, eq=False)
-class Supports:
+class Supports(Struct, frozen=True, eq=False):
     """Where the row holds the plate: centres in, and for each piece its support and its part."""
 
     at: Array
@@ -187,8 +186,7 @@ class Taken(NamedTuple):
     openings: tuple[int, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Bays:
+class Bays(Struct, frozen=True, eq=False):
     """Beside each piece, in: its longest bay that no opening takes, 0 for none, and its longest;
     the bays that an opening takes."""
 

@@ -8,10 +8,12 @@ import hashlib
 import time
 from collections import OrderedDict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.base.files import write_new
@@ -44,16 +46,14 @@ class SupersededError(Exception):
     """A newer answer has been asked for."""
 
 
-@dataclass(frozen=True)
-class Answered:
+class Answered(Struct, frozen=True):
     """A design, and the file that it is of, with its base as that was read."""
 
     sheet: Sheet
     design: Design
 
 
-@dataclass(eq=False)
-class Desk:
+class Desk(Struct, eq=False):
     """The file of a page; `make`: the form of what a file states; `starter`: the text of a file
     that is not there yet; `sample`: it belongs to the program and is not written; `shared_by`: the
     cases whose base it is."""

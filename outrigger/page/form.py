@@ -1,9 +1,10 @@
 """The form: groups of fields, each a key of the case file."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.base import quantity
 
@@ -12,8 +13,7 @@ BY_HAND = "stands in the file; change it there"
 TABLE = "as stated below"  # of a key that is "none" or a table: its keys are fields of their own
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(Struct, frozen=True):
     """One key: what it is called, what it is, the unit of a bare number, the words it may have
     (as typed, as said), words to offer, how it is read. No reader: it is only shown."""
 
@@ -31,8 +31,7 @@ class Field:
         return "f-" + "".join(c if c.isalnum() else "-" for c in self.key)
 
 
-@dataclass(frozen=True)
-class Link:
+class Link(Struct, frozen=True):
     """Where a field is found, and what it is called there."""
 
     id: str
@@ -42,8 +41,7 @@ class Link:
 Links = Mapping[str, Link]
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     """Fields that are asked together: whose they are, where the answer is found, and whether they
     are asked, by what is given."""
 
@@ -54,8 +52,7 @@ class Group:
     only: Callable[[Given], bool] = lambda given: True
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Struct, frozen=True, dict=True):
     """The questions of a case, and the rest of its keys, by table; words to offer by list."""
 
     asked: tuple[Group, ...]

@@ -8,13 +8,13 @@ import secrets
 import socket
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from hmac import compare_digest
 from pathlib import Path
 from typing import Any
 
 import uvicorn
 from markupsafe import Markup
+from msgspec import Struct
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -146,8 +146,7 @@ def application(desk: Desk, host: str, key: str, note: str = "") -> ASGIApp:
     return Guard(app, host, key)
 
 
-@dataclass(frozen=True)
-class Served:
+class Served(Struct, frozen=True):
     """A page that is ready to be served: its address, and what serves it."""
 
     address: str
@@ -209,8 +208,7 @@ def _of(request: Request) -> str:
     return request.query_params.get("of", "")
 
 
-@dataclass(frozen=True)
-class Sent:
+class Sent(Struct, frozen=True):
     """What the page sends: the text of the file, the stamp it was read with, answers, settings."""
 
     text: str

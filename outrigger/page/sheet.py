@@ -6,9 +6,10 @@ What is typed becomes a key of the file itself, never of its base; emptied, the 
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_wind
@@ -24,8 +25,7 @@ from outrigger.page.form import TABLE, Form, shown
 ENTRY = re.compile(r"([\w.]+)\[[^\[\]]+\]\.")  # of a list of tables
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True, dict=True):
     """The text of a case file; its base is read once, so that all that is said of it agrees."""
 
     file: CaseFile
@@ -139,8 +139,7 @@ class Sheet:
         return f"{here}; {name} says {shown(under)}"
 
 
-@dataclass(frozen=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A file with answers in it; what was refused, by key, and why; what moved with them; which
     values of the base count again or still."""
 

@@ -5,10 +5,10 @@ and both are put to the same numbers.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 import sympy
+from msgspec import Struct
 
 from outrigger.fasteners import yield_modes
 from outrigger.loads.snow import rules
@@ -22,8 +22,7 @@ STIFF = 10**30  # no shear deflection: the closed forms leave it out
 x = sympy.Symbol("x", real=True)
 
 
-@dataclass(frozen=True)
-class Again:
+class Again(Struct, frozen=True):
     """One number solved again; `size`: of the largest of its kind, where it may be 0."""
 
     at: str

@@ -1,7 +1,8 @@
 """One value as its source prints it beside the number of the program."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from outrigger.base.tables import DERIVED, MEMORY, OTHER_EDITION, SECOND_HAND, SEEN
 
@@ -20,8 +21,7 @@ STATUSES = tuple(_KIND_OF)
 HAIR = 1e-9  # of a half that rounds either way: 931.5 prints as 932
 
 
-@dataclass(frozen=True)
-class Source:
+class Source(Struct, frozen=True):
     """Who printed it: author or body, title, edition; how it was read."""
 
     name: str
@@ -31,8 +31,7 @@ class Source:
     read: str
 
 
-@dataclass(frozen=True)
-class Compared:
+class Compared(Struct, frozen=True):
     """A value of a source and the program's.
 
     `at`: table, example or page; `allowed`: half of the last digit, unless `why` says why more;

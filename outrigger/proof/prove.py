@@ -1,8 +1,9 @@
 """The whole proof: every group, what is counted, what could not be reproduced."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.proof import (
@@ -23,8 +24,7 @@ from outrigger.proof.compared import KINDS, PUBLISHED, Compared, Source, of_kind
 Part = Callable[[], list[Compared]]
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     """One line of the proof: its name to type, what it is, its parts."""
 
     name: str
@@ -96,8 +96,7 @@ GROUPS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Proof:
+class Proof(Struct, frozen=True, dict=True):
     """Every value that was compared, by group."""
 
     groups: tuple[tuple[Group, tuple[Compared, ...]], ...]

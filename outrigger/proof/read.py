@@ -3,12 +3,12 @@
 import csv
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from outrigger.base import tables
@@ -53,8 +53,7 @@ def column(listed: Sequence[Row], name: str) -> NDArray[np.float64]:
     return np.array([number(row[name] or "nan") for row in listed])
 
 
-@dataclass(frozen=True)
-class Example:
+class Example(Struct, frozen=True):
     """A worked example: what is given, in the source's units; what it prints, by name and unit."""
 
     source: str

@@ -1,16 +1,16 @@
 """What the whole proof counts, recorded, for pages that cannot wait for it. A test compares."""
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from outrigger.proof.read import DATA
 
 FILE = DATA / "count.toml"
 
 
-@dataclass(frozen=True)
-class Count:
+class Count(Struct, frozen=True):
     """Published values that are reproduced, of how many sources."""
 
     values: int

@@ -1,6 +1,6 @@
 """Every value of a table that was not read in a named source: by table, with what is said of it."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from outrigger.base import tables
 from outrigger.base.tables import DERIVED, MEMORY, OTHER_EDITION, SECOND_HAND, Row, Table
@@ -10,8 +10,7 @@ FEW = 3
 LISTED = (MEMORY, SECOND_HAND, OTHER_EDITION, DERIVED)  # the least sure first
 
 
-@dataclass(frozen=True)
-class Unverified:
+class Unverified(Struct, frozen=True):
     """One value: its row, and the columns that a status of their own is for ("" the row's)."""
 
     row: str
@@ -19,8 +18,7 @@ class Unverified:
     status: str
 
 
-@dataclass(frozen=True)
-class Listing:
+class Listing(Struct, frozen=True):
     """The values of one table that are listed, and how many rows it has in all."""
 
     name: str

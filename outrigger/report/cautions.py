@@ -2,9 +2,11 @@
 
 import tomllib
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.report.words import capital, wrap
 from outrigger.verdict import dangers
@@ -18,8 +20,7 @@ SEALED = (
 NO_CASE = "Not checked: any job at all. Lumber by itself is no design."
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """One caution: in few words for two lines, short for the screen, long for the summary."""
 
     few: str

@@ -20,10 +20,10 @@ case inside a batch agree to the last bit.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
@@ -33,8 +33,7 @@ Side = Literal["left", "right"]
 CLOSEST = 1e-3  # of the distance between the outermost supports; nearer ones are refused
 
 
-@dataclass(frozen=True, eq=False)
-class Beam:
+class Beam(Struct, frozen=True, eq=False):
     """A member on its supports. supports in, (n,) or (cases, n), ascending; EI lb-in2, start and
     end of the member in, GA lb, each a scalar or (cases,); stiffness of the supports lb/in,
     a scalar, (n,) or (cases, n), infinite where rigid. Checked when it is solved."""
@@ -47,16 +46,14 @@ class Beam:
     stiffness: ArrayLike = np.inf
 
 
-@dataclass(frozen=True, eq=False)
-class Point:
+class Point(Struct, frozen=True, eq=False):
     """A force at one place: at in, scalar or (cases,); force lb, scalar or (cases, components)."""
 
     at: ArrayLike
     force: ArrayLike
 
 
-@dataclass(frozen=True, eq=False)
-class Uniform:
+class Uniform(Struct, frozen=True, eq=False):
     """An even load: start, end in, scalar or (cases,); load lb/in, scalar or
     (cases, components)."""
 
@@ -65,8 +62,7 @@ class Uniform:
     load: ArrayLike
 
 
-@dataclass(frozen=True, eq=False)
-class Ramp:
+class Ramp(Struct, frozen=True, eq=False):
     """A load that grows from nothing at start to its full size at end: start, end in, scalar or
     (cases,); load lb/in at end, scalar or (cases, components). One that falls is an even load
     less a ramp."""
@@ -76,8 +72,7 @@ class Ramp:
     load: ArrayLike
 
 
-@dataclass(frozen=True, eq=False)
-class Couple:
+class Couple(Struct, frozen=True, eq=False):
     """A moment at one place, positive in the sense of a downward load beyond it: at in, scalar or
     (cases,); moment lb-in, scalar or (cases, components)."""
 
@@ -115,8 +110,7 @@ class _Member(NamedTuple):
     end: Array
 
 
-@dataclass(frozen=True, eq=False)
-class Solution:
+class Solution(Struct, frozen=True, eq=False):
     """What follows from the loads, each (cases, components). x is a scalar or (cases,); of a single
     case any number of places may be asked, one row each. `side` is the side of a jump that is
     wanted: "right" at the end of the member is past its last load. Places outside the member

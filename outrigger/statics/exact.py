@@ -1,12 +1,12 @@
 """A beam in exact fractions: a second solver beside the force method."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Load:
+
+class Load(Struct, frozen=True):
     """A load on a beam: "point" lb and "couple" lb-in at `start`; "even" lb/in, and "growing" from
     nothing to lb/in, from `start` to `end`. In, down positive, a couple as a load beyond it."""
 
@@ -16,8 +16,7 @@ class Load:
     size: float
 
 
-@dataclass(frozen=True)
-class ExactBeam:
+class ExactBeam(Struct, frozen=True):
     """Reactions lb by support, moment lb-in just inside the last one, deflection in at a place."""
 
     reactions: tuple[float, ...]

@@ -1,8 +1,9 @@
 """What `size` tries: every grade of a species in every size, over spacings and back spans."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby, product
+
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases.batch import batch_of
@@ -19,8 +20,7 @@ MOST_PLIES, THICKER_IN = 3, (3.0, 4.0)
 Built = tuple[int, float]  # plies, and their nominal thickness, in
 
 
-@dataclass(frozen=True, eq=False)
-class Family:
+class Family(Struct, frozen=True, eq=False):
     """One grade in one size at every spacing and back span."""
 
     case: Case

@@ -6,12 +6,12 @@ is interpolated. What is open in the case stays open.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
@@ -39,8 +39,7 @@ BACK_SPAN_STEP_IN = 1.0
 LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree nothing is asked
 
 
-@dataclass(frozen=True, eq=False)
-class Cell:
+class Cell(Struct, frozen=True, eq=False):
     """One spacing (in), snow (psf) and roof span (ft): the lengths that work, in, or None.
 
     house_snow: on the house roof, psf, where it has a snow of its own; None: it has none.
@@ -69,8 +68,7 @@ class Cell:
         return self.low is not None and not self.open
 
 
-@dataclass(frozen=True, eq=False)
-class Card:
+class Card(Struct, frozen=True, eq=False, dict=True):
     """Cells in the order of spacings, snows, spans; `lengths`: the grid that was looked at, in."""
 
     asked: Design

@@ -7,11 +7,11 @@ written as a setting, read again with the file and designed alone.
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
@@ -52,8 +52,7 @@ RULED = 2.0  # in place of a ratio where a rule decides
 Found = tuple[str, str]  # setting, and what it is in words
 
 
-@dataclass(frozen=True, eq=False)
-class Way:
+class Way(Struct, frozen=True, eq=False):
     """One change, or two together: the settings, what they are in words, the verdict with them and
     its closest check."""
 

@@ -1,8 +1,9 @@
 """Two designs side by side: what differs in, what differs out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.cases.model import Case
 from outrigger.cases.names import SCHEMA_KEY
@@ -16,8 +17,7 @@ from outrigger.verdict.handed import square
 NOT_GIVEN = "not given"
 
 
-@dataclass(frozen=True)
-class Input:
+class Input(Struct, frozen=True):
     """One stated input that differs: its key, and what each case says."""
 
     key: str
@@ -25,8 +25,7 @@ class Input:
     after: str
 
 
-@dataclass(frozen=True, eq=False)
-class Force:
+class Force(Struct, frozen=True, eq=False):
     """A load handed to the house by source and load case, lb, up on the outrigger positive; a place
     that one design does not have is 0."""
 
@@ -37,8 +36,7 @@ class Force:
     after: float
 
 
-@dataclass(frozen=True, eq=False)
-class Comparison:
+class Comparison(Struct, frozen=True, eq=False):
     """Two designs: inputs that differ, checks of both, loads handed to the house, lengths and
     clips. A check that one of them does not have is None there."""
 

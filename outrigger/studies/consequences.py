@@ -1,9 +1,9 @@
 """What a change of the gap costs on site: pieces, boards, clips, flashing, cover, heat."""
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.units import SIXTEENTH, inches
@@ -21,8 +21,7 @@ KERF_IN = float(Layout.model_fields["kerf"].default)
 SQUARING_IN = float(Layout.model_fields["squaring"].default)
 
 
-@dataclass(frozen=True)
-class Yield:
+class Yield(Struct, frozen=True):
     """Pieces from one board of `board` in, before and after; `until`: the widest gap, in, that
     still gives as many as after."""
 
@@ -32,8 +31,7 @@ class Yield:
     until: float
 
 
-@dataclass(frozen=True, eq=False)
-class Change:
+class Change(Struct, frozen=True, eq=False):
     """One design after another gap; lengths in, forces lb.
 
     lengths: of a piece, before and after; `pieces`: outriggers along the wall, and `bought`: stock

@@ -4,9 +4,8 @@ Unfactored loads in one table, the curves of shear, moment and droop at the comb
 govern, and the same beam solved in exact fractions. Of the first case of a design.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.actions.response import Response
@@ -26,16 +25,14 @@ def _first(value: Array | float) -> float:
     return float(np.ravel(value)[0])
 
 
-@dataclass(frozen=True, eq=False)
-class Curve:
+class Curve(Struct, frozen=True, eq=False):
     """One quantity along the member, and its values at the places that matter."""
 
     values: Array
     marks: tuple[tuple[str, float, float], ...]  # place, x in, value
 
 
-@dataclass(frozen=True, eq=False)
-class Curves:
+class Curves(Struct, frozen=True, eq=False):
     """Shear lb and moment lb-in in one combination, droop in in another, along x in."""
 
     x: Array
@@ -112,8 +109,7 @@ def _droop(design: Design, whole: Response, row: CheckResult, amounts: Array) ->
     return np.asarray(np.sum(amounts * np.array(factors), axis=1))
 
 
-@dataclass(frozen=True)
-class Compared:
+class Compared(Struct, frozen=True):
     """A number of the program beside the one of the beam solved in exact fractions."""
 
     what: str

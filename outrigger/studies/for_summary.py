@@ -1,9 +1,10 @@
 """All that a calculation summary shows beside its design, gathered at once: it is only printed."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.actions.design_loads import DesignLoad, stated_loads
 from outrigger.cases.read import key_lines, opened, parse
@@ -20,8 +21,7 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 
 
-@dataclass(frozen=True, eq=False)
-class Findings:
+class Findings(Struct, frozen=True, eq=False):
     """A design and what its summary shows of it.
 
     `loads`: as stated, those derived behind them; `parts`: unfactored, on one outrigger; `drifted`:

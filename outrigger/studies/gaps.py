@@ -5,12 +5,13 @@ exactly. The limit of the case file on the gap does not hold here.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import geometry
@@ -41,8 +42,7 @@ CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
 Key = tuple[Link, str]  # what is checked, and where
 
 
-@dataclass(frozen=True, eq=False)
-class GapRow:
+class GapRow(Struct, frozen=True, eq=False):
     """One gap: lengths in, forces lb.
 
     ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
@@ -71,8 +71,7 @@ class GapRow:
     listed: dict[str, float | None] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, eq=False)
-class Stretch:
+class Stretch(Struct, frozen=True, eq=False):
     """Gaps from start to end, in, over which one check governs."""
 
     governing: CheckResult
@@ -80,8 +79,7 @@ class Stretch:
     end: float
 
 
-@dataclass(frozen=True, eq=False)
-class GapStudy:
+class GapStudy(Struct, frozen=True, eq=False, dict=True):
     """A case over a range of gaps.
 
     `before`: the gap of the file, where the command sets another; `cut`: pieces are cut already,

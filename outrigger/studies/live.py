@@ -6,10 +6,10 @@ Where the program took another number than the formula gives, the item says so.
 """
 
 from collections.abc import Callable, Hashable, Iterator, Sequence
-from dataclasses import dataclass, field
 from typing import Any, Literal
 
 import numpy as np
+from msgspec import Struct, field
 
 from outrigger.formula.check import Named
 from outrigger.formula.formula import Formula, Step, Terms, amount
@@ -31,8 +31,7 @@ FORMS: dict[str, Callable[[Any], Any]] = {
 CLOSE, ROUND_OFF = 1e-9, 1e-13
 
 
-@dataclass(eq=False)
-class Leaf:
+class Leaf(Struct, eq=False):
     """A value that stands by itself, in one cell of the inputs.
 
     kind: "load" of the take-down, followed to the checks; "value" of wood, fasteners and listings;
@@ -56,8 +55,7 @@ class Leaf:
     used: dict[tuple[Link, str], None] = field(default_factory=dict)
 
 
-@dataclass(eq=False)
-class Amounts:
+class Amounts(Struct, eq=False):
     """Unfactored amounts of the load parts, one item each, none where the part brings nothing."""
 
     symbol: str
@@ -68,8 +66,7 @@ class Amounts:
     items: "list[Item | None]"
 
 
-@dataclass(eq=False)
-class Item:
+class Item(Struct, eq=False):
     """One number, (combinations,) where it differs between them, else (1,).
 
     form: of `FORMS`, what is taken of the formula's number; fits: where that is the value;
@@ -132,8 +129,7 @@ class Item:
                         yield from one.leaves()
 
 
-@dataclass(eq=False)
-class CombinationSet:
+class CombinationSet(Struct, eq=False):
     """Combinations that checks share: factors of the parts, as many tables as there are, and CD or
     lambda of each; known: rows of unfactored actions that a sum may be of; shown: sums that
     no check takes."""

@@ -1,9 +1,9 @@
 """The items of a check's steps, each value that stands by itself once."""
 
 from collections.abc import Hashable, Iterable, Mapping
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import Struct, field
 
 from outrigger.formula.formula import Step, Terms, amount
 from outrigger.formula.kind import Link
@@ -29,8 +29,7 @@ LENGTHS = ("in", "deg", "in2", "in3", "in4", "ft")
 FORCES = ("lb", "lb-in", "lb/in", "plf", "psf")
 
 
-@dataclass
-class Leaves:
+class Leaves(Struct):
     """Every value that stands by itself, by what makes it the same."""
 
     of_wood: frozenset[Hashable]  # of the outrigger's wood, shared by all its checks
@@ -54,8 +53,7 @@ def ends(steps: Iterable[Step]) -> frozenset[Hashable]:
     return frozenset(mark(one) for top in steps for one in top.chain() if one.formula is None)
 
 
-@dataclass
-class Reader:
+class Reader(Struct):
     """Reads the steps of one check: its place and its set; the take-down of its sums."""
 
     leaves: Leaves

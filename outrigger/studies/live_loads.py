@@ -5,9 +5,9 @@ none of these stays the program's number.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.cases.batch import is_column
 from outrigger.formula.formula import Formula, Step, Terms, amount
@@ -30,8 +30,7 @@ HOUSE_KEYS = {
 }  # fmt: skip
 
 
-@dataclass
-class TakeDown:
+class TakeDown(Struct):
     """Reads the take-down of one design."""
 
     design: Design

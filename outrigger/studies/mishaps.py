@@ -4,8 +4,9 @@ Each mishap is a whole design of the case as it would stand.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
@@ -21,8 +22,7 @@ from outrigger.verdict.design import Design, design
 SHORT_IN = 0.5  # what a piece is cut short by
 
 
-@dataclass(frozen=True, eq=False)
-class Mishap:
+class Mishap(Struct, frozen=True, eq=False):
     """One thing gone wrong: at which place, what, more of it, and the design as it then stands.
 
     `bare`: the place that is left without any clip.

@@ -4,9 +4,8 @@ The combinations add these numbers up; the lengths and the closed forms of a row
 so that each is worked again with a pencil. Of the first case of a design.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions import by_hand
 from outrigger.actions import closed_forms as forms
@@ -20,8 +19,7 @@ from outrigger.statics.exact import Load, exact_beam
 from outrigger.verdict.design import Design
 
 
-@dataclass(frozen=True)
-class PartLoad:
+class PartLoad(Struct, frozen=True):
     """One part of the load on one outrigger, unfactored, square to the sheathing, and what it does.
 
     P lb on the wall line; w_arm, w_back lb/in on arm and back span, self weight in them, and the
@@ -119,8 +117,7 @@ def _steps(design: Design, row: PartLoad, drift: tuple[float, float, float, floa
     return [by_hand.attach(R, np.array([row.R[-1]]))]
 
 
-@dataclass(frozen=True)
-class Share:
+class Share(Struct, frozen=True):
     """What one support of a row takes: R = by_moment M + by_back w_back + by_own w_self, and V
     besides at the edge; M lb-in just inside the edge, w in lb/in, w_self on the end behind."""
 

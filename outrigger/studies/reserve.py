@@ -5,10 +5,10 @@ designs, to the last float; the limits of the case file on gap and spacing do no
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from outrigger.actions.places import ENDS, place_name
@@ -38,8 +38,7 @@ SPANS = ("gap.width", "outrigger.back_span")  # what changes the back span besid
 TRUSS_SHEET = {"S": "snow", "D": "dead", "W_up": "wind up", "W_down": "wind down"}
 
 
-@dataclass(frozen=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """One stated number: its name, its key in the file, its unit, how far it is looked at.
 
     now, low, high and step (what people round it to) in lb and in; `times` turns those into the
@@ -56,8 +55,7 @@ class Quantity:
     times: float = 1.0
 
 
-@dataclass(frozen=True, eq=False)
-class Side:
+class Side(Struct, frozen=True, eq=False):
     """One way from a stated number. turn None: the answer is the same as far as it was looked at.
 
     `turn.last` works, `turn.first`, the next float, does not; `shown`: the last that works rounded
@@ -80,8 +78,7 @@ class Side:
         return np.inf if self.turn is None else abs(self.turn.last / self.quantity.now - 1)
 
 
-@dataclass(frozen=True, eq=False)
-class Reserve:
+class Reserve(Struct, frozen=True, eq=False, dict=True):
     """How far each number of a case can go alone, both ways."""
 
     asked: Design

@@ -3,10 +3,10 @@
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.reactions import reactions
 from outrigger.formula.check import Status
@@ -20,8 +20,7 @@ NO_NAMES = ("the", "house", "wall", "side", "of")  # words that tell no wall fro
 ORDER: tuple[Status, ...] = ("fail", "open", "pass")  # the worst first
 
 
-@dataclass(frozen=True)
-class Total:
+class Total(Struct, frozen=True):
     """What one run, or all runs of a house wall, hand to one kind of place: lb in all. `level`: ASD
     or strength, the most over every combination; or empty, unfactored, of `case` and `source`."""
 
@@ -33,8 +32,7 @@ class Total:
     source: str = ""
 
 
-@dataclass(frozen=True, eq=False)
-class Run:
+class Run(Struct, frozen=True, eq=False, dict=True):
     """One run: the file that states it, and its design."""
 
     file: str
@@ -70,8 +68,7 @@ class Run:
         return [one for one in (*found, *_unfactored(over)) if one.force > 0]
 
 
-@dataclass(frozen=True, eq=False)
-class Wall:
+class Wall(Struct, frozen=True, eq=False, dict=True):
     """A house wall and the runs that stand on it."""
 
     name: str

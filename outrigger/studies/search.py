@@ -9,11 +9,11 @@ straight line through the ratios only says where to ask next.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import partial
 from typing import TypeVar
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from outrigger.cases.batch import Batch, batch_of
@@ -46,8 +46,7 @@ Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
 
 
-@dataclass(frozen=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """Where an answer turns: the last number at which it holds, the next at which it does not."""
 
     last: float

@@ -6,11 +6,11 @@ What works is what no check fails; what is open in the case stays open.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import groupby
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN, geometry, truss_spacing
 from outrigger.base.units import INCHES_PER_FOOT
@@ -30,8 +30,7 @@ from outrigger.wood import lumber
 TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
 
 
-@dataclass(frozen=True, eq=False)
-class Choice:
+class Choice(Struct, frozen=True, eq=False):
     """An outrigger that works.
 
     board_feet and clips are per foot of wall; `grades`: those that work, the lowest first;
@@ -61,8 +60,7 @@ class Choice:
     caution: ShortBack | None
 
 
-@dataclass(frozen=True, eq=False)
-class Rejected:
+class Rejected(Struct, frozen=True, eq=False):
     """Grades of a size of which nothing works: the closest of them, and the check that stops it."""
 
     species: str
@@ -77,8 +75,7 @@ class Rejected:
     caution: ShortBack | None
 
 
-@dataclass(frozen=True, eq=False)
-class Sizes:
+class Sizes(Struct, frozen=True, eq=False, dict=True):
     """What works, ranked, and what does not, with the reason. `families`: what was tried; `more`:
     tried since nothing of those works; `whole`: each roof truss lands whole on one outrigger, so
     that nothing is gained by putting them closer."""

@@ -5,10 +5,10 @@ sum is looked for among the actions of the parts, and taken only where it gives 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.response import Response
 from outrigger.checks.movement import Service
@@ -22,8 +22,7 @@ LEAST = 1e-9  # a number under this is nothing
 Sum = Sequence[tuple[str, float, float]]  # part, factor, amount
 
 
-@dataclass(frozen=True, eq=False)
-class Known:
+class Known(Struct, frozen=True, eq=False):
     """What each part of the load does alone, (cases, parts): its unit, and what it is."""
 
     unit: str
@@ -31,8 +30,7 @@ class Known:
     table: Array
 
 
-@dataclass(frozen=True, eq=False)
-class Sums:
+class Sums(Struct, frozen=True, eq=False, dict=True):
     """The sums of a design."""
 
     design: Design

@@ -6,12 +6,12 @@ of theirs too, and bring in their combinations.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
@@ -29,8 +29,7 @@ from outrigger.verdict.design import Design, design, designs_of
 Point = dict[str, Any]  # a value for each path
 
 
-@dataclass(frozen=True, eq=False)
-class SweepRow:
+class SweepRow(Struct, frozen=True, eq=False, dict=True):
     """One case of a sweep: its values as given, whether it works, its closest check, and the
     largest ratio of each check by id, NaN where none is known."""
 
@@ -84,8 +83,7 @@ class SweepRow:
         return f"<{said}: {'works' if self.works else 'does not work'}, {self.closest!r}>"
 
 
-@dataclass(frozen=True, eq=False)
-class Sweep:
+class Sweep(Struct, frozen=True, eq=False):
     """The rows of a sweep, in the order of its values, the last key changing first."""
 
     case: Case

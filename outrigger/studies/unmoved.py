@@ -2,7 +2,8 @@
 one that was checked."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from outrigger.base.errors import OutriggerError
 from outrigger.cases.read import CaseFile

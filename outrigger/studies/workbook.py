@@ -5,9 +5,10 @@ own, it says which kinds of input it does not follow.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.formula.check import Check, Named
 from outrigger.formula.formula import given
@@ -31,8 +32,7 @@ from outrigger.wood.adjusted import FORMULAS
 STRENGTHS = ("Fb", "Ft", "Fv", "Fc")  # of the others the statics may have used one
 
 
-@dataclass(eq=False)
-class End:
+class End(Struct, eq=False):
     """A demand or a capacity: the largest of some items, in a form; none: a number by itself."""
 
     values: Array
@@ -40,8 +40,7 @@ class End:
     form: str = ""
 
 
-@dataclass(eq=False)
-class LiveCheck:
+class LiveCheck(Struct, eq=False):
     """One check: its items by chain, its demand and capacity, its set of combinations.
 
     deaf: kinds of input a change of which it does not follow.
@@ -61,8 +60,7 @@ class LiveCheck:
         return list(found.values())
 
 
-@dataclass(eq=False)
-class Workbook:
+class Workbook(Struct, eq=False):
     """A design as a workbook shows it."""
 
     design: Design

@@ -1,7 +1,8 @@
 """What is missing as an ask sheet: by person, each question with a setting that answers it."""
 
 import json
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from outrigger.actions.places import place_name
 from outrigger.base.shell import quoted
@@ -27,8 +28,7 @@ NEEDS = {
 }
 
 
-@dataclass(frozen=True)
-class Ask:
+class Ask(Struct, frozen=True):
     """One question: the setting that answers it, with a value to be replaced, and what else that
     key will need."""
 

@@ -5,9 +5,9 @@ twice, better three times the arm is common practice, no source.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.geometry import geometry
 from outrigger.cases.batch import batch_of
@@ -16,8 +16,7 @@ from outrigger.checks.loaded_member import COMMON
 from outrigger.formula.numbers import Array
 
 
-@dataclass(frozen=True)
-class ShortBack:
+class ShortBack(Struct, frozen=True):
     """A caution: its mark beside a number, its words, and how many arms the back span is under."""
 
     mark: str

@@ -1,12 +1,11 @@
 """One check of one case, at the combination that governs it."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from outrigger.formula.check import Check, Status
 
 
-@dataclass(frozen=True, eq=False)
-class CheckResult:
+class CheckResult(Struct, frozen=True, eq=False):
     """One check of one case at its governing combination.
 
     `column`: of that combination in the arrays; capacity None: not given; ratio None: there is

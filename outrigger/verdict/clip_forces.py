@@ -1,9 +1,8 @@
 """What the clips of each place carry in their governing combination; of a layout the largest over
 its marks."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.checks.side_values import along_at
@@ -15,8 +14,7 @@ from outrigger.verdict.worked import Worked
 from outrigger.verdict.worst_mark import ALIKE
 
 
-@dataclass(frozen=True)
-class ClipForces:
+class ClipForces(Struct, frozen=True):
     """What the clips of one place carry in their governing combination, lb; `mark`: of a layout
     the one where they are pulled the most."""
 

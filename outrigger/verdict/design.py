@@ -3,10 +3,10 @@
 `design(case)` and `designs_of(batch)` are one computation: a single case is a batch of one.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from outrigger.actions.combined import Combined
@@ -27,8 +27,7 @@ from outrigger.verdict.worked import Worked, worked_of
 from outrigger.wood import lumber
 
 
-@dataclass(frozen=True, eq=False)
-class Design:
+class Design(Struct, frozen=True, eq=False, dict=True):
     """What follows from one case."""
 
     worked: Worked
@@ -154,8 +153,7 @@ class Design:
         return f"<Design of {self.case.project.name!r}: {self.verdict}, closest {self.closest!r}>"
 
 
-@dataclass(frozen=True, eq=False)
-class Designs:
+class Designs(Struct, frozen=True, eq=False, dict=True):
     """What follows from many cases at once: arrays, a column or an element for each case."""
 
     worked: Worked

@@ -3,9 +3,9 @@ the outriggers and along the wall, each by its cause and level; of a layout the 
 marks. What dead load and snow push down a slope stands with the loads by load case."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.model import Model
 from outrigger.actions.reactions import GARAGE_SIDE, ByReaction, side_reactions
@@ -21,8 +21,7 @@ OF_WIND, OF_QUAKE = 0.6, 0.7  # of strength level in ASD, ASCE 7 2.4
 WAYS = {ALONG: (OUTWARD, INWARD), ACROSS: (ONE_WAY, OTHER_WAY)}
 
 
-@dataclass(frozen=True)
-class Into:
+class Into(Struct, frozen=True):
     """What one cause brings one way: `at` along or across the outrigger, lb of one outrigger, and
     plf of wall at the outriggers' spacing; `mark`: of a layout the one with the most."""
 

@@ -1,8 +1,7 @@
 """Of a layout, what other marks use more of than the one that is checked."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
@@ -10,8 +9,7 @@ from outrigger.verdict.design import Design
 MORE, LEAST = 0.005, 0.1  # of a ratio, as it prints; ratios under that decide nothing
 
 
-@dataclass(frozen=True)
-class Elsewhere:
+class Elsewhere(Struct, frozen=True):
     """A check at the mark that uses the most of it, where that is not the one checked."""
 
     row: CheckResult

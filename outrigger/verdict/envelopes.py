@@ -2,9 +2,9 @@
 pattern of loads, at ASD and at strength level; of a layout over its marks, each with its mark."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import EDGE
@@ -21,8 +21,7 @@ ONE_WAY, OTHER_WAY = "one way", "the other way"  # across the member; down a slo
 ASD, STRENGTH = LEVELS = ("ASD", "strength")
 
 
-@dataclass(frozen=True)
-class Most:
+class Most(Struct, frozen=True):
     """The most that one place takes one way: lb, plf of wall at the outriggers' spacing, and the
     combination, by its name alone and with its pattern; `mark`: of a layout, from the datum.
 

@@ -2,9 +2,9 @@
 largest over its marks, each with its mark."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.actions.model import Model
 from outrigger.actions.reactions import ByReaction, reactions, side_reactions
@@ -23,8 +23,7 @@ SIDE_CASES = ("H_away", "H_toward", "A", "E_away", "E_toward")
 ALONG = "along"  # the place of what acts along the member: all hold-downs
 
 
-@dataclass(frozen=True)
-class Handed:
+class Handed(Struct, frozen=True):
     """A force at one place under one load case, from one source: lb, and plf of wall at the
     outriggers' spacing; `mark`: of a layout the one with the most, from the datum; `pieces`: how
     many outriggers bring it side by side, 2 of a pair, together."""

@@ -1,7 +1,8 @@
 """What is not known though a load or a strength hangs on it: without it nothing is said to work."""
 
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from outrigger.cases.model import Case
 from outrigger.formula.check import FAILS, OPEN, STATUSES, Check, Status
@@ -82,8 +83,7 @@ RANK = {key: i for i, key in enumerate(WORDS)}
 MOST_NAMED = 4
 
 
-@dataclass(frozen=True, eq=False)
-class Unknown:
+class Unknown(Struct, frozen=True, eq=False, dict=True):
     """What is open in a design: all of it, and of that what a load or a strength hangs on."""
 
     design: Design

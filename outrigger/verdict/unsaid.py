@@ -1,8 +1,9 @@
 """What the case leaves unsaid: not given, not covered, taken by default, stated as none."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.actions.geometry import truss_spacing
 from outrigger.actions.places import place_name
@@ -37,8 +38,7 @@ JUST_OVER = 1.005  # under it two digits say 1.00
 LINE_LOADS = ("D", "L", "Lr", "S")
 
 
-@dataclass(frozen=True)
-class NotGiven:
+class NotGiven(Struct, frozen=True):
     """Something needed that the file does not say: its key, the question, who may know; `lack`,
     what is wrong with it; `bears`: a load or a strength hangs on it, so that nothing can be said
     to work without it."""

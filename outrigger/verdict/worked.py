@@ -1,9 +1,10 @@
 """What is computed of a batch of cases: the one path of every command."""
 
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from outrigger.actions.axes import by_axis
@@ -31,8 +32,7 @@ from outrigger.wood.adjusted import Conditions
 REPETITIVE_MOST_IN = 24.0
 
 
-@dataclass(frozen=True, eq=False)
-class Worked:
+class Worked(Struct, frozen=True, eq=False, dict=True):
     """What is computed of a batch, alike for one case and for many; arrays (cases, ...).
 
     `counted`: its checks are worked down to what is asked of many, without their steps.

@@ -5,10 +5,11 @@ KF, phi and lambda in LRFD. `adjusted` chooses the formula and puts every factor
 when it is 1. CT (truss chords, 4.4.2) does not apply to outriggers and is left out.
 """
 
-from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.base.errors import InputError
@@ -145,8 +146,7 @@ FORMULAS: dict[str, dict[Method, Formula]] = {
 TIMBER_FLAT = {"E": timber_modulus_flat, "Emin": timber_stability_modulus_flat}
 
 
-@dataclass(frozen=True)
-class Conditions:
+class Conditions(Struct, frozen=True):
     """What the wood is used under. `wet`: moisture over 19 % in service, for an extended time."""
 
     method: Method = "ASD"

@@ -4,9 +4,8 @@ Axis 1 bends the member edgewise (load on its narrow face), axis 2 flatwise. Int
 capacity 1. Every function takes floats or arrays that broadcast to (cases, combinations).
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.formula.formula import Step, amount, formula, given

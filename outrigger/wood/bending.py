@@ -5,9 +5,10 @@ broadcast to (cases, combinations).
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base import tables
 from outrigger.formula.check import Check
@@ -87,8 +88,7 @@ def effective_length(member: str, loading: str, lu: Num, d: Num) -> Step:
     return effective_length_of.step(k_lu=coefficient, lu=lu, k_d=depth, d=d)
 
 
-@dataclass(frozen=True, eq=False)
-class Stability:
+class Stability(Struct, frozen=True, eq=False):
     """CL of a bending member, with the slenderness RB and the buckling value FbE, psi, of each
     unsupported length behind it; none where the member is stable."""
 

@@ -3,9 +3,9 @@
 Lengths in, forces lb, wind lb/in. No eccentricity: what it carries stands on its middle.
 """
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
@@ -26,8 +26,7 @@ def moment_of_stud(w_stud: Num, h_stud: Num) -> Num:
     return w_stud * h_stud**2 / 8
 
 
-@dataclass(frozen=True)
-class StudLinks:
+class StudLinks(Struct, frozen=True):
     """What the rows of one stud are called: itself, its buckling under wind, its slenderness."""
 
     stud: Link

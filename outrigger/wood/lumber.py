@@ -6,9 +6,10 @@ NDS Supplement 2018, Tables 1A (sizes), 4A, 4B, 4C and 4D (design values).
 import difflib
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
+
+from msgspec import Struct
 
 from outrigger.base import tables
 from outrigger.base.errors import InputError, TableError
@@ -67,8 +68,7 @@ def size_factor_deep(d: Num) -> Num:
     return (12 / d) ** (1 / 9)
 
 
-@dataclass(frozen=True)
-class Value:
+class Value(Struct, frozen=True):
     """A published value with its unit and its status (`base.tables.STATUSES`)."""
 
     value: float
@@ -76,8 +76,7 @@ class Value:
     status: str
 
 
-@dataclass(frozen=True)
-class Size:
+class Size(Struct, frozen=True):
     """A cross section: nominal and dressed sizes in inches, on edge (d is the larger side)."""
 
     nominal_b: float
@@ -104,8 +103,7 @@ class Size:
         return "Beams & Stringers" if beam else "Posts & Timbers"
 
 
-@dataclass(frozen=True)
-class Grade:
+class Grade(Struct, frozen=True):
     """One row of Table 4A, 4B or 4D, or a grade of 4C with the values of its species."""
 
     species: str
@@ -130,8 +128,7 @@ class Grade:
         return {n: v.status for n, v in self.values.items() if v.status in tables.NAMED}
 
 
-@dataclass(frozen=True)
-class Wood:
+class Wood(Struct, frozen=True):
     """A size of a grade of a species: what the checks need to know of the lumber.
 
     `CF` holds the size factor of Fb, Ft and Fc as steps; `notes` say how the words were read.

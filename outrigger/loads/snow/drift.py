@@ -6,10 +6,11 @@ once, roof projections and parapets (7.8), sliding snow on top of a drift (never
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base.tables import MEMORY, SECOND_HAND
 from outrigger.formula.formula import Step, amount, changed, formula
@@ -106,8 +107,7 @@ def peak_load(gamma_snow: Num, h_drift: Num) -> Num:
     return gamma_snow * h_drift
 
 
-@dataclass(frozen=True, eq=False)
-class Candidate:
+class Candidate(Struct, frozen=True, eq=False):
     """A drift by one rule; peak, psf, and width, ft, are 0 where the rule asks for none."""
 
     rule: str
@@ -130,8 +130,7 @@ class Candidate:
         return plf
 
 
-@dataclass(frozen=True, eq=False)
-class Drift:
+class Drift(Struct, frozen=True, eq=False):
     """The drift to design for: of the candidates, the one with the largest load at the step.
 
     `peak` psf and `width` ft, before the end of the roof cuts it, are 0 where there is none.

@@ -5,10 +5,11 @@ Plain numbers or arrays in psf, ft, plf and degrees; each may be the step that g
 
 import sys
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.tables import SEEN
@@ -40,8 +41,7 @@ def reaction_of_taper(q_0: Num, q_1: Num, x_0: Num, x_1: Num, L_bearings: Num) -
     )
 
 
-@dataclass(frozen=True, eq=False)
-class Why:
+class Why(Struct, frozen=True, eq=False):
     """The reason of a choice in words, element by element: the first that holds."""
 
     reasons: Sequence[tuple[Any, str]]
@@ -54,8 +54,7 @@ class Why:
         return text.format(**said)
 
 
-@dataclass(frozen=True, eq=False)
-class Provision:
+class Provision(Struct, frozen=True, eq=False):
     """What a provision gives: a step, 0 where it does not apply; whether it applies, and why."""
 
     step: Step
@@ -63,8 +62,7 @@ class Provision:
     why: Why
 
 
-@dataclass(frozen=True, eq=False)
-class Segment:
+class Segment(Struct, frozen=True, eq=False):
     """Snow on a part of the garage roof: ft from the wall line, psf at start and end.
 
     Toward the far bearing is positive, the overhang negative; without `end_psf` it is even.

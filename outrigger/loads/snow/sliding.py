@@ -4,10 +4,10 @@ Plain numbers or arrays in psf, plf, ft and degrees. A case of its own on top of
 never with drifted, unbalanced or partial snow or rain on snow. A gable end sheds nothing.
 """
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import MEMORY, SECOND_HAND, SEEN
@@ -50,8 +50,7 @@ def sliding_pressure(w_slide: Num) -> Num:
     return w_slide / 15
 
 
-@dataclass(frozen=True, eq=False)
-class Sliding:
+class Sliding(Struct, frozen=True, eq=False):
     """Snow sliding onto the lower roof: `line` plf of eave and `pressure` psf, 0 where none does.
 
     `across_gap`: by the rule of separated structures, plf, printed beside; None without a gap. It

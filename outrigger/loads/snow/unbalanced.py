@@ -4,10 +4,10 @@ Plain numbers or arrays in psf, ft and degrees. Wind carries snow over the ridge
 Not covered: hip ends, ridges square to the wall, curved and multiple-ridge roofs.
 """
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from outrigger.base.tables import MEMORY, SECOND_HAND, SEEN
 from outrigger.formula.formula import Step, amount, formula, given
@@ -64,8 +64,7 @@ def extent_over_ridge(h_d: Num, S_run: Num) -> Num:
     return 8 * h_d * sqrt(S_run) / 3
 
 
-@dataclass(frozen=True, eq=False)
-class Unbalanced:
+class Unbalanced(Struct, frozen=True, eq=False):
     """The two unbalanced cases of the roof, each in place of the balanced one.
 
     `toward_house`: the house side is leeward; `from_house`: the far side is. Loads are 0 where the

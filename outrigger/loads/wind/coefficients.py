@@ -4,9 +4,8 @@ ASCE 7 Figures 30.3-1 and 30.3-2A to 30.3-2D. Between the two end points of a cu
 draw a straight line over the log10 of the effective wind area; outside them it is level.
 """
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import Row, load, worst

@@ -7,8 +7,10 @@ coefficients on roofs up to 10 degrees is not taken. Nothing is taken off for sh
 wall that faces the house gets the full pressure.
 """
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.base.tables import SEEN, load
@@ -99,8 +101,7 @@ def outward_line(p_out: Num, h_wall_ft: Num) -> Num:
     return p_out * h_wall_ft / 2
 
 
-@dataclass(frozen=True, eq=False)
-class WallWind:
+class WallWind(Struct, frozen=True, eq=False):
     """Net wind on the garage wall, strength level: positive numbers, and how they came about.
 
     Inward pushes the wall toward the garage's inside, outward sucks it the other way. Which of the

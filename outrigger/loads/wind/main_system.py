@@ -11,10 +11,10 @@ sideways on the projected building and give no uplift.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.tables import Row, load

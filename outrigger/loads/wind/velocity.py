@@ -8,9 +8,10 @@ Components and cladding: wind_components.py. Main wind force resisting system: w
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.base.errors import InputError, RangeError
 from outrigger.base.tables import load
@@ -52,8 +53,7 @@ def velocity_pressure_722(Kz: Num, Kzt: Num, Ke: Num, V_wind: Num) -> Num:
     return 0.00256 * Kz * Kzt * Ke * V_wind**2
 
 
-@dataclass(frozen=True, eq=False)
-class Velocity:
+class Velocity(Struct, frozen=True, eq=False):
     """Velocity pressure at the mean roof height, and what the pressures need with it.
 
     `qh_low_rise` is qh of chapter 28, which differs in exposure B under 30 ft.
@@ -66,8 +66,7 @@ class Velocity:
     qh_low_rise: Step
 
 
-@dataclass(frozen=True, eq=False)
-class RoofWind:
+class RoofWind(Struct, frozen=True, eq=False):
     """Net wind on a roof surface, strength level: positive numbers in psf, and how they came about.
 
     `zone` is the zone and load case that governs the uplift, `reason` why it was taken. `notes`

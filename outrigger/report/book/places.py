@@ -1,7 +1,8 @@
 """Where each number of a workbook stands, and the formula that another cell finds it by."""
 
 from collections.abc import Hashable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from outrigger.formula.cells import cell_formula
 from outrigger.report.book.sheet import Sheet, letters
@@ -30,8 +31,7 @@ WORDS = {
 }
 
 
-@dataclass(eq=False)
-class Block:
+class Block(Struct, eq=False):
     """Where one check stands: its sheet, the rows of its items, of its ends and its ratio."""
 
     check: LiveCheck
@@ -58,8 +58,7 @@ class Block:
         return self.demand + 3
 
 
-@dataclass(eq=False)
-class SetPlace:
+class SetPlace(Struct, eq=False):
     """Where a set of combinations stands: its rows, and the columns of its items by key."""
 
     over: CombinationSet
@@ -81,8 +80,7 @@ class SetPlace:
         return self.sheet.column(at, self.first, self.last)
 
 
-@dataclass(eq=False)
-class Places:
+class Places(Struct, eq=False):
     """Every place of a workbook."""
 
     leaves: dict[int, str] = field(default_factory=dict)  # by the leaf's id

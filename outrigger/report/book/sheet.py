@@ -4,11 +4,11 @@ import datetime
 import io
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
 
 import xlsxwriter
+from msgspec import Struct, field
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
@@ -95,8 +95,7 @@ class Book:
         return self.memory.getvalue()
 
 
-@dataclass(eq=False)
-class Sheet:
+class Sheet(Struct, eq=False):
     """One sheet; rows and columns count from 0."""
 
     book: Book

@@ -1,9 +1,9 @@
 """The curves of shear, moment and droop. One ink; what is said is said by words, too."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.actions.places import WALL_LINE
 from outrigger.base.quantity import feet_and_inches

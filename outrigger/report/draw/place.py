@@ -6,8 +6,10 @@ free the one with the shortest leader is taken that crosses no other.
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from typing import Literal
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.report.draw import lettering
 from outrigger.report.draw.primitives import LETTERS, Layer, Line, Point, Text
@@ -117,8 +119,7 @@ class Shapes:
             yield from (y0, y1)
 
 
-@dataclass
-class Places:
+class Places(Struct):
     """What stands on a sheet: `left` and `right` bound it, in; `point`: in for a point of it."""
 
     left: float

@@ -1,7 +1,9 @@
 """The plan of a layout to scale: marks from the datum, framing, clips, the gap, the garage wall."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.layout.layout import LaidOut, MarkLine
@@ -34,8 +36,7 @@ MOST_SCALE = 4.0  # points for an inch
 CLEAR_POINTS = 6.0
 
 
-@dataclass
-class _Plan:
+class _Plan(Struct):
     """A plan that is being drawn; the house lies above, lengths outward run down the sheet."""
 
     laid: LaidOut

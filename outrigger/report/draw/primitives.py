@@ -4,8 +4,9 @@ Weights and sizes of letters are points of the sheet, whatever the scale. Every 
 same list; none of them decides where anything stands.
 """
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from outrigger.base.quantity import feet_and_inches
 
@@ -20,8 +21,7 @@ LETTERS = 9.0  # points
 LEADING = 1.25  # from line to line, of the size of the letters
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """A line through points."""
 
     points: tuple[Point, ...]
@@ -31,8 +31,7 @@ class Line:
     gray: float = 0.0  # 0 ink, 1 paper
 
 
-@dataclass(frozen=True)
-class Area:
+class Area(Struct, frozen=True):
     """A closed area. `fill`: gray of it, 0 ink and 1 paper, None where what lies below shows;
     `weight` 0: without an outline."""
 
@@ -44,8 +43,7 @@ class Area:
     dash: Dash = ""
 
 
-@dataclass(frozen=True)
-class Dot:
+class Dot(Struct, frozen=True):
     """A round mark, its radius in points of the sheet."""
 
     at: Point
@@ -55,8 +53,7 @@ class Dot:
     weight: float = 0.7
 
 
-@dataclass(frozen=True)
-class Text:
+class Text(Struct, frozen=True):
     """Lines of plain text in a box whose middle is `at`; `wide` and `high` in inches, turned by
     `turn` degrees against the clock."""
 
@@ -72,8 +69,7 @@ class Text:
     gray: float = 0.0
 
 
-@dataclass(frozen=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """A length from `start` to `end`, which lie on its line; `feet`: the two points it measures,
     from which its extension lines start; `name` stands before the length in its `text`."""
 
@@ -93,8 +89,7 @@ class Dimension:
 Item = Line | Area | Dot | Text | Dimension
 
 
-@dataclass(frozen=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """A drawing: its items, what it shows, and its frame. `point`: inches of the building for one
     point of the sheet."""
 

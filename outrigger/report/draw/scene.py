@@ -5,7 +5,9 @@ sheet the house and garage walls are plumb, whatever the roof slopes.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.model import Case
@@ -35,8 +37,7 @@ SHOWN = (FAILS, LOADS, CLIPS)  # in a small place
 BESIDE = 5.0  # points between a dimension that is short and its text
 
 
-@dataclass
-class Scene:
+class Scene(Struct):
     """A section that is being drawn."""
 
     design: Design

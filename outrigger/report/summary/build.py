@@ -5,8 +5,9 @@ Two pages that stand alone, the arithmetic of the checks that govern, the rest a
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from outrigger.cases.settings import Override
 from outrigger.report import words
@@ -24,8 +25,7 @@ LONGEST_FOOT = 38  # characters of the job's name at the foot of a page
 CASE_NAME, RESULT_NAME = "case.toml", "result.json"
 
 
-@dataclass(frozen=True)
-class Called:
+class Called(Struct, frozen=True):
     """What stands beside a design: its file and how it was called.
 
     `text`: the case file, the settings of the command line written into it; `raw`: its tables;

@@ -2,7 +2,8 @@
 for beside that."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from outrigger.report import cautions, handed
 from outrigger.report.rows import keys, worst_first
@@ -20,8 +21,7 @@ LETTERS_OF_UNDER = 135  # in a line under the ratio table
 LETTERS_OF_WAY, LETTERS_OF_COMBINATION = 26, 32  # in a line of what the house carries
 
 
-@dataclass(frozen=True, eq=False)
-class Gathered:
+class Gathered(Struct, frozen=True, eq=False):
     """`rows`: every check, the worst first; `shown`: those of the second page; `most`: what the
     house carries at most; `turned`, `diaphragm`: what it takes besides; `lines`: for the plans;
     `room`: for how many of the questions there is room."""

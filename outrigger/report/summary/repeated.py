@@ -6,8 +6,9 @@ place, make one table.
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
+
+from msgspec import Struct, field
 
 from outrigger.formula import text as as_text
 from outrigger.formula.formula import Step
@@ -17,8 +18,7 @@ LEAST_ROWS = 3  # of a single formula; of two and more, two rows pay
 Key = tuple[str, str]
 
 
-@dataclass(frozen=True, eq=False)
-class Item:
+class Item(Struct, frozen=True, eq=False, dict=True):
     """A step that is to be printed: its key, its line and what is said of it; `read`: it is a
     value that is given or looked up; `inputs`: the keys of the steps that it takes, by name."""
 
@@ -36,8 +36,7 @@ class Item:
         return "" if one.formula is None else f"{one.symbol} = {as_text.in_symbols(one.formula)}"
 
 
-@dataclass(frozen=True, eq=False)
-class Rows:
+class Rows(Struct, frozen=True, eq=False):
     """Rows of one table: in each a step of every formula, in the order in which they follow."""
 
     rows: Sequence[Sequence[Item]]

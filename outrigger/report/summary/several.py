@@ -2,7 +2,9 @@
 each house wall is handed in all; then the pages of each, their titles with its name."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import feet_and_inches
@@ -32,8 +34,7 @@ KINDS = (".pdf", ".html", ".md")
 LONGEST = 60  # characters of all the names at the foot of the cover
 
 
-@dataclass(frozen=True, eq=False)
-class Part:
+class Part(Struct, frozen=True, eq=False):
     """One run of the document: its design as studied, its file and settings."""
 
     run: Run

@@ -4,9 +4,9 @@ Each line has a number. A line that stands already is not printed again; its num
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.base import units
 from outrigger.base.quantity import length

@@ -5,43 +5,39 @@ Text is plain text, whatever characters it holds; the writers escape it. Numbers
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 from outrigger.formula.layout import Line, Part
 
 
-@dataclass(frozen=True)
-class Bold:
+class Bold(Struct, frozen=True):
     """A run of bold text."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Struct, frozen=True):
     """The page of an anchor; where there are no pages, a link to it."""
 
     anchor: str
 
 
-@dataclass(frozen=True)
-class Blank:
+class Blank(Struct, frozen=True):
     """A line to write on: its width in, 0 for what there is; what belongs there."""
 
     width: float
     label: str
 
 
-@dataclass(frozen=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """A ratio as a bar with a tick at 1.00; None: there is no ratio."""
 
     ratio: float | None
 
 
-@dataclass(frozen=True)
-class Maths:
+class Maths(Struct, frozen=True):
     """A symbol or a part of a formula within text, and the same as text."""
 
     layout: Part
@@ -52,24 +48,21 @@ Inline = str | Bold | Page | Blank | Bar | Maths
 Runs = str | tuple[Inline, ...]
 
 
-@dataclass(frozen=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """Running text. `role`: "" plain, "lead" what a reader must not miss, "small" 9 pt."""
 
     runs: Runs
     role: Literal["", "lead", "small", "warning"] = ""
 
 
-@dataclass(frozen=True)
-class Bullets:
+class Bullets(Struct, frozen=True):
     """A list. `role`: "small" 9 pt, "run" so and on paper one item behind the other."""
 
     items: Sequence[Runs]
     role: Literal["", "small", "run"] = ""
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Struct, frozen=True):
     """A table: one header row, its columns aligned "l" or "r", their widths as shares or 0 for as
     wide as needed. Rows stay whole over a page break, and the header repeats."""
 
@@ -80,8 +73,7 @@ class Table:
     say: str = ""  # what the table is, for those who hear it
 
 
-@dataclass(frozen=True)
-class Calculation:
+class Calculation(Struct, frozen=True):
     """One numbered line of arithmetic, with what is said of it."""
 
     label: str
@@ -89,8 +81,7 @@ class Calculation:
     said: str = ""
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A drawing as SVG, with what it shows in words."""
 
     svg: str
@@ -99,24 +90,21 @@ class Figure:
     width: float = 1.0  # of the text; 0: what is left of the page
 
 
-@dataclass(frozen=True)
-class AdoptionBox:
+class AdoptionBox(Struct, frozen=True):
     """The empty reserved box: its heading, its completing line, a stamp's room. No seal."""
 
     heading: str
     line: tuple[Inline, ...]
 
 
-@dataclass(frozen=True)
-class PageBreak:
+class PageBreak(Struct, frozen=True):
     """What follows starts a page."""
 
 
 Block = Paragraph | Bullets | Table | Calculation | Figure | AdoptionBox | PageBreak
 
 
-@dataclass(frozen=True)
-class Chapter:
+class Chapter(Struct, frozen=True):
     """A heading and what stands under it; level 1 is a part, 2 a section, 3 a check; on paper in
     one column or more."""
 
@@ -128,8 +116,7 @@ class Chapter:
     foot: str = ""  # of the pages from here on, where it is another than before
 
 
-@dataclass(frozen=True)
-class Attachment:
+class Attachment(Struct, frozen=True):
     """A file inside the PDF."""
 
     name: str
@@ -138,8 +125,7 @@ class Attachment:
     says: str
 
 
-@dataclass(frozen=True)
-class Document:
+class Document(Struct, frozen=True):
     """The whole: what stands on every page, and the sections in order."""
 
     title: str
