@@ -8,6 +8,8 @@ D = 1000 to 3000 lb there, each piece has 1000 lb more on its wall line; arm 12.
 All else is the same and drops out.
 """
 
+import csv
+
 import numpy as np
 import pytest
 from level_case import case, clip, designed
@@ -20,6 +22,7 @@ from outrigger.cases.paths import with_numbers
 from outrigger.checks.tipping import to_blocks
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import clip_offsets, pieces_of, wanted_of
+from outrigger.report.data.check import reactions_csv
 from outrigger.studies.gaps import study as gap_study
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import design, designs_of
@@ -251,3 +254,19 @@ def test_the_pull_of_a_gap_is_that_of_one_clip_of_a_pair():
     stated = case(**RUN)
     (row,) = gap_study(stated, np.array([7.0])).rows
     assert row.pulls == pytest.approx(most_pulls(design(stated)))
+
+
+def test_the_csv_hands_down_what_both_bring():
+    """2 x 1281.25 = 2562.5 lb more at the house wall, in a row that says it is of two pieces."""
+    small, large = (
+        [
+            row
+            for row in csv.DictReader(reactions_csv(pair(load)).splitlines())
+            if (row["level"], row["at"], row["case"]) == ("unfactored", EDGE, "D")
+            and row["source"] == "garage side"
+        ]
+        for load in (1000, 3000)
+    )
+    (before,), (after,) = small, large
+    assert float(after["force_lb"]) - float(before["force_lb"]) == printed("2562.5")
+    assert (after["mark"], after["pieces"]) == ("1", "2")

@@ -258,9 +258,9 @@ def reactions_csv(design: Design) -> str:
     """The reactions as CSV: unfactored by source and load case, then the most of each place."""
     text = io.StringIO()
     columns = ["level", "at", "source", "case", "way", "combination", "force_lb", "line_plf"]
-    columns += ["mark"] if design.mark is not None else []
-    writer = csv.DictWriter(text, columns, lineterminator="\n", restval="")
+    one = {} if design.mark is None else {"mark": design.mark, "pieces": 1}
+    writer = csv.DictWriter(text, [*columns, *one], lineterminator="\n", restval="")
     writer.writeheader()
-    writer.writerows({"level": "unfactored", **row} for row in reaction_rows(design))
-    writer.writerows(envelope_rows(design))
+    writer.writerows(one | {"level": "unfactored", **row} for row in reaction_rows(design))
+    writer.writerows(one | row for row in envelope_rows(design))
     return text.getvalue()
