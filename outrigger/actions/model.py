@@ -47,9 +47,10 @@ class Model(Struct, frozen=True, eq=False, dict=True):
         return places(self.batch)
 
     def combinations(self, method: Method, parts: tuple[str, ...] | None = None) -> Combinations:
-        """The combinations of a method, of the parts of the load or of those named."""
-        on = self.loads
-        return combinations_of(
+        """The combinations of a method, of the parts of the load or of those named; of those that
+        the batch looks at."""
+        on, only = self.loads, self.batch.only
+        found = combinations_of(
             self.case.basis.loads,
             method,
             parts or self.parts,
@@ -57,6 +58,7 @@ class Model(Struct, frozen=True, eq=False, dict=True):
             on.net_up,
             len(self.supports) > 2,
         )
+        return found if only is None else found.among(only)
 
     @cached_property
     def hold_downs(self) -> dict[str, HoldDown]:

@@ -1,5 +1,6 @@
 """Sums over the load parts in every combination of a method."""
 
+from collections.abc import Hashable
 from functools import cache
 
 import numpy as np
@@ -38,6 +39,19 @@ class Combinations(Struct, frozen=True, eq=False):
     def combine(self, amounts: Array) -> Array:
         """Sums over the parts, in their order: (cases, parts) to (cases, combinations)."""
         return summed(amounts, self.factors)
+
+    def among(self, only: frozenset[Hashable]) -> "Combinations":
+        """Those that are among some others; every one where none is."""
+        return _among(self, only)
+
+
+@cache
+def _among(found: Combinations, only: frozenset[Hashable]) -> Combinations:
+    at = [i for i, one in enumerate(found.all) if one in only]
+    if not at:
+        return found
+    every = tuple(found.all[i] for i in at)
+    return Combinations(found.method, every, found.parts, found.factors[at], found.times[:, at])
 
 
 @cache

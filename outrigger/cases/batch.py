@@ -4,7 +4,7 @@ A column is an array (cases, 1), in lb and in; what is computed from it broadcas
 combinations). A single case is a batch of one, so that a sweep and a check agree to the last bit.
 """
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from functools import cached_property
 from typing import Any
 
@@ -67,7 +67,8 @@ class Mark(Struct, frozen=True, eq=False):
 
 class Batch(Struct, frozen=True, eq=False, dict=True):
     """Cases that differ in some numbers: `case` is the first of them, `columns` hold the numbers
-    of all by their path, (cases, 1); `mark` names one outrigger of the layout of each.
+    of all by their path, (cases, 1); `mark` names one outrigger of the layout of each. `only`: the
+    load combinations looked at, None: every one. Some can refuse a case, and never pass it.
 
     A number that may differ is read from the batch, never from its case.
     """
@@ -75,6 +76,7 @@ class Batch(Struct, frozen=True, eq=False, dict=True):
     case: Case
     columns: Mapping[str, Column] = field(default_factory=dict)
     mark: Mark | None = None
+    only: frozenset[Hashable] | None = None
 
     @cached_property
     def count(self) -> int:
@@ -171,7 +173,8 @@ class Batch(Struct, frozen=True, eq=False, dict=True):
         """The cases of an index, in its order, each as often as it stands there."""
         columns = {path: column[index] for path, column in self.columns.items()}
         first = with_numbers(self.case, {path: float(c[0, 0]) for path, c in columns.items()})
-        return Batch(first, columns, None if self.mark is None else self.mark.taken(index))
+        mark = None if self.mark is None else self.mark.taken(index)
+        return Batch(first, columns, mark, self.only)
 
     def __repr__(self) -> str:
         changed = ", ".join(self.columns) or "nothing changed"

@@ -96,7 +96,7 @@ NOT_IN_N3 = "not in NDS 2018 Table N3, by its nearest row"
 HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
 
-class Combination(Struct, frozen=True):
+class Combination(Struct, frozen=True, cache_hash=True):
     """Factors of the parts, with CD (ASD) or lambda (LRFD) as `time`.
 
     `name` is as the standard prints it; `pattern` says in words what differs on the back span.

@@ -12,7 +12,6 @@ from typing import Literal
 
 import numpy as np
 from msgspec import Struct
-from numpy.typing import NDArray
 
 from outrigger.actions.geometry import TRADE_SPACINGS_IN
 from outrigger.base import units
@@ -25,6 +24,7 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
 from outrigger.studies.reserve import back_span_lines, least_back_span, named_places
+from outrigger.studies.screen import Index, Marks, Screen
 from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
@@ -36,6 +36,7 @@ SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
 SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
 GAP = (1.0, 24.0, 0.25)  # from, to, step, in
 BACK_SPAN_STEP_IN = 1.0
+ROWS = 6_000  # asked at once, so that what is done can be told
 LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree nothing is asked
 
 
@@ -191,12 +192,13 @@ class _Finder:
         self.places, self.lengths, self.told = places, lengths, told
         self.done = self.known = 0
         self.table = np.array(places)
+        self.screen = Screen(asked.worked, self._ask, inside=False)
 
     @property
     def _length(self) -> str:
         return "gap.width" if self.over == "gap" else "outrigger.back_span"
 
-    def _swept(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> dict[str, Array]:
+    def _swept(self, which: Index, at: Index) -> dict[str, Array]:
         spacing, snow, span = self.table[which].T
         return one_snow.moved(
             self.case,
@@ -214,30 +216,33 @@ class _Finder:
         with_it = one_snow.moved(self.case, {self.snow_key: units.psi(snow)})
         return None if own is None else float(units.psf(with_it.get(one_snow.HOUSE, own)))
 
-    def judged(self, which: NDArray[np.intp], at: NDArray[np.intp]) -> tuple[Bools, Array]:
-        """Whether places work at lengths of the grid, and their largest ratios."""
-        held, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
-        self.known = self.done + len(which)
-        for part, result in search.designs(self.case, self._swept(which, at), self._tell):
-            held[part], ratios[part] = result.works, result.largest
-        self.done = self.known
-        return held, ratios
+    def _ask(self, which: Index, at: Index, look: search.Few | None) -> Marks:
+        return search.every_mark(self.case, self._swept(which, at), look)
 
-    def _tell(self, count: int) -> None:
-        if self.told is not None:
-            self.told(self.done + count, self.known)
+    def judged(self, which: Index, at: Index) -> tuple[Bools, Array]:
+        """Whether places work at lengths of the grid, and their ratios, as `Screen.judged`."""
+        held, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
+        for start in range(0, len(which), ROWS):
+            part = slice(start, start + ROWS)
+            held[part], ratios[part] = self.screen.judged(which[part], at[part])
+            self.done += len(held[part])
+            if self.told is not None:
+                self.told(self.done, max(self.done, self.known))
+        return held, ratios
 
     def cells(self) -> list[Cell]:
         """First look, then the stretch that works refined to the grid, then what stops it."""
         count, step = len(self.places), self.lengths[1] - self.lengths[0]
         every = max(1, round(LOOK_IN[self.over] / step))
         looks = np.unique([*range(0, len(self.lengths), every), len(self.lengths) - 1])
-        held, ratios = self.judged(np.repeat(np.arange(count), len(looks)), np.tile(looks, count))
+        self.known = count * len(looks)
+        which, at = np.repeat(np.arange(count), len(looks)), np.tile(looks, count)
+        held, ratios = self.judged(which, at)
         ends = [_stretch(row, looks, self.over) for row in held.reshape(count, -1)]
         ends = self._refined(ends)
         short = short_backs(self.case, {self._length: self.lengths})
         open_at = self._open(ends)
-        stops = self._stops(ends, looks[np.argmin(ratios.reshape(count, -1), axis=1)])
+        stops = self._stops(ends, self._closest(ends, looks, ratios.reshape(count, -1)))
         cells = []
         for i, ((spacing, snow, span), (low, high)) in enumerate(
             zip(self.places, ends, strict=True)
@@ -283,6 +288,15 @@ class _Finder:
                 found[i][end] = at
         return [(low, high) for low, high in found]
 
+    def _closest(self, ends: list[tuple[int, int]], looks: Index, ratios: Array) -> Index:
+        """Where each blank cell comes closest, among the looks; 0 elsewhere."""
+        found = np.zeros(len(ends), dtype=np.intp)
+        blank = np.flatnonzero([low < 0 for low, _ in ends])
+        if len(blank):
+            which, at = np.meshgrid(blank, looks, indexing="ij")
+            found[blank] = looks[self.screen.closest(which, at, ratios[blank])]
+        return found
+
     def _open(self, ends: list[tuple[int, int]]) -> list[tuple[str, ...]]:
         """What is open at the lengths of each cell that is not in the case as stated."""
         found: list[dict[str, None]] = [{} for _ in ends]
@@ -299,9 +313,7 @@ class _Finder:
                 found[int(which[k])] |= dict.fromkeys(said)
         return [tuple(texts) for texts in found]
 
-    def _stops(
-        self, ends: list[tuple[int, int]], closest: NDArray[np.intp]
-    ) -> list[CheckResult | None]:
+    def _stops(self, ends: list[tuple[int, int]], closest: Index) -> list[CheckResult | None]:
         """The check that decides just beyond each cell; of a blank one where it comes closest."""
         step = 1 if self.over == "gap" else -1
         past = [(high if step > 0 else low) + step for low, high in ends]
@@ -318,7 +330,7 @@ class _Finder:
         return rows
 
 
-def _stretch(held: Bools, looks: NDArray[np.intp], over: Over) -> tuple[int, int]:
+def _stretch(held: Bools, looks: Index, over: Over) -> tuple[int, int]:
     """The stretch of lengths that work: that of the largest gap, or of the least back span."""
     yes = np.flatnonzero(held)
     if not len(yes):

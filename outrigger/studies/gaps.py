@@ -28,6 +28,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.kind import Group, Link
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
+from outrigger.studies.screen import Index, Marks, Screen
 from outrigger.verdict.back_span import ShortBack, short_back, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
@@ -210,7 +211,7 @@ def study(
     as_asked = at_gap(case, fields, case.gap.width)
     asked = design(case if as_asked == case else as_asked)  # it knows what it was read from
     rows, keys = _rows(asked, fields, values, told)
-    least = _least_back_spans(case, values, shortest)
+    least = _least_back_spans(asked, values, shortest)
     arms = np.broadcast_to(geometry(batch_of(case, fields(values))).arm.ravel(), len(values))
     listed = _listed(case, fields, values)
     rows = [
@@ -223,9 +224,8 @@ def study(
         )
         for i, row in enumerate(rows)
     ]
-    judge = search.judged(case, fields)
     every = np.arange(SIXTEENTH, min(MOST_GAP_IN, no_room or MOST_GAP_IN) + 1e-9, SIXTEENTH)
-    largest, least_gap = _ends(judge, every, *judge(every))
+    largest, least_gap = _ends(asked, fields, every)
     at = every[0] if largest is None else largest.first
     beyond = None
     if np.isfinite(at):
@@ -362,16 +362,16 @@ def _shortest_back_span(case: Case) -> float:
     return max([LEAST_BACK_SPAN_IN, *(at + CLEAR_OF_CLIPS_IN for at in inner)])
 
 
-def _least_back_spans(case: Case, values: Array, shortest: float) -> list[float | None]:
+def _least_back_spans(asked: Design, values: Array, shortest: float) -> list[float | None]:
     """The least back span that works at each gap, to a sixteenth."""
 
-    def answer(which: NDArray[np.intp], backs: Array) -> Bools:
-        fields = {"gap.width": values[which], "outrigger.back_span": backs}
-        return search.works(case, lambda _: fields)(backs)
+    def ask(which: Index, backs: Array, look: search.Few | None) -> Marks:
+        swept = {"gap.width": values[which], "outrigger.back_span": backs}
+        return search.every_mark(asked.case, swept, look)
 
     first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
     steps = np.arange(first, search.MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
-    found = search.least_of_each(answer, len(values), steps, SIXTEENTH)
+    found = Screen(asked.worked, ask).least_of_each(len(values), steps, SIXTEENTH)
     return [known(float(back)) for back in found]
 
 
@@ -454,17 +454,22 @@ def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Judge:
 
 
 def _ends(
-    judge: Callable[[Array], tuple[Bools, Array]], every: Array, held: Bools, ratios: Array
+    asked: Design, fields: search.Fields, every: Array
 ) -> tuple[search.Turn | None, float | None]:
     """Where it stops working for good, None: it works at none of them; and the smallest gap of the
     stretch that ends there, None: from the first. Both in one search."""
+
+    def ask(_: Index, gaps: Array, look: search.Few | None) -> Marks:
+        return search.every_mark(asked.case, fields(gaps), look)
+
+    screen = Screen(asked.worked, ask)
+    held, _ = screen.judged(np.arange(len(every)), every)
     if not np.any(held):
         return None, None
     last = int(np.flatnonzero(held)[-1])
     failing = np.flatnonzero(~held[:last])[-1:]
     beyond = np.array([last][: len(every) - 1 - last], dtype=np.intp)  # none at the end
     holds, fails = (np.hstack(ends) for ends in ((beyond, failing + 1), (beyond + 1, failing)))
-    known = np.stack([ratios[holds], ratios[fails]])
-    found = search.turns(lambda _, gaps: judge(gaps), every[holds], every[fails], known)
+    found = screen.turns(every[holds], every[fails])
     largest = found[0] if len(beyond) else search.Turn(float(every[last]), np.inf)
     return largest, found[-1].last if len(failing) else None

@@ -18,11 +18,12 @@ from outrigger.cases import one_snow
 from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.formula.check import Status
-from outrigger.formula.numbers import Array, Bools
+from outrigger.formula.numbers import Array
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
-from outrigger.studies.search import MOST_BACK_SPAN_IN, Turn, turns
+from outrigger.studies.screen import Marks, Screen
+from outrigger.studies.search import MOST_BACK_SPAN_IN, Few, Turn
 from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
@@ -117,9 +118,9 @@ def reserve(case: Case) -> Reserve:
     found = [Side(one, up) for one in sweep.quantities for up in (False, True)]
     looks = [_looks(side) for side in found]
     which = np.repeat([sweep.quantities.index(side.quantity) for side in found], LOOKS)
-    held, ratios = sweep.judge(which, np.concatenate(looks))
-    at, ends, known = list[int](), list[list[float]](), list[list[float]]()
-    now_ratio = float(np.nanmax(asked.worked.deciding, initial=0.0))
+    screen = Screen(asked.worked, sweep.marks)
+    held, _ = screen.judged(which, np.concatenate(looks))
+    at, ends = list[int](), list[list[float]]()
     for i, (side, look) in enumerate(zip(found, looks, strict=True)):
         own = slice(i * LOOKS, (i + 1) * LOOKS)
         changed = np.flatnonzero(held[own] != works)
@@ -127,11 +128,10 @@ def reserve(case: Case) -> Reserve:
             k, way = int(changed[0]), 1 if works else -1  # from the one that works
             at.append(i)
             ends.append([side.quantity.now if not k else look[k - 1], look[k]][::way])
-            known.append([now_ratio if not k else ratios[own][k - 1], ratios[own][k]][::way])
     asks = np.array([which[i * LOOKS] for i in at], dtype=np.intp)
     holds, fails = np.reshape(ends, (-1, 2)).T
-    known_at = np.reshape(known, (-1, 2)).T
-    found_at = turns(lambda k, v: sweep.judge(asks[k], v), holds, fails, known_at)
+    other = screen.over(lambda k, values, look: sweep.marks(asks[k], values, look))
+    found_at = other.turns(holds, fails)
     for i, side in zip(
         at, _told(asked, sweep, [found[i] for i in at], found_at, asks), strict=True
     ):
@@ -192,7 +192,21 @@ class Sweep:
     def designs(
         self, which: NDArray[np.intp], values: Array
     ) -> Iterator[tuple[NDArray[np.intp], Designs]]:
-        """Rows with number `which[i]` set to `values[i]`, all else as stated: indices, design.
+        """Rows with number `which[i]` set to `values[i]`, all else as stated: indices, design."""
+        for rows, fields in self._apart(which, values):
+            for part, result in search.designs(self.case, fields):
+                yield rows[part], result
+
+    def marks(self, which: NDArray[np.intp], values: Array, look: Few | None) -> Marks:
+        """The same at every mark, by few combinations, as `search.every_mark`."""
+        for rows, fields in self._apart(which, values):
+            for part, result, owner in search.every_mark(self.case, fields, look):
+                yield rows[part], result, owner
+
+    def _apart(
+        self, which: NDArray[np.intp], values: Array
+    ) -> Iterator[tuple[NDArray[np.intp], Mapping[str, Array]]]:
+        """Rows that are swept together, and their fields.
 
         A load stated as none is swept by itself: beside others it would be a load of theirs too,
         of no size, that brings in its combinations and what else acts in them.
@@ -200,22 +214,13 @@ class Sweep:
         apart = np.where(self.now[which] == 0, which, -1)
         for group in np.unique(apart):
             rows = np.flatnonzero(apart == group)
-            fields = self._fields(which[rows], values[rows])
-            for part, result in search.designs(self.case, fields):
-                yield rows[part], result
+            yield rows, self._fields(which[rows], values[rows])
 
     def _fields(self, which: NDArray[np.intp], values: Array) -> Mapping[str, Array]:
         table = np.tile(self.now, (len(which), 1))
         table[np.arange(len(which)), which] = values
         swept = {one.key: table[:, i] for i, one in enumerate(self.quantities) if i in which}
         return one_snow.moved(self.case, swept)
-
-    def judge(self, which: NDArray[np.intp], values: Array) -> tuple[Bools, Array]:
-        """Of each row: whether it works, and its largest ratio."""
-        works, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
-        for rows, result in self.designs(which, values):
-            works[rows], ratios[rows] = result.works, result.with_inside
-        return works, ratios
 
 
 def named_places(case: Case) -> Case:

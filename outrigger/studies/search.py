@@ -8,42 +8,62 @@ Many searches at once (`turns`): each round is one set of designs that answers f
 straight line through the ratios only says where to ask next.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from functools import partial
 from typing import TypeVar
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
+from outrigger.actions.geometry import geometry
+from outrigger.actions.loads import share_of_wall
 from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Designs
+from outrigger.verdict.first_inside import at_first_inside, takes_more
 from outrigger.verdict.worked import Worked, loaded_of, worked_of
 
 # cells, cases times combinations, of one design: more take more memory (0.6 kB a cell) than they
-# save time; cases of the first, whose combinations are not known yet: up to 1,800
-CHUNK, FIRST = 240_000, 128
+# save time; cases of the first, whose combinations are not known yet: up to 1,250
+CHUNK, FIRST = 240_000, 192
 # bytes, let go untouched: the usual allocator keeps twice the largest piece that was let go, and
 # need not find memory anew, page by page, for every array (a tenth of `card`); no other minds
 np.empty(31 << 20, dtype=np.uint8)
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
-SECTIONS, FEWEST, ROWS = 32, 4, 80
+FEWEST, ROWS = 4, 80
 FEWEST_OF_EACH = 3  # of many cases at once, whose rows outweigh the batch
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
 # of the stretch that is left: how close to the guess is asked too
-NEAR = np.array([sign * 2.0**-k for k in (4, 10, 20, 34) for sign in (-1, 1)])
+NEAR = np.array([sign * 2.0**-k for k in range(3, 48, 4) for sign in (-1, 1)])
 
 Found = TypeVar("Found", Worked, LoadedMember)
 counted = partial(worked_of, counted=True)
 Answer = Callable[[Array], Bools]
+OfEach = Callable[[NDArray[np.intp], Array], Bools]  # of the index of a case and a number
 Judge = Callable[[NDArray[np.intp], Array], tuple[Bools, Array]]
 Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields that follow
+
+
+class Few(Struct, frozen=True):
+    """What is looked at where a no is enough: some load combinations, one at least, and `inside`
+    the first outrigger inside a continuous plate alone, where there is one."""
+
+    only: frozenset[Hashable]
+    inside: bool = True
+
+    def of(self, batch: Batch) -> Batch:
+        """Cases, looked at so."""
+        if self.inside and takes_more(batch, shape := geometry(batch)).all():
+            share, every = share_of_wall(batch, shape), np.arange(batch.count)
+            batch = at_first_inside(batch, shape, share, every)
+        return replace(batch, only=self.only)
 
 
 class Turn(Struct, frozen=True):
@@ -89,11 +109,11 @@ def designs(
 
 
 def every_mark(
-    case: Case, values: Mapping[str, Array]
+    case: Case, values: Mapping[str, Array], few: Few | None = None
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
-    chunk that each is of."""
-    for part, worked, owner in _chunks(case, values, counted, marked=True):
+    chunk that each is of. `few`: what is looked at, which can refuse a case and never pass it."""
+    for part, worked, owner in _chunks(case, values, counted, marked=True, few=few):
         yield part, Designs(worked), owner
 
 
@@ -105,16 +125,23 @@ def every_load(
 
 
 def _chunks(
-    case: Case, values: Mapping[str, Array], of: Callable[[Batch], Found], *, marked: bool
+    case: Case,
+    values: Mapping[str, Array],
+    of: Callable[[Batch], Found],
+    *,
+    marked: bool,
+    few: Few | None = None,
 ) -> Iterator[tuple[slice, Found, NDArray[np.intp]]]:
     """What follows from the swept cases, so many at once that it stays in bounds; of each row the
     case that it is of. The first chunk tells how many combinations there are."""
     count = max(len(column) for column in values.values())
     kinds = 1 if case.layout is None else len(row_of(case).alike[0])
-    start, size = 0, FIRST
+    start, size = 0, FIRST if few is None else CHUNK // len(few.only)
     while start < count:
         part = slice(start, min(start + max(1, size // kinds), count))
         swept = batch_of(case, {path: column[part] for path, column in values.items()})
+        if few is not None:
+            swept = few.of(swept)
         owner = np.arange(part.stop - start)
         if marked and case.layout is not None:
             swept, owner = at_marks(swept)
@@ -123,20 +150,24 @@ def _chunks(
         start, size = part.stop, CHUNK // len(found.main.combinations.all)
 
 
-def least_of_each(
-    answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array, unit: float
-) -> Array:
+def least_of_each(answer: OfEach, cases: int, steps: Array, unit: float) -> Array:
     """Of each of many cases the least number at which an answer holds, to a whole `unit`.
 
     answer: from the index of a case and a number, arrays (n,), to yes or no; steps: ascending
     multiples of the unit, the first that holds being refined from the one before it. NaN: the
     answer holds at none of them.
     """
-    at = _first_step(answer, cases, steps)
+    return refined(answer, first_step(answer, cases, steps), steps, unit)
+
+
+def refined(
+    answer: OfEach, at: NDArray[np.intp], steps: Array, unit: float, rows: int = ROWS
+) -> Array:
+    """From the first step that holds in each case to the least number; `rows`: asked at once."""
     held = at < len(steps)
     high, low = steps[np.minimum(at, len(steps) - 1)], steps[np.clip(at - 1, 0, len(steps) - 1)]
     while len(left := np.flatnonzero(held & (high - low > unit))):
-        parts = int(np.clip(ROWS // len(left), FEWEST_OF_EACH, SECTIONS))
+        parts = max(FEWEST_OF_EACH, rows // len(left))
         wide = (high[left] - low[left])[:, None]
         asked = low[left, None] + np.round(wide * np.arange(1, parts) / parts / unit) * unit
         holds = answer(np.repeat(left, parts - 1), asked.ravel()).reshape(len(left), -1)
@@ -149,15 +180,13 @@ def least_of_each(
     return np.where(held, high, np.nan)
 
 
-def _first_step(
-    answer: Callable[[NDArray[np.intp], Array], Bools], cases: int, steps: Array
-) -> NDArray[np.intp]:
+def first_step(answer: OfEach, cases: int, steps: Array, rows: int = ROWS) -> NDArray[np.intp]:
     """The first step at which the answer holds in each case, their number where at none. A few
     steps at a time, of the cases that are left: most hold early."""
     count, start = len(steps), 0
     found = np.full(cases, count)
     while start < count and len(left := np.flatnonzero(found == count)):
-        some = np.arange(start, min(start + max(FEWEST, ROWS // len(left)), count))
+        some = np.arange(start, min(start + max(FEWEST, rows // len(left)), count))
         held = answer(np.repeat(left, len(some)), np.tile(steps[some], len(left)))
         held = held.reshape(len(left), -1)
         found[left] = np.where(held.any(axis=1), start + np.argmax(held, axis=1), count)
@@ -165,7 +194,9 @@ def _first_step(
     return found
 
 
-def turns(judge: Judge, holds: Array, fails: Array, ratios: Array | None = None) -> list[Turn]:
+def turns(
+    judge: Judge, holds: Array, fails: Array, ratios: Array | None = None, rows: int = ROWS
+) -> list[Turn]:
     """Where each search turns between a number at which it works and one at which it does not.
 
     judge: from the index of a search and a number, arrays (n,), to whether it works there and its
@@ -182,7 +213,7 @@ def turns(judge: Judge, holds: Array, fails: Array, ratios: Array | None = None)
         left = [i for i in every if _apart(ends[0][i], ends[1][i], least[i])]
         if not left:
             return [Turn(float(last), float(first)) for last, first in zip(*ends, strict=True)]
-        parts = int(np.clip(ROWS // len(left), FEWEST, SECTIONS))
+        parts = max(FEWEST, rows // len(left))
         asked = [_inside(ends[0][i], ends[1][i], over[0][i], over[1][i], parts) for i in left]
         works, ratios = judge(np.repeat(left, [len(own) for own in asked]), np.hstack(asked))
         done = 0
