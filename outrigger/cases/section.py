@@ -11,7 +11,9 @@ from outrigger.cases.kinds import range_of
 class Section(BaseModel):
     """A table of the case file: unknown keys are errors; frozen."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True
+    )
 
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """The same table with other values, in lb and in; numbers are held to their range.

@@ -124,7 +124,7 @@ class Listed(Tie, frozen=True, eq=False):
         return [tie_row(at, UPLIFT, clause, ratio, one, rule=rule, why=why), *pushed]
 
 
-class Straight(Tie, frozen=True, eq=False):
+class Straight(Tie, frozen=True, eq=False, dict=True):
     """Fasteners straight down through the plate into the outrigger."""
 
     @cached_property

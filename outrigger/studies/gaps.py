@@ -453,16 +453,21 @@ def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Judge:
     return judge
 
 
+def by_gap(asked: Design, fields: search.Fields) -> Screen:
+    """Searches over gaps."""
+
+    def ask(_: Index, values: Array, look: search.Few | None) -> Marks:
+        return search.every_mark(asked.case, fields(values), look)
+
+    return Screen(asked.worked, ask)
+
+
 def _ends(
     asked: Design, fields: search.Fields, every: Array
 ) -> tuple[search.Turn | None, float | None]:
     """Where it stops working for good, None: it works at none of them; and the smallest gap of the
     stretch that ends there, None: from the first. Both in one search."""
-
-    def ask(_: Index, gaps: Array, look: search.Few | None) -> Marks:
-        return search.every_mark(asked.case, fields(gaps), look)
-
-    screen = Screen(asked.worked, ask)
+    screen = by_gap(asked, fields)
     held, _ = screen.judged(np.arange(len(every)), every)
     if not np.any(held):
         return None, None

@@ -3,10 +3,11 @@
 Superposition does not hold, so each (case, component) is a whole load combination.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
+from msgspec.structs import replace
 
 from outrigger.statics.beam import Couple, Point, Solution, solve
 

@@ -1,11 +1,11 @@
 """Bending that is just what buckles the member: fails, says so in numbers, and warns of nothing."""
 
 import math
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from outrigger.cases.read import read_case
 from outrigger.checks import axial as checks

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from msgspec.structs import force_setattr
 
 from outrigger.cases.read import read_case
 from outrigger.formula.formula import Step
@@ -31,15 +32,19 @@ PRINTED = {  # symbols that the notation has, each for another that it has
 
 @contextmanager
 def symbols(renamed):
-    """Every step under another symbol, however it is made."""
-    plain = Step.__init__
+    """Every step under another symbol, wherever it is made."""
 
-    def init(self, symbol, *rest, **more):
-        plain(self, renamed(symbol), *rest, **more)
+    class Renamed(Step, frozen=True, eq=False):
+        def __post_init__(self):
+            force_setattr(self, "symbol", renamed(self.symbol))
+            made.append(self.symbol)
 
+    made = []
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Step, "__init__", init)
-        yield
+        for name in [name for name in sys.modules if name.startswith("outrigger.")]:
+            if vars(sys.modules[name]).get("Step") is Step:
+                patch.setattr(sys.modules[name], "Step", Renamed)
+        yield made
 
 
 def named():
@@ -62,13 +67,13 @@ def words():
         for field in ("id", "name", "more", "together", "weakest"):
             if text := getattr(one, field, ""):
                 kept.append((one, field, text))
-                object.__setattr__(one, field, f"other {text[::-1]}")
+                force_setattr(one, field, f"other {text[::-1]}")
     assert len(kept) > 50
     try:
         yield
     finally:
         for one, field, text in kept:
-            object.__setattr__(one, field, text)
+            force_setattr(one, field, text)
 
 
 def told(name, *settings):
@@ -85,8 +90,10 @@ def test_no_answer_hangs_on_a_symbol_an_id_or_a_word(name, setting):
     settings = [] if setting is None else [setting]
     plain = told(name, *settings)
     assert setting is None or plain[0] == "fail"
-    with symbols(lambda symbol: f"x_{symbol}"):
+    with symbols(lambda symbol: f"x_{symbol}") as made:
         assert told(name, *settings) == plain
+    assert len(made) > 300
+    assert all(symbol.startswith("x_") for symbol in made)
     with words():
         assert told(name, *settings) == plain
 

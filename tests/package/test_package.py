@@ -105,3 +105,18 @@ def test_runs_from_a_wheel_in_an_empty_folder(kind, tmp_path):
     assert "No. 1/No. 2" in done.stdout
     assert (site / "outrigger" / "py.typed").exists()
     assert (site / "bin" / "outrigger").exists() or (site / "Scripts").exists()
+
+
+def test_what_a_record_works_out_once_it_can_keep():
+    """A record without a dict of its own would stop at the first use of such a property."""
+    found = 0
+    for path in modules():
+        for one in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(one, ast.ClassDef):
+                once = [f for f in one.body if isinstance(f, ast.FunctionDef)
+                        for d in f.decorator_list if ast.unparse(d) == "cached_property"]  # fmt: skip
+                found += len(once)
+                record = any(word.arg == "frozen" for word in one.keywords)
+                kept = any(word.arg == "dict" for word in one.keywords)
+                assert not (once and record) or kept, f"{path}: {one.name} lacks dict=True"
+    assert found > 50

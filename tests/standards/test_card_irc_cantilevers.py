@@ -15,10 +15,9 @@ on the cantilever is stated as dead beside its 10, and is missing from the droop
 alone.
 """
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from published import printed, rows
 
 from outrigger.actions import response

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import astuple
 from stiffness_method import stiffness_method
 
 from outrigger.statics.beam import Beam, Couple, Point, Uniform, solve
@@ -128,7 +129,7 @@ def batch(rng, cases, n):
 
 def case_of(thing, i):
     """One case of a batch, with a leading axis of one."""
-    return type(thing)(*(np.asarray(value)[i : i + 1] for value in vars(thing).values()))
+    return type(thing)(*(np.asarray(value)[i : i + 1] for value in astuple(thing)))
 
 
 @pytest.mark.parametrize("n", [2, 3, 5])

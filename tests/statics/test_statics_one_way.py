@@ -8,6 +8,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
+from msgspec.structs import asdict
 from one_way import solve_one_way
 from stiffness_method import stiffness_method
 
@@ -218,5 +219,5 @@ def test_a_case_alone_equals_the_case_in_a_batch_to_the_last_bit(pulls):
 
 def case_of(thing, i):
     """One case of a batch; what all cases share stays as it is."""
-    fields = {name: np.asarray(value) for name, value in vars(thing).items()}
+    fields = {name: np.asarray(value) for name, value in asdict(thing).items()}
     return type(thing)(**{n: v[i : i + 1] if v.ndim else v for n, v in fields.items()})
