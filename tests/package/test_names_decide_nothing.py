@@ -34,10 +34,16 @@ PRINTED = {  # symbols that the notation has, each for another that it has
 def symbols(renamed):
     """Every step under another symbol, wherever it is made."""
 
-    class Renamed(Step, frozen=True, eq=False):
-        def __post_init__(self):
-            force_setattr(self, "symbol", renamed(self.symbol))
-            made.append(self.symbol)
+    class Renaming(type):
+        def __instancecheck__(cls, value):
+            return isinstance(value, Step)
+
+        def __call__(cls, symbol, *rest, **more):
+            made.append(renamed(symbol))
+            return Step(made[-1], *rest, **more)
+
+    class Renamed(metaclass=Renaming):
+        pass
 
     made = []
     with pytest.MonkeyPatch.context() as patch:
