@@ -98,7 +98,7 @@ def test_no_answer_hangs_on_a_symbol_an_id_or_a_word(name, setting):
     assert setting is None or plain[0] == "fail"
     with symbols(lambda symbol: f"x_{symbol}") as made:
         assert told(name, *settings) == plain
-    assert len(made) > 300
+    assert len(made) > 100
     assert all(symbol.startswith("x_") for symbol in made)
     with words():
         assert told(name, *settings) == plain
