@@ -26,11 +26,8 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import at_marks, row_of
 from outrigger.verdict.design import Designs
 from outrigger.verdict.first_inside import at_first_inside, takes_more
-from outrigger.verdict.worked import Worked, loaded_of, worked_of
+from outrigger.verdict.worked import CHUNK, FIRST, Worked, loaded_of, worked_of
 
-# cells, cases times combinations, of one design: more take more memory (0.6 kB a cell) than they
-# save time; cases of the first, whose combinations are not known yet: up to 1,250
-CHUNK, FIRST = 240_000, 192
 # bytes, let go untouched: the usual allocator keeps twice the largest piece that was let go, and
 # need not find memory anew, page by page, for every array (a tenth of `card`); no other minds
 np.empty(31 << 20, dtype=np.uint8)

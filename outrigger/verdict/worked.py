@@ -30,6 +30,9 @@ from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
 
 REPETITIVE_MOST_IN = 24.0
+# cells, cases times combinations, of one design: more take more memory (0.6 kB a cell) than they
+# save time; cases of the first, whose combinations are not known yet: up to 1,250
+CHUNK, FIRST = 240_000, 192
 
 
 class Worked(Struct, frozen=True, eq=False, dict=True):
@@ -265,10 +268,20 @@ def loaded_of(batch: Batch) -> LoadedMember:
 def _at_worst_mark(batch: Batch, counted: bool) -> Worked:
     """Each case at the worst of its marks."""
     every, owner = at_marks(batch)
-    found = worked_of(every, counted=counted)
-    at_worst = every.taken(worst_of_each(found.ratios, found.levels, owner))
-    worst = worked_of(at_worst, counted=counted)
-    return replace(worst, marks=found) if batch.count == 1 else worst
+    if batch.count == 1:
+        found = worked_of(every, counted=counted)
+        at_worst = every.taken(worst_of_each(found.ratios, found.levels, owner))
+        return replace(worked_of(at_worst, counted=counted), marks=found)
+    last = np.flatnonzero(np.append(np.diff(owner) > 0, True)) + 1  # where a case ends
+    worst, start, rows = list[NDArray[np.intp]](), 0, FIRST
+    while start < len(owner):
+        within = last[(last > start) & (last <= start + rows)]
+        stop = int(within[-1] if len(within) else last[last > start][0])
+        found = worked_of(every.taken(np.arange(start, stop)), counted=True)
+        own = owner[start:stop] - owner[start]
+        worst.append(start + worst_of_each(found.ratios, found.levels, own))
+        start, rows = stop, CHUNK // len(found.main.combinations.all)
+    return worked_of(every.taken(np.hstack(worst)), counted=counted)
 
 
 def _repetitive(batch: Batch) -> bool | Bools:
