@@ -2,16 +2,20 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby, product
+from typing import NamedTuple
 
+import numpy as np
 from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases.batch import batch_of
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
-from outrigger.formula.numbers import Array
+from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.reserve import named_places
-from outrigger.studies.search import counted
+from outrigger.studies.screen import Ask, Index, Marks, Screen
+from outrigger.studies.search import Few, counted, every_mark
+from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
 from outrigger.wood import lumber
 
@@ -20,13 +24,26 @@ MOST_PLIES, THICKER_IN = 3, (3.0, 4.0)
 Built = tuple[int, float]  # plies, and their nominal thickness, in
 
 
+class Closest(NamedTuple):
+    """Of a family of which nothing works what comes closest: lengths in, the ratio, its check."""
+
+    spacing: float
+    back_span: float
+    arm: float
+    ratio: float
+    row: CheckResult
+
+
 class Family(Struct, frozen=True, eq=False):
-    """One grade in one size at every spacing and back span."""
+    """One grade in one size at every spacing and back span: which of them work, and what follows;
+    where none does only what comes closest is kept."""
 
     case: Case
     grade: lumber.Grade
     size: str
-    result: Designs
+    works: Bools
+    result: Designs | None
+    closest: Closest | None
 
     @property
     def plies(self) -> int:
@@ -37,6 +54,42 @@ class Family(Struct, frozen=True, eq=False):
     def alike(self) -> tuple[str, int, str]:
         """What its grades share."""
         return self.grade.species, self.plies, self.size
+
+
+def family(
+    case: Case, grade: lumber.Grade, size: str, grid: dict[str, Array], screen: Screen
+) -> Family:
+    """A grade in a size over the grid."""
+    rows = np.arange(len(next(iter(grid.values()))))
+    works = np.zeros(len(rows), dtype=bool)
+    if case.layout is not None:  # of many marks, few combinations tell sooner that nothing works
+        held, ratios = screen.few(rows, rows)
+        if not held.any():
+            closest = screen.closest(rows[None], rows[None], ratios[None])
+            grid = {path: of[closest] for path, of in grid.items()}
+    found = Designs(counted(batch_of(case, grid)))
+    if found.works.any():
+        return Family(case, grade, size, found.works, found, None)
+    at = int(np.argmin(found.largest))
+    closest_one = Closest(*place(found, at), float(found.largest[at]), found.closest(at))
+    return Family(case, grade, size, works, None, closest_one)
+
+
+def _over(case: Case, grid: dict[str, Array]) -> Ask:
+    """Rows of the grid, of one case."""
+
+    def ask(_: Index, rows: Index, look: Few | None) -> Marks:
+        return every_mark(case, {path: of[rows] for path, of in grid.items()}, look)
+
+    return ask
+
+
+def place(result: Designs, i: int) -> tuple[float, float, float]:
+    """Spacing, back span and arm of one of the cases, in: as stated, where the shape of a mark has
+    the run that it carries."""
+    batch, arm = result.batch, np.broadcast_to(result.shape.arm.ravel(), result.count)
+    spacing, back = (batch.column(f"outrigger.{key}") for key in ("spacing", "back_span"))
+    return float(spacing[i, 0]), float(back[i, 0]), float(arm[i])
 
 
 def heavier(plies: int, thick: float) -> list[Built]:
@@ -50,6 +103,7 @@ def families(
 ) -> Iterator[Family]:
     """Species, sizes and grades of some builds over the grid, the highest Fb first."""
     wood, base = asked.wood, named_places(asked.case)
+    screen = Screen(asked.worked, _over(base, grid), inside=False)
     for name, (plies, thick) in product(dict.fromkeys(species or (wood.row.species,)), built):
         rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
         sized = (f"{thick:g}x{depth}" for depth in lumber.DEPTHS_IN if depth >= thick)
@@ -62,7 +116,7 @@ def families(
             }  # fmt: skip
             one = with_values(base, tried)
             try:
-                yield Family(one, row, size, Designs(counted(batch_of(one, grid))))
+                yield family(one, row, size, grid, screen.over(_over(one, grid)))
             except InputError:
                 continue  # a notch deeper than the member, a factor the tables have no row for
 

@@ -19,11 +19,11 @@ from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
 from outrigger.marks.of_case import spacings_laid_out
-from outrigger.studies.builds import Built, Family, families, heavier, named
+from outrigger.studies.builds import Built, Family, families, heavier, named, place
 from outrigger.studies.reserve import back_span_lines, least_back_span
 from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, Designs, design
+from outrigger.verdict.design import Design, design
 from outrigger.verdict.unknown import OpenInEach, Unknown
 from outrigger.wood import lumber
 
@@ -149,14 +149,14 @@ def sizes(
         found = list[Family]()
         for one in families(asked, species, grid, built):
             found.append(one)
-            done += one.result.count
+            done += len(one.works)
             if told is not None:
                 told(done)
         return found
 
     stated = (case.outrigger.plies, asked.wood.size.nominal_b)
     found, more = run([stated]), list[Family]()
-    if not any(one.result.works.any() for one in found):
+    if not any(one.works.any() for one in found):
         more = run(heavier(*stated))
     choices = sorted(_choices(asked, [*found, *more]), key=_rank)
     return Sizes(
@@ -202,15 +202,16 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
     case = asked.case
     for (species, plies, size), group in groupby(found, key=lambda one: one.alike):
         family = list(group)
-        opens = {id(one): OpenInEach(one.result) for one in family}
-        for i in range(family[0].result.count):
-            working = [one for one in reversed(family) if one.result.works[i]]  # lowest grade first
+        opens = {id(one): OpenInEach(one.result) for one in family if one.result is not None}
+        for i in range(len(family[0].works)):
+            working = [one for one in reversed(family) if one.works[i]]  # lowest grade first
             if not working:
                 continue
             stated = [one for one in working if one.grade.grade == asked.wood.row.grade]
             least = (stated or working)[0]
+            assert least.result is not None
             shape, section = least.result.shape, least.result.worked.wood.size
-            spacing, back, arm = _place(least.result, i)
+            spacing, back, arm = place(least.result, i)
             said = opens[id(least)]
             changes = {"species": species, "grade": least.grade.grade, "size": size}
             heavier = [f"outrigger.plies={plies}"] if plies != case.outrigger.plies else []
@@ -234,14 +235,6 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
                 sure=not said.missing(i),
                 caution=short_back(back, arm),
             )
-
-
-def _place(result: Designs, i: int) -> tuple[float, float, float]:
-    """Spacing, back span and arm of one of the cases, in: as stated, where the shape of a mark has
-    the run that it carries."""
-    batch, arm = result.batch, np.broadcast_to(result.shape.arm.ravel(), result.count)
-    spacing, back = (batch.column(f"outrigger.{key}") for key in ("spacing", "back_span"))
-    return float(spacing[i, 0]), float(back[i, 0]), float(arm[i])
 
 
 def board_feet_per_foot(size: lumber.Size, plies: int, length: float, spacing: float) -> float:
@@ -283,21 +276,19 @@ def _rejected(found: list[Family]) -> Iterator[Rejected]:
     """Of each size the grades of which nothing works, together."""
     for (species, plies, size), group in groupby(found, key=lambda one: one.alike):
         family = list(group)
-        failed = [one for one in family if not one.result.works.any()]
+        failed = [(one, one.closest) for one in family if one.closest is not None]
         if not failed:
             continue
-        best = min(failed, key=lambda one: float(one.result.largest.min()))
-        at = int(np.argmin(best.result.largest))
-        spacing, back, arm = _place(best.result, at)
+        best, closest = min(failed, key=lambda one: one[1].ratio)
         yield Rejected(
             species=species,
-            grades=tuple(one.grade.grade for one in failed),
+            grades=tuple(one.grade.grade for one, _ in failed),
             plies=plies,
             size=size,
             every=len(failed) == len(family),
             grade=best.grade.grade,
-            spacing=spacing,
-            back_span=back,
-            row=best.result.closest(at),
-            caution=short_back(back, arm),
+            spacing=closest.spacing,
+            back_span=closest.back_span,
+            row=closest.row,
+            caution=short_back(closest.back_span, closest.arm),
         )
