@@ -70,26 +70,16 @@ class Turn(Struct, frozen=True):
     first: float
 
 
-def works(case: Case, path: str | Fields) -> Answer:
-    """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say,
-    or over the fields that follow from one."""
+def works(case: Case, path: str) -> Answer:
+    """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say."""
 
-    judge = judged(case, path)
-    return lambda values: judge(values)[0]
-
-
-def judged(case: Case, path: str | Fields) -> Callable[[Array], tuple[Bools, Array]]:
-    """As `works`, with the largest ratio at any mark."""
-
-    def judge(values: Array) -> tuple[Bools, Array]:
-        fields = {path: values} if isinstance(path, str) else path(values)
-        held, ratios = np.ones(len(values), dtype=bool), np.zeros(len(values))
-        for part, result, owner in every_mark(case, fields):
+    def answer(values: Array) -> Bools:
+        held = np.ones(len(values), dtype=bool)
+        for part, result, owner in every_mark(case, {path: values}):
             np.logical_and.at(held[part], owner, result.works)
-            np.maximum.at(ratios[part], owner, result.with_inside)
-        return held, ratios
+        return held
 
-    return judge
+    return answer
 
 
 def designs(
