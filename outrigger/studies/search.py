@@ -71,7 +71,7 @@ class Turn(Struct, frozen=True):
 
 
 def works(case: Case, path: str) -> Answer:
-    """Whether the case works, at every mark of a layout, over one stated number, "gap.width" say."""
+    """Whether the case works, at every mark of a layout, over one number, "gap.width" say."""
 
     def answer(values: Array) -> Bools:
         held = np.ones(len(values), dtype=bool)

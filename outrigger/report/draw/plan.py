@@ -36,7 +36,7 @@ MOST_SCALE = 4.0  # points for an inch
 CLEAR_POINTS = 6.0
 
 
-class _Plan(Struct):
+class _Plan(Struct, dict=True):
     """A plan that is being drawn; the house lies above, lengths outward run down the sheet."""
 
     laid: LaidOut

@@ -37,7 +37,7 @@ SHOWN = (FAILS, LOADS, CLIPS)  # in a small place
 BESIDE = 5.0  # points between a dimension that is short and its text
 
 
-class Scene(Struct):
+class Scene(Struct, dict=True):
     """A section that is being drawn."""
 
     design: Design

@@ -7,6 +7,7 @@ from pathlib import Path
 import jinja2
 from markupsafe import Markup, escape
 
+from outrigger.base.plain import harmless
 from outrigger.formula import layout as maths
 from outrigger.report.write.document import (
     AdoptionBox,
@@ -40,7 +41,7 @@ def html(document: Document) -> str:
     )
     environment.filters |= {"block": _block, "text": text, "css": _css}
     template = environment.from_string(TEMPLATE.read_text(encoding="utf-8"))
-    return template.render(doc=document)
+    return harmless(template.render(doc=document))
 
 
 def text(given: str) -> Markup:

@@ -2,6 +2,7 @@
 
 import re
 
+from outrigger.base.plain import harmless
 from outrigger.report.write.document import (
     AdoptionBox,
     Bar,
@@ -36,7 +37,7 @@ def markdown(document: Document) -> str:
             parts.append(f"{'#' * (section.level + 1)} {text(section.title)}")
         parts += [made for block in section.blocks if (made := _block(block))]
     parts += [text(document.foot), *([f"**{document.sample}**"] if document.sample else [])]
-    return "\n\n".join(parts) + "\n"
+    return harmless("\n\n".join(parts)) + "\n"
 
 
 def text(given: str) -> str:
