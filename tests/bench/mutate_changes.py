@@ -44,6 +44,8 @@ OTHER = {
     "cos": "sin",
     "tan": "sin",
 }
+NO_NUMBERS = (ast.JoinedStr, ast.Raise, ast.Assert, ast.Import, ast.ImportFrom)
+SAID = ("note", "said", "clause", "status")  # names of words
 NAMED = (ast.Name, ast.Attribute, ast.Subscript)
 # a cell that is unsafe where it is less: loads, least distances, what divides a strength
 LESS_IS_UNSAFE = re.compile(
@@ -128,7 +130,7 @@ def reads(change: Change) -> bool:
 
 def _visit(source, node, lines, body, found) -> None:
     """Changes of a node and of all in it, but for words, notes of types and errors."""
-    if isinstance(node, (ast.JoinedStr, ast.Raise, ast.Assert, ast.Import, ast.ImportFrom)):
+    if isinstance(node, NO_NUMBERS) or _says(node):
         return
     if isinstance(node, ast.FunctionDef):
         first = node.body[0].lineno
@@ -162,6 +164,18 @@ def _visit(source, node, lines, body, found) -> None:
         )
     for child in ast.iter_child_nodes(node):
         _visit(source, child, lines or _rows(child), body, found)
+
+
+def _says(node) -> bool:
+    """Whether a node makes nothing but words: a note, what is said of a value that is not given."""
+    if isinstance(node, ast.Assign):
+        return getattr(node.targets[0], "id", "") in SAID
+    if isinstance(node, ast.keyword):
+        return node.arg in SAID
+    if isinstance(node, ast.BoolOp):
+        last = node.values[-1]
+        return isinstance(last, ast.JoinedStr) or (_words(last) and " " in last.value)
+    return False
 
 
 def _rows(node) -> tuple[int, ...]:
