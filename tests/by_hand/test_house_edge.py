@@ -253,6 +253,21 @@ def test_listed_hangers_are_lowered_to_the_load():
     assert found.capacity == printed("1293.75")
 
 
+def test_listed_hangers_hold_what_lifts_the_blocking():
+    """One outrigger beside the end of a block lifts 158.80 lb there, of 400 listed for wind; where
+    no value is listed the row stays open."""
+    for ends, cap, status in (
+        ({"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}, 400.0, "pass"),
+        ({"rated_down": "1800 lb", "rated_for": "wind"}, None, "open"),
+    ):
+        found = row(
+            designed(house_edge={**BLOCK, "ends": ends}, **ON_A_BLOCK),
+            "house_edge", "uplift at its ends",
+        )  # fmt: skip
+        assert found.demand == printed("158.80")
+        assert (found.capacity, found.status) == (cap, status)
+
+
 def test_a_rafter_under_one_outrigger():
     """10 ft, the edge 6 in from its bearing: M = R 6 x 114 / 120 = 5.7 R = 9328.5 lb-in under D +
     S, the back not pressed then; V = R 114/120 = 1554.8 lb on 16.875 in2: 138.2 psi."""
