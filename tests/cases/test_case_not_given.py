@@ -153,6 +153,30 @@ def test_a_line_load_that_is_left_out_is_asked(part):
     assert result.verdict != "pass"
 
 
+def asked_of(**changes):
+    return {n.key for n in design(case(**changes)).not_given}
+
+
+def test_what_follows_from_ground_snow_asks_for_the_pitch():
+    """Cs hangs on the pitch of the garage roof, with no wind speed stated too; with snow and wind
+    stated nothing does."""
+    ground = {"snow__roof": GONE, "snow__ground": "30 psf", "snow__importance": 1.0}
+    ground |= {"snow__exposure": 1.0, "snow__thermal": "unheated"}
+    assert "garage_roof.pitch" in asked_of(garage_roof__pitch=GONE, **ground)
+    assert "garage_roof.pitch" not in asked_of(garage_roof__pitch=GONE)
+
+
+def test_what_is_stated_in_another_way_is_not_asked():
+    """A drift as a line load; rafters by their places. A free space below without a joint asks how
+    far the wood moves, and how far the clip slips."""
+    line = {"snow__drift": GONE, "snow__drift_line": "30 plf"}
+    assert "snow.drift" not in asked_of(**line)
+    placed = {"house_roof__framing_spacing": GONE, "house_roof__framing_at": ["3/4 in", "21 in"]}
+    assert "house_roof.framing_spacing" not in asked_of(**placed)
+    below = asked_of(limits={"below_clearance": "1 in"})
+    assert {"limits.moisture_change", "limits.clip_slip"} <= below
+
+
 def test_unbalanced_snow_of_a_gable_roof_is_never_left_out_in_silence():
     """Roof snow on a 6:12 gable roof (ASCE 7-16 7.6.1: 2.38 to 30.2 degrees), unbalanced not
     stated: it is not computed, so it is no pass.

@@ -111,8 +111,9 @@ def test_each_column_is_the_printed_one(table, column, printed):
 
 
 def test_distances_of_fasteners():
-    """NDS 12.5.1A to 12.5.1E, from 1/4 in on; under it the commentary's tables for wood and steel
-    side plates without lead holes. Edges, rows and withdrawal have one least distance and no reduced one."""
+    """NDS 12.5.1A to 12.5.1E, from 1/4 in on; under it the commentary's tables for wood and for
+    steel side plates without lead holes. Edges, rows and withdrawal have one least distance and no
+    reduced one."""
     rows = read("fastener_spacing")
     large = [r for r in rows if r["diameter"] == "1/4 and over"]
     small = [r for r in rows if r["note"].startswith("wood side plate, no lead holes")]
