@@ -228,7 +228,12 @@ def test_far_from_the_end_the_top_splits_less_and_two_plies_hold_twice():
 
 
 def test_a_lag_with_wood_enough_beside_it_holds_along_the_wall():
-    """4D = 1 in to the loaded edge (Table 12.5.1C): a 4x8 has 1 3/4 in."""
+    """4D = 1 in to the loaded edge (Table 12.5.1C): a 4x8 has 1 3/4 in. Mode IV, both woods across
+    the grain: Fe = 6100 G^1.45 / sqrt(1/4): 3588.29 of Hem-Fir, 3467.94 of SPF; Dr 0.173: My =
+    70,000 x 0.173^3 / 6 = 60.4067; 2 My / (1 / (2 x 599.953) + 1 / (2 x 620.774)) = 73,718.6, its
+    root 271.511 over Rd = (10 x 0.173 + 0.5) x 1.25 = 2.7875: 97.403, x 1.6 = 155.845 lb."""
     wide = {"outrigger__size": "4x8", "wall_tie": {"fastener": "lag 1/4 in x 6 in"}}
     found = row(designed(**wide, garage_wall__along="30 plf"), "wall_tie", "across")
     assert found.status == "pass"
+    assert found.combination == "D + 0.6A"
+    assert found.capacity == pytest.approx(155.845, abs=0.003)

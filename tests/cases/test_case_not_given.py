@@ -30,6 +30,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.validate import validate
 from outrigger.loads.layers import read_layers
 from outrigger.verdict.design import design
+from outrigger.verdict.unsaid import stated_none
 
 
 def verdict(text):
@@ -175,6 +176,15 @@ def test_what_is_stated_in_another_way_is_not_asked():
     assert "house_roof.framing_spacing" not in asked_of(**placed)
     below = asked_of(limits={"below_clearance": "1 in"})
     assert {"limits.moisture_change", "limits.clip_slip"} <= below
+
+
+def test_what_is_not_given_is_not_said_to_be_none():
+    """Loads that are zero by the user's word: those of the file that say so, and no others."""
+    assert stated_none(case_of(SMALLEST)) == []
+    none = {"snow__roof": "none", "garage_wall__along": "none"}
+    said = stated_none(case(**none, garage_roof__live=GONE, wind={"uplift": "20 psf"}))
+    assert {"snow", "force along the wall", "wind square to the wall"} <= set(said)
+    assert not {"roof live", "wind", "wind down", "roof dead"} & set(said)
 
 
 def test_unbalanced_snow_of_a_gable_roof_is_never_left_out_in_silence():
