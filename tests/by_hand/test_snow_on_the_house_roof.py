@@ -8,7 +8,7 @@ ASCE 7-16, ground snow 25 psf, Ct 1.2: pf 21.0 psf, on the garage at 6:12 ps 21.
 
 import numpy as np
 import pytest
-from codes_case import GONE, MODERN, asked, designed, said
+from codes_case import GONE, MODERN, asked, case, designed, said, same_bits
 from published import printed
 
 from outrigger.actions.snow_on_house import lacking
@@ -95,6 +95,11 @@ def test_it_ends_where_the_fifteen_feet_end():
     row = [c.text for c in over.all].index("D + S slid on the house")
     whole = over.combine(both.model.whole.solution.moment(at[:, 0]))
     assert abs(whole[0, row]) == pytest.approx(both.main.back_span.moment_at(at)[0, row])
+
+
+def test_a_batch_in_which_it_ends_before_the_back_of_some():
+    """A back span of 48 in has it from end to end, one of 16 ft does not: each alone is the same."""
+    same_bits(case(snow__sliding="none"), "outrigger.back_span", [48.0, 192.0])
 
 
 def test_in_seven_22():
