@@ -98,7 +98,7 @@ def test_it_ends_where_the_fifteen_feet_end():
 
 
 def test_a_batch_in_which_it_ends_before_the_back_of_some():
-    """A back span of 48 in has it from end to end, one of 16 ft does not: each alone is the same."""
+    """From end to end on a back span of 48 in, not on one of 16 ft: each alone is the same."""
     same_bits(case(snow__sliding="none"), "outrigger.back_span", [48.0, 192.0])
 
 
