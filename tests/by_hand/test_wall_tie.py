@@ -148,6 +148,13 @@ def test_not_given():
     assert (ids(still), still.verdict) == ([], "pass")
 
 
+def test_half_a_pound_is_a_force_too():
+    """0.5 plf along the wall x 16 in x 0.6 = 0.4 lb on each tie, given or not."""
+    for tie in ({}, {"wall_tie": GONE}):
+        found = row(designed(garage_wall__along="0.5 plf", **tie), "wall_tie", "across")
+        assert found.demand == printed("0.400")
+
+
 def test_what_is_asked_of_a_listing():
     bare = {"count": 2, "rated_uplift": "900 lb"}
     found = designed(wall_tie=bare)
