@@ -13,7 +13,7 @@ import numpy as np
 
 FOLDERS = ("examples", "tests/data", "outrigger/proof/data/cases")
 OTHER = ((), ("basis.method=LRFD",), ("basis.loads=ASCE 7-22",))
-ANEW, DRAWN = 4, 200  # designs of each file with other numbers; designs drawn wholly
+ANEW, DRAWN = 2, 120  # designs of each file with other numbers; designs drawn wholly
 DECIDES = ("verdict", "status")  # words that count as numbers
 
 
