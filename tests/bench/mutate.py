@@ -55,7 +55,8 @@ TESTS = (
     "report/test_design_loads.py",
     "report/test_provenance.py",
 )
-QUICK, EVERY = 1.5, float("inf")  # seconds of tests: of every change; of what lived
+# seconds of tests: of every change; of what lived; of what lived that too
+QUICK, MORE, EVERY = 1.5, 10.0, float("inf")
 WHOLE_DESIGNS = ("second_program", "by_hand")  # tests of whole designs, which see the most
 LONGEST = 600  # seconds of a clock for one test: what hangs is noticed too
 ALIKE = 3  # parameters of one test that come before all others
@@ -299,6 +300,9 @@ def run(work, chosen):
     known = {(one.file, place_of(one), one.what): one for one in chosen if reads(one)}
     done = {key_of(one) for one in results(work)}
     in_place(work, [known[key] for key in known if key not in done], traced, QUICK)
+    lived = [one for one in results(work) if not one["by"] and not one["whole"]]
+    lived = [known[key_of(one)] for one in lived if "moves" not in one and key_of(one) in known]
+    in_place(work, lived, traced, MORE)
     waiting = {key_of(one): one for one in results(work) if key_of(one) in known and not one["by"]}
     before = None
     for key, one in waiting.items():
@@ -355,7 +359,7 @@ def try_in_place(work, changes, traced, seconds):
 
 def chosen_tests(change, traced, seconds):
     """The tests of a change: those of a file of a like name first, then the quickest, of each a
-    few; where there is time for all, of the others those of whole designs first."""
+    few; where there is time, of the others those of whole designs first."""
     named = set(re.split(r"[/_.]", change.file))
     named -= {"outrigger", "py", "csv", "species", "tables"}
     cell = change.file.endswith(".csv")
@@ -363,7 +367,7 @@ def chosen_tests(change, traced, seconds):
     def order(one):
         near = cell and one.startswith("tests/tables/")  # the values as printed
         far = not near and not named & set(re.split(r"[/_.]", file_of(one)))
-        whole = seconds == EVERY and any(word in one for word in WHOLE_DESIGNS)
+        whole = seconds > QUICK and any(word in one for word in WHOLE_DESIGNS)
         return far, far and not whole, traced.seconds[one]
 
     tests = sorted(traced.near(change), key=order)
