@@ -202,6 +202,21 @@ def test_a_rafter_that_crosses_carries_it():
     assert bent.demand_at(0, names.index("D + S slid on the house")) == printed("485.2")
 
 
+def test_a_rafter_beside_the_outriggers_has_its_triangle():
+    """Over 12 ft its outer end takes 2.5664 x 96.41/2 x (1 - 96.41/432) = 96.10 lb of it: as an
+    even load 2 x 96.10/144 = 1.3348 lb/in, which bends no less: at x from the far end the triangle
+    has 27.61 x - 2.5664 (x - 47.59)^3 / (6 x 96.41), 2152 lb-in at 93.1 in; 1.3348 x 2592 = 3460.
+    With 3.4444 of dead and balanced snow 4.7792 x 2592 = 12,387.6: 579.1 psi."""
+    result = designed(
+        house_rafter=RAFTER, snow__drift__on="house roof", house_roof__dead="10 psf",
+        house_roof__framing_parallel=True,
+    )  # fmt: skip
+    (bent,) = [c for c in result.checks if c.id == "house_rafter" and c.link.id == "bending"]
+    names = [c.text for c in bent.combinations]
+    at = names.index("D + S drift on the house")
+    assert bent.demand_at(0, at) == pytest.approx(579.1, abs=0.1)
+
+
 @pytest.mark.parametrize("way", ["down the slope", "across the slope"])
 @pytest.mark.parametrize("pitch", ["0:12", "4:12"])
 def test_closed_forms_beside_slid_snow(way, pitch):

@@ -64,6 +64,14 @@ def test_a_tall_heavy_wall_has_its_own_least():
     assert row(found, "wall_tie", "across, least").demand == printed("20.3")
 
 
+def test_a_tall_light_wall_has_five_psf():
+    """10 ft of 10 psf under the same roof: 5 psf x 5 ft x 16/12 ft = 33.33 lb, more than 2 psf of
+    its weight and 0.05 x (97.5 + 133.3 + 32.5 + 130) = 19.7: x 0.7 = 23.33 lb."""
+    found = designed(garage_wall__height="10 ft", garage_wall__dead="10 psf",
+                     garage_roof__span="6 ft")  # fmt: skip
+    assert row(found, "wall_tie", "along, least").demand == printed("23.33")
+
+
 def test_a_force_along_the_wall():
     """30 plf x 16/12 = 40 lb, x 0.6 = 24 lb across the outrigger."""
     found = check(designed(garage_wall__along="30 plf"), "wall_tie", "across")
