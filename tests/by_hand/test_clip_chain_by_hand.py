@@ -16,6 +16,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.report import words
 from outrigger.report.data.check import as_data
 from outrigger.report.screen import arithmetic
+from outrigger.verdict.clip_forces import clip_forces, most_pulls
 
 DS = "D + S"
 BENT = {
@@ -47,6 +48,17 @@ def held(back, **changes):
 def ratio(result, link):
     one = check(result, "hold_down:back", link)
     return demand_in(one, DS) / capacity(one, DS)
+
+
+def test_what_a_chain_carries_is_said_of_its_weakest_link():
+    """Without snow the leg governs: steel holds no more for a short load, so where the pull is the
+    most; the side fasteners come first and govern under D + Lr, where it is less."""
+    result = held(BENT, snow__roof="none", house_roof__snow="none")
+    leg, side = (row(result, "hold_down:back", link) for link in ("bent leg", "side fasteners"))
+    assert leg.ratio > side.ratio
+    (back,) = [one for one in clip_forces(result) if one.at == "back"]
+    assert back.combination == leg.combination != side.combination
+    assert back.uplift == pytest.approx(2 * most_pulls(result)["back"], rel=1e-12)
 
 
 def test_bent_clip_into_rafters():
