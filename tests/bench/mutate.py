@@ -55,8 +55,7 @@ TESTS = (
     "report/test_design_loads.py",
     "report/test_provenance.py",
 )
-# seconds of tests: of every change; of what lived; of what lived that too
-QUICK, MORE, EVERY = 1.5, 10.0, float("inf")
+QUICK, EVERY = 1.5, float("inf")  # seconds of tests: of every change; of what lived
 WHOLE_DESIGNS = ("second_program", "by_hand")  # tests of whole designs, which see the most
 LONGEST = 600  # seconds of a clock for one test: what hangs is noticed too
 ALIKE = 3  # parameters of one test that come before all others
@@ -298,27 +297,32 @@ def run(work, chosen):
     warm()
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # what was changed is put back
     known = {(one.file, place_of(one), one.what): one for one in chosen if reads(one)}
+
+    def lived():
+        return [one for one in results(work) if not one["by"] and key_of(one) in known]
+
+    def alone(one, tests, every):
+        by = forked(tree, known[key_of(one)], ran_tests, tests) if tests else ""
+        keep(work, one | {"by": by, "run": len(tests), "every": every})
+
     done = {key_of(one) for one in results(work)}
-    in_place(work, [known[key] for key in known if key not in done], traced, QUICK)
-    lived = [one for one in results(work) if not one["by"] and not one["whole"]]
-    lived = [known[key_of(one)] for one in lived if "moves" not in one and key_of(one) in known]
-    in_place(work, lived, traced, MORE)
-    waiting = {key_of(one): one for one in results(work) if key_of(one) in known and not one["by"]}
+    in_place(work, [change for key, change in known.items() if key not in done], traced, QUICK)
+    for one in lived():
+        if one["file"].endswith(".csv") and "moves" not in one:  # a test module may have read it
+            near = traced.near(known[key_of(one)])
+            alone(one, [test for test in near if test.startswith("tests/tables/")], False)
     before = None
-    for key, one in waiting.items():
+    for one in lived():
         if "moves" not in one:
             before = before or forked(tree, None, digests)
-            keep(work, one | {"moves": forked(tree, known[key], moved, before)})
+            keep(work, one | {"moves": forked(tree, known[key_of(one)], moved, before)})
     for what in ("numbers", "words", "nothing"):
-        lived = [one for one in results(work) if key_of(one) in waiting and not one["by"]]
-        lived = [one for one in lived if one["moves"] == what and not one["every"]]
-        some = [known[key_of(one)] for one in lived if not one["whole"]]
-        in_place(work, some, traced, EVERY)
-        for one in lived:
+        some = [one for one in lived() if one["moves"] == what and not one["every"]]
+        here = [known[key_of(one)] for one in some if not one["whole"]]
+        in_place(work, here, traced, EVERY)
+        for one in some:
             if one["whole"]:  # there is nothing to put in place
-                tests = traced.near(known[key_of(one)])
-                by = forked(tree, known[key_of(one)], ran_tests, tests) if tests else ""
-                keep(work, one | {"by": by, "run": len(tests), "every": True})
+                alone(one, traced.near(known[key_of(one)]), True)
     show(work)
 
 
