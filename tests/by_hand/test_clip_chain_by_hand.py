@@ -61,6 +61,18 @@ def test_what_a_chain_carries_is_said_of_its_weakest_link():
     assert back.uplift == pytest.approx(2 * most_pulls(result)["back"], rel=1e-12)
 
 
+def test_a_listed_side_value_of_a_built_clip_counts_in_the_asd_set():
+    """30 plf along, in LRFD too: D + 0.6A, 24 x 12.375/44 = 6.75 lb at the back on 2 x 160 lb."""
+    side = {"rated_lateral": "160 lb", "rated_for": "wind", "rated_across_grain": True,
+            "rated_wood": "Spruce-Pine-Fir", "rated_source": "a listing"}  # fmt: skip
+    for method in ("ASD", "LRFD"):
+        result = held({**BENT, **side}, basis__method=method, garage_wall__along="30 plf")
+        found = row(result, "slide", "across", "back")
+        assert found.combination == "D + 0.6A"
+        assert found.demand == pytest.approx(6.75)
+        assert found.capacity == pytest.approx(320.0)
+
+
 def test_bent_clip_into_rafters():
     """A clip U = 127.69 lb.
 

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from in_combination import demand_in
 from level_case import case, check, clip, designed, row
+from published import printed
 from one_way import solve_one_way
 
 from outrigger.cases.batch import batch_of
@@ -154,6 +155,13 @@ def test_the_edge_lifts_and_the_nearest_holds_with_the_next(at, x):
     assert demand_in(down, text) * 2.25 == pytest.approx(T - 116.136 + 31.342 + 0.449, abs=0.01)
     assert any("the edge lifts off" in note for note in notes.of(result))
     assert not [c for c in result.checks if c.id == "hold_down:edge"]
+
+
+def test_the_spring_at_the_edge_is_of_the_panel_stated():
+    """0.04 in at the design value (NDS 4.2.6), outrigger and panel in series, on 1.5 x 3.5 in: 1 /
+    (0.04/(5.25 x 405) + 0.04/(5.25 x 180)) = 1 / (1.88125e-5 + 4.23280e-5) = 16,356 lb/in."""
+    result = designed(house_roof__sheathing_bearing="180 psi")
+    assert float(result.main.edge_stiffness[0, 0]) == printed("16,356")
 
 
 def test_the_rule_of_the_lifted_edge_alone():
