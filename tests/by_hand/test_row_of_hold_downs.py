@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from in_combination import demand_in
 from level_case import case, check, clip, designed, row
-from published import printed
 from one_way import solve_one_way
+from published import printed
 
 from outrigger.cases.batch import batch_of
 from outrigger.cases.paths import with_numbers
