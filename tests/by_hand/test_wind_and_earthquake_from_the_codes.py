@@ -100,6 +100,17 @@ def test_least_plan_is_needed_by_the_main_method():
         case(wind__method="main", wind__least_plan=GONE)
 
 
+@pytest.mark.parametrize(
+    ("stated", "part"), [("wind_down", "W_back"), ("wind_uplift", "W_press_back")]
+)
+def test_one_way_stated_on_the_house_leaves_the_other_to_the_speed(stated, part):
+    """Suction stated says nothing of what presses, nor the other way round."""
+    way = {"house_roof__wind_uplift": GONE, "house_roof__wind_down": GONE}
+    neither, one = designed(**way), designed(**way | {f"house_roof__{stated}": "5 psf"})
+    assert neither.loads.back[part][0, 0] != 0
+    assert one.loads.back[part][0, 0] == neither.loads.back[part][0, 0]
+
+
 def test_wind_square_to_the_wall_follows_from_the_speed():
     """Wall 3 ft, 16 in: A = 3 x 4/3 = 4 sf, so the values at 10 sf. In: 13.7878 x (1.0 + 0.18) =
     16.270 psf x 3/2 = 24.40 plf; out, zone 5: 13.7878 x (1.4 + 0.18) = 21.785 x 1.5 = 32.68.
