@@ -176,6 +176,13 @@ def test_stated_roof_snow_is_taken_at_the_level_of_the_edition():
         assert on_line(designed(basis__loads=edition), "S") == pytest.approx(735.0)
 
 
+def test_a_roof_that_bears_elsewhere_brings_the_wall_no_snow():
+    """Its strip over the gap has it: 30 psf x 16 in / 144 = 3.333 lb/in."""
+    found = designed(garage_roof__bearing=False, garage_roof__overhang="none").loads
+    assert float(np.max(np.abs(found.wall_line["S"]))) == 0
+    assert float(found.strip["S"][0, 0]) == pytest.approx(3.3333, abs=1e-4)
+
+
 def test_one_not_given_is_listed_and_none_is_zero():
     for key in ("dead", "live", "storage"):
         gone = designed(**{f"garage_roof__{key}": GONE})
