@@ -16,6 +16,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.report import words
 from outrigger.report.data.check import as_data
 from outrigger.report.screen import arithmetic
+from outrigger.verdict import dangers
 from outrigger.verdict.clip_forces import clip_forces, most_pulls
 
 DS = "D + S"
@@ -71,6 +72,14 @@ def test_a_listed_side_value_of_a_built_clip_counts_in_the_asd_set():
         assert found.combination == "D + 0.6A"
         assert found.demand == pytest.approx(6.75)
         assert found.capacity == pytest.approx(320.0)
+
+
+def test_side_fasteners_longer_than_the_piece_are_a_danger():
+    """1 1/2 in nails end in 1 1/2 in of wood, 3 in nails come out of it, not of 3 1/2 in."""
+    long = {**BENT, "side_fastener": "10d common"}
+    assert not dangers.holds(held(BENT))["long nails"]
+    assert dangers.holds(held(long))["long nails"]
+    assert not dangers.holds(held(long, outrigger__size="4x8"))["long nails"]
 
 
 def test_bent_clip_into_rafters():

@@ -20,6 +20,7 @@ from codes_case import (
 from published import printed
 
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.verdict import notes
 
 # Wind.
 
@@ -109,6 +110,7 @@ def test_one_way_stated_on_the_house_leaves_the_other_to_the_speed(stated, part)
     neither, one = designed(**way), designed(**way | {f"house_roof__{stated}": "5 psf"})
     assert neither.loads.back[part][0, 0] != 0
     assert one.loads.back[part][0, 0] == neither.loads.back[part][0, 0]
+    assert notes.SUCTION_NOTE not in notes.assumed(neither)  # the speed says what presses it
 
 
 def test_wind_square_to_the_wall_follows_from_the_speed():
