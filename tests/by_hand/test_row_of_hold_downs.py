@@ -246,6 +246,20 @@ def test_springs_replace_the_clip_alone():
     assert result.clips.uplift["16 in"].max() <= alone.clips.uplift["16 in"].max()
 
 
+def test_springs_at_half_and_twice_are_those_of_such_springs():
+    """3000 lb/in at twice, and 12,000 at half, are 6000 as stated."""
+
+    def reactions(k):
+        clips = [clip(at, stiffness=f"{k} lb/in") for at in ("back", "16 in")]
+        found = designed(hold_down=[*clips, TIE])
+        return [np.array(one.R) for one in found.model.sprung(found.main.edge_stiffness)]
+
+    half, stated, twice = (reactions(k) for k in (12000, 6000, 3000))
+    for i in (0, 1):  # the edge rigid, and as a spring
+        assert half[i] == pytest.approx(stated[2 + i], rel=1e-9, abs=1e-9)
+        assert twice[4 + i] == pytest.approx(stated[2 + i], rel=1e-9, abs=1e-9)
+
+
 def test_stiffness_of_one_clip_only_is_not_enough():
     """Then the clip alone stays the rule."""
     some = designed(hold_down=[clip("back"), clip("16 in", stiffness="6000 lb/in"), TIE])
