@@ -78,8 +78,7 @@ class Loads(Struct, frozen=True, eq=False):
     @property
     def snow(self) -> Array:
         """The largest case of snow on the wall line, lb; 0 where there is none."""
-        found = list(self.snow_cases.values())
-        return np.asarray(greatest(*found)) if found else column(0.0)
+        return np.asarray(greatest(*self.snow_cases.values()))
 
     def shed_behind(self, part: str, shape: Geometry) -> Array:
         """Even load on the whole back span of snow slid onto the house roof, lb/in; 0 where it

@@ -44,7 +44,7 @@ class Mark(Struct, frozen=True, eq=False):
     number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
     the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
     point load, (cases, loads). pieces: how many stand side by side there, each with its part: 2 of
-    a pair. bay: the longest bay beside it that no opening takes; widest: with those that one does.
+    a pair. bay, widest: the longest bay beside it that no opening takes, and that one does.
     opening: the longest bay of its run that an opening takes, 0 for none; near: to the next place
     that holds the plate; in, along the sheathing.
     """

@@ -79,7 +79,7 @@ def used_up(checks: list[Check], kind: Kind, place: str) -> Array:
     for check in checks:
         here = check.kind == kind and check.place == place
         if here and check.capacity is not None and check.rule != "fail":
-            largest = check.largest_ratio.reshape(-1, 1)
+            largest = check.largest_ratio[:, None]
             largest = np.where(np.isfinite(largest), largest, 0.0)
             total = np.maximum(total, largest) if kind.chained else total + largest
     return total

@@ -206,7 +206,7 @@ def _by_hand(
 ) -> Step:
     """One term of each row's droop, by its closed form where there is one."""
     model, plain = member.model, given(symbol, value, "in", "statics", f"at the garage wall{said}")
-    if model.sideways is not None or len(value) > 1:
+    if model.sideways is not None:
         return plain
     hand = by_hand.hand(model, _factors(model.parts, rows, term), member.d)
     closed = hand.droop(model.stiff.EI, model.stiff.GA) if hand is not None else None
@@ -232,7 +232,7 @@ BOW_PLACES = 24  # between two supports
 def bent(member: LoadedMember) -> Bent:
     """Largest bow of the back span and turn of the end at the wall line, creep included.
 
-    Every support holding both ways; of the first case.
+    Every support holding both ways; of a design of one case.
     """
     model, rows = member.model, with_dead(transient(member))
     K_cr = float(np.asarray(member.creep.value))
@@ -244,5 +244,5 @@ def bent(member: LoadedMember) -> Bent:
         whole = K_cr * _droop(values, model.parts, rows, "long")
         return float(np.max(np.abs(whole + _droop(values, model.parts, rows, "short"))))
 
-    bow = largest(np.concatenate([solution.deflection(at)[:1] for at in places]))
-    return Bent(bow, largest(solution.slope(model.shape.arm[:, 0])[:1]))
+    bow = largest(np.concatenate([solution.deflection(at) for at in places]))
+    return Bent(bow, largest(solution.slope(model.shape.arm[:, 0])))

@@ -184,8 +184,7 @@ class Straight(Tie, frozen=True, eq=False, dict=True):
         close = shear.split_near_end.step(Fv_adj=Fv_adj, b=b, d_e=d_e, d=member.d)
         far = shear.split_inside.step(Fv_adj=Fv_adj, b=b, d_e=d_e)
         V = given("V", at.uplift, "lb", "statics", "uplift at the garage wall")
-        cap = replace(close, value=np.where(near, close.value, far.value))
-        row = tie_row(at, SPLIT, "NDS 2018 3.4.3.3", V, cap if np.all(near) else far)
+        row = tie_row(at, SPLIT, "NDS 2018 3.4.3.3", V, close if np.all(near) else far)
         row = replace(row, capacity=np.where(near, close.value, far.value))
         if not self.through.fastener.small:
             return row

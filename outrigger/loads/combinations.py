@@ -224,7 +224,7 @@ def _subsets(
         for roof in roofs:
             for wind in winds:
                 factors = {"D": dead, "D_back": dead}
-                if float(row["Ev"] or 0):
+                if float(row["Ev"]):
                     factors["Ev"] = float(row["Ev"])
                 if storage:
                     factors["L"] = float(row["L"])

@@ -187,7 +187,7 @@ class Taken(NamedTuple):
 
 
 class Bays(Struct, frozen=True, eq=False):
-    """Beside each piece, in: its longest bay that no opening takes, 0 for none, and its longest;
+    """Beside each piece, in: its longest bay that no opening takes, and that one does, 0 for none;
     the bays that an opening takes."""
 
     clear: Array
@@ -215,9 +215,9 @@ def bays(
         if opened:
             taken.append(Taken(i, apart, tuple(crossing)))
         for beside in (i, i + 1):
-            if opened or not at_end:
+            if opened:
                 widest[beside] = max(widest[beside], apart)
-            if not opened and not at_end:
+            elif not at_end:
                 clear[beside] = max(clear[beside], apart)
     return Bays(clear[1:-1], widest[1:-1], tuple(taken))
 

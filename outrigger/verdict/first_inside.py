@@ -41,7 +41,7 @@ def at_first_inside(batch: Batch, shape: Geometry, share: Array, which: NDArray[
         points=np.ones((len(which), len(batch.case.garage_roof.point))),
         pieces=column(np.ones((1, 1))),
         bay=column(shape.spacing),
-        widest=column(shape.spacing),
+        widest=column(np.zeros((1, 1))),
         opening=column(np.zeros((1, 1))),
         near=column(shape.spacing),
     )

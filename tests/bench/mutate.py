@@ -8,7 +8,9 @@
 The worktree is never touched: WORK holds a copy. `trace` runs the tests with coverage, each test a
 context of its own. `run` forks from a process that has the program and its tests loaded; each child
 puts the changed function in place, and runs the tests that ran that line, quickest first, until one
-fails. What lives is tried again in a fork that imports the program as it was changed. Only the
+fails. What lives a few of them is asked whether it moves any number of some hundred designs
+(mutate_numbers.py), and then of every test that ran the line, what moves a number first; where
+there is nothing to put in place, in a fork that imports the program as it was changed. Only the
 tests of TESTS count: what is noticed by words alone, in README or on a page, is not counted on. A
 cell of a table changes by 5 % to the side that is unsafe; its tests are those of the tables, and
 those that ran a line which names the table.
@@ -19,7 +21,6 @@ import json
 import os
 import random
 import re
-import resource
 import shutil
 import signal
 import sys
@@ -30,6 +31,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 
 from mutate_changes import cells_of, changes_of, place_of, reads
+from mutate_in_place import InPlace, quiet
+from mutate_numbers import digests, moved
 
 ROOT = Path(__file__).parents[2]
 FOLDERS = ("wood", "loads", "fasteners", "statics", "actions", "checks", "marks", "verdict")
@@ -52,10 +55,10 @@ TESTS = (
     "report/test_design_loads.py",
     "report/test_provenance.py",
 )
-ROUNDS = ((4, 3.0), (16, 5.0), (999, 10.0))  # test files of each round, and seconds of their tests
-IN_PLACE = (1.5, 30.0)  # seconds of tests with everything loaded: of every change; of what lived
+QUICK, EVERY = 1.5, float("inf")  # seconds of tests: of every change; of what lived
 WHOLE_DESIGNS = ("second_program", "by_hand")  # tests of whole designs, which see the most
-ALIKE = 3  # parameters of one test that all but the last round take
+LONGEST = 600  # seconds of a clock for one test: what hangs is noticed too
+ALIKE = 3  # parameters of one test that come before all others
 HEAVY = (
     "numpy",
     "sympy",
@@ -80,6 +83,12 @@ HEAVY = (
     "jsonschema",
     "python_calamine",
 )
+SAID = {
+    "numbers": "Move a number, and no test notices",
+    "words": "Move words alone in all the designs",
+    "nothing": "Move nothing in any of the designs",
+    "": "Not asked yet what they move",
+}
 LOADED = "filterwarnings=error\nignore::pytest.PytestAssertRewriteWarning"  # hypothesis, before it
 PYTEST = ("-q", "-p", "no:xdist", "-p", "no:cacheprovider", "-o", "addopts=", "--no-header")
 
@@ -118,6 +127,9 @@ class Chosen:
             (item for item in items if item.nodeid in self.order),
             key=lambda item: self.order[item.nodeid],
         )
+
+    def pytest_runtest_logstart(self, nodeid):
+        signal.alarm(LONGEST)
 
     def pytest_runtest_logreport(self, report):
         if report.failed and not self.failed:
@@ -175,26 +187,6 @@ class Traced:
         self.of_file = defaultdict(list)
         for nodeid in self.seconds:
             self.of_file[file_of(nodeid)].append(nodeid)
-        self.wide = Counter(
-            file
-            for of in self.lines.values()
-            for contexts in of.values()
-            for file in {file_of(self.names[one]) for one in contexts}
-        )
-
-    def rounds(self, tests):
-        """Tests in rounds: first those of the files that run least else of the core, which load
-        quickest and look closest; of each file the quickest first. The last round takes what the
-        others left out."""
-        order = sorted(tests, key=lambda one: (self.wide[file_of(one)], self.seconds[one]))
-        waiting, taken = list(dict.fromkeys(map(file_of, order))), set()
-        for count, seconds in ROUNDS:
-            named, waiting = waiting[:count], waiting[count:]
-            last = count == ROUNDS[-1][0]
-            left = [one for one in order if one not in taken and (last or file_of(one) in named)]
-            some = budgeted(left if last else few_alike(left), self.seconds, seconds)
-            taken.update(some)
-            yield some
 
     def tests(self, file, lines):
         """The tests that ran one of these lines, while they ran or while they were imported."""
@@ -251,56 +243,41 @@ def few_alike(tests):
             yield one
 
 
-def child(tree, tests):
-    """In a fork: the tests run. Leaves the name of the one that failed."""
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
-    signal.alarm(600)  # what hangs is noticed too
-    resource.setrlimit(resource.RLIMIT_AS, (8 << 30, 8 << 30))
-    nothing = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nothing, 1)
-    os.dup2(nothing, 2)
-    sys.dont_write_bytecode = True
-    in_copy(tree)
+def ran_tests(tests):
+    """Run tests; the one that failed, empty where none did."""
     import pytest
 
     plugin = Chosen(tests)
     files = list(dict.fromkeys(map(file_of, tests)))
     status = pytest.main(["-x", "-o", LOADED, *PYTEST, *files], plugins=[plugin])
-    (tree.parent / "failed").write_text(plugin.failed or ("" if status == 0 else "?"))
-    os._exit(0 if status == 0 else 1)
+    return plugin.failed or ("" if status == 0 else "?")
 
 
-def noticed(tree, tests):
-    """The test that noticed a change, empty where none did."""
-    pid = os.fork()
-    if pid == 0:
-        try:
-            child(tree, tests)
-        finally:
-            os._exit(3)
-    _, status = os.waitpid(pid, 0)
-    if os.WIFSIGNALED(status):
-        return "did not end"
-    if os.WEXITSTATUS(status) == 3:
-        return "did not start"
-    return (tree.parent / "failed").read_text()
-
-
-def tried(tree, change, traced):
-    """One change in the copy, by itself: the test that noticed, and how many were run."""
-    path = tree / change.file
+def forked(tree, change, function, *given):
+    """What a function returns in a fork that imports the program as it was changed (None: as it
+    is); words where it came to no end."""
+    told = tree.parent / "told"
+    told.unlink(missing_ok=True)
+    path = tree / (change.file if change else "outrigger/__init__.py")
     before = path.read_bytes()
     cached = path.parent / "__pycache__" / f"{path.stem}.{sys.implementation.cache_tag}.pyc"
     cached.unlink(missing_ok=True)
-    by, asked = "", 0
     try:
-        path.write_text(change.text, encoding="utf-8")
-        for some in traced.rounds(traced.near(change)):
-            if some and not by:
-                by, asked = noticed(tree, some), asked + len(some)
+        if change:
+            path.write_text(change.text, encoding="utf-8")
+        pid = os.fork()
+        if pid == 0:
+            try:
+                quiet(LONGEST)
+                sys.dont_write_bytecode = True
+                in_copy(tree)
+                told.write_text(json.dumps(function(*given)))
+            finally:
+                os._exit(0)
+        os.waitpid(pid, 0)
     finally:
         path.write_bytes(before)
-    return by, asked
+    return json.loads(told.read_text()) if told.exists() else "did not end"
 
 
 def warm():
@@ -315,73 +292,90 @@ def warm():
 
 
 def run(work, chosen):
-    """Try changes and keep what came of each in WORK/results.jsonl: all of them in place, in a
-    process with everything loaded; then those that lived by themselves."""
+    """Try changes and keep what came of each in WORK/results.jsonl."""
     traced, tree = Traced(work), work / "tree"
     warm()
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # what was changed is put back
-    done = {key_of(one) for one in results(work)}
-    lived = {key_of(one) for one in results(work) if not one["by"]}
     known = {(one.file, place_of(one), one.what): one for one in chosen if reads(one)}
-    for asked, seconds in (({*known} - done, IN_PLACE), (lived & {*known}, IN_PLACE[1:])):
-        waiting = [change for key, change in known.items() if key in asked]
-        pid = os.fork() if waiting else 0
-        if waiting and not pid:
-            try:
-                in_place(work, waiting, traced, seconds)
-            finally:
-                os._exit(0)
-        elif waiting:
-            os.waitpid(pid, 0)
-    # of a function: all its tests were asked by then; of a module or a table: by itself
-    lived = {key_of(one): one for one in results(work) if one["by"] == "" and one["whole"]}
-    lived = {key: one for key, one in lived.items() if not one["alone"]}
-    for change in chosen:
-        one = lived.get((change.file, place_of(change), change.what))
-        if one is not None:
-            by, asked = tried(tree, change, traced)
-            keep(work, one | {"by": by, "run": one["run"] + asked, "alone": True})
+
+    def lived():
+        return [one for one in results(work) if not one["by"] and key_of(one) in known]
+
+    def alone(one, tests, every):
+        by = forked(tree, known[key_of(one)], ran_tests, tests) if tests else ""
+        keep(work, one | {"by": by, "run": len(tests), "every": every})
+
+    done = {key_of(one) for one in results(work)}
+    in_place(work, [change for key, change in known.items() if key not in done], traced, QUICK)
+    for one in lived():
+        if one["file"].endswith(".csv") and "moves" not in one:  # a test module may have read it
+            near = traced.near(known[key_of(one)])
+            alone(one, [test for test in near if test.startswith("tests/tables/")], False)
+    before = None
+    for one in lived():
+        if "moves" not in one:
+            before = before or forked(tree, None, digests)
+            keep(work, one | {"moves": forked(tree, known[key_of(one)], moved, before)})
+    for what in ("numbers", "words", "nothing"):
+        some = [one for one in lived() if one["moves"] == what and not one["every"]]
+        here = [known[key_of(one)] for one in some if not one["whole"]]
+        in_place(work, here, traced, EVERY)
+        for one in some:
+            if one["whole"]:  # there is nothing to put in place
+                alone(one, traced.near(known[key_of(one)]), True)
     show(work)
 
 
 def in_place(work, changes, traced, seconds):
+    """Try changes with so many seconds of tests, in a process that has everything loaded."""
+    pid = os.fork() if changes else 0
+    if changes and not pid:
+        try:
+            try_in_place(work, changes, traced, seconds)
+        finally:
+            os._exit(0)
+    elif changes:
+        os.waitpid(pid, 0)
+
+
+def try_in_place(work, changes, traced, seconds):
     """Try changes with the program and all its tests loaded once."""
     import pytest
-    from mutate_in_place import InPlace
-
-    def choose(change, seconds):
-        """Its tests: those of a file of a like name first, then the quickest, of each a few; where
-        there is time, of the others those of whole designs first."""
-        named = set(re.split(r"[/_.]", change.file)) - {
-            "outrigger",
-            "py",
-            "csv",
-            "species",
-            "tables",
-        }
-
-        cell = change.file.endswith(".csv")
-
-        def order(one):
-            near = cell and one.startswith("tests/tables/")  # the values as printed
-            far = not near and not named & set(re.split(r"[/_.]", file_of(one)))
-            whole = seconds > IN_PLACE[0] and any(word in one for word in WHOLE_DESIGNS)
-            return far, far and not whole, traced.seconds[one]
-
-        tests = sorted(traced.near(change), key=order)
-        some = list(few_alike(tests))
-        return budgeted(dict.fromkeys([*some, *tests]), traced.seconds, seconds)
-
-    def tell(change, by, asked, seconds, whole):
-        one = {"file": change.file, "place": place_of(change), "what": change.what}
-        one |= {"code": change.code, "by": by, "run": asked, "tests": len(traced.near(change))}
-        keep(work, one | {"seconds": round(seconds, 1), "whole": whole, "alone": False})
 
     tree = work / "tree"
+    earlier = {key_of(one): one for one in results(work)}
+
+    def tell(change, by, asked, took, whole):
+        one = {"file": change.file, "place": place_of(change), "what": change.what}
+        one = earlier.get(key_of(one), {}) | one
+        one |= {"code": change.code, "by": by, "run": asked, "tests": len(traced.near(change))}
+        every = seconds == EVERY and not whole
+        keep(work, one | {"seconds": round(took, 1), "whole": whole, "every": every})
+
+    def choose(change):
+        return chosen_tests(change, traced, seconds)
+
     in_copy(tree)
-    plugin = InPlace(tree, changes, seconds, choose, tell)
+    plugin = InPlace(tree, changes, choose, tell, LONGEST)
     named = [f"tests/{name}" for name in TESTS]
     pytest.main(["-s", "-o", LOADED, *PYTEST, *named], plugins=[plugin])
+
+
+def chosen_tests(change, traced, seconds):
+    """The tests of a change: those of a file of a like name first, then the quickest, of each a
+    few; where there is time, of the others those of whole designs first."""
+    named = set(re.split(r"[/_.]", change.file))
+    named -= {"outrigger", "py", "csv", "species", "tables"}
+    cell = change.file.endswith(".csv")
+
+    def order(one):
+        near = cell and one.startswith("tests/tables/")  # the values as printed
+        far = not near and not named & set(re.split(r"[/_.]", file_of(one)))
+        whole = seconds > QUICK and any(word in one for word in WHOLE_DESIGNS)
+        return far, far and not whole, traced.seconds[one]
+
+    tests = sorted(traced.near(change), key=order)
+    return budgeted(dict.fromkeys([*few_alike(tests), *tests]), traced.seconds, seconds)
 
 
 def key_of(result):
@@ -390,11 +384,9 @@ def key_of(result):
 
 
 def keep(work, result):
-    """Write what came of a change, and say what lived; a later line stands for an earlier one."""
+    """Write what came of a change; a later line stands for an earlier one."""
     with (work / "results.jsonl").open("a", encoding="utf-8") as file:
         file.write(json.dumps(result) + "\n")
-    if not result["by"]:
-        print("alone:" if result["alone"] else "in place:", said(result), flush=True)
 
 
 def results(work):
@@ -404,26 +396,25 @@ def results(work):
     return list({key_of(one): one for one in map(json.loads, lines)}.values())
 
 
-def said(result):
-    """One change in a line."""
-    return (
-        f"{result['file']}:{result['place']}: {result['what']}  | {result['code']}  "
-        f"({result['run']} of {result['tests']} tests)"
-    )
-
-
 def show(work):
-    """What lived, and how many were caught in each folder."""
+    """What lived, by what it moves, and how many were caught in each folder."""
     folders = defaultdict(lambda: [0, 0])
-    tables = results(work)
-    for one in tables:
+    every, lived = results(work), defaultdict(list)
+    for one in every:
         folders["/".join(Path(one["file"]).parts[:2])][bool(one["by"])] += 1
         if not one["by"]:
-            print(said(one))
-    for name, (lived, caught) in sorted(folders.items()):
-        print(f"{name:28} {caught:5} caught {lived:4} lived")
-    caught = sum(bool(one["by"]) for one in tables)
-    print(f"{caught} of {len(tables)} caught, {100 * caught / max(1, len(tables)):.1f} %")
+            lived[one.get("moves", "")].append(one)
+    for name, (alive, caught) in sorted(folders.items()):
+        print(f"{name:28} {caught:5} caught {alive:4} lived")
+    for what, said in SAID.items():
+        print(f"\n{said}: {len(lived[what])}")
+        for one in lived[what]:
+            asked = "" if one["every"] else f"  ({one['run']} of {one['tests']} tests)"
+            print(f"{one['file']}:{one['place']}: {one['what']}  | {one['code']}{asked}")
+    caught = sum(bool(one["by"]) for one in every)
+    same = len(lived["words"]) + len(lived["nothing"])
+    print(f"\n{caught} of {len(every)} caught, {100 * caught / max(1, len(every)):.1f} %; of those")
+    print(f"that move a number {100 * caught / max(1, len(every) - same):.1f} %")
 
 
 def drawn(tree, count, cells, seed, only):

@@ -10,6 +10,7 @@ import functools
 import gc
 import linecache
 import os
+import re
 import resource
 import signal
 import sys
@@ -18,17 +19,26 @@ import types
 
 from _pytest.config import hookimpl
 
-LONGEST = 600  # seconds of a clock: what hangs is noticed too
 MEMORY = 8 << 30
 SIMPLE = (int, float, str, tuple, frozenset, dict)  # constants
 WHOLE = "of the module itself"  # there is nothing to put in place
 
 
+def quiet(longest):
+    """In a fork: says nothing; ends after so many seconds of a clock or with too much memory."""
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    signal.alarm(longest)
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    nothing = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nothing, 1)
+    os.dup2(nothing, 2)
+
+
 class InPlace:
     """A plugin of pytest: instead of running the tests, tries changes, each in a fork."""
 
-    def __init__(self, tree, changes, seconds, choose, keep):
-        self.tree, self.changes, self.seconds = tree, changes, seconds
+    def __init__(self, tree, changes, choose, keep, longest):
+        self.tree, self.changes, self.longest = tree, changes, longest
         self.choose, self.keep = choose, keep
         self.failed, self.sound = "", {}
 
@@ -42,18 +52,14 @@ class InPlace:
         self.formulas = [one for one in every if type(one).__name__ == "Formula"]
         del every
         gc.freeze()
-        lived = self.changes
-        for seconds in self.seconds:  # of all, then of what lived longer
-            waiting, lived = lived, []
-            for change in waiting:
-                if not self._over(change, seconds, items):
-                    lived.append(change)
+        for change in self.changes:
+            self._over(change, items)
         return True
 
-    def _over(self, change, seconds, items):
-        """Try a change with so many seconds of tests; whether that is all there is to try."""
+    def _over(self, change, items):
+        """Try a change, and tell what came of it."""
         began = time.perf_counter()
-        tests = [one for one in self.choose(change, seconds) if one in items]
+        tests = [one for one in self.choose(change) if one in items]
         by = self._tried(change, [items[one] for one in tests])
         while by in items and not self._sound(items[by]):  # it fails here without a change too
             del items[by]
@@ -62,7 +68,6 @@ class InPlace:
         whole = by == WHOLE or not change.file.endswith(".py")
         by = "" if by == WHOLE else by
         self.keep(change, by, len(tests), time.perf_counter() - began, whole)
-        return bool(by) or whole
 
     def _of_tree(self, function):
         code = getattr(function, "__code__", None)
@@ -99,12 +104,7 @@ class InPlace:
         return "did not start" if os.WEXITSTATUS(status) == 3 else told.read_text()
 
     def _child(self, change, items, told):
-        signal.signal(signal.SIGTERM, signal.SIG_DFL)
-        signal.alarm(LONGEST)
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-        nothing = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nothing, 1)
-        os.dup2(nothing, 2)
+        quiet(self.longest)
         if change is not None and change.file.endswith(".py") and not self._put(change):
             told.write_text(WHOLE)
             os._exit(0)
@@ -115,6 +115,7 @@ class InPlace:
             for name in ("source", "tree"):
                 vars(one).pop(name, None)
         for item, following in zip(items, [*items[1:], None], strict=True):
+            signal.alarm(self.longest)
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
             if self.failed:
                 told.write_text(self.failed)
@@ -152,8 +153,9 @@ class InPlace:
         new = {one.__code__.co_qualname: one for one in _functions(made)}
         for one in self.functions:
             other = new.get(one.__code__.co_qualname) if one.__code__.co_filename == file else None
-            if other is not None and repr(other.__defaults__) != repr(one.__defaults__):
-                one.__defaults__, found = other.__defaults__, True
+            if other is not None and _defaults(other) != _defaults(one):
+                one.__defaults__, one.__kwdefaults__ = other.__defaults__, other.__kwdefaults__
+                found = True
         return found
 
     def pytest_runtest_logreport(self, report):
@@ -168,6 +170,11 @@ def _functions(made):
             yield from (f for f in vars(one).values() if isinstance(f, types.FunctionType))
         elif isinstance(one, types.FunctionType):
             yield one
+
+
+def _defaults(function):
+    """Defaults of a function as words, whose objects are made anew with the module."""
+    return re.sub(" at 0x[0-9a-f]+", "", repr((function.__defaults__, function.__kwdefaults__)))
 
 
 def _codes(code):

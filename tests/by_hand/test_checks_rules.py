@@ -401,6 +401,17 @@ def test_no_room_below_fails():
     assert row(result, "joint", "space below").status == "fail"
 
 
+def test_wind_up_raises_the_wall():
+    """30 psf of snow on the garage side droop 0.050850 in (test_level_design_by_hand.py), so 30 psf
+    more of wind up raise the wall by 0.42 of that (ASCE 7 CC.2), 0.021357 in."""
+    calm = {"limits": {**JOINT, "clip_slip": "none"}, "house_roof__wind_uplift": "none"}
+    less, more = (
+        row(designed(**calm, wind={"uplift": up, "down": "none"}), "joint", "rise of the wall")
+        for up in ("54 psf", "84 psf")
+    )
+    assert more.demand - less.demand == pytest.approx(0.42 * 0.050850, abs=1e-6)
+
+
 def test_slip_of_the_edge_tie_moves_the_seal():
     """1/8 x 79.40/450 x (1 + 0.28125) = 0.0283 in, less 450/3000 of it with a tie of 3,000 lb."""
     weak = row(designed(limits=JOINT), "joint", "rise of the wall").demand

@@ -16,6 +16,8 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.report import words
 from outrigger.report.data.check import as_data
 from outrigger.report.screen import arithmetic
+from outrigger.verdict import dangers
+from outrigger.verdict.clip_forces import clip_forces, most_pulls
 
 DS = "D + S"
 BENT = {
@@ -47,6 +49,37 @@ def held(back, **changes):
 def ratio(result, link):
     one = check(result, "hold_down:back", link)
     return demand_in(one, DS) / capacity(one, DS)
+
+
+def test_what_a_chain_carries_is_said_of_its_weakest_link():
+    """Without snow the leg governs: steel holds no more for a short load, so where the pull is the
+    most; the side fasteners come first and govern under D + Lr, where it is less."""
+    result = held(BENT, snow__roof="none", house_roof__snow="none")
+    leg, side = (row(result, "hold_down:back", link) for link in ("bent leg", "side fasteners"))
+    assert leg.ratio > side.ratio
+    (back,) = [one for one in clip_forces(result) if one.at == "back"]
+    assert back.combination == leg.combination != side.combination
+    assert back.uplift == pytest.approx(2 * most_pulls(result)["back"], rel=1e-12)
+
+
+def test_a_listed_side_value_of_a_built_clip_counts_in_the_asd_set():
+    """30 plf along, in LRFD too: D + 0.6A, 24 x 12.375/44 = 6.75 lb at the back on 2 x 160 lb."""
+    side = {"rated_lateral": "160 lb", "rated_for": "wind", "rated_across_grain": True,
+            "rated_wood": "Spruce-Pine-Fir", "rated_source": "a listing"}  # fmt: skip
+    for method in ("ASD", "LRFD"):
+        result = held({**BENT, **side}, basis__method=method, garage_wall__along="30 plf")
+        found = row(result, "slide", "across", "back")
+        assert found.combination == "D + 0.6A"
+        assert found.demand == pytest.approx(6.75)
+        assert found.capacity == pytest.approx(320.0)
+
+
+def test_side_fasteners_longer_than_the_piece_are_a_danger():
+    """1 1/2 in nails end in 1 1/2 in of wood, 3 in nails come out of it, not of 3 1/2 in."""
+    long = {**BENT, "side_fastener": "10d common"}
+    assert not dangers.holds(held(BENT))["long nails"]
+    assert dangers.holds(held(long))["long nails"]
+    assert not dangers.holds(held(long, outrigger__size="4x8"))["long nails"]
 
 
 def test_bent_clip_into_rafters():

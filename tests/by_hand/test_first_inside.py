@@ -90,6 +90,14 @@ def test_a_batch_is_its_cases():
     assert list(together.works) == [True] * 4 + [False] * 3
 
 
+def test_a_batch_in_which_only_some_are_asked():
+    """Trusses at 24 in on outriggers at 16 and at 24 in: the second alone may have more inside."""
+    together = designs_of(batch_of(case(*SNOW), {"outrigger.spacing": np.array([16.0, 24.0])}))
+    alone = [design(case(f"spacing={apart}in", *SNOW)).works for apart in (16, 24)]
+    assert not alone[1]
+    assert list(together.works) == alone
+
+
 def test_no_study_says_that_the_plain_share_alone_works():
     """The largest gap is that of the load written into the file, and the sizes are those of both;
     its trusses at 28 in, far enough apart that one stands whole on an outrigger at 24 in and no

@@ -9,7 +9,7 @@ The outriggers are those of test_level_design_by_hand.py, 16 in apart. Push of o
 """
 
 import pytest
-from level_case import GONE, case, check, designed, row
+from level_case import GONE, case, check, clip, designed, row
 from published import printed
 
 from outrigger.cases.batch import batch_of
@@ -253,6 +253,21 @@ def test_listed_hangers_are_lowered_to_the_load():
     assert found.capacity == printed("1293.75")
 
 
+def test_listed_hangers_hold_what_lifts_the_blocking():
+    """One outrigger beside the end of a block lifts 158.80 lb there, of 400 listed for wind; where
+    no value is listed the row stays open."""
+    for ends, cap, status in (
+        ({"rated_down": "1800 lb", "rated_up": "400 lb", "rated_for": "wind"}, 400.0, "pass"),
+        ({"rated_down": "1800 lb", "rated_for": "wind"}, None, "open"),
+    ):
+        found = row(
+            designed(house_edge={**BLOCK, "ends": ends}, **ON_A_BLOCK),
+            "house_edge", "uplift at its ends",
+        )  # fmt: skip
+        assert found.demand == printed("158.80")
+        assert (found.capacity, found.status) == (cap, status)
+
+
 def test_a_rafter_under_one_outrigger():
     """10 ft, the edge 6 in from its bearing: M = R 6 x 114 / 120 = 5.7 R = 9328.5 lb-in under D +
     S, the back not pressed then; V = R 114/120 = 1554.8 lb on 16.875 in2: 138.2 psi."""
@@ -262,6 +277,23 @@ def test_a_rafter_under_one_outrigger():
     at = [c.text for c in bent.combinations].index("D + S")
     # S = 1.5 x 11.25^2 / 6 = 31.641 in3
     assert bent.demand_at(0, at) == pytest.approx(9328.5 / 31.641, abs=0.1)
+
+
+def test_a_rafter_whose_edge_stands_nobody_says_where():
+    """At mid-span: M = R x 120/4 = 30 R = 49,097.6 lb-in on 31.641 in3."""
+    anywhere = {key: value for key, value in RAFTER.items() if key != "edge_at"}
+    found = designed(house_edge=anywhere, house_roof__edge_support="rafter")
+    bent = check(found, "house_edge", "bending")
+    assert at(bent, "D + S") == pytest.approx(49097.6 / 31.641, abs=0.2)
+
+
+def test_a_header_under_a_row_sags_by_the_nearest_hold_down_alone():
+    """Clips at 16 in and the back: with the nearer alone the snow of the arm brings 786.25 +
+    9549.61/16 = 1383.10 lb at the edge, and what the rigid row brings less is no less here:
+    1383.10 x 4.5907e-6 = 0.006349, with 0.001036 of its own 0.00739 in at the least."""
+    held = [clip("back"), clip("16 in"), clip("edge")]
+    found = row(designed(house_edge=HEADER, hold_down=held), "house_edge", "live deflection")
+    assert found.demand >= 0.00738
 
 
 def test_a_load_of_the_house_that_the_garage_has_not():

@@ -229,6 +229,15 @@ def test_bearing_at_the_edge(asd):
         assert governing.ratio == printed(ratio)
 
 
+def test_bearing_at_an_edge_near_the_outer_end():
+    """Gap 1/4 in, plate 3 1/2 in, tail 1/4 in, no setback: the end is 1/4 + 5/8 + 1 3/4 + 1/4 =
+    2.875 in from the bearing, under 3 in: Cb 1. A tail of 1/2 in leaves 3.125 in: Cb 1.10714."""
+    gap = {"gap__width": "1/4 in", "gap__garage_plate": "3 1/2 in", "gap__edge_setback": "none"}
+    for tail, limit in (("1/4 in", "405.0"), ("1/2 in", "448.4")):
+        near = designed(**gap, outrigger__tail=tail)
+        assert row(near, "edge_bearing", "outrigger").capacity == printed(limit)
+
+
 def test_bearing_under_the_garage_wall(asd):
     """P of the same combination: 407.5 + 91.875 + 551.25 + 110.25 = 1160.875 lb.
 

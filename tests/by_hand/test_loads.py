@@ -176,6 +176,13 @@ def test_stated_roof_snow_is_taken_at_the_level_of_the_edition():
         assert on_line(designed(basis__loads=edition), "S") == pytest.approx(735.0)
 
 
+def test_a_roof_that_bears_elsewhere_brings_the_wall_no_snow():
+    """Its strip over the gap has it: 30 psf x 16 in / 144 = 3.333 lb/in."""
+    found = designed(garage_roof__bearing=False, garage_roof__overhang="none").loads
+    assert float(np.max(np.abs(found.wall_line["S"]))) == 0
+    assert float(found.strip["S"][0, 0]) == pytest.approx(3.3333, abs=1e-4)
+
+
 def test_one_not_given_is_listed_and_none_is_zero():
     for key in ("dead", "live", "storage"):
         gone = designed(**{f"garage_roof__{key}": GONE})
@@ -251,3 +258,17 @@ def test_snow_on_the_house_roof_alone_is_a_contradiction():
     assert found.not_covered == ["house_roof.snow: beside none of it on the garage roof"]
     assert found.verdict == "open"
     assert designed(snow=none, house_roof__snow="none").verdict == "pass"
+    line = dict.fromkeys(("D", "L", "Lr", "W_up", "W_down"), "100 plf") | {"S": "none"}
+    found = designed(snow=none, garage_roof__line=line)
+    assert "house_roof.snow: beside none of it on the garage roof" in found.not_covered
+
+
+def test_what_a_design_takes_for_granted():
+    """An overhang is of both walls; wind that presses the garage roof alone is told, where neither
+    the file nor a wind speed says what presses the house roof."""
+    alike = "the roof overhangs both walls alike"
+    assert alike in notes.assumed(designed())
+    assert alike not in notes.assumed(designed(garage_roof__overhang="none"))
+    assert notes.SUCTION_NOTE in notes.assumed(designed())
+    pressed = designed(house_roof__wind_down="5 psf")
+    assert notes.SUCTION_NOTE not in notes.assumed(pressed)

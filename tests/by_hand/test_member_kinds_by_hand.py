@@ -362,6 +362,20 @@ def test_near_the_line_names_what_a_small_change_decides():
     assert f"used {used:.3f}" in told
 
 
+def test_near_the_line_names_a_wall_farther_out():
+    """Back clips of 233 lb under wind hold 2 x 233 x 1.15/1.6 = 334.9 lb of 321.339 in D + S. A
+    sixth of the plate, 11/12 in, farther out, the tail as much shorter: dead (407.5 x 13.2917 +
+    256.7)/44 = 128.93, snow (735 x 13.2917 + 454.0)/44 = 232.35: 128.93 - 16.141 + 232.35 = 345.1
+    lb, 1.030."""
+    result = designed(hold_down__0__rated_uplift="233 lb")
+    assert row(result, "hold_down:back", "rated clip").ratio == pytest.approx(0.9595, abs=0.0001)
+    (told,) = [text for one, text in near.of(result)
+               if one.check.id == "hold_down:back" and "not with" in text]  # fmt: skip
+    assert told.startswith("passes, but not with the garage wall")
+    assert told.count("farther out") == 1
+    assert "farther in" not in told
+
+
 def test_a_notch_weakens_every_check_at_the_edge():
     """Down the slope, no wind: the pull and the bending of the arm are those of the 6.25 in left:
     ft = N / (1.5 x 6.25), fb = M / 9.7656, 1.16 and 1.3456 times those of the whole 7.25 in."""

@@ -10,6 +10,7 @@ import pytest
 from in_combination import demand_in
 from level_case import case, check, clip, designed, row
 from one_way import solve_one_way
+from published import printed
 
 from outrigger.cases.batch import batch_of
 from outrigger.cases.paths import with_numbers
@@ -156,6 +157,13 @@ def test_the_edge_lifts_and_the_nearest_holds_with_the_next(at, x):
     assert not [c for c in result.checks if c.id == "hold_down:edge"]
 
 
+def test_the_spring_at_the_edge_is_of_the_panel_stated():
+    """0.04 in at the design value (NDS 4.2.6), outrigger and panel in series, on 1.5 x 3.5 in: 1 /
+    (0.04/(5.25 x 405) + 0.04/(5.25 x 180)) = 1 / (1.88125e-5 + 4.23280e-5) = 16,356 lb/in."""
+    result = designed(house_roof__sheathing_bearing="180 psi")
+    assert float(result.main.edge_stiffness[0, 0]) == printed("16,356")
+
+
 def test_the_rule_of_the_lifted_edge_alone():
     """Only P lifts: weightless, no strip, no suction: P_up (1 + (a + x)/(x2 - x)), three clips.
 
@@ -236,6 +244,20 @@ def test_springs_replace_the_clip_alone():
     assert result.clips.uplift["16 in"][0] == pytest.approx(largest[1], abs=1e-9)
     alone = designed(hold_down=[clip("back"), clip("16 in"), TIE])
     assert result.clips.uplift["16 in"].max() <= alone.clips.uplift["16 in"].max()
+
+
+def test_springs_at_half_and_twice_are_those_of_such_springs():
+    """3000 lb/in at twice, and 12,000 at half, are 6000 as stated."""
+
+    def reactions(k):
+        clips = [clip(at, stiffness=f"{k} lb/in") for at in ("back", "16 in")]
+        found = designed(hold_down=[*clips, TIE])
+        return [np.array(one.R) for one in found.model.sprung(found.main.edge_stiffness)]
+
+    half, stated, twice = (reactions(k) for k in (12000, 6000, 3000))
+    for i in (0, 1):  # the edge rigid, and as a spring
+        assert half[i] == pytest.approx(stated[2 + i], rel=1e-9, abs=1e-9)
+        assert twice[4 + i] == pytest.approx(stated[2 + i], rel=1e-9, abs=1e-9)
 
 
 def test_stiffness_of_one_clip_only_is_not_enough():

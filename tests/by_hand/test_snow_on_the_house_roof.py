@@ -8,7 +8,7 @@ ASCE 7-16, ground snow 25 psf, Ct 1.2: pf 21.0 psf, on the garage at 6:12 ps 21.
 
 import numpy as np
 import pytest
-from codes_case import GONE, MODERN, asked, designed, said
+from codes_case import GONE, MODERN, asked, case, designed, said, same_bits
 from published import printed
 
 from outrigger.actions.snow_on_house import lacking
@@ -95,6 +95,11 @@ def test_it_ends_where_the_fifteen_feet_end():
     row = [c.text for c in over.all].index("D + S slid on the house")
     whole = over.combine(both.model.whole.solution.moment(at[:, 0]))
     assert abs(whole[0, row]) == pytest.approx(both.main.back_span.moment_at(at)[0, row])
+
+
+def test_a_batch_in_which_it_ends_before_the_back_of_some():
+    """From end to end on a back span of 48 in, not on one of 16 ft: each alone is the same."""
+    same_bits(case(snow__sliding="none"), "outrigger.back_span", [48.0, 192.0])
 
 
 def test_in_seven_22():
@@ -195,6 +200,21 @@ def test_a_rafter_that_crosses_carries_it():
     # the place at the back: pulled up under D + S, so its own roof alone presses
     assert bent.demand_at(0, names.index("D + S drift on the house")) == printed("728.4")
     assert bent.demand_at(0, names.index("D + S slid on the house")) == printed("485.2")
+
+
+def test_a_rafter_beside_the_outriggers_has_its_triangle():
+    """Over 12 ft its outer end takes 2.5664 x 96.41/2 x (1 - 96.41/432) = 96.10 lb of it: as an
+    even load 2 x 96.10/144 = 1.3348 lb/in, which bends no less: at x from the far end the triangle
+    has 27.61 x - 2.5664 (x - 47.59)^3 / (6 x 96.41), 2152 lb-in at 93.1 in; 1.3348 x 2592 = 3460.
+    With 3.4444 of dead and balanced snow 4.7792 x 2592 = 12,387.6: 579.1 psi."""
+    result = designed(
+        house_rafter=RAFTER, snow__drift__on="house roof", house_roof__dead="10 psf",
+        house_roof__framing_parallel=True,
+    )  # fmt: skip
+    (bent,) = [c for c in result.checks if c.id == "house_rafter" and c.link.id == "bending"]
+    names = [c.text for c in bent.combinations]
+    at = names.index("D + S drift on the house")
+    assert bent.demand_at(0, at) == pytest.approx(579.1, abs=0.1)
 
 
 @pytest.mark.parametrize("way", ["down the slope", "across the slope"])

@@ -17,6 +17,7 @@ from stiffness_method import stiffness_method
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
 from outrigger.checks.block_ends import at_row_ends
+from outrigger.checks.tipping_clips import pull_at_last
 from outrigger.fasteners.toe_nails import penetration, reach
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.verdict.design import design
@@ -126,6 +127,13 @@ def test_the_last_block_lifts_the_last_outrigger():
     with 30.75 of 2 x 200 across: 0.17748 + 0.07688."""
     lifted = used(toe_nailed(), "ends of the row", "edge", LIFTED)
     assert lifted == pytest.approx(0.25436, abs=5e-5)
+
+
+def test_what_presses_the_last_outrigger_holds_its_block_down():
+    """150 lb up at its end on 120 lb of push leave 30, 100 lb nothing; 50 lb of pull add up."""
+    assert pull_at_last(150.0, 0.0, 120.0) == pytest.approx(30.0)
+    assert pull_at_last(100.0, 0.0, 120.0) == 0
+    assert pull_at_last(100.0, 50.0, 0.0) == pytest.approx(150.0)
 
 
 def test_what_the_last_block_brings_is_handed_over():

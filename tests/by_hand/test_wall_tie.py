@@ -64,6 +64,14 @@ def test_a_tall_heavy_wall_has_its_own_least():
     assert row(found, "wall_tie", "across, least").demand == printed("20.3")
 
 
+def test_a_tall_light_wall_has_five_psf():
+    """10 ft of 10 psf under the same roof: 5 psf x 5 ft x 16/12 ft = 33.33 lb, more than 2 psf of
+    its weight and 0.05 x (97.5 + 133.3 + 32.5 + 130) = 19.7: x 0.7 = 23.33 lb."""
+    found = designed(garage_wall__height="10 ft", garage_wall__dead="10 psf",
+                     garage_roof__span="6 ft")  # fmt: skip
+    assert row(found, "wall_tie", "along, least").demand == printed("23.33")
+
+
 def test_a_force_along_the_wall():
     """30 plf x 16/12 = 40 lb, x 0.6 = 24 lb across the outrigger."""
     found = check(designed(garage_wall__along="30 plf"), "wall_tie", "across")
@@ -148,6 +156,13 @@ def test_not_given():
     assert (ids(still), still.verdict) == ([], "pass")
 
 
+def test_half_a_pound_is_a_force_too():
+    """0.5 plf along the wall x 16 in x 0.6 = 0.4 lb on each tie, given or not."""
+    for tie in ({}, {"wall_tie": GONE}):
+        found = row(designed(garage_wall__along="0.5 plf", **tie), "wall_tie", "across")
+        assert found.demand == printed("0.400")
+
+
 def test_what_is_asked_of_a_listing():
     bare = {"count": 2, "rated_uplift": "900 lb"}
     found = designed(wall_tie=bare)
@@ -228,7 +243,12 @@ def test_far_from_the_end_the_top_splits_less_and_two_plies_hold_twice():
 
 
 def test_a_lag_with_wood_enough_beside_it_holds_along_the_wall():
-    """4D = 1 in to the loaded edge (Table 12.5.1C): a 4x8 has 1 3/4 in."""
+    """4D = 1 in to the loaded edge (Table 12.5.1C): a 4x8 has 1 3/4 in. Mode IV, both woods across
+    the grain: Fe = 6100 G^1.45 / sqrt(1/4): 3588.29 of Hem-Fir, 3467.94 of SPF; Dr 0.173: My =
+    70,000 x 0.173^3 / 6 = 60.4067; 2 My / (1 / (2 x 599.953) + 1 / (2 x 620.774)) = 73,718.6, its
+    root 271.511 over Rd = (10 x 0.173 + 0.5) x 1.25 = 2.7875: 97.403, x 1.6 = 155.845 lb."""
     wide = {"outrigger__size": "4x8", "wall_tie": {"fastener": "lag 1/4 in x 6 in"}}
     found = row(designed(**wide, garage_wall__along="30 plf"), "wall_tie", "across")
     assert found.status == "pass"
+    assert found.combination == "D + 0.6A"
+    assert found.capacity == pytest.approx(155.845, abs=0.003)

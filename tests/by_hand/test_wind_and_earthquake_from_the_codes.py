@@ -20,6 +20,7 @@ from codes_case import (
 from published import printed
 
 from outrigger.cases.faults import CaseFaultsError
+from outrigger.verdict import notes
 
 # Wind.
 
@@ -98,6 +99,18 @@ def test_what_a_wind_speed_needs(key):
 def test_least_plan_is_needed_by_the_main_method():
     with pytest.raises(CaseFaultsError, match=r"wind\.least_plan"):
         case(wind__method="main", wind__least_plan=GONE)
+
+
+@pytest.mark.parametrize(
+    ("stated", "part"), [("wind_down", "W_back"), ("wind_uplift", "W_press_back")]
+)
+def test_one_way_stated_on_the_house_leaves_the_other_to_the_speed(stated, part):
+    """Suction stated says nothing of what presses, nor the other way round."""
+    way = {"house_roof__wind_uplift": GONE, "house_roof__wind_down": GONE}
+    neither, one = designed(**way), designed(**way | {f"house_roof__{stated}": "5 psf"})
+    assert neither.loads.back[part][0, 0] != 0
+    assert one.loads.back[part][0, 0] == neither.loads.back[part][0, 0]
+    assert notes.SUCTION_NOTE not in notes.assumed(neither)  # the speed says what presses it
 
 
 def test_wind_square_to_the_wall_follows_from_the_speed():

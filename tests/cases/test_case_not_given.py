@@ -30,6 +30,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.validate import validate
 from outrigger.loads.layers import read_layers
 from outrigger.verdict.design import design
+from outrigger.verdict.unsaid import stated_none
 
 
 def verdict(text):
@@ -151,6 +152,39 @@ def test_a_line_load_that_is_left_out_is_asked(part):
     result = design(case_of(changed(("bearing = true", f"bearing = true\nline = {{ {line} }}"))))
     assert [n.key for n in result.not_given] == [f"garage_roof.line.{part}"]
     assert result.verdict != "pass"
+
+
+def asked_of(**changes):
+    return {n.key for n in design(case(**changes)).not_given}
+
+
+def test_what_follows_from_ground_snow_asks_for_the_pitch():
+    """Cs hangs on the pitch of the garage roof, with no wind speed stated too; with snow and wind
+    stated nothing does."""
+    ground = {"snow__roof": GONE, "snow__ground": "30 psf", "snow__importance": 1.0}
+    ground |= {"snow__exposure": 1.0, "snow__thermal": "unheated"}
+    assert "garage_roof.pitch" in asked_of(garage_roof__pitch=GONE, **ground)
+    assert "garage_roof.pitch" not in asked_of(garage_roof__pitch=GONE)
+
+
+def test_what_is_stated_in_another_way_is_not_asked():
+    """A drift as a line load; rafters by their places. A free space below without a joint asks how
+    far the wood moves, and how far the clip slips."""
+    line = {"snow__drift": GONE, "snow__drift_line": "30 plf"}
+    assert "snow.drift" not in asked_of(**line)
+    placed = {"house_roof__framing_spacing": GONE, "house_roof__framing_at": ["3/4 in", "21 in"]}
+    assert "house_roof.framing_spacing" not in asked_of(**placed)
+    below = asked_of(limits={"below_clearance": "1 in"})
+    assert {"limits.moisture_change", "limits.clip_slip"} <= below
+
+
+def test_what_is_not_given_is_not_said_to_be_none():
+    """Loads that are zero by the user's word: those of the file that say so, and no others."""
+    assert stated_none(case_of(SMALLEST)) == []
+    none = {"snow__roof": "none", "garage_wall__along": "none"}
+    said = stated_none(case(**none, garage_roof__live=GONE, wind={"uplift": "20 psf"}))
+    assert {"snow", "force along the wall", "wind square to the wall"} <= set(said)
+    assert not {"roof live", "wind", "wind down", "roof dead"} & set(said)
 
 
 def test_unbalanced_snow_of_a_gable_roof_is_never_left_out_in_silence():

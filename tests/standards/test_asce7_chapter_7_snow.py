@@ -17,7 +17,7 @@ from outrigger.formula.numbers import Element
 from outrigger.formula.text import line
 from outrigger.loads.snow import roof as snow
 from outrigger.loads.snow.drift import drift_at_step
-from outrigger.loads.snow.drift_height import drift_height
+from outrigger.loads.snow.drift_height import density, drift_height
 from outrigger.loads.snow.rules import Segment, reaction_at_wall_line, slope_of
 from outrigger.loads.snow.sliding import sliding
 from outrigger.loads.snow.unbalanced import unbalanced
@@ -37,6 +37,12 @@ def importance(edition, Is=1.0):
 
 def least_minimum(edition):
     return {"pm_max_psf": 30.0} if edition == NEW else {}
+
+
+def test_snow_is_no_denser_than_thirty():
+    """7.7.1: 0.13 pg + 14, no more than 30 pcf: 27.0 under 100 psf, 30 from 123 psf on."""
+    assert density(100.0).value == printed("27.0")
+    assert density(150.0).value == 30.0
 
 
 def candidate(drift, rule):

@@ -22,6 +22,18 @@ def test_counted_length_by_kind():
         assert withdrawal.counted_length(read_fastener(text), 2.0).value == pytest.approx(length)
 
 
+def test_which_counted_lengths_are_recalled():
+    """Threads of wood screws and rings of nails; all of a smooth nail, and a lag's table, not."""
+    for text, recalled in (
+        ("16d common", False),
+        ("lag 1/4 in x 3 in", False),
+        ("wood screw #10 x 3 in", True),
+        ("ring shank nail 0.131 x 2 1/2 in", True),
+    ):
+        found = withdrawal.counted_length(read_fastener(text), 2.0)
+        assert (found.status == "MEMORY") == recalled
+
+
 def test_ring_and_stainless_by_hand():
     """MEMORY: ring 1800 x 0.25 x 0.131 = 58.95; stainless 465 x 0.353553 x 0.131 = 21.537;
     ring in stainless steel is counted as smooth."""

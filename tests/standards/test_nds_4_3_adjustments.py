@@ -191,6 +191,16 @@ def test_thickness_between_the_rows_is_not_taken_for_one():
             lumber.wood("DF-L", "#2", size)
 
 
+@pytest.mark.parametrize(
+    "one", [one for chosen in adjust.FORMULAS.values() for one in {*chosen.values()}],
+    ids=lambda one: f"{one.symbol} {len(one.arguments)}",
+)  # fmt: skip
+def test_every_factor_multiplies(one):
+    """NDS 2018 Table 4.3.1: a value times its factors, each of them another prime here."""
+    primes = (2.0, 3.0, 5.0, 7.0, 11.0, 13.0, 17.0, 19.0, 23.0)[: len(one.arguments)]
+    assert one(*primes) == pytest.approx(np.prod(primes), rel=1e-12)
+
+
 # LRFD, Appendix N -------------------------------------------------------------------------------
 
 

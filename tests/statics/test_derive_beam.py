@@ -58,6 +58,14 @@ def test_couple_at_the_wall_line():
     assert found.deflection == pytest.approx(by_table, rel=1e-12)
 
 
+def test_moment_of_a_part_as_it_prints():
+    """800 lb at 10 in, 6 lb/in on 12 in, 50 lb at its end, 20 lb along x 5 in: 8000 + 432 + 600 +
+    100 lb-in; the beam's has the same under the first three."""
+    assert by_hand.moment_of_part(800.0, 10.0, 6.0, 2.0, 50.0, 20.0, 5.0) == pytest.approx(9132.0)
+    ends = Load("point", A, A, 800.0), Load("point", 12.0, 12.0, 50.0)
+    assert beam(*ends, Load("even", 0.0, 12.0, 6.0)).moment == -9032
+
+
 def test_shear_of_an_overhang():
     """By hand: P a / GA on the arm, and a times the mean shear P a / L of the back span / GA."""
     bent, both = (beam(Load("point", A, A, 800.0), GA=g).deflection for g in (STIFF, 7e5))

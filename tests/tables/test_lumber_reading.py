@@ -129,6 +129,7 @@ def test_name_without_its_hyphen_lists_the_plain_species_too():
         ("2&BTR", "No. 2"),
         ("2 & Btr", "No. 2"),
         ("#3", "No. 3"),
+        ("3", "No. 3"),
         ("STUD", "Stud"),
         ("CONST", "Construction"),
         ("STAND", "Standard"),

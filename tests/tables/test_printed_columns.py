@@ -111,11 +111,14 @@ def test_each_column_is_the_printed_one(table, column, printed):
 
 
 def test_distances_of_fasteners():
-    """NDS 12.5.1A to 12.5.1E, from 1/4 in on; under it the commentary's table for wood side plates
-    without lead holes. Edges, rows and withdrawal have one least distance and no reduced one."""
+    """NDS 12.5.1A to 12.5.1E, from 1/4 in on; under it the commentary's tables for wood and for
+    steel side plates without lead holes. Edges, rows and withdrawal have one least distance and no
+    reduced one."""
     rows = read("fastener_spacing")
     large = [r for r in rows if r["diameter"] == "1/4 and over"]
     small = [r for r in rows if r["note"].startswith("wood side plate, no lead holes")]
     assert differences(large, "full_D", "7 4 4 4 1.5 4 1.5 1.5 1.5 4 4") == []
     assert differences(large, "least_D", "3.5 2 2 3 1.5 4 1.5 1.5 1.5 4 4") == []
+    steel = [r for r in rows if r["note"].startswith("steel side plate, no lead holes")]
     assert differences(small, "full_D", "2.5 15 10 15 10 5 2.5") == []
+    assert differences(steel, "full_D", "2.5 10 5 10 5 3 2.5") == []

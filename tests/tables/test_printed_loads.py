@@ -43,6 +43,17 @@ def test_coefficients_of_the_envelope_procedure():
     ]
 
 
+def test_slopes_of_the_figures_of_components():
+    """Figures 30.3-1 (walls) and 30.3-2A to 2D (gable roofs): to 7, 20, 27 and 45 degrees."""
+    assert {tuple(row) for row in rows("wind_gcp", "figure", "theta_over_deg", "theta_to_deg")} == {
+        ("30.3-1", "0", "90"),
+        ("30.3-2A", "0", "7"),
+        ("30.3-2B", "7", "20"),
+        ("30.3-2C", "20", "27"),
+        ("30.3-2D", "27", "45"),
+    }
+
+
 def test_snow_factors():
     """Tables 7.3-1 (Ce), 7.3-2 (Ct) and 1.5-2 (Is); 7-22: pm,max of Table 7.3-4."""
     terrain = ["fully exposed", "partially exposed", "sheltered"]
@@ -89,6 +100,7 @@ def test_wind_factors():
         ),
         ("washers", ["D_washer_in"], "0.734 0.875 1.0 1.25 1.375 1.75 2.0"),
         ("panels", ["G"], "0.50 0.50 0.42"),
+        ("steel_sheets", ["gage"], "20 18 16 14 12 11 10 7 3"),
         ("steel_sheets", ["t_in"], "0.036 0.048 0.060 0.075 0.105 0.120 0.134 0.179 0.239"),
         ("clip_steel_safety", ["omega", "phi"], "1.67 0.90 3.00 0.50"),
         ("fastener_rules", ["least_D", "full_D"], "6 10 6 10 4 8"),

@@ -513,6 +513,19 @@ def test_bad_cells_do_not_stand_in_table_4a():
         assert ours != cell["witness_A"]
 
 
+def test_what_is_recalled_of_a_cell_is_what_its_reason_says():
+    """Equal to the value used, but in the four cells whose reason says that recall is another."""
+    recalled = [r for r in read("disagreements") if r["recall"]]
+    other = [(r["species"], r["property"], r["recall"]) for r in recalled
+             if float(r["recall"]) != float(r["used"])]  # fmt: skip
+    assert other == [
+        ("Northern Species", "Fb", "1000"),
+        ("Northern Species", "Ft", "450"),
+        ("Hem-Fir", "Fc", "775"),
+        ("Hem-Fir", "Fv", "150"),
+    ]
+
+
 def test_other_disagreements_stand_as_decided():
     """NDS Supplement 2018, Tables 4A, 4B, 4C, 4D, and NDS 2018, Table 12.3.3A."""
     dimension = by_species(read("table_4a"))
