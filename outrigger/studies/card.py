@@ -36,7 +36,6 @@ SNOWS_PSF = (20.0, 30.0, 40.0, 50.0, 70.0)
 SPANS_FT = (12.0, 16.0, 20.0, 24.0, 28.0, 32.0)
 GAP = (1.0, 24.0, 0.25)  # from, to, step, in
 BACK_SPAN_STEP_IN = 1.0
-ROWS = 6_000  # asked at once, so that what is done can be told
 LOOK_IN = {"gap": 1.0, "back span": 6.0}  # first look; between two that agree nothing is asked
 
 
@@ -190,7 +189,7 @@ class _Finder:
         self.asked, self.over, self.snow_key = asked, over, snow_key
         self.case = named_places(asked.case)
         self.places, self.lengths, self.told = places, lengths, told
-        self.done = self.known = 0
+        self.done = 0
         self.table = np.array(places)
         self.screen = Screen(asked.worked, self._ask, inside=False)
 
@@ -217,27 +216,21 @@ class _Finder:
         return None if own is None else float(units.psf(with_it.get(one_snow.HOUSE, own)))
 
     def _ask(self, which: Index, at: Index, look: search.Few | None) -> Marks:
-        return search.every_mark(self.case, self._swept(which, at), look)
-
-    def judged(self, which: Index, at: Index) -> tuple[Bools, Array]:
-        """Whether places work at lengths of the grid, and their ratios, as `Screen.judged`."""
-        held, ratios = np.empty(len(which), dtype=bool), np.empty(len(which))
-        for start in range(0, len(which), ROWS):
-            part = slice(start, start + ROWS)
-            held[part], ratios[part] = self.screen.judged(which[part], at[part])
-            self.done += len(held[part])
+        """Places at lengths of the grid."""
+        before = self.done
+        for part, result, owner in search.every_mark(self.case, self._swept(which, at), look):
+            yield part, result, owner
+            self.done = before + part.stop
             if self.told is not None:
-                self.told(self.done, max(self.done, self.known))
-        return held, ratios
+                self.told(self.done, before + len(which))
 
     def cells(self) -> list[Cell]:
         """First look, then the stretch that works refined to the grid, then what stops it."""
         count, step = len(self.places), self.lengths[1] - self.lengths[0]
         every = max(1, round(LOOK_IN[self.over] / step))
         looks = np.unique([*range(0, len(self.lengths), every), len(self.lengths) - 1])
-        self.known = count * len(looks)
         which, at = np.repeat(np.arange(count), len(looks)), np.tile(looks, count)
-        held, ratios = self.judged(which, at)
+        held, ratios = self.screen.judged(which, at)
         ends = [_stretch(row, looks, self.over) for row in held.reshape(count, -1)]
         ends = self._refined(ends)
         short = short_backs(self.case, {self._length: self.lengths})
@@ -281,7 +274,9 @@ class _Finder:
         ]
         if not asked:
             return ends
-        held, _ = self.judged(np.array([i for i, *_ in asked]), np.array([at for *_, at in asked]))
+        held, _ = self.screen.judged(
+            np.array([i for i, *_ in asked]), np.array([at for *_, at in asked])
+        )
         found = [list(pair) for pair in ends]
         for (i, end, at), works in zip(asked, held, strict=True):
             if works and abs(at - found[i][end]) == 1:

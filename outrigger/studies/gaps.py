@@ -225,7 +225,7 @@ def study(
         for i, row in enumerate(rows)
     ]
     every = np.arange(SIXTEENTH, min(MOST_GAP_IN, no_room or MOST_GAP_IN) + 1e-9, SIXTEENTH)
-    largest, least_gap = _ends(asked, fields, every)
+    largest, least_gap = _ends(by_gap(asked, fields), every)
     at = every[0] if largest is None else largest.first
     beyond = None
     if np.isfinite(at):
@@ -462,12 +462,9 @@ def by_gap(asked: Design, fields: search.Fields) -> Screen:
     return Screen(asked.worked, ask)
 
 
-def _ends(
-    asked: Design, fields: search.Fields, every: Array
-) -> tuple[search.Turn | None, float | None]:
+def _ends(screen: Screen, every: Array) -> tuple[search.Turn | None, float | None]:
     """Where it stops working for good, None: it works at none of them; and the smallest gap of the
     stretch that ends there, None: from the first. Both in one search."""
-    screen = by_gap(asked, fields)
     held, _ = screen.judged(np.arange(len(every)), every)
     if not np.any(held):
         return None, None

@@ -140,14 +140,14 @@ import signal, sys, time
 signal.signal(signal.SIGINT, signal.default_int_handler)  # begun in the background, it is deaf
 from outrigger.cli import app as cli
 from outrigger.studies import search
-own = search.designs
-def slow(case, values, told=None):
-    for part, result in own(case, values, told):
+own = search.every_mark
+def slow(*asked):
+    for found in own(*asked):
         print("looking", file=sys.stderr, flush=True)
         for _ in range({rests}):  # short ones: an interrupt just before a sleep does not end it
             time.sleep(0.02)
-        yield part, result
-search.designs = slow
+        yield found
+search.every_mark = slow
 search.CHUNK = 60_000  # cells: a hundred cases
 sys.argv = ["outrigger", *{words!r}]
 cli.run()

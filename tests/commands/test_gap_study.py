@@ -3,6 +3,7 @@
 import gc
 import weakref
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -17,7 +18,7 @@ from outrigger.cases.paths import with_numbers
 from outrigger.cases.read import read_case
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import at_marks
-from outrigger.studies import consequences
+from outrigger.studies import consequences, search
 from outrigger.studies import gaps as study
 from outrigger.studies import heat as band
 from outrigger.verdict.design import design, designs_of
@@ -208,8 +209,9 @@ def test_a_stretch_that_begins_above_the_smallest_gap():
     every = np.arange(1.0, 10.0)
 
     def asked(answer):
-        judge = lambda v: (answer(v), np.full(len(v), np.nan))  # noqa: E731
-        return study._ends(judge, every, *judge(every))
+        judge = lambda _, v: (answer(v), np.full(len(v), np.nan))  # noqa: E731
+        turns = lambda holds, fails: search.turns(judge, holds, fails)  # noqa: E731
+        return study._ends(SimpleNamespace(judged=judge, turns=turns), every)
 
     largest, least = asked(lambda v: (v > 2.25) & (v <= 6.5))
     assert (largest.last, largest.first) == (6.5, np.nextafter(6.5, 7.0))
