@@ -508,17 +508,20 @@ def test_a4_is_a4():
     assert (float(box.width), float(box.height)) == (612, 792)  # 8 1/2 x 11 in
 
 
-@pytest.mark.parametrize("kind", ["md", "html"])
+@pytest.mark.parametrize("kind", ["md", "html", "pdf"])
 def test_no_text_of_the_file_steers_the_page(run, tmp_path, kind):
     """Where a listing was found stands beside its value, in words of the file: a control sequence
     of a terminal and a turn of the direction of reading are written out."""
     text = (EXAMPLES / "passes.toml").read_text(encoding="utf-8")
-    text = re.sub(
-        r'(?m)^rated_source = ".*"', r'rated_source = "sheet \\u009b31m\\u202eevil"', text
-    )
-    assert "u009b" in text
+    hostile = r'rated_source = "sheet \\u009b31m\\u202eevil\\u007f"'
+    text, found = re.subn(r'(?m)^rated_source = ".*"', hostile, text)
+    assert found
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     run("summary", "job.toml", "-o", f"out.{kind}", folder=tmp_path)
-    page = (tmp_path / f"out.{kind}").read_text(encoding="utf-8")
-    assert "\\u009b31m" in page
-    assert not re.search("[\x80-\x9f\u202a-\u202e]", page)
+    made = tmp_path / f"out.{kind}"
+    if kind == "pdf":
+        page = "".join(one.extract_text() for one in pypdf.PdfReader(made).pages)
+    else:
+        page = made.read_text(encoding="utf-8")
+    assert "\\u009b31m\\u202eevil\\u007f" in squeeze(page)
+    assert not re.search("[\x7f-\x9f\u202a-\u202e]", page)

@@ -13,6 +13,8 @@ from typing import Any
 
 import typst
 
+from outrigger.base.plain import harmless
+
 LONGEST_WORD = 28  # characters without a place to break
 BREAK = "\N{ZERO WIDTH SPACE}"
 
@@ -71,7 +73,7 @@ def named(text: str) -> str:
 def printed(text: str) -> str:
     """A text that the fonts can print: a character they lack by its name, a long word broken."""
     shown, word = [], 0
-    for one in map(named, text):
+    for one in map(named, harmless(text)):
         word = 0 if one.isspace() else word + len(one)
         if word > LONGEST_WORD:
             shown.append(BREAK)
