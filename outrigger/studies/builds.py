@@ -13,7 +13,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.reserve import named_places
-from outrigger.studies.screen import Ask, Index, Marks, Screen
+from outrigger.studies.screen import Ask, Index, Marks, Screen, governing
 from outrigger.studies.search import Few, counted, every_mark
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
@@ -103,7 +103,7 @@ def families(
 ) -> Iterator[Family]:
     """Species, sizes and grades of some builds over the grid, the highest Fb first."""
     wood, base = asked.wood, named_places(asked.case)
-    screen = Screen(asked.worked, _over(base, grid), inside=False)
+    screen = Screen(governing(asked.worked), _over(base, grid), inside=False)
     for name, (plies, thick) in product(dict.fromkeys(species or (wood.row.species,)), built):
         rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
         sized = (f"{thick:g}x{depth}" for depth in lumber.DEPTHS_IN if depth >= thick)

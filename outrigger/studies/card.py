@@ -24,7 +24,7 @@ from outrigger.formula.numbers import Array, Bools
 from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
 from outrigger.studies.reserve import back_span_lines, least_back_span, named_places
-from outrigger.studies.screen import Index, Marks, Screen
+from outrigger.studies.screen import Index, Marks, Screen, governing
 from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
@@ -191,7 +191,7 @@ class _Finder:
         self.places, self.lengths, self.told = places, lengths, told
         self.done = 0
         self.table = np.array(places)
-        self.screen = Screen(asked.worked, self._ask, inside=False)
+        self.screen = Screen(governing(asked.worked), self._ask, inside=False)
 
     @property
     def _length(self) -> str:

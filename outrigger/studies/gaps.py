@@ -4,7 +4,7 @@ Every number comes from `design`, run for all gaps at once; where an answer turn
 exactly. The limit of the case file on the gap does not hold here.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
@@ -28,7 +28,7 @@ from outrigger.formula.check import Status
 from outrigger.formula.kind import Group, Link
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies import search
-from outrigger.studies.screen import Index, Marks, Screen
+from outrigger.studies.screen import Index, Marks, Screen, governing
 from outrigger.verdict.back_span import ShortBack, short_back, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
@@ -41,6 +41,7 @@ CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
 
 Key = tuple[Link, str]  # what is checked, and where
+Only = frozenset[Hashable]  # combinations
 
 
 class GapRow(Struct, frozen=True, eq=False):
@@ -210,8 +211,8 @@ def study(
             )
     as_asked = at_gap(case, fields, case.gap.width)
     asked = design(case if as_asked == case else as_asked)  # it knows what it was read from
-    rows, keys = _rows(asked, fields, values, told)
-    least = _least_back_spans(asked, values, shortest)
+    rows, keys, only = _rows(asked, fields, values, told)
+    least = _least_back_spans(case, only, values, shortest)
     arms = np.broadcast_to(geometry(batch_of(case, fields(values))).arm.ravel(), len(values))
     listed = _listed(case, fields, values)
     rows = [
@@ -225,7 +226,7 @@ def study(
         for i, row in enumerate(rows)
     ]
     every = np.arange(SIXTEENTH, min(MOST_GAP_IN, no_room or MOST_GAP_IN) + 1e-9, SIXTEENTH)
-    largest, least_gap = _ends(by_gap(asked, fields), every)
+    largest, least_gap = _ends(by_gap(case, only, fields), every)
     at = every[0] if largest is None else largest.first
     beyond = None
     if np.isfinite(at):
@@ -252,9 +253,10 @@ def study(
 
 def _rows(
     asked: Design, fields: search.Fields, values: Array, told: Callable[[int], None] | None
-) -> tuple[list[GapRow], list[Key]]:
-    """The rows without their needs, and what governs each."""
-    rows, case = [], asked.case
+) -> tuple[list[GapRow], list[Key], Only]:
+    """The rows without their needs, and what governs each: the check, and the combinations of all
+    checks of all rows."""
+    rows, case, only = [], asked.case, governing(asked.worked)
     pulls = _pulls(case, fields, values)
     for part, result in search.designs(case, fields(values), told):
         width = part.stop - part.start
@@ -264,6 +266,7 @@ def _rows(
             group: np.broadcast_to(of, (width,)) for group, of in largest_of_each(result).items()
         }
         said = OpenInEach(result)
+        only |= governing(result.worked)
         rows += [
             GapRow(
                 gap=float(values[part][i]),
@@ -280,7 +283,7 @@ def _rows(
             )
             for i in range(width)
         ]
-    return rows, [key_of(row.governing) for row in rows]
+    return rows, [key_of(row.governing) for row in rows], only
 
 
 def _more(asked: Design, fields: search.Fields, values: Array) -> list[tuple[str, ...] | None]:
@@ -362,16 +365,16 @@ def _shortest_back_span(case: Case) -> float:
     return max([LEAST_BACK_SPAN_IN, *(at + CLEAR_OF_CLIPS_IN for at in inner)])
 
 
-def _least_back_spans(asked: Design, values: Array, shortest: float) -> list[float | None]:
+def _least_back_spans(case: Case, only: Only, values: Array, shortest: float) -> list[float | None]:
     """The least back span that works at each gap, to a sixteenth."""
 
     def ask(which: Index, backs: Array, look: search.Few | None) -> Marks:
         swept = {"gap.width": values[which], "outrigger.back_span": backs}
-        return search.every_mark(asked.case, swept, look)
+        return search.every_mark(case, swept, look)
 
     first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
     steps = np.arange(first, search.MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
-    found = Screen(asked.worked, ask).least_of_each(len(values), steps, SIXTEENTH)
+    found = Screen(only, ask).least_of_each(len(values), steps, SIXTEENTH)
     return [known(float(back)) for back in found]
 
 
@@ -453,13 +456,13 @@ def _led_by(case: Case, fields: search.Fields, key: Key) -> search.Judge:
     return judge
 
 
-def by_gap(asked: Design, fields: search.Fields) -> Screen:
-    """Searches over gaps."""
+def by_gap(case: Case, only: Only, fields: search.Fields) -> Screen:
+    """Searches over gaps; `only`: the combinations asked by first."""
 
     def ask(_: Index, values: Array, look: search.Few | None) -> Marks:
-        return search.every_mark(asked.case, fields(values), look)
+        return search.every_mark(case, fields(values), look)
 
-    return Screen(asked.worked, ask)
+    return Screen(only, ask)
 
 
 def _ends(screen: Screen, every: Array) -> tuple[search.Turn | None, float | None]:

@@ -22,7 +22,7 @@ from outrigger.formula.numbers import Array
 from outrigger.loads.wind.velocity import SPEED_LEAST_MPH, SPEED_MOST_MPH
 from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
-from outrigger.studies.screen import Marks, Screen
+from outrigger.studies.screen import Marks, Screen, governing
 from outrigger.studies.search import MOST_BACK_SPAN_IN, Few, Turn
 from outrigger.verdict.back_span import ShortBack, short_backs
 from outrigger.verdict.check_result import CheckResult
@@ -118,7 +118,7 @@ def reserve(case: Case) -> Reserve:
     found = [Side(one, up) for one in sweep.quantities for up in (False, True)]
     looks = [_looks(side) for side in found]
     which = np.repeat([sweep.quantities.index(side.quantity) for side in found], LOOKS)
-    screen = Screen(asked.worked, sweep.marks)
+    screen = Screen(governing(asked.worked), sweep.marks)
     held, _ = screen.judged(which, np.concatenate(looks))
     at, ends = list[int](), list[list[float]]()
     for i, (side, look) in enumerate(zip(found, looks, strict=True)):

@@ -22,7 +22,7 @@ from outrigger.studies.search import Few, Turn
 from outrigger.verdict.design import Designs
 from outrigger.verdict.worked import Worked
 
-FEW_ROWS = 640  # what `search.ROWS` is of rows with few combinations
+FEW_ROWS = 1_000  # what `search.ROWS` is of rows with few combinations
 
 Index = NDArray[np.intp]
 Values = NDArray[Any]
@@ -34,11 +34,11 @@ Ask = Callable[[Index, Values, Few | None], Marks]  # of the index of a search a
 class Screen:
     """Some searches over designs, each of which turns on one number."""
 
-    def __init__(self, asked: Worked, ask: Ask, *, inside: bool = True) -> None:
-        """`asked`: what is worked out already, as stated say; its combinations come first.
+    def __init__(self, only: frozenset[Hashable], ask: Ask, *, inside: bool = True) -> None:
+        """`only`: the combinations that come first, those that govern what is known already.
         `inside`: few look at the first outrigger inside alone, and their ratios tell nothing."""
         self.ask = ask
-        self.look: Few | None = Few(_governing(asked), inside)
+        self.look: Few | None = Few(only, inside)
 
     def over(self, ask: Ask) -> "Screen":
         """Other searches, with what is known so far."""
@@ -125,11 +125,11 @@ class Screen:
             np.logical_and.at(held, at, result.works)
             np.maximum.at(ratios, at, result.with_inside)
             if look is None and self.look is not None:
-                self.look = replace(self.look, only=self.look.only | _governing(result.worked))
+                self.look = replace(self.look, only=self.look.only | governing(result.worked))
         return held, ratios
 
 
-def _governing(worked: Worked) -> frozenset[Hashable]:
+def governing(worked: Worked) -> frozenset[Hashable]:
     """The combinations that govern a check of some case."""
     found = set[Hashable]()
     inside = () if worked.inside is None else worked.inside[0].checks

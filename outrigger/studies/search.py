@@ -33,7 +33,7 @@ from outrigger.verdict.worked import CHUNK, FIRST, Worked, loaded_of, worked_of
 np.empty(31 << 20, dtype=np.uint8)
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
-FEWEST, ROWS = 4, 80
+SECTIONS, FEWEST, ROWS = 64, 4, 80
 FEWEST_OF_EACH = 3  # of many cases at once, whose rows outweigh the batch
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
@@ -200,7 +200,7 @@ def turns(
         left = [i for i in every if _apart(ends[0][i], ends[1][i], least[i])]
         if not left:
             return [Turn(float(last), float(first)) for last, first in zip(*ends, strict=True)]
-        parts = max(FEWEST, rows // len(left))
+        parts = int(np.clip(rows // len(left) // 2, FEWEST, SECTIONS))
         asked = [_inside(ends[0][i], ends[1][i], over[0][i], over[1][i], parts) for i in left]
         works, ratios = judge(np.repeat(left, [len(own) for own in asked]), np.hstack(asked))
         done = 0

@@ -15,7 +15,7 @@ from outrigger.report.data.sweeps import check_of, reserve_rows
 from outrigger.studies import gaps
 from outrigger.studies.card import Card, card
 from outrigger.studies.reserve import Sweep, quantities, reserve
-from outrigger.studies.screen import Screen
+from outrigger.studies.screen import Screen, governing
 from outrigger.studies.search import Few
 from outrigger.verdict.design import design
 
@@ -69,7 +69,7 @@ def test_few_refuse_nothing_that_all_pass(name):
     of the first one inside. Rows: four looks at every number, up and down."""
     case = CASES[name]
     sweep = Sweep(case, quantities(case))
-    screen = Screen(design(case).worked, sweep.marks)
+    screen = Screen(governing(design(case).worked), sweep.marks)
     few = screen.look.only
     low, now, high = np.array([(one.low, one.now, one.high) for one in sweep.quantities]).T
     looks = [now + part * (end - now) for end in (low, high) for part in (0.02, 0.1, 0.4, 1.0)]
@@ -98,7 +98,7 @@ def test_what_refuses_and_was_not_asked_by_is_asked_by_then():
     fields = gaps.fields_of(case, None, cut=False)
     found = []
     for only in (None, 1):
-        screen = gaps.by_gap(design(case), fields)
+        screen = gaps.by_gap(case, governing(design(case).worked), fields)
         if only:
             screen.look = Few(frozenset(list(screen.look.only)[:only]), inside=True)
         found.append(screen.turns(np.array([1.0]), np.array([24.0])))
