@@ -74,11 +74,12 @@ def terms(
     lifting: Mapping[str, Array],
     pressing: Mapping[str, Array],
 ) -> Terms | None:
-    """The same as a sum to print: where it is lifted by the factors that lift."""
+    """The same as a sum to print, of the first case: lifted, by the factors that lift."""
     if not lines:
         return None
     none = np.zeros((1, 1))
-    ways = (np.where(lifted, lifting.get(c, none), pressing.get(c, none))[:1] for c in lines)
+    first = np.atleast_2d(lifted)[:1]
+    ways = (np.where(first, lifting.get(c, none)[:1], pressing.get(c, none)[:1]) for c in lines)
     factors = np.concatenate(np.broadcast_arrays(*ways)).T
     loads = (np.reshape(np.asarray(line, dtype=float), (-1, 1)) for line in lines.values())
     amounts = np.concatenate(np.broadcast_arrays(*loads), axis=1)
