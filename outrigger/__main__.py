@@ -3,6 +3,8 @@
 import gc
 import os
 import signal
+import sys
+from contextlib import suppress
 from types import FrameType
 
 STOPPED = 130  # by Ctrl-C; as shells say it
@@ -15,8 +17,10 @@ def main() -> None:
     """
     before = signal.signal(signal.SIGINT, _stop)
     gc.disable()
-    from outrigger.cli.app import run
+    from outrigger.cli.app import app_of, meant, run
 
+    with suppress(Exception):  # what is wrong with the words `run` says
+        app_of(meant(sys.argv[1:]))
     gc.freeze()
     gc.enable()
     signal.signal(signal.SIGINT, before)

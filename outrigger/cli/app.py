@@ -2,8 +2,8 @@
 
 import sys
 import traceback
-from collections.abc import Callable
 from contextlib import suppress
+from importlib import import_module
 from pathlib import Path
 from typing import Annotated, NoReturn
 
@@ -12,7 +12,6 @@ import typer
 from outrigger import __version__
 from outrigger.base.errors import InputError, OutriggerError
 from outrigger.cases.names import SHORT
-from outrigger.cli import check, draw, layout, lumber_and_new, prove, show, summary, sweeps
 from outrigger.cli.common import BAD_INPUT, BROKEN, COMPLETING, STOPPED, fold, say
 from outrigger.cli.streams import printed
 
@@ -23,14 +22,6 @@ _completion = COMPLETING or any(
     one in ("--install-completion", "--show-completion") for one in sys.argv[1:2]
 )
 
-app = typer.Typer(
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    add_completion=_completion,
-    no_args_is_help=True,
-    context_settings={"help_option_names": ["-h", "--help"]},
-)
-
 
 def _version(wanted: bool) -> None:
     if wanted:
@@ -38,7 +29,6 @@ def _version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback(epilog="Example: outrigger new job.toml")
 def every_command(
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
@@ -51,34 +41,53 @@ def every_command(
     """
 
 
-COMMANDS: dict[str, tuple[Callable[..., None], str, str]] = {  # in a line, and its example
-    "new": (lumber_and_new.new_command, "Ask for a job, question by question.", "new job.toml"),
-    "check": (check.check_command, "Does it work? With what cures it, or what is missing.",
+# by its name the module and the function of a command, and it in a line, with its example
+COMMANDS: dict[str, tuple[str, str, str, str]] = {
+    "new": ("lumber_and_new", "new_command", "Ask for a job, question by question.",
+            "new job.toml"),
+    "check": ("check", "check_command", "Does it work? With what cures it, or what is missing.",
               "check job.toml gap=9in --steps"),
-    "show": (show.show_command, "A form, the section and the verdict, as a page on this machine.",
-             "show job.toml"),
-    "gap": (sweeps.gap_command, "Does another gap work, and what does it cost?",
+    "show": ("show", "show_command",
+             "A form, the section and the verdict, as a page on this machine.", "show job.toml"),
+    "gap": ("sweeps", "gap_command", "Does another gap work, and what does it cost?",
             "gap job.toml gap=7in --plot gaps.svg"),
-    "size": (sweeps.size_command, "What works, least lumber first.", "size job.toml gap=9in"),
-    "layout": (layout.layout_command, "Marks on the plate, cut list, material list.",
+    "size": ("sweeps", "size_command", "What works, least lumber first.", "size job.toml gap=9in"),
+    "layout": ("layout", "layout_command", "Marks on the plate, cut list, material list.",
                "layout job.toml --pdf marks.pdf"),
-    "draw": (draw.draw_command, "The section or the plan, to scale.",
+    "draw": ("draw", "draw_command", "The section or the plan, to scale.",
              "draw job.toml -o section.dxf"),
-    "reserve": (sweeps.reserve_command, "How far each number can go, alone.",
+    "reserve": ("sweeps", "reserve_command", "How far each number can go, alone.",
                 "reserve job.toml --mishaps"),
-    "compare": (sweeps.compare_command, "Two cases side by side.",
+    "compare": ("sweeps", "compare_command", "Two cases side by side.",
                 "compare job.toml spacing=12in"),
-    "card": (sweeps.card_command, "Largest gap over spacing, snow and span.",
+    "card": ("sweeps", "card_command", "Largest gap over spacing, snow and span.",
              "card job.toml --pdf card.pdf"),
-    "summary": (summary.summary_command, "The calculation summary for the engineer.",
+    "summary": ("summary", "summary_command", "The calculation summary for the engineer.",
                 "summary job.toml -o job.pdf"),
-    "lumber": (lumber_and_new.lumber_command, "Design values with source and status.",
+    "lumber": ("lumber_and_new", "lumber_command", "Design values with source and status.",
                'lumber SPF "#2"'),
-    "prove": (prove.prove_command, "Published values worked again, here.",
+    "prove": ("prove", "prove_command", "Published values worked again, here.",
               "prove --pdf proof.pdf"),
 }  # fmt: skip
-for _name, (_command, _line, _example) in COMMANDS.items():
-    app.command(_name, short_help=_line, epilog=f"Example: outrigger {_example}")(_command)
+
+
+def app_of(typed: list[str]) -> typer.Typer:
+    """The command line: of the command that is typed alone, which is all that it then loads (a
+    twentieth of the start of `check`); else of all."""
+    app = typer.Typer(
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        add_completion=_completion,
+        no_args_is_help=True,
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+    app.callback(epilog="Example: outrigger new job.toml")(every_command)
+    alone = typed[:1] if not _completion and typed[:1] and typed[0] in COMMANDS else COMMANDS
+    for name in alone:
+        module, function, line, example = COMMANDS[name]
+        command = getattr(import_module(f"outrigger.cli.{module}"), function)
+        app.command(name, short_help=line, epilog=f"Example: outrigger {example}")(command)
+    return app
 
 
 def run() -> None:
@@ -86,7 +95,8 @@ def run() -> None:
     with printed():
         try:
             name = {"prog_name": "outrigger"} if _completion else {}
-            app(args=_meant(sys.argv[1:]), **name)
+            typed = meant(sys.argv[1:])
+            app_of(typed)(args=typed, **name)
         except OutriggerError as error:
             _leave(str(error), BAD_INPUT)
         except KeyboardInterrupt:  # before the command line looks for it
@@ -100,7 +110,7 @@ def run() -> None:
             _leave(_mistake(error), BROKEN)
 
 
-def _meant(typed: list[str]) -> list[str]:
+def meant(typed: list[str]) -> list[str]:
     """The words of a command as they are meant: a case file alone is to be checked, `help` before
     a command is its help, the program's own name is there once.
 
@@ -108,7 +118,7 @@ def _meant(typed: list[str]) -> list[str]:
         InputError: a setting with dashes before it.
     """
     if typed and typed[0] == "outrigger":
-        return _meant(typed[1:])
+        return meant(typed[1:])
     if typed and typed[0] == "help":
         return [*typed[1:2], "--help"]
     if typed and typed[0] in ("version", "-v", "-V"):

@@ -10,7 +10,7 @@ import pytest
 import typer
 from level_case import CLIP, designed
 
-from outrigger.cli.app import COMMANDS, app
+from outrigger.cli.app import COMMANDS, app_of
 from outrigger.report import cautions
 from outrigger.verdict import dangers
 
@@ -95,7 +95,7 @@ def test_every_output_of_every_command_has_them(run, tmp_path, words):
 def test_no_command_and_no_format_is_left_out():
     """The page of `show` is served, not printed: `tests/page/test_server.py`."""
     assert {*WAYS, "show"} == set(COMMANDS)
-    commands = typer.main.get_command(app).commands
+    commands = typer.main.get_command(app_of([])).commands
     for name, command in commands.items():
         if name == "show":
             continue

@@ -192,7 +192,7 @@ def test_a_plot_names_job_checks_and_limit(run, tmp_path):
 def test_nothing_is_drawn_with_without_a_plot():
     code = (
         "import sys, outrigger.cli.app as c\n"
-        "try: c.app(['gap'], standalone_mode=False)\nexcept BaseException: pass\n"
+        "try: c.app_of(['gap'])(['gap'], standalone_mode=False)\nexcept BaseException: pass\n"
         "print('matplotlib' in sys.modules, file=sys.stderr)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

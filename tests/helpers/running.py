@@ -13,6 +13,8 @@ from outrigger import __main__ as program
 from outrigger.cli import app as cli
 from outrigger.cli.common import BROKEN
 
+cli.app_of([])  # every command is loaded before a test puts anything else in its place
+
 
 @dataclass(frozen=True)
 class Done:

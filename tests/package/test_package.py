@@ -62,7 +62,7 @@ def test_statics_imports_nothing_of_ours():
 
 def test_start_up_loads_neither_algebra_nor_drawing():
     code = (
-        "import sys, outrigger.cli.app\n"
+        "import sys\nfrom outrigger.cli.app import app_of\napp_of([])\n"
         "print([m for m in ('sympy', 'matplotlib', 'starlette', 'uvicorn') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
