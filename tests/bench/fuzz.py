@@ -13,6 +13,7 @@ gives the same run.
 
 import argparse
 import io
+import json
 import os
 import random
 import re
@@ -25,13 +26,17 @@ import time
 import tomllib
 from collections import Counter
 from contextlib import contextmanager, redirect_stderr, redirect_stdout, suppress
+from functools import partial
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from outrigger import __main__ as program
+from outrigger.base.errors import OutriggerError
 from outrigger.cli import app as cli
 from outrigger.cli.common import BROKEN
+from outrigger.cli.form import form
+from outrigger.page.desk import Desk
 
 ROOT = Path(__file__).parents[2]
 
@@ -127,6 +132,7 @@ NEEDED = (
     "hold_down",
     "snow",
 )
+GROUPS = ("snow", "wind", "combinations", "statics", "stability", "lumber", "connections")
 KEYS = (
     "gap", "snow", "spacing", "grade", "gap.width", "hold_down[back].x", "gap..width", "layout.run",
     "wind.speed", "hold_down[edge]", "", "=", "[", "snow.drift.on",
@@ -143,6 +149,7 @@ OTHERS = {
     "card": ([], ["--csv"], ["--json"], ["--back-span"]),
     "summary": (["-o", "out.md"], ["-o", "out.html"], ["-o", "out.pdf"], ["-o", "out.xlsx"]),
     "lumber": ([], ["--json"]),
+    "prove": ([], ["--json"], ["--unverified"]),
     "new": ([],),
     "again": ([],),
 }  # fmt: skip
@@ -409,6 +416,11 @@ def one_run(draw, command, texts):
         words = [
             word.encode().decode("unicode_escape", "replace").replace("\0", "") for word in words
         ]
+    elif command == "prove":
+        words = ["prove", draw.choice((*GROUPS, *HOSTILE, *NUMBERS)), *draw.choice(OTHERS[command])]
+        words = [
+            word.encode().decode("unicode_escape", "replace").replace("\0", "") for word in words
+        ]
     elif command == "new":
         words = ["new", draw.choice(("n.toml", "x/y.toml", "", "a" * 260 + ".toml"))]
         typed = "\n".join(draw.choice((*HOSTILE, *NUMBERS, "6 in", "2x6", "")) for _ in range(60))
@@ -461,7 +473,54 @@ def full_disk(draw, texts):
     return words, b"", ["full"], (status, "", "", ""), bad
 
 
+def edited(draw, texts):
+    """The page of `show` over a file, changed or not: fields filled with anything, a look at what
+    takes longer, a save."""
+    text, said = draw.choice(texts), []
+    if draw.random() < 0.5:
+        text, said = changed(draw, text)
+    data = text.encode("utf-8", "surrogateescape")
+    Path("job.toml").write_bytes(data)
+    typed, wrong, page = {}, [], ""
+    try:
+        with at_most(LONGEST):
+            desk = Desk(Path("job.toml"), form)
+            own, stamp = desk.read()
+            for _ in range(3):
+                found = desk.answer(own, stamp, typed)
+                page += json.dumps(found, allow_nan=False)
+                if found["token"]:
+                    page += desk.more(found["token"])
+                own, fields = found["text"], [*found["values"]]
+                typed = {draw.choice(fields): typed_text(draw) for _ in range(2)}
+            desk.save(own, stamp)
+    except OutriggerError as error:
+        page += str(error)
+    except SlowError:
+        wrong.append(f"over {LONGEST} s")
+    except Exception as error:
+        wrong.append(f"{type(error).__name__}: {error}"[:200])
+    if re.search("<script>alert|<img src=x", page.replace("\\", "")):
+        wrong.append("markup of the user's on the page")
+    return (
+        ["show", str(typed)[:200]],
+        data,
+        said,
+        (0 if page.count('"ms"') == 3 else 2, "", "", ""),
+        wrong,
+    )
+
+
+def typed_text(draw):
+    """What a person, or nobody, types into a field."""
+    typed = draw.choice((*NUMBERS, *HOSTILE, *TYPES, "6 in", "30 psf", "yes", "none"))
+    return typed.encode().decode("unicode_escape", "replace")
+
+
 PDF = [b""]
+
+
+OWN = {"full disk": full_disk, "show": edited}
 
 
 def main() -> None:
@@ -480,7 +539,7 @@ def main() -> None:
     os.chdir(asked.out)
     ran(["summary", "-o", "again.pdf", "--overwrite"], {}, "utf-8")
     PDF[0] = Path("again.pdf").read_bytes()
-    rounds = {"check": asked.files, **dict.fromkeys([*OTHERS, "full disk"], asked.others)}
+    rounds = {"check": asked.files, **dict.fromkeys([*OTHERS, *OWN], asked.others)}
     for command, count in rounds.items():
         if asked.only not in command:
             continue
@@ -492,10 +551,8 @@ def main() -> None:
                 os.chdir(folder)
                 began = time.process_time()
                 try:
-                    run = full_disk if command == "full disk" else one_run
-                    words, data, said, result, wrong = (
-                        run(draw, texts) if command == "full disk" else run(draw, command, texts)
-                    )
+                    run = OWN.get(command, partial(one_run, command=command))
+                    words, data, said, result, wrong = run(draw, texts=texts)
                 finally:
                     os.chdir(asked.out)
             counts[command] += 1
