@@ -127,12 +127,10 @@ def _chunks(
     while start < count:
         part = slice(start, min(start + max(1, size // kinds), count))
         swept = batch_of(case, {path: column[part] for path, column in values.items()})
-        if few is not None:
-            swept = few.of(swept)
         owner = np.arange(part.stop - start)
         if marked and case.layout is not None:
             swept, owner = at_marks(swept)
-        found = of(swept)
+        found = of(swept if few is None else few.of(swept))
         yield part, found, owner
         start, size = part.stop, CHUNK // len(found.main.combinations.all)
 
