@@ -173,6 +173,19 @@ def _row(wanted: Wanted) -> RowOfMarks:
     )
 
 
+def _rows(batch: Batch) -> list[RowOfMarks]:
+    """The marks of every case; cases of the same run, spacing and first mark have the same."""
+    moved = [path for path in MOVES_MARKS if path in batch.columns]
+    if not moved:
+        return [row_of(batch.case)] * batch.count
+    table = np.hstack([batch.columns[path] for path in moved])
+    each, which = np.unique(table, axis=0, return_inverse=True)
+    found = [
+        row_of(with_values(batch.case, dict(zip(moved, one, strict=True)))) for one in each.tolist()
+    ]
+    return [found[i] for i in which.ravel()]
+
+
 def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
     """One case for each mark that carries otherwise than the marks before it, of every case; and of
     each, which of the cases it is of.
@@ -180,11 +193,7 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
     Raises:
         InputError: see `row_of`.
     """
-    moved = {p: batch.columns[p] for p in MOVES_MARKS if p in batch.columns}
-    rows = [
-        row_of(with_values(batch.case, {path: float(of[i, 0]) for path, of in moved.items()}))
-        for i in (range(batch.count) if moved else [0])
-    ] * (1 if moved else batch.count)
+    rows = _rows(batch)
     firsts = [row.alike[0] for row in rows]
     owner = np.repeat(np.arange(len(rows)), [len(first) for first in firsts])
 

@@ -295,11 +295,14 @@ def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> 
         tried = np.concatenate([spacing * np.arange(OFFSETS) / OFFSETS, at % spacing])
     else:
         tried = np.array([offset])
+    rows = [trusses(run, spacing, float(one)) for one in tried]
+    x = np.concatenate([places for places, _ in rows])  # all at once: the plate is solved once
+    stops = np.cumsum([len(places) for places, _ in rows])
     most = np.zeros(len(at))
-    for one in tried:
-        places, carried = trusses(run, spacing, float(one))
-        for parts in (simple_parts, continuous_parts):
-            most = np.maximum(most, parts(at, places) @ carried)
+    for parts in (simple_parts, continuous_parts):
+        table = np.split(parts(at, x), stops[:-1], axis=1)
+        for own, (_, carried) in zip(table, rows, strict=True):
+            most = np.maximum(most, np.array(own) @ carried)
     return most
 
 
