@@ -153,6 +153,8 @@ def _needs(row: GapRow) -> list[str]:
         back = f"Back span at least: {sixteenths(row.least_back_span)}"
     if caution := caution_of(row.least_caution):
         back += f"; caution: {caution}"
+    if row.least_more:
+        back += f"; not known to work, open there: {'; '.join(row.least_more)}"
     found = [f"Piece: {feet_and_inches(row.length)}", back]
     for place, name in ((BACK, "Back clip"), (EDGE, "House wall clip")):
         if cell := clip_cell(row, place):

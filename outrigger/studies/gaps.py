@@ -32,11 +32,13 @@ from outrigger.studies.screen import Index, Marks, Screen, governing
 from outrigger.verdict.back_span import ShortBack, short_back, short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs, design
-from outrigger.verdict.unknown import OpenInEach, Unknown
+from outrigger.verdict.unknown import OpenInEach, Unknown, head
+from outrigger.verdict.unsaid import not_covered
 
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
+LONGER_IN = 24.0  # than the least back span, for one that leaves no more open
 CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
 
@@ -48,12 +50,14 @@ class GapRow(Struct, frozen=True, eq=False):
     """One gap: lengths in, forces lb.
 
     ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
-    where no back span up to 20 ft works; `caution`, `least_caution`: where the back span, or the
-    least one, is short beside the arm at that gap. `verdict`: that of `check`; `open`: what is open
-    in it; `sure`: it works, with nothing missing that a load or a strength hangs on; `more`: what
-    is missing there and not in the case as stated, in words. `pulls`: largest
-    uplift on one clip by place; `listed`: by place of rated clips the least listed value of the
-    column read that is enough, in whole pounds, None where 8,000 lb is not.
+    where no back span up to 20 ft works; `least_more`: what is missing with it and not in the case
+    as stated, in words, where so much is with every one up to 2 ft longer that works; `caution`,
+    `least_caution`: where the back span, or the least one, is short beside the arm at that gap.
+    `verdict`: that of `check`; `open`: what is open in it; `sure`: it works, with nothing missing
+    that a load or a strength hangs on; `more`: what is missing there and not in the case as stated,
+    in words. `pulls`: largest uplift on one clip by place; `listed`: by place of rated clips the
+    least listed value of the column read that is enough, in whole pounds, None where 8,000 lb is
+    not.
     """
 
     gap: float
@@ -70,6 +74,7 @@ class GapRow(Struct, frozen=True, eq=False):
     caution: ShortBack | None = None
     least_back_span: float | None = None
     least_caution: ShortBack | None = None
+    least_more: tuple[str, ...] = ()
     listed: dict[str, float | None] = field(default_factory=dict)
 
 
@@ -212,7 +217,7 @@ def study(
     as_asked = at_gap(case, fields, case.gap.width)
     asked = design(case if as_asked == case else as_asked)  # it knows what it was read from
     rows, keys, only = _rows(asked, fields, values, told)
-    least = _least_back_spans(case, only, values, shortest)
+    least, least_more = _least_back_spans(asked, only, values, shortest)
     arms = np.broadcast_to(geometry(batch_of(case, fields(values))).arm.ravel(), len(values))
     listed = _listed(case, fields, values)
     rows = [
@@ -221,6 +226,7 @@ def study(
             caution=short_back(row.back_span, float(arms[i])),
             least_back_span=least[i],
             least_caution=None if (back := least[i]) is None else short_back(back, float(arms[i])),
+            least_more=least_more[i],
             listed={p: needed[i] if row.pulls[p] else 0.0 for p, needed in listed.items()},
         )
         for i, row in enumerate(rows)
@@ -233,7 +239,7 @@ def study(
         beyond = slim(design(at_gap(case, fields, at)).closest)
     stretches = _stretches(case, fields, rows, keys)
     widest = None if largest is None else short_backs(case, fields(np.array([largest.last])))[0]
-    more = () if largest is None else _more(asked, fields, np.array([largest.last]))[0] or ()
+    more = () if largest is None else _more(asked, fields(np.array([largest.last])))[0] or ()
     return GapStudy(
         case=case,
         asked=asked,
@@ -286,10 +292,10 @@ def _rows(
     return rows, [key_of(row.governing) for row in rows], only
 
 
-def _more(asked: Design, fields: search.Fields, values: Array) -> list[tuple[str, ...] | None]:
-    """At each gap what is missing and not in the case as stated; None: it does not work there."""
+def _more(asked: Design, swept: Mapping[str, Array]) -> list[tuple[str, ...] | None]:
+    """Of each case what is missing and not in the case as stated; None: it does not work."""
     found = list[tuple[str, ...] | None]()
-    for part, result in search.designs(asked.case, fields(values)):
+    for part, result in search.designs(asked.case, swept):
         said = OpenInEach(result)
         found += [
             said.more(i, asked) if result.works[i] else None for i in range(part.stop - part.start)
@@ -300,7 +306,7 @@ def _more(asked: Design, fields: search.Fields, values: Array) -> list[tuple[str
 def _surely(asked: Design, fields: search.Fields, every: Array) -> tuple[float, float] | None:
     """The widest stretch of some gaps, ascending, that works with nothing more open than in the
     case as stated."""
-    held = [more == () for more in _more(asked, fields, every)]
+    held = [more == () for more in _more(asked, fields(every))]
     if True not in held:
         return None
     last = first = len(held) - 1 - held[::-1].index(True)
@@ -365,17 +371,49 @@ def _shortest_back_span(case: Case) -> float:
     return max([LEAST_BACK_SPAN_IN, *(at + CLEAR_OF_CLIPS_IN for at in inner)])
 
 
-def _least_back_spans(case: Case, only: Only, values: Array, shortest: float) -> list[float | None]:
-    """The least back span that works at each gap, to a sixteenth."""
+def _least_back_spans(
+    asked: Design, only: Only, values: Array, shortest: float
+) -> tuple[list[float | None], list[tuple[str, ...]]]:
+    """The least back span that works at each gap, to a sixteenth, with nothing more missing than in
+    the case as stated if there is one up to 2 ft longer than the least of all: clips miss the
+    framing at some. And what more is missing with it."""
+
+    def swept(which: Index, backs: Array) -> dict[str, Array]:
+        return {"gap.width": values[which], "outrigger.back_span": backs}
 
     def ask(which: Index, backs: Array, look: search.Few | None) -> Marks:
-        swept = {"gap.width": values[which], "outrigger.back_span": backs}
-        return search.every_mark(case, swept, look)
+        return search.every_mark(asked.case, swept(which, backs), look)
 
     first = np.ceil(shortest / SIXTEENTH) * SIXTEENTH
     steps = np.arange(first, search.MOST_BACK_SPAN_IN + SIXTEENTH, BACK_SPAN_STEPS_IN)
-    found = Screen(only, ask).least_of_each(len(values), steps, SIXTEENTH)
-    return [known(float(back)) for back in found]
+    screen = Screen(only, ask)
+    found = screen.least_of_each(len(values), steps, SIXTEENTH)
+    works = np.flatnonzero(~np.isnan(found))
+    more = dict(zip(works.tolist(), _told(asked, swept, works, found[works]), strict=True))
+    left = np.array([i for i, said in more.items() if said], dtype=np.intp)
+    longer = np.arange(SIXTEENTH, LONGER_IN + SIXTEENTH, SIXTEENTH)
+    which, backs = np.repeat(left, len(longer)), np.add.outer(found[left], longer).ravel()
+    lands = np.isin(backs, _covered(asked, np.unique(backs)))
+    for i, back, said in zip(
+        which[lands], backs[lands], _told(asked, swept, which[lands], backs[lands]), strict=True
+    ):
+        if said == () and more[i]:
+            found[i], more[i] = back, ()
+    return [known(float(back)) for back in found], [more.get(i) or () for i in range(len(found))]
+
+
+def _covered(asked: Design, backs: Array) -> Array:
+    """The back spans at which nothing is left uncomputed that is not in the case as stated."""
+    before = {head(text) for text in asked.not_covered}
+    cases = (with_numbers(asked.case, {"outrigger.back_span": back}) for back in backs.tolist())
+    found = [{head(text) for text in not_covered(case)} <= before for case in cases]
+    return backs[np.array(found, dtype=bool) & (backs <= search.MOST_BACK_SPAN_IN)]
+
+
+def _told(
+    asked: Design, swept: Callable[[Index, Array], dict[str, Array]], which: Index, backs: Array
+) -> list[tuple[str, ...] | None]:
+    return _more(asked, swept(which, backs)) if len(which) else []
 
 
 def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[float | None]]:

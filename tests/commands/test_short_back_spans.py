@@ -98,7 +98,7 @@ MARKED = r"(?<![\d.,])(\d+(?: \d+/\d+)?)(?: in)?(!!|!|\*)"
 @pytest.mark.parametrize(
     ("words", "some"),
     [
-        (["gap"], "12 5/16 in!"),
+        (["gap"], "15 5/16 in*"),
         (["gap", "back_span=24in"], "12 in!"),
         (["card", "--back-span"], "16! to"),
         (["card", "size=2x10"], "24!"),

@@ -35,6 +35,7 @@ def _row(row: GapRow, largest: float | None) -> dict[str, Any]:
         "caution": words(row.caution),
         "least_back_span_in": row.least_back_span,
         "least_back_span_caution": words(row.least_caution),
+        "least_back_span_open": list(row.least_more),
         "clip_pull_lb": row.pulls,
         "clip_listed_lb": row.listed,
         "largest_gap_in": largest,

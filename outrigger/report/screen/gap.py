@@ -154,10 +154,11 @@ def _cells(found: GapStudy, row: GapRow) -> list[str]:
 
 
 def back_cell(row: GapRow) -> str:
-    """The least back span that works at a gap, with the mark of its caution."""
+    """The least back span that works at a gap, with marks of its caution and of what is open."""
     if row.least_back_span is None:
         return NONE_WORKS
-    return f"{sixteenths(row.least_back_span)}{mark(row.least_caution)}"
+    opened = OPEN if row.least_more else ""
+    return f"{sixteenths(row.least_back_span)}{mark(row.least_caution)}{opened}"
 
 
 def _even(cell: str, rows: list[list[str]]) -> str:
@@ -167,7 +168,7 @@ def _even(cell: str, rows: list[list[str]]) -> str:
 
 
 def _mark_of(cell: str) -> str:
-    return cell[len(cell.rstrip("!*")) :]
+    return cell[len(cell.rstrip("!*?")) :]
 
 
 def clip_head(found: GapStudy, place: str) -> str:
@@ -220,8 +221,8 @@ def _legend(found: GapStudy, width: int) -> str:
     )
     if any(row.listed for row in found.rows):
         text += "Clip at least: the listed value each needs, in the column read for it. "
-    if any(row.more for row in found.rows):
-        opened = dict.fromkeys(text for row in found.rows for text in row.more)
+    opened = dict.fromkeys(text for row in found.rows for text in (*row.more, *row.least_more))
+    if opened:
         text += f"{OPEN} not known to work, open there: {'; '.join(opened)}. "
     text += between_lines(found.case)
     return wrap(text, width, "  ")
