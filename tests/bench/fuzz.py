@@ -481,17 +481,20 @@ def edited(draw, texts):
         text, said = changed(draw, text)
     data = text.encode("utf-8", "surrogateescape")
     Path("job.toml").write_bytes(data)
-    typed, wrong, page = {}, [], ""
+    typed, wrong, page, asked = {}, [], "", 0
     try:
         with at_most(LONGEST):
             desk = Desk(Path("job.toml"), form)
             own, stamp = desk.read()
             for _ in range(3):
                 found = desk.answer(own, stamp, typed)
-                page += json.dumps(found, allow_nan=False)
+                json.dumps(found, allow_nan=False)
+                page, asked = page + found["html"], asked + 1
                 if found["token"]:
                     page += desk.more(found["token"])
                 own, fields = found["text"], [*found["values"]]
+                if not fields:  # the file cannot be read
+                    break
                 typed = {draw.choice(fields): typed_text(draw) for _ in range(2)}
             desk.save(own, stamp)
     except OutriggerError as error:
@@ -500,13 +503,13 @@ def edited(draw, texts):
         wrong.append(f"over {LONGEST} s")
     except Exception as error:
         wrong.append(f"{type(error).__name__}: {error}"[:200])
-    if re.search("<script>alert|<img src=x", page.replace("\\", "")):
+    if re.search("<script>alert|<img src=x", page):
         wrong.append("markup of the user's on the page")
     return (
         ["show", str(typed)[:200]],
         data,
         said,
-        (0 if page.count('"ms"') == 3 else 2, "", "", ""),
+        (0 if asked == 3 else 2, "", "", ""),
         wrong,
     )
 
