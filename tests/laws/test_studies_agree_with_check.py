@@ -20,7 +20,7 @@ from outrigger.studies import consequences
 from outrigger.studies import gaps as study
 from outrigger.studies.card import card, own_axes
 from outrigger.studies.changes import ways
-from outrigger.studies.reserve import reserve
+from outrigger.studies.reserve import quantities, reserve
 from outrigger.studies.sizes import sizes
 from outrigger.verdict.design import design
 from outrigger.verdict.unknown import Unknown
@@ -214,7 +214,7 @@ def test_a_short_run_keeps_two_marks():
     """5 ft, on spacing: 1 1/2 in of wood ends at 60 in at a spacing of 59 1/4 in (a half space is
     3/4 in short), and over that one mark is left."""
     case = read_case(PASSES, ["layout.run=5ft", "layout.last=on spacing"])[0]
-    spacing = next(s.quantity for s in reserve(case).sides if s.quantity.key == "outrigger.spacing")
+    spacing = next(one for one in quantities(case) if one.key == "outrigger.spacing")
     assert 58 < spacing.high <= 59.25
     short = read_case(PASSES, ["layout.run=2ft", "layout.last=on spacing"])[0]
     assert own_axes(short)["spacings"] == (12, 16, 19.2)
