@@ -6,7 +6,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from remembered import MEMORY
 from sample_case import changed, written
+from thorough import in_turn
 
 from outrigger.cases.read import opened, read_case
 from outrigger.page.pocket import pocket
@@ -101,9 +103,9 @@ CUT = [
 ]
 
 
-@pytest.mark.parametrize("cut", [True, False])
-@pytest.mark.parametrize(("name", "words", "before"), CUT)
-def test_each_gap_has_the_verdict_of_check(name, words, before, cut):
+@pytest.mark.parametrize(("asked", "cut"), in_turn(CUT, [True, False]))
+def test_each_gap_has_the_verdict_of_check(asked, cut):
+    name, words, before = asked
     case = read_case(EXAMPLES / name, words)[0]
     values = np.arange(3.0, 13.0, 1.25)
     found = study.study(case, values, before=before, cut=cut)
@@ -190,8 +192,9 @@ def test_reserve_marks_a_number_that_check_leaves_open(words):
     assert "? not known to work, open there: " in text
 
 
-def test_pairs_at_marks_keep_the_spacing(run, tmp_path):
+def test_pairs_at_marks_keep_the_spacing(run, tmp_path, monkeypatch):
     """Mark 6 of a run of 20 ft at 16 in is not there at 60 in, and is another place at 24 in."""
+    monkeypatch.setattr(MEMORY, "on", True)  # one study, and what prints it
     words = [RUN, PAIR]
     case = read_case(PASSES, words)[0]
     found = reserve(case)
