@@ -6,20 +6,14 @@ import subprocess
 import sys
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
-from functools import cache
 
 import pytest
-import typer.main
 
 from outrigger import __main__ as program
 from outrigger.cli import app as cli
 from outrigger.cli.common import BROKEN
 
 cli.app_of([])  # every command is loaded before a test puts anything else in its place
-
-
-# the tree of commands is the same each time: built once here, as in a process of its own
-typer.main.get_command = cache(typer.main.get_command)
 
 
 @dataclass(frozen=True)
