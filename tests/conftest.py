@@ -21,13 +21,13 @@ settings.register_profile(
 )
 settings.load_profile(PROFILE)
 MEMORY.wrap()
+REMEMBERING = ("commands", "report", "page", "library")
 
 
-@pytest.fixture(autouse=True)
-def what_is_remembered(request, monkeypatch):
+def pytest_runtest_setup(item):
     """Studies are remembered where commands and pages are looked at, not where the physics is
     changed under them."""
-    monkeypatch.setattr(MEMORY, "on", request.path.parent.name in ("commands", "report"))
+    MEMORY.on = item.path.parent.name in REMEMBERING
 
 
 @pytest.fixture(scope="session")

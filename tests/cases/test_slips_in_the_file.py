@@ -16,6 +16,7 @@ TABLE = tomllib.loads(
 )
 GOOD = TABLE["good"]
 SLIPS, READ = TABLE["slip"], TABLE["read"]
+STATUS = {}  # of a mended file: many slips are mended to the same one
 
 
 def put(row, line):
@@ -79,8 +80,11 @@ def test_a_slip_is_told_with_its_line_and_its_mend(run, job, row):
         for line in row["mended"].splitlines():
             _key, equals, value = line.partition(" = ")
             assert (value.partition("  #")[0] if equals else line).strip('"') in said
-    mended = job(put(row, row["mended"]))
-    assert run("check", mended).returncode in (0, 1, 3)
+    text = put(row, row["mended"])
+    mended = job(text)
+    if text not in STATUS:
+        STATUS[text] = run("check", mended).returncode
+    assert STATUS[text] in (0, 1, 3)
     assert value_at(mended, row["key"]) == pytest.approx(row["value"])
 
 

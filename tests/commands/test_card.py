@@ -13,6 +13,7 @@ import pytest
 from level_case import case
 from pypdf import PdfReader
 from sample_case import SMALLEST, written
+from thorough import some
 
 import outrigger
 from outrigger.base import quantity
@@ -173,9 +174,8 @@ def test_a_cell_works_only_where_check_passes(sample, over):
     """A roof of more span than the sample's garage is long is open in check, and so is its cell:
     marked, and not among those that work."""
     found = sample if over == "gap" else card(read_case(SAMPLE)[0], over, snows=[20, 30])
-    for cell in found.cells:
-        if cell.low is None:
-            continue
+    within = [cell for cell in found.cells if cell.low is not None]
+    for cell in (within[i] for i in some(len(within), 24)):
         verdicts = {alone(found, cell, length).verdict for length in {cell.low, cell.high}}
         assert verdicts == ({"pass"} if cell.works else {"open"}), cell
         assert bool(cell.open) != cell.works

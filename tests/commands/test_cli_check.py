@@ -12,8 +12,9 @@ from pathlib import Path
 
 import pytest
 import running
-from check_cases import CASES
-from sample_case import SAMPLE, SMALLEST, case_of, set_to, without
+from check_cases import BETWEEN, CASES
+from sample_case import FEW, SAMPLE, SMALLEST, case_of, set_to, without
+from thorough import in_turn
 
 from outrigger.report.screen import check as screen
 from outrigger.verdict.design import design
@@ -326,7 +327,7 @@ def test_json_and_csv_together(run, job):
 
 def test_same_input_same_bytes(job):
     """Sets and dictionaries keep another order in each process: the output does not show it."""
-    path, folder = job(CASES["three clips"]), Path(running.__file__).parent
+    path, folder = job(FEW + BETWEEN), Path(running.__file__).parent
     code = (
         f"import sys; sys.path.insert(0, {str(folder)!r}); from running import run\n"
         "for option in ([], ['--json'], ['--csv'], ['--steps']):\n"
@@ -521,17 +522,19 @@ def test_a_narrow_screen_loses_nothing(name):
     assert set(used.findall(wide)) <= set(used.findall(narrow)) | {"1.00"}
 
 
-@pytest.mark.parametrize("variables", [{}, {"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}])
-@pytest.mark.parametrize("options", [["--all"], ["--steps"], ["--json"]])
+INKS = [{"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}]
+
+
+@pytest.mark.parametrize(("options", "variables"), in_turn(["--all", "--steps", "--json"], INKS))
 def test_one_ink(run, job, variables, options):
     """No escape codes, wherever it is printed; NO_COLOR changes nothing."""
     path = job(CASES["fails"])
-    result = run("check", path, *options, **variables)
-    assert "\x1b" not in result.stdout + result.stderr
-    assert result.stdout == run("check", path, *options).stdout
+    result, plain = run("check", path, options, **variables), run("check", path, options)
+    assert "\x1b" not in result.stdout + result.stderr + plain.stdout
+    assert result.stdout == plain.stdout
 
 
-@pytest.mark.parametrize("variables", [{"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}])
+@pytest.mark.parametrize("variables", INKS)
 def test_one_ink_of_a_process(job, process, variables):
     """What a library reads of the environment while it loads, too."""
     result = process("check", job(CASES["fails"]), **variables)
@@ -631,8 +634,9 @@ def piped(*arguments, read):
     return process.wait(timeout=60), errors
 
 
-@pytest.mark.parametrize("options", [[], ["--steps"], ["--json"], ["--csv"]])
-@pytest.mark.parametrize("read", [0, 1])
+@pytest.mark.parametrize(
+    ("options", "read"), in_turn([[], ["--steps"], ["--json"], ["--csv"]], [0, 1])
+)
 def test_the_reader_of_a_pipe_goes_early(job, options, read):
     errors = piped("check", job(), *options, read=read)[1]
     beside = "A licensed engineer must verify and adopt." if options == ["--csv"] else ""

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from thorough import in_turn
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -30,17 +31,18 @@ def asked(process, line, shell="zsh"):
     return [one.partition("\t")[0] for one in found if one]
 
 
-@pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
-@pytest.mark.parametrize(
-    ("line", "offered"),
-    [
-        ("outrigger ch", "check"),
-        ("outrigger check pass", "passes.toml"),
-        ("outrigger check passes.toml gap.wi", "gap.width="),
-        ("outrigger check passes.toml hold_down[back].rated_u", "hold_down[back].rated_uplift="),
-    ],
-)
-def test_commands_files_and_keys(process, shell, line, offered):
+BEGUN = [
+    ("outrigger ch", "check"),
+    ("outrigger check pass", "passes.toml"),
+    ("outrigger check passes.toml gap.wi", "gap.width="),
+    ("outrigger check passes.toml hold_down[back].rated_u", "hold_down[back].rated_uplift="),
+]
+
+
+# keys by those that put a blank behind what they offer
+@pytest.mark.parametrize(("shell", "begun"), in_turn(["fish", "powershell", "bash", "zsh"], BEGUN))
+def test_commands_files_and_keys(process, shell, begun):
+    line, offered = begun
     found = asked(process, line, shell)
     if offered.endswith("=") and shell in ("bash", "zsh"):  # which put a blank behind one alone
         assert found.pop() == f"{offered}..."

@@ -256,19 +256,19 @@ def test_a_sheet_for_each(run, tmp_path, plan):
 def test_one_summary_with_one_cover(run, tmp_path):
     """The runs listed with the verdict of the worst; one box; each run under its name, its pages
     with its digest; each case inside gives its results again."""
-    done = run("summary", LEFT, RAKE, "-o", tmp_path / "a.pdf")
+    done = run("summary", RIGHT, RAKE, "-o", tmp_path / "a.pdf")
     assert done.returncode == 1
     assert "SAMPLE: fail: of 2 runs 1 fails, 1 passes." in done.stdout
     pages = [page.extract_text() for page in pypdf.PdfReader(tmp_path / "a.pdf").pages]
     cover = " ".join(pages[0].split())
     for said in ("SAMPLE: fail: of 2 runs 1 fails, 1 passes.", "Linden Row, north run",
-                 "Linden Row, left run", "the house wall east by 23'-5 3/8\""):  # fmt: skip
+                 "Linden Row, right run", "the house wall east by 12'-0\""):  # fmt: skip
         assert said in cover
     assert sum("adopted by" in page for page in pages) == 1
     assert "Run 1: Linden Row, north run" in pages[1]
-    second = next(i for i, page in enumerate(pages) if "Run 2: Linden Row, left run" in page)
+    second = next(i for i, page in enumerate(pages) if "Run 2: Linden Row, right run" in page)
     digests = [
-        json.loads(run("check", one, "--json").stdout)["digest"] for one in (RAKE, LEFT)
+        json.loads(run("check", one, "--json").stdout)["digest"] for one in (RAKE, RIGHT)
     ]  # fmt: skip
     for page, digest in ((pages[2], digests[0]), (pages[second], digests[1])):
         assert re.sub(r"(.{4})(?=.)", r"\1 ", digest) in page
@@ -279,7 +279,7 @@ def test_one_summary_with_one_cover(run, tmp_path):
 
 def test_the_page_of_each_reference_is_in_its_own_run(run, tmp_path):
     """Anchors are of one run: none stands twice, and none is missing."""
-    run("summary", LEFT, RIGHT, "-o", tmp_path / "a.html")
+    run("summary", RIGHT, RAKE, "-o", tmp_path / "a.html")
     text = (tmp_path / "a.html").read_text("utf-8")
     ids = re.findall(r'<section id="([^"]+)"', text)
     assert len(ids) == len(set(ids))
@@ -290,7 +290,7 @@ def test_the_page_of_each_reference_is_in_its_own_run(run, tmp_path):
 
 def test_the_same_bytes_again(run, tmp_path):
     for name in ("a.md", "b.md"):
-        run("summary", LEFT, RIGHT, "-o", tmp_path / name)
+        run("summary", RIGHT, RAKE, "-o", tmp_path / name)
     assert (tmp_path / "a.md").read_bytes() == (tmp_path / "b.md").read_bytes()
 
 
@@ -344,9 +344,9 @@ def test_a_total_without_a_load_says_that_it_is_too_small(run, job, tmp_path):
     assert done.returncode == 3
     for name in ("left", "right"):
         assert f"Too small: {name}.toml does not give snow; " in done.stdout
-    paper = run("summary", "left.toml", "right.toml", "-o", tmp_path / "j.md", folder=job)
+    paper = run("summary", "right.toml", "rake.toml", "-o", tmp_path / "j.md", folder=job)
     assert paper.returncode == 3
-    assert "Too small: left.toml does not give snow" in (tmp_path / "j.md").read_text("utf-8")
+    assert "Too small: right.toml does not give snow" in (tmp_path / "j.md").read_text("utf-8")
 
 
 def test_a_total_of_two_editions_says_so(run, job):

@@ -14,6 +14,7 @@ TABLE = tomllib.loads(HERE.with_name("slips_on_the_line.toml").read_text(encodin
 IN_A_FILE = HERE.parents[1] / "cases" / "slips_in_the_file.toml"
 GOOD = tomllib.loads(IN_A_FILE.read_text(encoding="utf-8"))["good"]
 SLIPS, READ = TABLE["slip"], TABLE["read"]
+DONE = {}  # what the mended words gave: many slips are of the same ones
 
 
 @pytest.fixture
@@ -47,7 +48,8 @@ def test_a_slip_is_told_with_its_mend(run, folder, row):
     if not row.get("own"):
         typed = shlex.split(row["typed"])
         assert [word for word in mended if word not in said and word not in typed] == []
-    again = run(*mended, folder=folder)
+    again = DONE.get(row["mended"]) or run(*mended, folder=folder)
+    DONE[row["mended"]] = again
     assert again.returncode in (0, 1, 3), again.stderr
     assert row["shows"] in unfolded(again.stdout)
 

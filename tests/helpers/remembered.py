@@ -6,8 +6,11 @@ import pickle
 from collections import OrderedDict
 from functools import wraps
 
-STUDIES = (("gaps", "study"), ("sizes", "sizes"), ("reserve", "reserve"), ("card", "card"))
-MOST = 30  # results of studies are slim, but not nothing
+from outrigger.verdict.design import Design
+
+STUDIES = (("gaps", "study"), ("sizes", "sizes"), ("reserve", "reserve"), ("card", "card"),
+           ("changes", "ways"))  # fmt: skip
+MOST = 60  # results of studies are slim, but not nothing
 
 
 class Memory:
@@ -30,7 +33,7 @@ class Memory:
         def remembered(*given, **named):
             if not self.on:
                 return study(*given, **named)
-            asked = [one for one in (*given, *sorted(named.items())) if not _hears(one)]
+            asked = [_case(one) for one in (*given, *sorted(named.items())) if not _hears(one)]
             key = pickle.dumps((study.__module__, asked))
             if key not in self.results:
                 self.results[key] = study(*given, **named)
@@ -41,8 +44,13 @@ class Memory:
         return remembered
 
 
+def _case(one):
+    """A design by its case, which it is of."""
+    return one.case if isinstance(one, Design) else one
+
+
 def _hears(one):
-    """Whether an argument is a function that is told of progress, or the name of one."""
+    """Whether an argument is a function: told of progress, or reading the case with settings."""
     return callable(one) or (isinstance(one, tuple) and one[:1] == ("told",))
 
 

@@ -2,6 +2,7 @@
 
 import os
 import zlib
+from itertools import product
 
 import numpy as np
 
@@ -9,6 +10,15 @@ PROFILES = ("default", "thorough")
 PROFILE = os.environ.get("OUTRIGGER_TESTS", "default")
 assert PROFILE in PROFILES, f'OUTRIGGER_TESTS is "{PROFILE}"; known: {", ".join(PROFILES)}'
 THOROUGH = PROFILE == "thorough"
+
+
+def in_turn(one, other):
+    """Pairs in which each of both stands, the longer once, the shorter over and over; every pair
+    when thorough."""
+    if THOROUGH:
+        return list(product(one, other))
+    count = max(len(one), len(other))
+    return [(one[i % len(one)], other[i % len(other)]) for i in range(count)]
 
 
 def spread(low, high, few=21, every=201):

@@ -6,7 +6,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from remembered import MEMORY
 from sample_case import changed, written
+from thorough import in_turn
 
 from outrigger.cases.read import opened, read_case
 from outrigger.page.pocket import pocket
@@ -20,7 +22,7 @@ from outrigger.studies import consequences
 from outrigger.studies import gaps as study
 from outrigger.studies.card import card, own_axes
 from outrigger.studies.changes import ways
-from outrigger.studies.reserve import reserve
+from outrigger.studies.reserve import quantities, reserve
 from outrigger.studies.sizes import sizes
 from outrigger.verdict.design import design
 from outrigger.verdict.unknown import Unknown
@@ -101,9 +103,9 @@ CUT = [
 ]
 
 
-@pytest.mark.parametrize("cut", [True, False])
-@pytest.mark.parametrize(("name", "words", "before"), CUT)
-def test_each_gap_has_the_verdict_of_check(name, words, before, cut):
+@pytest.mark.parametrize(("asked", "cut"), in_turn(CUT, [True, False]))
+def test_each_gap_has_the_verdict_of_check(asked, cut):
+    name, words, before = asked
     case = read_case(EXAMPLES / name, words)[0]
     values = np.arange(3.0, 13.0, 1.25)
     found = study.study(case, values, before=before, cut=cut)
@@ -190,8 +192,9 @@ def test_reserve_marks_a_number_that_check_leaves_open(words):
     assert "? not known to work, open there: " in text
 
 
-def test_pairs_at_marks_keep_the_spacing(run, tmp_path):
+def test_pairs_at_marks_keep_the_spacing(run, tmp_path, monkeypatch):
     """Mark 6 of a run of 20 ft at 16 in is not there at 60 in, and is another place at 24 in."""
+    monkeypatch.setattr(MEMORY, "on", True)  # one study, and what prints it
     words = [RUN, PAIR]
     case = read_case(PASSES, words)[0]
     found = reserve(case)
@@ -214,7 +217,7 @@ def test_a_short_run_keeps_two_marks():
     """5 ft, on spacing: 1 1/2 in of wood ends at 60 in at a spacing of 59 1/4 in (a half space is
     3/4 in short), and over that one mark is left."""
     case = read_case(PASSES, ["layout.run=5ft", "layout.last=on spacing"])[0]
-    spacing = next(s.quantity for s in reserve(case).sides if s.quantity.key == "outrigger.spacing")
+    spacing = next(one for one in quantities(case) if one.key == "outrigger.spacing")
     assert 58 < spacing.high <= 59.25
     short = read_case(PASSES, ["layout.run=2ft", "layout.last=on spacing"])[0]
     assert own_axes(short)["spacings"] == (12, 16, 19.2)

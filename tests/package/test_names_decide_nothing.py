@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import force_setattr
+from thorough import in_turn
 
 from outrigger.cases.read import read_case
 from outrigger.formula.formula import Step
@@ -105,14 +106,14 @@ def test_no_answer_hangs_on_a_symbol_an_id_or_a_word(name, setting):
 
 
 COMMANDS = [
-    ("check", "--steps"), ("check", "--json"), ("gap", "--json"), ("reserve", "--mishaps"),
-    ("compare", "gap=5in"), ("size",),
+    ("size",), ("check", "--steps"), ("check", "--json"), ("gap", "--json"),
+    ("reserve", "--mishaps"), ("compare", "gap=5in"),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("name", "setting"), FAILING)
-@pytest.mark.parametrize(("command", "more"), [(one[0], one[1:]) for one in COMMANDS])
-def test_every_command_prints_the_same_numbers_of_renamed_checks(run, name, setting, command, more):
+@pytest.mark.parametrize(("words_of", "failing"), in_turn(COMMANDS, FAILING))
+def test_every_command_prints_the_same_numbers_of_renamed_checks(run, words_of, failing):
+    (command, *more), (name, setting) = words_of, failing
     asked = (command, EXAMPLES / f"{name}.toml", setting, *more)
     plain = run(*asked, width=300)  # wide, so that longer words fold no line
     with words():

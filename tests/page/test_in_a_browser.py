@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from pages import serving, watched
 from sample_case import STATED, changed
+from thorough import in_turn
 
 HOSTILE = """<img src=x onerror="document.title='taken'">'"`{{ 7*7 }}</script><b>&amp;"""
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -211,19 +212,22 @@ def test_hostile_text_is_text(browser, job):
         assert tomllib.loads(job.read_text(encoding="utf-8"))["project"]["name"] == HOSTILE
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (390, "dark")])
-def test_who_can_use_it(browser, job, width, scheme):
+SCREENS = [(1280, "light"), (390, "dark")]
+
+
+@pytest.mark.parametrize(("screen", "gap"), in_turn(SCREENS, ["nonsense", "10"]))
+def test_who_can_use_it(browser, job, screen, gap):
     """No finding of axe, wide and narrow, light and dark; nothing wider than the window."""
+    width, scheme = screen
     axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not there")
     view = {"viewport": {"width": width, "height": 900}, "color_scheme": scheme}
     with serving(job, STATED + LAYOUT) as address, watched(browser, address, **view) as page:
         page.wait_for_selector("table.marks")
         page.evaluate("(open) => { document.querySelector('#rest').open = open }", width == 1280)
-        for gap in ("10", "nonsense"):
-            edit(page, "gap.width", gap)
-            found = axe.Axe().run(page).response["violations"]
-            assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found] == [], gap
-            assert page.evaluate("document.documentElement.scrollWidth") == width, gap
+        edit(page, "gap.width", gap)
+        found = axe.Axe().run(page).response["violations"]
+        assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found] == []
+        assert page.evaluate("document.documentElement.scrollWidth") == width
 
 
 def test_by_keyboard_alone(browser, job):

@@ -274,9 +274,9 @@ def test_a_base_that_is_missing_or_broken(left, job, spoil, said):
     assert desk.answer(text, stamp, {})["status"] == "pass"
 
 
-def test_papers_over_a_base(left, job):
+def test_papers_over_a_base(job):
     """The summary is of the file and the base as both stand on the disk."""
-    desk, text, stamp = left
+    desk, text, stamp = opened(job / "right.toml")
     app = application(desk, "127.0.0.1:8000", KEY)
     token = desk.answer(text, stamp, {})["token"]
     status, _, body = ask(app, f"/{KEY}/summary.pdf?of={token}")

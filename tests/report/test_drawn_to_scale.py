@@ -1,6 +1,7 @@
 """Section, plan and diagrams: true lengths, labels that can be read, alike in each format."""
 
 import itertools
+import json
 import math
 import os
 import subprocess
@@ -12,6 +13,7 @@ import ezdxf
 import pypdf
 import pytest
 from fontTools.ttLib import TTFont
+from thorough import THOROUGH, in_turn
 
 from outrigger.cases.read import read_case
 from outrigger.layout.layout import layout
@@ -58,19 +60,22 @@ def lengths(drawing):
     return {one.name: one for one in drawing.items if isinstance(one, Dimension)}
 
 
-def all_drawings(name):
-    result = design(case_of(name))
-    yield section(result, True)
-    yield section(result, True, alone=False, brief=True)
-    yield diagrams(curves(result))
-    yield plan_of(name)
-    yield plan_of(name, wide=PAGE_POINTS, alone=False)
+DRAWINGS = [
+    lambda name: section_of(name),
+    lambda name: diagrams(curves(design(case_of(name)))),
+    lambda name: plan_of(name),
+    lambda name: section_of(name, alone=False, brief=True),
+    lambda name: plan_of(name, wide=PAGE_POINTS, alone=False),
+]
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_text_can_be_read(name):
-    """None on another, none outside the picture, no leader through one, each box wide enough."""
-    for drawing in all_drawings(name):
+    """None on another, none outside the picture, no leader through one, each box wide enough. Of
+    each example two drawings, in turn; all five when thorough."""
+    first = list(EXAMPLES).index(name)
+    turns = range(5) if THOROUGH else (first % 5, (first + 3) % 5)
+    for drawing in (DRAWINGS[i](name) for i in turns):
         boxes = [(place.corners(one), one) for one in texts(drawing)]
         (left, low), (right, high) = drawing.low, drawing.high
         for box, one in boxes:
@@ -231,8 +236,7 @@ def test_a_clip_off_the_framing_is_a_cross():
     assert crosses[0] == 2 and crosses[1] > 20  # in the legend alone; at the marks
 
 
-@pytest.mark.parametrize("name", [*EXAMPLES])
-@pytest.mark.parametrize("of", [section_of, plan_of])
+@pytest.mark.parametrize(("name", "of"), in_turn([*EXAMPLES], [section_of, plan_of]))
 def test_a_dxf_holds_to_its_format(of, name, tmp_path):
     """Read by the library's own reader: no error, inches, dimensions that measure what they say."""
     drawing = of(name)
@@ -256,19 +260,21 @@ def test_a_dxf_says_feet_and_inches():
     assert "arm 0'-9 3/4\"" in read and "back span 4'-0\"" in read
 
 
-@pytest.mark.parametrize("kind", [".svg", ".pdf", ".png", ".dxf"])
-def test_the_bytes_repeat_in_another_process(kind, tmp_path):
+BEGINS = {".svg": b"<?xml", ".pdf": b"%PDF", ".png": b"\x89PNG", ".dxf": b"  0\nSECTION"}
+
+
+def test_the_bytes_repeat_in_another_process(tmp_path):
+    """Of each kind; hashes are otherwise in each process."""
     found = []
     for seed in ("1", "2", "4"):  # 4 orders the kinds of things in a DXF otherwise
-        out = tmp_path / f"{seed}{kind}"
-        subprocess.run(
-            [sys.executable, "-m", "outrigger", "draw", EXAMPLES["passes"], "-o", out],
-            check=True, capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed},
-        )  # fmt: skip
-        found.append(out.read_bytes())
+        outs = [tmp_path / f"{seed}{kind}" for kind in BEGINS]
+        done = one_after_another([("draw", EXAMPLES["passes"], "-o", out) for out in outs],
+                                 tmp_path, PYTHONHASHSEED=seed)  # fmt: skip
+        assert done.returncode == 0, done.stderr
+        found.append([out.read_bytes() for out in outs])
     assert found[0] == found[1] == found[2]
-    assert found[0].startswith({".svg": b"<?xml", ".pdf": b"%PDF", ".png": b"\x89PNG",
-                                ".dxf": b"  0\nSECTION"}[kind])  # fmt: skip
+    for data, begin in zip(found[0], BEGINS.values(), strict=True):
+        assert data.startswith(begin)
 
 
 def test_text_of_users_is_text_in_every_format(tmp_path):
@@ -299,21 +305,30 @@ def test_letters_that_the_fonts_lack_stand_by_their_names():
     assert picture.written(drawing, ".pdf").startswith(b"%PDF")
 
 
-@pytest.mark.parametrize(
-    "words",
-    [("draw", "-o", "a.svg"), ("draw", "-o", "a.pdf"), ("draw", "-o", "a.dxf"),
-     ("summary", "-o", "a.html")],
-)  # fmt: skip
-def test_only_the_chart_loads_the_library_of_charts(words, tmp_path):
+def one_after_another(runs, folder, **variables):
+    """Commands in one process of their own; after each, which libraries it has by then."""
     code = (
-        "import sys; sys.argv = ['outrigger', *sys.argv[1:]]\n"
+        "import sys, json\n"
         "from outrigger.cli.app import run\n"
-        "try: run()\n"
-        "except SystemExit: pass\n"
-        "print([m for m in ('matplotlib', 'ezdxf', 'typst') if m in sys.modules], file=sys.stderr)"
+        "for words in json.loads(sys.argv[1]):\n"
+        "    sys.argv = ['outrigger', *words]\n"
+        "    try: run()\n"
+        "    except SystemExit as left: assert left.code in (None, 0, 1, 3), left.code\n"
+        "    has = [m for m in ('matplotlib', 'ezdxf', 'typst') if m in sys.modules]\n"
+        "    print('has', words[-1], *has, file=sys.stderr)"
     )
-    done = subprocess.run([sys.executable, "-c", code, *words], cwd=tmp_path, text=True,
-                          capture_output=True, check=True)  # fmt: skip
-    loaded = done.stderr.splitlines()[-1]
-    assert "matplotlib" not in loaded
-    assert ("ezdxf" in loaded) == words[-1].endswith("dxf")
+    typed = json.dumps([[str(word) for word in words] for words in runs])
+    return subprocess.run([sys.executable, "-c", code, typed], cwd=folder, text=True, check=False,
+                          capture_output=True, env=os.environ | variables)  # fmt: skip
+
+
+def test_only_the_chart_loads_the_library_of_charts(tmp_path):
+    """That of DXF is loaded by the last of them alone."""
+    runs = [("draw", "-o", "a.svg"), ("draw", "-o", "a.pdf"), ("summary", "-o", "a.html"),
+            ("draw", "-o", "a.dxf")]  # fmt: skip
+    done = one_after_another(runs, tmp_path)
+    assert done.returncode == 0, done.stderr
+    loaded = [row.split()[1:] for row in done.stderr.splitlines() if row.startswith("has ")]
+    assert [names[0] for names in loaded] == [words[-1] for words in runs]
+    assert not any("matplotlib" in names for names in loaded)
+    assert ["ezdxf" in names for names in loaded] == [False, False, False, True]

@@ -48,7 +48,7 @@ def test_the_picture_of_gaps_has_the_verdict_of_the_screen(tmp_path, name):
 
 def test_a_gap_that_was_asked_for_is_drawn(run, tmp_path):
     to = tmp_path / "a.svg"
-    run("gap", MARKS, "gap=7in", "--plot", to)
+    run("gap", EXAMPLES / "passes.toml", "gap=7in", "--plot", to)
     assert "asked: 7 in" in text_of(to)
 
 
