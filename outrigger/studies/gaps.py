@@ -394,11 +394,15 @@ def _least_back_spans(
     longer = np.arange(SIXTEENTH, LONGER_IN + SIXTEENTH, SIXTEENTH)
     which, backs = np.repeat(left, len(longer)), np.add.outer(found[left], longer).ravel()
     lands = np.isin(backs, _covered(asked, np.unique(backs)))
-    for i, back, said in zip(
-        which[lands], backs[lands], _told(asked, swept, which[lands], backs[lands]), strict=True
-    ):
-        if said == () and more[i]:
-            found[i], more[i] = back, ()
+    which, backs = which[lands], backs[lands]
+    held = screen.few(which, backs)[0] if len(which) else lands[:0]
+    queue = [iter(backs[held & (which == i)].tolist()) for i in left]
+    while now := [(i, back) for i, own in zip(left, queue, strict=True)
+                  if more[i] and (back := next(own, None)) is not None]:  # fmt: skip
+        at, tried = np.array([i for i, _ in now]), np.array([back for _, back in now])
+        for (i, back), said in zip(now, _told(asked, swept, at, tried), strict=True):
+            if said == ():
+                found[i], more[i] = back, ()
     return [known(float(back)) for back in found], [more.get(i) or () for i in range(len(found))]
 
 
