@@ -39,6 +39,7 @@ MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
 LONGER_IN = 24.0  # than the least back span, for one that leaves no more open
+LOADED_ROWS = 300  # asked at once, of one check alone
 CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
 
@@ -461,7 +462,7 @@ def _searched_listing(
         ratio, _ = _clip_ratio(case, {**swept, path: pounds}, place, len(pounds))
         return ratio <= 1
 
-    return search.least_of_each(answer, cases, CLIP_STEPS_LB, 1.0)
+    return search.least_of_each(answer, cases, CLIP_STEPS_LB, 1.0, LOADED_ROWS)
 
 
 def _stretches(

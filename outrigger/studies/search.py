@@ -135,14 +135,14 @@ def _chunks(
         start, size = part.stop, CHUNK // len(found.main.combinations.all)
 
 
-def least_of_each(answer: OfEach, cases: int, steps: Array, unit: float) -> Array:
+def least_of_each(answer: OfEach, cases: int, steps: Array, unit: float, rows: int = ROWS) -> Array:
     """Of each of many cases the least number at which an answer holds, to a whole `unit`.
 
     answer: from the index of a case and a number, arrays (n,), to yes or no; steps: ascending
     multiples of the unit, the first that holds being refined from the one before it. NaN: the
-    answer holds at none of them.
+    answer holds at none of them. `rows`: asked at once.
     """
-    return refined(answer, first_step(answer, cases, steps), steps, unit)
+    return refined(answer, first_step(answer, cases, steps, rows), steps, unit, rows)
 
 
 def refined(
