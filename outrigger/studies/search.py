@@ -33,7 +33,7 @@ from outrigger.verdict.worked import CHUNK, FIRST, Worked, loaded_of, worked_of
 np.empty(31 << 20, dtype=np.uint8)
 # parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
 # rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
-SECTIONS, FEWEST, ROWS = 64, 4, 80
+SECTIONS, FEWEST, ROWS = 16, 4, 80
 FEWEST_OF_EACH = 3  # of many cases at once, whose rows outweigh the batch
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
