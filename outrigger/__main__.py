@@ -15,6 +15,8 @@ def main() -> None:
 
     Ctrl-C while they load ends the process on the spot: there is nothing to tidy up yet.
     """
+    # no matrix here is worth a second thread, which waits busily: 0.1 s of the processor a command
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     before = signal.signal(signal.SIGINT, _stop)
     gc.disable()
     from outrigger.cli.app import app_of, meant, run

@@ -69,6 +69,22 @@ def test_start_up_loads_neither_algebra_nor_drawing():
     assert done.stdout.strip() == "[]"
 
 
+@pytest.mark.parametrize(("set_to", "is_then"), [(None, "1"), ("2", "2")])
+def test_a_command_keeps_to_one_thread_unless_told(set_to, is_then):
+    env = {k: v for k, v in os.environ.items() if k != "OPENBLAS_NUM_THREADS"}
+    env |= {} if set_to is None else {"OPENBLAS_NUM_THREADS": set_to}
+    code = (
+        "import os, sys; sys.argv = ['outrigger', '--version']\n"
+        "from outrigger.__main__ import main\n"
+        "try: main()\nexcept SystemExit: pass\n"
+        "print(os.environ['OPENBLAS_NUM_THREADS'])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=env
+    )
+    assert done.stdout.split()[-1] == is_then
+
+
 def run(*arguments, **options):
     return subprocess.run(
         [str(a) for a in arguments], capture_output=True, text=True, check=True, **options
