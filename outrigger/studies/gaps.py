@@ -38,7 +38,7 @@ from outrigger.verdict.unsaid import not_covered
 MOST_GAP_IN = 48.0  # no farther: the search, and the range asked for
 MOST_GAPS = 10_000
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
-LONGER_IN = 24.0  # than the least back span, for one that leaves no more open
+LONGER_IN = 24.0  # looked at at once, for a back span that leaves no more open
 LOADED_ROWS = 300  # asked at once, of one check alone
 CLIP_STEPS_LB = np.array([1.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0])
 CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
@@ -52,7 +52,7 @@ class GapRow(Struct, frozen=True, eq=False):
 
     ratios: the largest of the checks of one id, None where none is known. `least_back_span`: None
     where no back span up to 20 ft works; `least_more`: what is missing with it and not in the case
-    as stated, in words, where so much is with every one up to 2 ft longer that works; `caution`,
+    as stated, in words, where more is with every one that works; `caution`,
     `least_caution`: where the back span, or the least one, is short beside the arm at that gap.
     `verdict`: that of `check`; `open`: what is open in it; `sure`: it works, with nothing missing
     that a load or a strength hangs on; `more`: what is missing there and not in the case as stated,
@@ -376,8 +376,8 @@ def _least_back_spans(
     asked: Design, only: Only, values: Array, shortest: float
 ) -> tuple[list[float | None], list[tuple[str, ...]]]:
     """The least back span that works at each gap, to a sixteenth, with nothing more missing than in
-    the case as stated if there is one up to 2 ft longer than the least of all: clips miss the
-    framing at some. And what more is missing with it."""
+    the case as stated if there is one: clips miss the framing at some. And what more is missing
+    with it."""
 
     def swept(which: Index, backs: Array) -> dict[str, Array]:
         return {"gap.width": values[which], "outrigger.back_span": backs}
@@ -391,8 +391,23 @@ def _least_back_spans(
     found = screen.least_of_each(len(values), steps, SIXTEENTH)
     works = np.flatnonzero(~np.isnan(found))
     more = dict(zip(works.tolist(), _told(asked, swept, works, found[works]), strict=True))
+    for start in np.arange(0.0, search.MOST_BACK_SPAN_IN, LONGER_IN):
+        _longer(asked, swept, screen, found, more, start)
+    return [known(float(back)) for back in found], [more.get(i) or () for i in range(len(found))]
+
+
+def _longer(
+    asked: Design,
+    swept: Callable[[Index, Array], dict[str, Array]],
+    screen: Screen,
+    found: Array,
+    more: dict[int, tuple[str, ...] | None],
+    start: float,
+) -> None:
+    """Where more is open with the back span that was found, one that is longer, by no less than
+    the start and up to 2 ft more, with nothing more open."""
     left = np.array([i for i, said in more.items() if said], dtype=np.intp)
-    longer = np.arange(SIXTEENTH, LONGER_IN + SIXTEENTH, SIXTEENTH)
+    longer = start + np.arange(SIXTEENTH, LONGER_IN + SIXTEENTH, SIXTEENTH)
     which, backs = np.repeat(left, len(longer)), np.add.outer(found[left], longer).ravel()
     lands = np.isin(backs, _covered(asked, np.unique(backs)))
     which, backs = which[lands], backs[lands]
@@ -404,7 +419,6 @@ def _least_back_spans(
         for (i, back), said in zip(now, _told(asked, swept, at, tried), strict=True):
             if said == ():
                 found[i], more[i] = back, ()
-    return [known(float(back)) for back in found], [more.get(i) or () for i in range(len(found))]
 
 
 def _covered(asked: Design, backs: Array) -> Array:

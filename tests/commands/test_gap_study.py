@@ -19,6 +19,8 @@ from outrigger.cases.paths import with_numbers
 from outrigger.cases.read import read_case
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import at_marks
+from outrigger.report.data.gap import as_rows
+from outrigger.report.screen.gap import page
 from outrigger.studies import consequences, search
 from outrigger.studies import gaps as study
 from outrigger.studies import heat as band
@@ -156,16 +158,36 @@ def test_the_least_back_span_works_and_a_sixteenth_less_does_not(name):
 
 
 @pytest.mark.parametrize(
-    "name", ["lag_through_the_outrigger", "passes", "bent_clips_into_rafters", "row_of_clips"]
+    ("name", "setting"),
+    [
+        ("lag_through_the_outrigger", "gap=6in"),
+        ("passes", "gap=6in"),
+        ("passes", "house_roof.framing_spacing=48in"),
+        ("bent_clips_into_rafters", "gap=6in"),
+        ("row_of_clips", "gap=6in"),
+    ],
 )
-def test_check_passes_with_the_least_back_span(name):
+def test_check_passes_with_the_least_back_span(name, setting):
     """Rafters across every 16 in: at 16 3/4 in of back span a lag misses them, which `check` leaves
-    open, and at 32 in, or a hair less, it finds one."""
-    one = example(name)
+    open, and at 32 in, or a hair less, it finds one; so every 4 ft."""
+    one = example(name, setting)
     assert design(one).verdict == "pass"
     for row in study.study(one, np.array([3.0, 5.5, 6.0])).rows:
         fields = {"gap.width": row.gap, "outrigger.back_span": row.least_back_span}
-        assert design(with_numbers(one, fields)).verdict == "pass" or row.least_more
+        assert design(with_numbers(one, fields)).verdict == "pass"
+        assert row.least_more == ()
+
+
+def test_a_back_span_that_leaves_more_open_says_so(monkeypatch):
+    """Where none is found with nothing more open, the least that works stands with what is open:
+    a clip at 7 1/4 in, rafters 48 in apart."""
+    monkeypatch.setattr(study, "_longer", lambda *asked: None)
+    found = study.study(example("passes", "house_roof.framing_spacing=48in"), np.array([2.0]))
+    assert found.rows[0].least_back_span < 47
+    assert found.rows[0].least_more == ("clips off the framing",)
+    assert "in!?" in page(found, None, 80)
+    assert "? not known to work, open there: clips off" in " ".join(page(found, None, 80).split())
+    assert as_rows(found)[0]["least_back_span_open"] == ["clips off the framing"]
 
 
 @pytest.mark.parametrize("name", ["clip_listed_for_wind", "row_of_clips", "slope_down_the_eave"])
