@@ -61,18 +61,17 @@ def family(
 ) -> Family:
     """A grade in a size over the grid."""
     rows = np.arange(len(next(iter(grid.values()))))
-    works = np.zeros(len(rows), dtype=bool)
     if case.layout is not None:  # of many marks, few combinations tell sooner that nothing works
         held, ratios = screen.few(rows, rows)
         if not held.any():
-            closest = screen.closest(rows[None], rows[None], ratios[None])
-            grid = {path: of[closest] for path, of in grid.items()}
+            nearest = screen.closest(rows[None], rows[None], ratios[None])
+            grid = {path: of[nearest] for path, of in grid.items()}
     found = Designs(counted(batch_of(case, grid)))
     if found.works.any():
         return Family(case, grade, size, found.works, found, None)
     at = int(np.argmin(found.largest))
-    closest_one = Closest(*place(found, at), float(found.largest[at]), found.closest(at))
-    return Family(case, grade, size, works, None, closest_one)
+    closest = Closest(*place(found, at), float(found.largest[at]), found.closest(at))
+    return Family(case, grade, size, np.zeros(len(rows), dtype=bool), None, closest)
 
 
 def _over(case: Case, grid: dict[str, Array]) -> Ask:

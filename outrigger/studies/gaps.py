@@ -390,7 +390,7 @@ def _least_back_spans(
     screen = Screen(only, ask)
     found = screen.least_of_each(len(values), steps, SIXTEENTH)
     works = np.flatnonzero(~np.isnan(found))
-    more = dict(zip(works.tolist(), _told(asked, swept, works, found[works]), strict=True))
+    more = dict(zip(works.tolist(), _more(asked, swept(works, found[works])), strict=True))
     for start in np.arange(0.0, search.MOST_BACK_SPAN_IN, LONGER_IN):
         _longer(asked, swept, screen, found, more, start)
     return [known(float(back)) for back in found], [more.get(i) or () for i in range(len(found))]
@@ -411,12 +411,12 @@ def _longer(
     which, backs = np.repeat(left, len(longer)), np.add.outer(found[left], longer).ravel()
     lands = np.isin(backs, _covered(asked, np.unique(backs)))
     which, backs = which[lands], backs[lands]
-    held = screen.few(which, backs)[0] if len(which) else lands[:0]
+    held, _ = screen.few(which, backs)
     queue = [iter(backs[held & (which == i)].tolist()) for i in left]
     while now := [(i, back) for i, own in zip(left, queue, strict=True)
                   if more[i] and (back := next(own, None)) is not None]:  # fmt: skip
         at, tried = np.array([i for i, _ in now]), np.array([back for _, back in now])
-        for (i, back), said in zip(now, _told(asked, swept, at, tried), strict=True):
+        for (i, back), said in zip(now, _more(asked, swept(at, tried)), strict=True):
             if said == ():
                 found[i], more[i] = back, ()
 
@@ -427,12 +427,6 @@ def _covered(asked: Design, backs: Array) -> Array:
     cases = (with_numbers(asked.case, {"outrigger.back_span": back}) for back in backs.tolist())
     found = [{head(text) for text in not_covered(case)} <= before for case in cases]
     return backs[np.array(found, dtype=bool) & (backs <= search.MOST_BACK_SPAN_IN)]
-
-
-def _told(
-    asked: Design, swept: Callable[[Index, Array], dict[str, Array]], which: Index, backs: Array
-) -> list[tuple[str, ...] | None]:
-    return _more(asked, swept(which, backs)) if len(which) else []
 
 
 def _listed(case: Case, fields: search.Fields, values: Array) -> dict[str, list[float | None]]:

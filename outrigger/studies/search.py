@@ -31,8 +31,8 @@ from outrigger.verdict.worked import CHUNK, FIRST, Worked, loaded_of, worked_of
 # bytes, let go untouched: the usual allocator keeps twice the largest piece that was let go, and
 # need not find memory anew, page by page, for every array (a tenth of `card`); no other minds
 np.empty(31 << 20, dtype=np.uint8)
-# parts into which one batch cuts each stretch that is left: a batch costs as much as fifty of its
-# rows, so that more rows in fewer batches cost less (reserve of the sample: 13 batches, not 48)
+# parts into which one batch cuts each stretch that is left, and rows of all: a batch costs as much
+# as fifty of its rows, so that more rows in fewer batches cost less
 SECTIONS, FEWEST, ROWS = 16, 4, 80
 FEWEST_OF_EACH = 3  # of many cases at once, whose rows outweigh the batch
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
