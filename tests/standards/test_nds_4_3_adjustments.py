@@ -192,7 +192,7 @@ def test_thickness_between_the_rows_is_not_taken_for_one():
 
 
 @pytest.mark.parametrize(
-    "one", [one for chosen in adjust.FORMULAS.values() for one in {*chosen.values()}],
+    "one", [one for chosen in adjust.FORMULAS.values() for one in dict.fromkeys(chosen.values())],
     ids=lambda one: f"{one.symbol} {len(one.arguments)}",
 )  # fmt: skip
 def test_every_factor_multiplies(one):
