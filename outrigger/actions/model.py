@@ -135,13 +135,13 @@ class Model(Struct, frozen=True, eq=False, dict=True):
 def unit_droop(model: Model) -> Array:
     """Droop at the wall line under 1 lb there, in, every support holding."""
     x = [np.broadcast_to(at[:, 0], model.shape.arm[:, 0].shape) for _, at in model.supports]
-    shape, stiff = model.shape, model.stiff
+    shape, (EI, GA) = model.shape, model.stiff.each
     beam = statics.Beam(
         np.stack(np.broadcast_arrays(*x), axis=-1),
-        stiff.EI_number,
+        EI,
         shape.house_end[:, 0],
         shape.end[:, 0],
-        stiff.GA_number,
+        GA,
     )
     solved = statics.solve(beam, [statics.Point(shape.arm[:, 0], 1.0)])
     return solved.deflection(shape.arm[:, 0])

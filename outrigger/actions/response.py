@@ -46,13 +46,18 @@ class Stiffness(Struct, frozen=True, eq=False):
 
     @property
     def EI_number(self) -> float:
-        """EI as a number: no sweep changes it."""
-        return float(np.asarray(self.EI.value).ravel()[0])
+        """EI as a number, of the first case."""
+        return float(np.ravel(self.EI.value)[0])
 
     @property
     def GA_number(self) -> float:
-        """GA as a number."""
-        return float(np.asarray(self.GA.value).ravel()[0])
+        """GA as a number, of the first case."""
+        return float(np.ravel(self.GA.value)[0])
+
+    @property
+    def each(self) -> tuple[Array, Array]:
+        """EI and GA of each case, (cases,), or (1,): their grades alone may tell them apart."""
+        return np.ravel(self.EI.value), np.ravel(self.GA.value)
 
 
 def stiffness(wood: lumber.Wood, conditions: Conditions, b: float, d: float) -> Stiffness:
@@ -94,10 +99,10 @@ def respond(
     x = [np.broadcast_to(at[:, 0], (cases,)) for _, at in supports]
     beam = statics.Beam(
         supports=np.stack(x, axis=-1),
-        EI=stiff.EI_number,
+        EI=stiff.each[0],
         start=start,
         end=end,
-        GA=stiff.GA_number,
+        GA=stiff.each[1],
         stiffness=springs,
     )
     back_start, edge = -shape.back_span[:, 0], 0.0

@@ -24,7 +24,7 @@ def pounds_per_inch(plf_: Any) -> Any:
     return plf_ / INCHES_PER_FOOT
 
 
-def pounds_per_cubic_inch(pcf: float) -> float:
+def pounds_per_cubic_inch(pcf: Any) -> Any:
     """Pounds per cubic foot to pounds per cubic inch."""
     return pcf / CUBIC_INCHES_PER_CUBIC_FOOT
 

@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from outrigger.base.errors import InputError
 from outrigger.cases.model import Case
-from outrigger.cases.paths import number_at, range_at, with_numbers
+from outrigger.cases.paths import number_at, range_at, with_numbers, with_values
 from outrigger.cases.sections import HoldDown, through
 
 Column = NDArray[np.float64]
@@ -65,10 +65,27 @@ class Mark(Struct, frozen=True, eq=False):
         return Mark(*(of[index] for of in astuple(self)))
 
 
+class Grades(Struct, frozen=True, eq=False):
+    """The grade of the lumber of each case: `names`, of one species and kind, and of each case the
+    number of its own among them, (cases,)."""
+
+    names: tuple[str, ...]
+    which: NDArray[np.intp]
+
+    def taken(self, index: NDArray[np.intp]) -> "Grades":
+        """The grades of some of the cases."""
+        return Grades(self.names, self.which[index])
+
+    def of(self, i: int) -> dict[str, str]:
+        """That of one case, by its path."""
+        return {"outrigger.grade": self.names[self.which[i]]}
+
+
 class Batch(Struct, frozen=True, eq=False, dict=True):
     """Cases that differ in some numbers: `case` is the first of them, `columns` hold the numbers
     of all by their path, (cases, 1); `mark` names one outrigger of the layout of each. `only`: the
     load combinations looked at, None: every one. Some can refuse a case, and never pass it.
+    `grades`: of each case its own; None: all have that of the case.
 
     A number that may differ is read from the batch, never from its case.
     """
@@ -77,12 +94,15 @@ class Batch(Struct, frozen=True, eq=False, dict=True):
     columns: Mapping[str, Column] = field(default_factory=dict)
     mark: Mark | None = None
     only: frozenset[Hashable] | None = None
+    grades: Grades | None = None
 
     @cached_property
     def count(self) -> int:
         """How many cases."""
         if self.mark is not None:
             return len(self.mark.number)
+        if self.grades is not None:
+            return len(self.grades.which)
         return max((len(column) for column in self.columns.values()), default=1)
 
     def number(self, path: str) -> float | Column | None:
@@ -158,7 +178,8 @@ class Batch(Struct, frozen=True, eq=False, dict=True):
             IndexError: there are fewer.
         """
         self.check_index(i)
-        return with_numbers(self.case, {p: float(c[i, 0]) for p, c in self.columns.items()})
+        case = self.case if self.grades is None else with_values(self.case, self.grades.of(i))
+        return with_numbers(case, {p: float(c[i, 0]) for p, c in self.columns.items()})
 
     def check_index(self, i: int) -> None:
         """Refuse a case that the batch does not have.
@@ -174,7 +195,8 @@ class Batch(Struct, frozen=True, eq=False, dict=True):
         columns = {path: column[index] for path, column in self.columns.items()}
         first = with_numbers(self.case, {path: float(c[0, 0]) for path, c in columns.items()})
         mark = None if self.mark is None else self.mark.taken(index)
-        return Batch(first, columns, mark, self.only)
+        grades = None if self.grades is None else self.grades.taken(index)
+        return Batch(first, columns, mark, self.only, grades)
 
     def __repr__(self) -> str:
         changed = ", ".join(self.columns) or "nothing changed"

@@ -121,8 +121,8 @@ def reduced_roof_live(psf: Num, area_sf: Num, rise_per_foot: Num) -> Step:
 
 def self_weight(wood: Wood, area: Num) -> Num:
     """Weight of the member per length, lb/in, at 19 % moisture; area in2."""
-    pcf: float = density(wood.row.values["G"].value, SELF_WEIGHT_MOISTURE)
-    return pounds_per_cubic_inch(pcf) * area
+    pcf = density(wood.value("G"), SELF_WEIGHT_MOISTURE)
+    return np.asarray(pounds_per_cubic_inch(pcf) * area)[()]
 
 
 def truss_share(truss_spacing: Num, outrigger_spacing: Num) -> Num:

@@ -8,13 +8,13 @@ import numpy as np
 from msgspec import Struct
 
 from outrigger.base.errors import InputError
-from outrigger.cases.batch import batch_of
+from outrigger.cases.batch import Grades
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.reserve import named_places
-from outrigger.studies.screen import Ask, Index, Marks, Screen, governing
-from outrigger.studies.search import Few, counted, every_mark
+from outrigger.studies.screen import Index, Marks, Screen, governing
+from outrigger.studies.search import Few, designs, every_mark
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
 from outrigger.wood import lumber
@@ -35,14 +35,15 @@ class Closest(NamedTuple):
 
 
 class Family(Struct, frozen=True, eq=False):
-    """One grade in one size at every spacing and back span: which of them work, and what follows;
-    where none does only what comes closest is kept."""
+    """One grade in one size at every spacing and back span: which of them work, what follows of
+    each that does as its designs and its number among them, and where none does what comes closest.
+    """
 
     case: Case
     grade: lumber.Grade
     size: str
     works: Bools
-    result: Designs | None
+    found: dict[int, tuple[Designs, int]]
     closest: Closest | None
 
     @property
@@ -56,31 +57,65 @@ class Family(Struct, frozen=True, eq=False):
         return self.grade.species, self.plies, self.size
 
 
-def family(
-    case: Case, grade: lumber.Grade, size: str, grid: dict[str, Array], screen: Screen
-) -> Family:
-    """A grade in a size over the grid."""
-    rows = np.arange(len(next(iter(grid.values()))))
-    if case.layout is not None:  # of many marks, few combinations tell sooner that nothing works
+class Tried(NamedTuple):
+    """Grades of one species and kind in one size, over the same spacings and back spans: all of
+    them in one batch, since they differ in a few design values alone."""
+
+    cases: list[Case]
+    grades: list[lumber.Grade]
+    size: str
+    grid: dict[str, Array]
+
+    @property
+    def wide(self) -> int:
+        """How many spacings and back spans."""
+        return len(next(iter(self.grid.values())))
+
+    def of(self, rows: Index) -> tuple[Case, dict[str, Array], Grades]:
+        """Some rows, grade by grade of the grid, as a sweep takes them."""
+        names = tuple(one.outrigger.grade for one in self.cases)
+        swept = {path: of[rows % self.wide] for path, of in self.grid.items()}
+        return self.cases[0], swept, Grades(names, rows // self.wide)
+
+    def ask(self, _: Index, rows: Index, look: Few | None) -> Marks:
+        """The rows, as a search asks them."""
+        case, swept, grades = self.of(rows)
+        return every_mark(case, swept, look, grades)
+
+    def designs(self, rows: Index) -> Iterator[tuple[Index, Designs]]:
+        """The designs of some rows, in chunks, each with the rows that it holds."""
+        case, swept, grades = self.of(rows)
+        for part, result in designs(case, swept, grades=grades):
+            yield rows[part], result
+
+    def families(self, screen: Screen) -> Iterator[Family]:
+        """Of each grade what works. What few combinations refuse is asked no more."""
+        rows = np.arange(len(self.cases) * self.wide)
         held, ratios = screen.few(rows, rows)
-        if not held.any():
-            nearest = screen.closest(rows[None], rows[None], ratios[None])
-            grid = {path: of[nearest] for path, of in grid.items()}
-    found = Designs(counted(batch_of(case, grid)))
-    if found.works.any():
-        return Family(case, grade, size, found.works, found, None)
-    at = int(np.argmin(found.largest))
-    closest = Closest(*place(found, at), float(found.largest[at]), found.closest(at))
-    return Family(case, grade, size, np.zeros(len(rows), dtype=bool), None, closest)
+        works, found = np.zeros(len(rows), dtype=bool), dict[int, tuple[Designs, int]]()
+        for part, result in self.designs(rows[held]):
+            works[part] = result.works
+            found |= {int(row): (result, i) for i, row in enumerate(part) if works[row]}
+        of_each = works.reshape(-1, self.wide)
+        none = np.flatnonzero(~of_each.any(axis=1))
+        least = self._closest(screen, none, ratios.reshape(-1, self.wide))
+        for i, (case, grade) in enumerate(zip(self.cases, self.grades, strict=True)):
+            own = {j: found[i * self.wide + j] for j in np.flatnonzero(of_each[i]).tolist()}
+            yield Family(case, grade, self.size, of_each[i], own, least.get(i))
 
-
-def _over(case: Case, grid: dict[str, Array]) -> Ask:
-    """Rows of the grid, of one case."""
-
-    def ask(_: Index, rows: Index, look: Few | None) -> Marks:
-        return every_mark(case, {path: of[rows] for path, of in grid.items()}, look)
-
-    return ask
+    def _closest(self, screen: Screen, none: Index, ratios: Array) -> dict[int, Closest]:
+        """Of each grade of which nothing works what comes closest; ratios: by few combinations."""
+        if not len(none):
+            return {}
+        rows = none[:, None] * self.wide + np.arange(self.wide)
+        nearest = none * self.wide + screen.closest(rows, rows, ratios[none])
+        return {
+            int(row) // self.wide: Closest(
+                *place(found, i), float(found.largest[i]), found.closest(i)
+            )
+            for part, found in self.designs(nearest)
+            for i, row in enumerate(part)
+        }
 
 
 def place(result: Designs, i: int) -> tuple[float, float, float]:
@@ -102,22 +137,31 @@ def families(
 ) -> Iterator[Family]:
     """Species, sizes and grades of some builds over the grid, the highest Fb first."""
     wood, base = asked.wood, named_places(asked.case)
-    screen = Screen(governing(asked.worked), _over(base, grid), inside=False)
+    stated = Tried([base], [wood.row], wood.size.name, grid)
+    screen = Screen(governing(asked.worked), stated.ask, inside=False)
     for name, (plies, thick) in product(dict.fromkeys(species or (wood.row.species,)), built):
         rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
-        sized = (f"{thick:g}x{depth}" for depth in lumber.DEPTHS_IN if depth >= thick)
-        for size, row in product(sized, rows):
-            if row.kind != wood.row.kind or not lumber.fits(row, lumber.read_size(size)):
-                continue
-            tried = {
-                "outrigger.species": name, "outrigger.grade": row.grade, "outrigger.size": size,
-                "outrigger.plies": plies,
-            }  # fmt: skip
-            one = with_values(base, tried)
-            try:
-                yield family(one, row, size, grid, screen.over(_over(one, grid)))
-            except InputError:
-                continue  # a notch deeper than the member, a factor the tables have no row for
+        kind = [row for row in rows if row.kind == wood.row.kind]
+        for size in (f"{thick:g}x{depth}" for depth in lumber.DEPTHS_IN if depth >= thick):
+            fitting = [row for row in kind if lumber.fits(row, lumber.read_size(size))]
+            # what timbers take laid flat hangs on the grade, so that each is a batch
+            together = [[row] for row in fitting] if wood.row.kind == "timber" else [fitting]
+            for grades in filter(None, together):
+                tried = _tried(base, plies, size, grades, grid)
+                try:
+                    yield from tried.families(screen.over(tried.ask))
+                except InputError:
+                    continue  # a notch deeper than the member, a factor the tables have no row for
+
+
+def _tried(
+    base: Case, plies: int, size: str, grades: list[lumber.Grade], grid: dict[str, Array]
+) -> Tried:
+    stated = ({
+        "outrigger.species": row.species, "outrigger.grade": row.grade, "outrigger.size": size,
+        "outrigger.plies": plies,
+    } for row in grades)  # fmt: skip
+    return Tried([with_values(base, one) for one in stated], grades, size, grid)
 
 
 def named(found: Sequence[Family]) -> list[str]:

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from outrigger.actions.geometry import geometry
 from outrigger.actions.loads import share_of_wall
-from outrigger.cases.batch import Batch, batch_of
+from outrigger.cases.batch import Batch, Grades, batch_of
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.numbers import Array, Bools
@@ -83,24 +83,28 @@ def works(case: Case, path: str) -> Answer:
 
 
 def designs(
-    case: Case, values: Mapping[str, Array], told: Callable[[int], None] | None = None
+    case: Case,
+    values: Mapping[str, Array],
+    told: Callable[[int], None] | None = None,
+    grades: Grades | None = None,
 ) -> Iterator[tuple[slice, Designs]]:
     """The designs of a sweep, in chunks and in order, each with the cases that it holds.
 
-    values: numbers (n,) by stated field; `told` hears how many cases are done.
+    values: numbers (n,) by stated field; `told` hears how many cases are done; `grades`: of each
+    case its own, where they differ.
     """
-    for part, worked, _ in _chunks(case, values, counted, marked=False):
+    for part, worked, _ in _chunks(case, values, counted, marked=False, grades=grades):
         yield part, Designs(worked)
         if told is not None:
             told(part.stop)
 
 
 def every_mark(
-    case: Case, values: Mapping[str, Array], few: Few | None = None
+    case: Case, values: Mapping[str, Array], few: Few | None = None, grades: Grades | None = None
 ) -> Iterator[tuple[slice, Designs, NDArray[np.intp]]]:
     """As `designs`, but of every mark of a layout and not of the worst alone; with the case of the
     chunk that each is of. `few`: what is looked at, which can refuse a case and never pass it."""
-    for part, worked, owner in _chunks(case, values, counted, marked=True, few=few):
+    for part, worked, owner in _chunks(case, values, counted, marked=True, few=few, grades=grades):
         yield part, Designs(worked), owner
 
 
@@ -118,6 +122,7 @@ def _chunks(
     *,
     marked: bool,
     few: Few | None = None,
+    grades: Grades | None = None,
 ) -> Iterator[tuple[slice, Found, NDArray[np.intp]]]:
     """What follows from the swept cases, so many at once that it stays in bounds; of each row the
     case that it is of. The first chunk tells how many combinations there are."""
@@ -128,6 +133,8 @@ def _chunks(
         part = slice(start, min(start + max(1, size // kinds), count))
         swept = batch_of(case, {path: column[part] for path, column in values.items()})
         owner = np.arange(part.stop - start)
+        if grades is not None:
+            swept = replace(swept, grades=grades.taken(start + owner))
         if marked and case.layout is not None:
             swept, owner = at_marks(swept)
         found = of(swept if few is None else few.of(swept))

@@ -202,17 +202,20 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
     case = asked.case
     for (species, plies, size), group in groupby(found, key=lambda one: one.alike):
         family = list(group)
-        opens = {id(one): OpenInEach(one.result) for one in family if one.result is not None}
+        opens = dict[tuple[str, int], OpenInEach]()
         for i in range(len(family[0].works)):
             working = [one for one in reversed(family) if one.works[i]]  # lowest grade first
             if not working:
                 continue
             stated = [one for one in working if one.grade.grade == asked.wood.row.grade]
             least = (stated or working)[0]
-            assert least.result is not None
-            shape, section = least.result.shape, least.result.worked.wood.size
-            spacing, back, arm = place(least.result, i)
-            said = opens[id(least)]
+            result, at = least.found[i]
+            shape, section = result.shape, result.worked.wood.size
+            spacing, back, arm = place(result, at)
+            key = least.grade.grade, id(result)
+            if key not in opens:
+                opens[key] = OpenInEach(result, least.case)
+            said = opens[key]
             changes = {"species": species, "grade": least.grade.grade, "size": size}
             heavier = [f"outrigger.plies={plies}"] if plies != case.outrigger.plies else []
             clips = sum(hold.count for hold in case.hold_down)
@@ -224,15 +227,15 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
                 size=size,
                 spacing=spacing,
                 back_span=back,
-                board_feet=board_feet_per_foot(section, plies, float(shape.length[i, 0]), spacing),
+                board_feet=board_feet_per_foot(section, plies, float(shape.length[at, 0]), spacing),
                 clips=clips * INCHES_PER_FOOT / spacing,
-                row=least.result.closest(i),
+                row=result.closest(at),
                 settings=(*_settings(asked, changes, spacing, back), *heavier),
-                off_framing=_off_framing(case, spacing) and bool(said.not_covered(i)),
+                off_framing=_off_framing(case, spacing) and bool(said.not_covered(at)),
                 deep=case.gap.roof_insulation is not None and section.d > case.gap.roof_insulation,
-                verdict=said.verdict(i),
-                open=said.keys(i),
-                sure=not said.missing(i),
+                verdict=said.verdict(at),
+                open=said.keys(at),
+                sure=not said.missing(at),
                 caution=short_back(back, arm),
             )
 

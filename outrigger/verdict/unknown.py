@@ -170,12 +170,13 @@ class OpenInEach:
     """What is open in each of many cases, as `Unknown` has it of each designed alone.
 
     For cases alike in what is given: their lengths alone say what is covered, since a clip lands on
-    the framing at some of them and misses it at others.
+    the framing at some of them and misses it at others. `case`: one of them, by itself the first;
+    where their grades differ one of the grade that is asked for.
     """
 
-    def __init__(self, found: Designs) -> None:
+    def __init__(self, found: Designs, case: Case | None = None) -> None:
         self.found = found
-        case = found.batch.case
+        case = found.batch.case if case is None else case
         self.facts = [*stated.not_given(case), *unsaid_below.not_given(case, found.checks)]
         self._said: dict[tuple[float, ...], list[str]] = {}
 

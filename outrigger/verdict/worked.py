@@ -230,7 +230,7 @@ def loaded_of(batch: Batch) -> LoadedMember:
     """
     case = batch.case
     piece = case.outrigger
-    wood = lumber.wood(piece.species, piece.grade, piece.size)
+    wood = _wood(batch)
     conditions = Conditions(
         case.basis.method,
         wet=piece.moisture == "wet",
@@ -263,6 +263,15 @@ def loaded_of(batch: Batch) -> LoadedMember:
     main = combine(model, main_set, edge_stiffness)
     clips = main if clip_set is main_set else combine(model, clip_set, edge_stiffness)
     return LoadedMember(model, conditions, main, clips)
+
+
+def _wood(batch: Batch) -> lumber.Wood:
+    """The lumber of the cases, of each its own grade where they differ."""
+    piece, grades = batch.case.outrigger, batch.grades
+    if grades is None:
+        return lumber.wood(piece.species, piece.grade, piece.size)
+    woods = [lumber.wood(piece.species, grade, piece.size) for grade in grades.names]
+    return lumber.together(woods, grades.which)
 
 
 def _at_worst_mark(batch: Batch, counted: bool) -> Worked:
@@ -298,5 +307,5 @@ def _edge_stiffness(batch: Batch, wood: lumber.Wood, b: float, d: float) -> Arra
     """Spring at the edge, lb/in: bearing area x design value / 0.04 in, two layers in series."""
     area = b * np.maximum(contact(batch, d), LEAST_CONTACT_IN)
     panel = batch.case.house_roof.sheathing_bearing or SHEATHING_PSI
-    give = CRUSH_IN / (area * wood.row.values["Fc_perp"].value) + CRUSH_IN / (area * panel)
+    give = CRUSH_IN / (area * wood.value("Fc_perp")) + CRUSH_IN / (area * panel)
     return np.asarray(1 / give)

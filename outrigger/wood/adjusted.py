@@ -225,15 +225,18 @@ def wet_service(name: str, wood: Wood, wet: bool) -> Step:
         return given("CM", 1.0, "", clause, "dry in service")
     prefix = TABLES[wood.row.kind]
     row = next(r for r in tables.load("wet_service").rows if r["table"].startswith(prefix))
-    value = float(row["E_Emin" if name in ("E", "Emin") else name])
+    value: Num = float(row["E_Emin" if name in ("E", "Emin") else name])
     note = f"wet in service, Table {prefix}"
     if wood.row.kind == "timber" and "Southern Pine" in wood.row.species:
         value, note = 1.0, f"{note}: Southern Pine timbers, 1.0"
     limit = row[f"limit_{name}_CF"] if name in ("Fb", "Fc") else ""
     if limit:
-        tabulated = wood.row.values[name].value * float(wood.CF[name].value)
-        if tabulated <= float(limit):
-            value, note = 1.0, f"{note}: {name} CF = {tabulated:g}, not over {limit} psi"
+        tabulated = wood.value(name) * wood.CF[name].value
+        if np.all(tabulated <= float(limit)):
+            first = float(np.ravel(tabulated)[0])
+            value, note = 1.0, f"{note}: {name} CF = {first:g}, not over {limit} psi"
+        else:
+            value = where(tabulated <= float(limit), 1.0, value)
     return given("CM", value, "", clause, note, row["status"])
 
 

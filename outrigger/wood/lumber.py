@@ -9,7 +9,10 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Literal
 
+import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
+from numpy.typing import NDArray
 
 from outrigger.base import tables
 from outrigger.base.errors import InputError, TableError
@@ -17,6 +20,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num
 from outrigger.wood.other_names import SAWN_ALONE, engineered, size_meant
 
+Column = NDArray[np.float64]
 Kind = Literal["dimension", "southern pine", "machine rated", "timber"]
 DEPTHS_IN = (4, 6, 8, 10, 12)  # nominal, of dimension lumber
 TABLES: dict[Kind, str] = {  # of the NDS Supplement
@@ -132,12 +136,14 @@ class Wood(Struct, frozen=True):
     """A size of a grade of a species: what the checks need to know of the lumber.
 
     `CF` holds the size factor of Fb, Ft and Fc as steps; `notes` say how the words were read.
+    `each`: of many cases in several grades the values of each, (cases, 1); `row` is then the first.
     """
 
     row: Grade
     size: Size
     CF: dict[str, Step]
     notes: tuple[str, ...]
+    each: dict[str, Column] | None = None
 
     @property
     def unverified(self) -> dict[str, str]:
@@ -146,11 +152,15 @@ class Wood(Struct, frozen=True):
         found |= {f"CF of {name}": step.status for name, step in self.CF.items()}
         return {name: status for name, status in found.items() if status in tables.NAMED}
 
+    def value(self, name: str) -> Num:
+        """A reference design value, psi; G without a unit."""
+        return self.row.values[name].value if self.each is None else self.each[name]
+
     def reference(self, name: str) -> Step:
         """A reference design value as a step: name, value, table, status."""
         value = self.row.values[name]
         text = f"{self.row.species} {self.row.grade}, {self.row.size_class}"
-        return given(name, value.value, value.unit, self.row.source, text, value.status)
+        return given(name, self.value(name), value.unit, self.row.source, text, value.status)
 
 
 def words(text: str) -> str:
@@ -364,6 +374,24 @@ def wood(species: str, grade: str, size: str) -> Wood:
     name = read_species(species)
     row, notes = read_grade(grade, name, section)
     return Wood(row, section, size_factors(row, section), notes)
+
+
+def together(woods: Sequence[Wood], which: NDArray[np.intp]) -> Wood:
+    """Several grades of one kind in one size as the lumber of many cases, each of its own.
+
+    which: of each case the number of its grade, (cases,).
+    """
+
+    def column(values: Iterator[Num]) -> Column:
+        return np.array([float(value) for value in values])[which][:, None]
+
+    values = {name: column(wood.value(name) for wood in woods) for name in UNITS}
+    first = woods[0]
+    CF = {
+        name: replace(step, value=column(wood.CF[name].value for wood in woods))
+        for name, step in first.CF.items()
+    }
+    return replace(first, CF=CF, each=values)
 
 
 def size_factors(row: Grade, size: Size) -> dict[str, Step]:
