@@ -24,7 +24,7 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array, Bools, Num, cos_deg
+from outrigger.formula.numbers import Array, Bools, Num, cos_deg, either
 from outrigger.loads import row_of_loads as rows_of
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
@@ -177,6 +177,11 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
     def _own(self) -> Combined:
         return self.member.clips if self.listed else self.member.main
 
+    @property
+    def in_asd(self) -> "EdgeMember":
+        """Itself in the ASD combinations, for listed values."""
+        return self if self.member.clips is self.member.main else replace(self, listed=True)
+
     @cached_property
     def actions(self) -> Combined:
         """What the outrigger does in them."""
@@ -194,65 +199,83 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
     def down(self) -> "Brought":
         """What presses it."""
         found, own = self.actions, self.factors.down(self.lines)
-        pushed = {name: np.maximum(R, 0.0) for name, R in self._pushes(found).items()}
-        return self._brought(pushed, own)
-
-    def _pushes(self, found: Combined) -> dict[str, Array]:
         names = [name for name, _ in self.member.model.supports]
-        return {**dict(zip(names, found.R, strict=True)), EDGE: found.R_edge}
-
-    def _brought(self, by_place: Mapping[str, Array], own: Array) -> "Brought":
-        """Of its own place, and of the others but the edge; of a pair both pieces."""
-        none = np.zeros((1, 1))
-        rest = sum((F for name, F in by_place.items() if name not in (EDGE, self.at)), none)
-        n = self.pieces
-        return Brought(n * by_place.get(self.at, none), n * rest, own + none)
+        pushes = {**dict(zip(names, found.R, strict=True)), EDGE: found.R_edge}
+        return self._brought({name: np.maximum(R, 0.0) for name, R in pushes.items()}, own)
 
     @cached_property
     def up(self) -> "Brought":
         """What lifts it."""
-        found, own = self.actions, self.factors.up(self.lines)
-        return self._brought(found.uplift, own)
+        return self._brought(self.actions.uplift, self.factors.up(self.lines))
+
+    def _brought(self, by_place: Mapping[str, Array], own: Array) -> "Brought":
+        """Of its own place, and of the others but the edge; of a pair both pieces."""
+        none = np.zeros((1, 1))
+        edge, rest = by_place.get(self.at, none), none
+        if self.edge.kind == RAFTER:
+            rest = sum((F for name, F in by_place.items() if name not in (EDGE, self.at)), none)
+        if self._paired:
+            edge, rest = self.pieces * edge, self.pieces * rest
+        straight = [np.asarray(self.vertical(force, "").value) for force in (edge, rest)]
+        return Brought(edge, rest, own, *straight)
+
+    @cached_property
+    def _paired(self) -> bool:
+        return bool(np.any(self.pieces > 1))
 
     def vertical(self, force: Array, note: str, symbol: str = "R_one") -> Step:
         """A force square to the sheathing with what goes along it, straight down; `force` is of
         both pieces of a pair."""
         tilt = self.member.model.shape.tilt
-        paired = bool(np.any(self.pieces > 1))
-        one = force / self.pieces if paired else force
+        one = force / self.pieces if self._paired else force
         found = given(symbol, one, "lb", "statics", note)
         if tilt.way != "level":
             theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
             found = vertical.step(R=replace(found, symbol="R"), theta_roof=theta)
-        if paired:
+        if self._paired:
             n = given("n_pair", self.pieces, "", "", "they stand at one place")
             found = of_a_pair.step(R_each=replace(found, symbol="R_each"), n_pair=n)
         return replace(found, symbol=symbol)
 
     def worst(self, of: Formula, lengths: dict[str, Num | Step], way: Way = "both") -> Step:
         """A force of the member under its load, pressed or lifted: whichever is more, or one."""
-        cos = self.member.model.shape.tilt.cos
+        if (of, way) not in self._worst:
+            self._worst[of, way] = self._worked(of, lengths, way)
+        return self._worst[of, way]
+
+    @cached_property
+    def _worst(self) -> dict[tuple[Formula, Way], Step]:
+        """The forces that were asked for: several rows ask for the same."""
+        return {}
+
+    def _worked(self, of: Formula, lengths: dict[str, Num | Step], way: Way) -> Step:
         names = [name for name in of.arguments if name in ("R_one", "R_rest", "w_beam")]
 
         def value(load: "Brought") -> Array:
-            found = {"R_one": load.edge / cos, "R_rest": load.rest / cos, "w_beam": load.own}
-            return np.asarray(of(**lengths_of(lengths), **{n: found[n] for n in names}))
+            found = {"R_one": load.R_one, "R_rest": load.R_rest, "w_beam": load.own}
+            return np.asarray(of(**lengths_of(lengths), **{name: found[name] for name in names}))
 
-        lifted = np.full((1, 1), way == "up")
         if way == "both":
-            lifted = value(self.up) > value(self.down)
+            up, down = value(self.up), value(self.down)
+            lifted = up > down
+            worst = either(lifted, up, down)
+        else:
+            lifted, worst = (
+                np.full((1, 1), way == "up"),
+                value(self.up if way == "up" else self.down),
+            )
         steps: dict[str, Num | Step] = {
-            "R_one": self.vertical(np.where(lifted, self.up.edge, self.down.edge), SAID[way]),
+            "R_one": self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way]),
             "w_beam": self.carried(lifted),
         }
         if "R_rest" in names:
-            rest = np.where(lifted, self.up.rest, self.down.rest)
+            rest = either(lifted, self.up.rest, self.down.rest)
             steps["R_rest"] = self.vertical(rest, "its other places, the same way", "R_rest")
-        return of.step(**lengths, **steps)
+        return of.line(worst, **lengths, **steps)
 
-    def carried(self, lifted: Array) -> Step:
+    def carried(self, lifted: Bools) -> Step:
         """What it carries already, pressed or lifted."""
-        own, on = np.where(lifted, self.up.own, self.down.own), self.factors
+        own, on = either(lifted, self.up.own, self.down.own), self.factors
         sum_ = terms(self.lines, lifted, on.lifting, on.pressing)
         return given("w_beam", own, "lb/in", "", self.said, terms=sum_)
 
@@ -318,12 +341,15 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
 
 
 class Brought(Struct, frozen=True, eq=False):
-    """Forces of one outrigger, or of a pair, square to the sheathing, lb, at the edge and at its
-    other places; what the member carries itself, lb/in."""
+    """Forces of one outrigger, or of a pair, square to the sheathing, lb, at the edge and, of a
+    rafter, at its other places; what the member carries itself, lb/in; both forces straight down.
+    """
 
     edge: Array
     rest: Array
     own: Array
+    R_one: Array
+    R_rest: Array
 
 
 def lengths_of(lengths: dict[str, Num | Step]) -> dict[str, Num]:

@@ -127,7 +127,7 @@ def _reaction_of_end(below: EdgeMember) -> Step:
 def _hung(below: EdgeMember, ends: MemberEnds | None) -> list[Check]:
     """Ends by listed hangers; open where nothing is given of them."""
     rows = []
-    known = replace(below, listed=True) if ends is not None else below
+    known = below.in_asd if ends is not None else below
     for way, key in (("down", "rated_down"), ("up", "rated_up")):
         demand = replace(known.end_shear("down" if way == "down" else "up"), symbol="R")
         if way == "up" and not np.any(np.asarray(demand.value) > 0):
@@ -151,7 +151,7 @@ def _listed(
 
 def _held_up(below: EdgeMember, ends: MemberEnds | None) -> Check:
     """Net uplift at its ends, which bearing does not hold."""
-    known = replace(below, listed=True)
+    known = below.in_asd
     why = "pulled up, and what ties it down at its ends is not given: house_edge.ends rated_up"
     return _listed(known, HELD_UP, known.on_support("up"), ends, "rated_up", why)
 

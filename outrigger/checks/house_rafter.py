@@ -165,7 +165,7 @@ def _bears(below: EdgeMember, rafter: HouseRafter, place: str) -> list[Check]:
 
 def _tied(below: EdgeMember, rafter: HouseRafter, place: str) -> list[Check]:
     """Net uplift at its outer bearing against its tie to the plate."""
-    known, tie = replace(below, listed=True), rafter.edge_tie
+    known, tie = below.in_asd, rafter.edge_tie
     R = _reaction(known, rafter, "up")
     pull: Array = np.maximum(R.value, 0.0)
     if not np.any(pull > 0):

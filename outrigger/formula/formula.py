@@ -39,7 +39,10 @@ class Formula(Struct, frozen=True, eq=False, dict=True):
     def step(self, **inputs: "Num | Step") -> "Step":
         """The formula with these inputs: numbers, arrays, or the steps that gave them."""
         numbers = {name: amount(given) for name, given in inputs.items()}
-        value = self.function(**numbers)
+        return self.line(self.function(**numbers), **inputs)
+
+    def line(self, value: Num, **inputs: "Num | Step") -> "Step":
+        """As `step`, of a number that is worked out already."""
         return Step(self.symbol, value, self.unit, self.clause, formula=self, inputs=inputs)
 
     @cached_property

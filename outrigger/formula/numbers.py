@@ -42,6 +42,13 @@ def where(condition: Any, yes: Num, no: Num) -> Num:
     return np.where(condition, yes, no)[()]
 
 
+def either(condition: Any, yes: Array, no: Array) -> Array:
+    """As `where`; the one of them where that is all, which takes no time."""
+    if not np.any(condition):
+        return no
+    return yes if np.all(condition) else np.where(condition, yes, no)
+
+
 def sqrt(value: Num) -> Num:
     """Square root, element by element."""
     return np.sqrt(value)
