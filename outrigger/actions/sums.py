@@ -16,13 +16,20 @@ def summed(amounts: Array, factors: Array) -> Array:
     """Sums over the parts, in their order: (cases, parts) and (rows, parts) to (cases, rows).
 
     By einsum, whose sums run in the order of the parts whatever the number of cases; BLAS's do
-    not, nor einsum's own of a single row, which is therefore taken twice. The combinations of a
-    case lie side by side in memory, as in all that is computed with them: tables that lie the
-    other way beside these take four times as long.
+    not, nor einsum's own of a single row, which is therefore taken twice. The longer side lies side
+    by side in memory, a quarter of a row's time; parts that bring nothing are left out, a tenth.
     """
+    used = np.flatnonzero(amounts.any(axis=0))
+    if len(used) < amounts.shape[1]:
+        amounts, factors = amounts[:, used], factors[:, used]
     few = len(factors) == 1
     by_part = np.ascontiguousarray(factors.repeat(1 + few, axis=0).T)
-    found: Array = np.einsum("pc,pk->ck", np.ascontiguousarray(amounts.T), by_part)
+    by_case = np.ascontiguousarray(amounts.T)
+    found: Array = (
+        np.einsum("pc,pk->ck", by_case, by_part)
+        if len(factors) >= len(amounts)
+        else np.einsum("pc,pk->kc", by_case, by_part).T
+    )
     return found[:, :1] if few else found
 
 
