@@ -17,7 +17,7 @@ def summed(amounts: Array, factors: Array) -> Array:
 
     By einsum, whose sums run in the order of the parts whatever the number of cases; BLAS's do
     not, nor einsum's own of a single row, which is therefore taken twice. The longer side lies side
-    by side in memory, a quarter of a row's time; parts that bring nothing are left out, a tenth.
+    by side in memory, a sixth of a row's time; parts that bring nothing are left out, a twelfth.
     """
     used = np.flatnonzero(amounts.any(axis=0))
     if len(used) < amounts.shape[1]:
