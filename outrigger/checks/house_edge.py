@@ -260,10 +260,8 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
             lifted = up > down
             worst = either(lifted, up, down)
         else:
-            lifted, worst = (
-                np.full((1, 1), way == "up"),
-                value(self.up if way == "up" else self.down),
-            )
+            load = self.up if way == "up" else self.down
+            lifted, worst = np.full((1, 1), way == "up"), value(load)
         steps: dict[str, Num | Step] = {
             "R_one": self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way]),
             "w_beam": self.carried(lifted),
