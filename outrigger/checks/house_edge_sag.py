@@ -132,16 +132,13 @@ def _service(below: EdgeMember, rows: Services, term: str) -> BothWays:
         return most
 
     factors = _factors(model.parts, rows, term)
-    by_place = {
-        n: summed(r, factors) for n, r in zip(model.whole.names, model.whole.R, strict=True)
-    }
-    if len(model.supports) > 2:  # the nearest hold-down alone, where that is more
+    places = dict(zip(model.whole.names, model.whole.R, strict=True))
+    on = [summed(places[below.at], factors) if below.at in places else none]
+    if below.at == EDGE and len(model.supports) > 2:  # the nearest hold-down alone, where more
         alone = summed(model.alone[model.supports[-2][0]].R[-1], factors)
-        R = by_place[EDGE]
-        by_place[EDGE] = np.where(np.abs(alone) > np.abs(R), alone, R)
-    on = [by_place.get(below.at, none)]
+        on = [np.where(np.abs(alone) > np.abs(on[0]), alone, on[0])]
     if below.edge.kind == RAFTER:  # its other places too, no more than at mid-span
-        on += [R for name, R in by_place.items() if name not in (EDGE, below.at)]
+        on += [summed(R, factors) for name, R in places.items() if name not in (EDGE, below.at)]
     press = {"D": of("D"), "S": of("S", *SNOW_CASES, "S_back"), "Lr": of("Lr", "Lr_back")}
     press |= {case: of(case) for case in ("L", "W_down", "S_house", "S_shed")}
     lift = {"D": HELPING_DEAD * of("D"), "W_up": -of("W_up", "W_back")}
