@@ -13,7 +13,7 @@ from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
-from outrigger.loads.combinations import SHAKEN
+from outrigger.loads.parts import SHAKEN
 from outrigger.report import cautions
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
