@@ -30,7 +30,7 @@ from outrigger.studies import changes as _changes
 from outrigger.studies import search as _search
 from outrigger.studies import sizes as _sizes
 from outrigger.studies import sweep as _sweep
-from outrigger.studies.gaps import MOST_GAP_IN
+from outrigger.studies.search import MOST_GAP_IN
 from outrigger.studies.sizes import Sizes
 from outrigger.studies.sweep import Sweep
 from outrigger.verdict import design as _design

@@ -22,7 +22,7 @@ from outrigger.cases.paths import read_value, with_values
 from outrigger.cases.settings import full_name
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
-from outrigger.studies.gaps import largest_of_each, slim
+from outrigger.studies.kept import largest_of_each, slim
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design, designs_of
 
