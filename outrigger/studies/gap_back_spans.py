@@ -15,8 +15,8 @@ from outrigger.studies.gap_cases import more_open
 from outrigger.studies.kept import known
 from outrigger.studies.screen import Index, Marks, Screen
 from outrigger.verdict.design import Design
+from outrigger.verdict.not_covered import not_covered
 from outrigger.verdict.unknown import head
-from outrigger.verdict.unsaid import not_covered
 
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
 LONGER_IN = 24.0  # looked at at once, for a back span that leaves no more open

@@ -21,7 +21,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.diaphragm import into_diaphragm
 from outrigger.verdict.elsewhere import elsewhere
 from outrigger.verdict.envelopes import envelopes
-from outrigger.verdict.unsaid import stated_none
+from outrigger.verdict.taken import stated_none
 
 
 def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
