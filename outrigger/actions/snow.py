@@ -15,9 +15,9 @@ from outrigger.actions.geometry import Geometry
 from outrigger.actions.snow_from_ground import Ground
 from outrigger.actions.snow_lies import Lie, even
 from outrigger.actions.snow_on_house import OnHouseRoof, on_house_roof, waiting
+from outrigger.base.quantity import NONE
 from outrigger.base.units import psf, psi
 from outrigger.cases.batch import Batch
-from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
 from outrigger.formula.formula import amount, given
 from outrigger.formula.numbers import Array, pick

@@ -13,8 +13,8 @@ from outrigger.actions.geometry import column
 from outrigger.actions.snow_from_ground import Ground
 from outrigger.actions.snow_lies import Lie
 from outrigger.actions.snow_on_house import OnHouseRoof
+from outrigger.base.quantity import NONE
 from outrigger.base.units import feet, inches, pounds_per_inch, psi
-from outrigger.cases.fields import NONE
 from outrigger.cases.sections import Drift, Sliding
 from outrigger.formula.formula import Step, amount, given
 from outrigger.formula.numbers import Array, greatest, pick

@@ -11,11 +11,11 @@ from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.base.plain import one_line
-from outrigger.base.quantity import length
+from outrigger.base.quantity import NONE, length
 from outrigger.base.units import psf
 from outrigger.cases.below_faults import below_faults
 from outrigger.cases.block_faults import block_faults
-from outrigger.cases.fields import LEAST_APART_IN, LEAST_SPACING_IN, NONE, SPACINGS_IN
+from outrigger.cases.bounds import LEAST_APART_IN, LEAST_SPACING_IN, SPACINGS_IN
 from outrigger.cases.sections import Drift, OnHouse, through
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener

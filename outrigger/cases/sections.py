@@ -8,9 +8,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from outrigger.base.quantity import NONE
 from outrigger.cases.below import HouseEdge, HouseRafter, LineLoads, WallStuds, WallTie
 from outrigger.cases.fields import (
-    NONE,
     BackSpan,
     BearingLength,
     BehindBack,

@@ -6,7 +6,7 @@ import numpy as np
 
 from outrigger.actions.places import BACK, place_name
 from outrigger.base.units import SIXTEENTH
-from outrigger.cases.fields import LEAST_BACK_SPAN_IN
+from outrigger.cases.bounds import LEAST_BACK_SPAN_IN
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.formula.numbers import Array

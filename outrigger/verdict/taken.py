@@ -2,8 +2,7 @@
 
 from typing import Any
 
-from outrigger.base.quantity import length
-from outrigger.cases.fields import NONE
+from outrigger.base.quantity import NONE, length
 from outrigger.cases.model import Case
 from outrigger.cases.sections import HoldDown, through
 from outrigger.checks.at_wall import SLIP_IN

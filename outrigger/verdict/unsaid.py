@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from outrigger.actions.geometry import truss_spacing
-from outrigger.base.quantity import length
-from outrigger.cases.fields import NONE
+from outrigger.base.quantity import NONE, length
 from outrigger.cases.model import Case
 from outrigger.loads.layers import LIGHT_SIDE
 from outrigger.verdict.missing_fact import CODE, DESIGNER, ENGINEER, FRAMER, TRUSS, NotGiven
