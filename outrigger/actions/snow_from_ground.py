@@ -15,7 +15,7 @@ from outrigger.actions.snow_on_house import Site
 from outrigger.base.units import feet, psf
 from outrigger.cases.batch import Batch
 from outrigger.cases.kinds import SNOW_LEVEL
-from outrigger.cases.sections import Drift, Sliding
+from outrigger.cases.weather import Drift, Sliding
 from outrigger.formula.formula import Step, amount, given
 from outrigger.formula.numbers import Num, pick
 from outrigger.loads.snow import roof as snow

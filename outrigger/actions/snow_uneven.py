@@ -15,7 +15,7 @@ from outrigger.actions.snow_lies import Lie
 from outrigger.actions.snow_on_house import OnHouseRoof
 from outrigger.base.quantity import NONE
 from outrigger.base.units import feet, inches, pounds_per_inch, psi
-from outrigger.cases.sections import Drift, Sliding
+from outrigger.cases.weather import Drift, Sliding
 from outrigger.formula.formula import Step, amount, given
 from outrigger.formula.numbers import Array, greatest, pick
 from outrigger.loads.snow import drift as snow_drift

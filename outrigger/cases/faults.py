@@ -16,7 +16,8 @@ from outrigger.base.units import psf
 from outrigger.cases.below_faults import below_faults
 from outrigger.cases.block_faults import block_faults
 from outrigger.cases.bounds import LEAST_APART_IN, LEAST_SPACING_IN, SPACINGS_IN
-from outrigger.cases.sections import Drift, OnHouse, through
+from outrigger.cases.hold_down import through
+from outrigger.cases.weather import Drift, OnHouse
 from outrigger.fasteners.dowel_bearing import read_steel
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.numbers import pick

@@ -6,8 +6,8 @@ A clip holds by the fastener in its foot, not by the outrigger: what lands is th
 import numpy as np
 
 from outrigger.base.quantity import length
+from outrigger.cases.hold_down import HoldDown, on_rafters, through
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown, on_rafters, through
 from outrigger.formula.numbers import Array
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
 from outrigger.wood import lumber

@@ -2,8 +2,9 @@
 clips off the framing."""
 
 from outrigger.base.quantity import length
+from outrigger.cases.hold_down import on_rafters
 from outrigger.cases.model import Case
-from outrigger.cases.sections import Drift, Sliding, on_rafters
+from outrigger.cases.weather import Drift, Sliding
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.bays import crowded, over_openings, points_between

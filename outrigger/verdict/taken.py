@@ -3,8 +3,8 @@
 from typing import Any
 
 from outrigger.base.quantity import NONE, length
+from outrigger.cases.hold_down import HoldDown, through
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown, through
 from outrigger.checks.at_wall import SLIP_IN
 
 

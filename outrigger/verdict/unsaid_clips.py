@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from outrigger.actions.places import place_name
+from outrigger.cases.hold_down import THROUGH, HoldDown, built, clip_or_through, through
 from outrigger.cases.listing import read_base
 from outrigger.cases.model import Case
-from outrigger.cases.sections import THROUGH, HoldDown, built, clip_or_through, through
 from outrigger.verdict.missing_fact import DESIGNER, FRAMER, MAKER, NotGiven
 
 
