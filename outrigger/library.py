@@ -19,6 +19,7 @@ from outrigger.base.errors import InputError, OutriggerError, RangeError, TableE
 from outrigger.base.outputs import output
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases import read as _read
+from outrigger.cases import saving as _saving
 from outrigger.cases import settings as _settings
 from outrigger.cases.batch import Batch
 from outrigger.cases.faults import CaseFaultsError, Fault
@@ -197,7 +198,7 @@ def summary(
 def _toml(origin: Origin) -> str:
     """A case as the text of a file: its own with the settings in it, or its tables."""
     if origin.text:
-        return _settings.saved_text(origin.text, origin.overrides, origin.tables)
+        return _saving.saved_text(origin.text, origin.overrides, origin.tables)
     import tomlkit
 
     return tomlkit.dumps(origin.tables)
