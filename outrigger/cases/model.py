@@ -12,7 +12,8 @@ from msgspec import Struct
 from pydantic import Field, PrivateAttr, model_validator
 
 from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
-from outrigger.cases.faults import CaseFaultsError, cross_faults
+from outrigger.cases.between_keys import cross_faults
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.section import Section
 from outrigger.cases.sections import (

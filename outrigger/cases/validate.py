@@ -11,7 +11,8 @@ from typing import Any
 from pydantic import ValidationError
 
 from outrigger.cases import described
-from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
+from outrigger.cases.between_keys import cross_faults
+from outrigger.cases.faults import CaseFaultsError, Fault, key_part, shown
 from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import table_in
 from outrigger.cases.model import Case, split_sources

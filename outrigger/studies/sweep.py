@@ -16,7 +16,8 @@ from msgspec import Struct
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
 from outrigger.cases.batch import batch_of, is_column
-from outrigger.cases.faults import CaseFaultsError, cross_faults
+from outrigger.cases.between_keys import cross_faults
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import Case
 from outrigger.cases.paths import read_value, with_values
 from outrigger.cases.settings import full_name
