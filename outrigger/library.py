@@ -19,6 +19,7 @@ from outrigger.base.errors import InputError, OutriggerError, RangeError, TableE
 from outrigger.base.outputs import output
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases import read as _read
+from outrigger.cases import saving as _saving
 from outrigger.cases import settings as _settings
 from outrigger.cases.batch import Batch
 from outrigger.cases.faults import CaseFaultsError, Fault
@@ -30,7 +31,7 @@ from outrigger.studies import changes as _changes
 from outrigger.studies import search as _search
 from outrigger.studies import sizes as _sizes
 from outrigger.studies import sweep as _sweep
-from outrigger.studies.gaps import MOST_GAP_IN
+from outrigger.studies.search import MOST_GAP_IN
 from outrigger.studies.sizes import Sizes
 from outrigger.studies.sweep import Sweep
 from outrigger.verdict import design as _design
@@ -197,7 +198,7 @@ def summary(
 def _toml(origin: Origin) -> str:
     """A case as the text of a file: its own with the settings in it, or its tables."""
     if origin.text:
-        return _settings.saved_text(origin.text, origin.overrides, origin.tables)
+        return _saving.saved_text(origin.text, origin.overrides, origin.tables)
     import tomlkit
 
     return tomlkit.dumps(origin.tables)

@@ -21,7 +21,7 @@ from outrigger.actions.loads import Loads
 from outrigger.actions.response import covered_gain
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, cos_deg, sin_deg
-from outrigger.loads.combinations import SIDEWAYS
+from outrigger.loads.parts import SIDEWAYS
 
 SQUARE = (
     "W_up",

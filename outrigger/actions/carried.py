@@ -15,7 +15,8 @@ from outrigger.actions.model import Model
 from outrigger.actions.sums import Combinations
 from outrigger.formula.formula import Terms
 from outrigger.formula.numbers import Array, Bools, Num, greatest
-from outrigger.loads.combinations import HELPING_DEAD, PARTS, SNOW_CASES
+from outrigger.loads.parts import PARTS, SNOW_CASES
+from outrigger.loads.patterns import HELPING_DEAD
 
 OF_CASE = {  # the parts of a combination that hold a load case
     "L": ("L",),

@@ -13,8 +13,8 @@ from outrigger.actions.places import EDGE, place_name, places
 from outrigger.actions.response import Response, Stiffness, respond
 from outrigger.actions.sums import Combinations, combinations_of
 from outrigger.cases.batch import Batch
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown
 from outrigger.formula.numbers import Array
 from outrigger.statics import beam as statics
 from outrigger.wood import lumber

@@ -6,7 +6,7 @@ import numpy as np
 from msgspec import Struct
 
 from outrigger.actions.geometry import Geometry, column
-from outrigger.actions.snow import Lie
+from outrigger.actions.snow_lies import Lie
 from outrigger.cases.batch import Batch
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array

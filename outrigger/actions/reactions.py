@@ -11,7 +11,7 @@ from outrigger.actions.loads import Loads
 from outrigger.actions.model import Model
 from outrigger.actions.response import Response, Stiffness, respond
 from outrigger.formula.numbers import Array
-from outrigger.loads.combinations import SNOW_CASES
+from outrigger.loads.parts import SNOW_CASES
 
 GARAGE_SIDE, BACK_SPAN = "garage side", "back span"
 ON_HOUSE = {  # parts with balanced snow on the garage side, and with it what it brings to the house

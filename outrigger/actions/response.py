@@ -10,7 +10,7 @@ from outrigger.actions.geometry import Geometry
 from outrigger.actions.loads import Loads
 from outrigger.actions.places import EDGE
 from outrigger.base.errors import InputError
-from outrigger.cases.fields import LEAST_APART_IN
+from outrigger.cases.bounds import LEAST_APART_IN
 from outrigger.formula.formula import Step
 from outrigger.formula.numbers import Array
 from outrigger.statics import beam as statics

@@ -13,11 +13,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from outrigger.actions.geometry import Geometry, column
+from outrigger.base.quantity import NONE
 from outrigger.base.units import feet
 from outrigger.cases.batch import Batch
-from outrigger.cases.fields import NONE
 from outrigger.cases.model import Case
-from outrigger.cases.sections import Drift, OnHouse
+from outrigger.cases.weather import Drift, OnHouse
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.snow import drift as snow_drift

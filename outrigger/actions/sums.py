@@ -8,7 +8,8 @@ from msgspec import Struct
 
 from outrigger.formula.numbers import Array
 from outrigger.loads import combinations
-from outrigger.loads.combinations import PARTS, Combination
+from outrigger.loads.combinations import Combination
+from outrigger.loads.parts import PARTS
 from outrigger.wood.adjusted import Method
 
 

@@ -14,9 +14,9 @@ from msgspec.structs import astuple, replace
 from numpy.typing import ArrayLike, NDArray
 
 from outrigger.base.errors import InputError
+from outrigger.cases.hold_down import HoldDown, through
 from outrigger.cases.model import Case
 from outrigger.cases.paths import number_at, range_at, with_numbers, with_values
-from outrigger.cases.sections import HoldDown, through
 
 Column = NDArray[np.float64]
 

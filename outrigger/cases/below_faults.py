@@ -17,10 +17,10 @@ from outrigger.cases.below import (
     WallTie,
     width_of,
 )
+from outrigger.cases.faults import Fault, unread
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.wood import lumber
 
-Told = tuple[str, str]  # key, and what is wrong with it
 HAIR_IN = 1e-6
 STANDS_ON = {  # what each kind is called as house_roof.edge_support
     TOP_PLATE: "wall",
@@ -31,7 +31,7 @@ STANDS_ON = {  # what each kind is called as house_roof.edge_support
 }
 
 
-def below_faults(parts: Mapping[str, Any]) -> Iterator[Told]:
+def below_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     """Every fault of the tables that a case may leave out."""
     if edge := parts.get("house_edge"):
         yield from _house_edge(edge, parts.get("house_roof"))
@@ -43,39 +43,41 @@ def below_faults(parts: Mapping[str, Any]) -> Iterator[Told]:
         yield from _wall_tie(tie)
 
 
-def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Told]:
+def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Fault]:
     key = "house_edge"
     yield from _lumber(key, edge)
     if edge.stud is not None:
         yield from _lumber(f"{key}.stud", edge.stud)
         if edge.kind not in (TOP_PLATE, HEADER):
-            yield f"{key}.stud", f"stands beside kind = {edge.kind}: it has none."
+            yield Fault(f"{key}.stud", f"stands beside kind = {edge.kind}: it has none.")
     if edge.edge_at is not None and edge.kind != RAFTER:
-        yield f"{key}.edge_at", f"stands beside kind = {edge.kind}: it is for a rafter."
+        yield Fault(f"{key}.edge_at", f"stands beside kind = {edge.kind}: it is for a rafter.")
     elif edge.edge_at is not None and edge.edge_at >= edge.span:
-        yield f"{key}.edge_at", f"= {length(edge.edge_at)}: beyond the span, {length(edge.span)}."
+        yield Fault(
+            f"{key}.edge_at", f"= {length(edge.edge_at)}: beyond the span, {length(edge.span)}."
+        )
     if edge.ends is not None:
         yield from _ends(f"{key}.ends", edge.ends, edge.kind)
     support = house.edge_support if house else None
     if support not in (None, STANDS_ON[edge.kind]):
         text = f"= {edge.kind}: beside house_roof.edge_support = {support}. Which is it?"
-        yield f"{key}.kind", text
+        yield Fault(f"{key}.kind", text)
     stated = house.edge_support_width if house else None
     wide = None if list(_lumber(key, edge)) else width_of(edge)
     if stated is not None and wide is not None and stated > wide + HAIR_IN:
         text = f"is {length(wide)} wide, and house_roof.edge_support_width says {length(stated)}."
-        yield f"{key}.size", f"= {edge.size}: {text} Which is it?"
+        yield Fault(f"{key}.size", f"= {edge.size}: {text} Which is it?")
 
 
-def _lumber(key: str, piece: Any) -> Iterator[Told]:
+def _lumber(key: str, piece: Any) -> Iterator[Fault]:
     try:
         lumber.wood(piece.species, piece.grade, piece.size)
     except InputError as error:
         name, _, said = str(error).partition(" =")
-        yield f"{key}.{name}", f"={said}"
+        yield Fault(f"{key}.{name}", f"={said}")
 
 
-def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Told]:
+def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Fault]:
     key = "house_rafter"
     if rafter.kind == "truss":
         return
@@ -87,60 +89,58 @@ def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Told]:
         "span": 'how far, horizontally, from bearing to bearing? "12 ft", say.',
     }
     lacking = [name for name in asked if not getattr(rafter, name)]
-    yield from ((f"{key}.{n}", f"is not given, and is needed: {asked[n]}") for n in lacking)
+    yield from (Fault(f"{key}.{n}", f"is not given, and is needed: {asked[n]}") for n in lacking)
     if not set(lacking) & {"size", "species", "grade"}:
         yield from _lumber(key, rafter)
     apart = house.framing_spacing if house else None
     if apart and rafter.spacing and apart != rafter.spacing:
         text = f"= {length(rafter.spacing)}: house_roof.framing_spacing says {length(apart)}."
-        yield f"{key}.spacing", text
+        yield Fault(f"{key}.spacing", text)
 
 
-def _studs(wall: Any, gap: Any) -> Iterator[Told]:
+def _studs(wall: Any, gap: Any) -> Iterator[Fault]:
     key = "garage_wall.studs"
     if wall.studs is not None:
         yield from _lumber(key, wall.studs)
         deep = lumber.read_size(wall.studs.size).d
         if gap and deep > gap.garage_plate:
             text = f"= {wall.studs.size}: deeper than the plate, {length(gap.garage_plate)}."
-            yield f"{key}.size", text
+            yield Fault(f"{key}.size", text)
 
 
-def _ends(key: str, ends: MemberEnds, kind: str) -> Iterator[Told]:
+def _ends(key: str, ends: MemberEnds, kind: str) -> Iterator[Fault]:
     rated = (ends.rated_down, ends.rated_up)
     if ends.fastener:
-        yield from fastener_faults(key, ends.fastener, ends.count)
+        yield from _fastener(key, ends.fastener, ends.count)
         if kind not in (BLOCKING, CROSSING_MEMBER):
             text = "nails into the end grain of what stands below hold nothing up: give rated_up."
-            yield f"{key}.fastener", text
+            yield Fault(f"{key}.fastener", text)
         if any(value is not None for value in rated):
-            yield f"{key}.fastener", "stands beside a rated value: give one of them."
+            yield Fault(f"{key}.fastener", "stands beside a rated value: give one of them.")
     elif ends.count is not None:
-        yield f"{key}.fastener", f"is not given, but {ends.count} of them: name the fastener."
+        yield Fault(
+            f"{key}.fastener", f"is not given, but {ends.count} of them: name the fastener."
+        )
     elif all(value is None for value in rated):
-        yield key, "is empty: give fastener and count, or rated_down and rated_up."
+        yield Fault(key, "is empty: give fastener and count, or rated_down and rated_up.")
     if ends.rated_for and all(value is None for value in rated):
-        yield f"{key}.rated_for", "is given, but no rated_down or rated_up."
+        yield Fault(f"{key}.rated_for", "is given, but no rated_down or rated_up.")
 
 
-def fastener_faults(key: str, text: str, count: int | None) -> Iterator[Told]:
+def _fastener(key: str, text: str, count: int | None) -> Iterator[Fault]:
     """A fastener that is not read, or not counted."""
-    try:
-        read_fastener(text)
-    except InputError as error:
-        said = str(error).removeprefix(f'"{text}": ')
-        yield f"{key}.fastener", f'= "{text}": {said}'
+    yield from unread(f"{key}.fastener", text, read_fastener)
     if count is None:
-        yield f"{key}.count", f"is not given: how many {text}?"
+        yield Fault(f"{key}.count", f"is not given: how many {text}?")
 
 
-def _wall_tie(tie: WallTie) -> Iterator[Told]:
+def _wall_tie(tie: WallTie) -> Iterator[Fault]:
     key, listed = "wall_tie", tie.rated_uplift is not None or tie.rated_lateral is not None
     if tie.fastener:
-        yield from fastener_faults(key, tie.fastener, tie.count)
+        yield from _fastener(key, tie.fastener, tie.count)
         if listed:
-            yield f"{key}.fastener", "stands beside a rated value: give one of them."
+            yield Fault(f"{key}.fastener", "stands beside a rated value: give one of them.")
     elif not listed:
-        yield key, "is empty: give fastener and count, or rated_uplift and rated_lateral."
+        yield Fault(key, "is empty: give fastener and count, or rated_uplift and rated_lateral.")
     if tie.rated_for and not listed:
-        yield f"{key}.rated_for", "is given, but no rated_uplift or rated_lateral."
+        yield Fault(f"{key}.rated_for", "is given, but no rated_uplift or rated_lateral.")

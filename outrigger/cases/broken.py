@@ -5,10 +5,11 @@ import tomllib
 from collections.abc import Iterator
 
 from outrigger.cases.faults import Fault
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import table_in
 from outrigger.cases.names import KEYS, as_header, table_called
 from outrigger.cases.section import Section
-from outrigger.cases.sections import SECTIONS, HoldDown
+from outrigger.cases.sections import SECTIONS
 from outrigger.cases.validate import value_error
 
 CURLY = "“”„«»‘’"

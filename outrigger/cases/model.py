@@ -12,7 +12,9 @@ from msgspec import Struct
 from pydantic import Field, PrivateAttr, model_validator
 
 from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
-from outrigger.cases.faults import CaseFaultsError, cross_faults
+from outrigger.cases.between_keys import cross_faults
+from outrigger.cases.faults import CaseFaultsError
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.section import Section
 from outrigger.cases.sections import (
     OPTIONAL,
@@ -21,17 +23,14 @@ from outrigger.cases.sections import (
     Gap,
     GarageRoof,
     GarageWall,
-    HoldDown,
     HouseRoof,
     Layout,
     Limits,
     Outrigger,
     Project,
-    Seismic,
-    Snow,
-    Wind,
 )
 from outrigger.cases.settings import Override
+from outrigger.cases.weather import Seismic, Snow, Wind
 
 
 class Origin(Struct, frozen=True):

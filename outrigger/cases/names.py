@@ -4,8 +4,9 @@ import difflib
 import re
 from collections.abc import Sequence
 
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.section import Section
-from outrigger.cases.sections import SECTIONS, HoldDown
+from outrigger.cases.sections import SECTIONS
 
 HOLD_DOWN = "hold_down"
 SCHEMA_KEY = "$schema"  # by which a file names its schema to an editor; no key of a case

@@ -10,10 +10,10 @@ from pydantic import TypeAdapter, ValidationError
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.cases.faults import shown
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import Range, kind_of, range_of
 from outrigger.cases.model import Case
 from outrigger.cases.section import Section
-from outrigger.cases.sections import HoldDown
 
 _HOLD = re.compile(r"hold_down\[([^\]]+)\]\.(\w+)")
 

@@ -8,9 +8,9 @@ from typing import Any
 
 from outrigger.base.errors import InputError
 from outrigger.cases.base import merged, of_the_old
-from outrigger.cases.names import BASE_KEY
+from outrigger.cases.names import BASE_KEY, table_and_key
 from outrigger.cases.read import CaseFile
-from outrigger.cases.settings import Override, saved_text
+from outrigger.cases.settings import ALIKE, Override
 
 
 def saved(
@@ -60,6 +60,66 @@ def whole(file: CaseFile, overrides: Sequence[Override], tables: Mapping[str, An
     return f"# {file.path.name} and its base, {file.base.path.name}, in one\n\n" + tomlkit.dumps(
         tables
     )
+
+
+def saved_text(text: str, overrides: Sequence[Override], tables: Mapping[str, Any]) -> str:
+    """The text of a case file with overrides written into it, its comments kept; read again it has
+    those `tables`.
+
+    Raises:
+        InputError: it would not; the file is written in a way that the overrides do not fit into.
+    """
+    if not overrides:
+        return text
+    try:
+        saved = _written_into(text, overrides)
+        same = tomllib.loads(saved) == tables
+    except (ValueError, LookupError, TypeError, AttributeError):  # tomlkit's, on rare spellings
+        same = False
+    if not same:
+        keys = ", ".join(override.key for override in overrides)
+        raise InputError(
+            f"{keys}: cannot be written into this file as it is spelled. Write it in by hand, or "
+            "give each table its own line, [garage_roof] say."
+        )
+    return saved
+
+
+def _written_into(text: str, overrides: Sequence[Override]) -> str:
+    import tomlkit
+
+    document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
+    for override in (one for stated in overrides for one in (stated, *stated.too)):
+        first, rest = table_and_key(override.key)
+        *path, field = [first, *rest.split(".")]
+        if (alike := ALIKE.fullmatch(override.key)) is not None:
+            entries = document["hold_down"]
+            like = next(e for e in entries if str(e["at"]).strip().lower() == override.value)
+            entries.append({**like.unwrap(), "at": alike[1]})
+            continue
+        if path[0].startswith("hold_down["):
+            place = path[0].removeprefix("hold_down[").removesuffix("]")
+            table = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == place)
+        else:
+            table = document
+            for step in path:
+                if step not in table:
+                    own_line = table is document
+                    table[step] = tomlkit.table() if own_line else tomlkit.inline_table()
+                table = table[step]
+        table[field] = _item(override.value)
+    return tomlkit.dumps(document)
+
+
+def _item(value: Any) -> Any:
+    """A value as it is written on one line."""
+    import tomlkit
+
+    if isinstance(value, dict):
+        table = tomlkit.inline_table()
+        table.update({key: _item(one) for key, one in value.items()})
+        return table
+    return value
 
 
 def _put(

@@ -9,7 +9,7 @@ from typing import Any, get_args
 
 from outrigger.base.quantity import Kind
 from outrigger.cases import described
-from outrigger.cases.fields import PLACES
+from outrigger.cases.as_written import PLACES
 from outrigger.cases.kinds import form_of, kind_of, table_in, written_of
 from outrigger.cases.model import Case
 from outrigger.cases.names import BASE_KEY, HOLD_DOWN, SCHEMA_KEY, TABLES

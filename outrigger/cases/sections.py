@@ -1,7 +1,8 @@
 """The tables of a case file, each a set of keys: what the user states of one part.
 
 Lengths are in, loads lb, lb/in and psi, whatever the file wrote. None is "not given", which is
-never zero; "none" in the file is zero by the user's word.
+never zero; "none" in the file is zero by the user's word. Snow, wind and earthquake are in
+`weather`, clips and ties in `hold_down`, what carries the outriggers in `below`.
 """
 
 from typing import Annotated, Literal
@@ -10,35 +11,25 @@ from pydantic import Field
 
 from outrigger.cases.below import HouseEdge, HouseRafter, LineLoads, WallStuds, WallTie
 from outrigger.cases.fields import (
-    NONE,
     BackSpan,
     BearingLength,
     BehindBack,
-    Category,
-    Clips,
-    ClipValue,
     Count,
     DateText,
     DeckDead,
     Distance,
-    Elevation,
-    ExposureFactor,
-    Fasteners,
     Flag,
     Force,
     FramingSpacing,
     GapWidth,
-    ImportanceFactor,
     JobName,
     JointClass,
     Length,
     Limit,
     LineLoad,
     LoadsEdition,
-    MeanHeight,
     MemberSpacing,
     NailSpacing,
-    Nothing,
     Overhang,
     Percent,
     Pitch,
@@ -47,35 +38,26 @@ from outrigger.cases.fields import (
     PlateWidth,
     Plies,
     Pressure,
-    RatedInto,
     RiskCategory,
     RoofLive,
-    RoofR,
     RoofSpan,
-    RoofStep,
     Run,
-    SideHeight,
     SizeName,
     SnowLoad,
     Spacing,
     Species,
-    SpectralAcceleration,
-    Speed,
-    Stiffness,
     Stress,
     Text,
-    ThermalFactor,
     Thickness,
-    TopographicFactor,
     TrussDead,
     WallDead,
     WallHeight,
-    WindExposure,
     WindPressure,
-    WinterWind,
 )
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
 from outrigger.cases.section import Section
+from outrigger.cases.weather import Seismic, Snow, Wind
+from outrigger.wood import lumber
 
 
 class Project(Section):
@@ -162,6 +144,13 @@ class Outrigger(Section):
     blocking_to_deck: BlockingToDeck | None = None
     tipping: Literal["blocks", "clips"] | None = None
 
+    @property
+    def as_laid(self) -> tuple[float, float]:
+        """Breadth of all plies along the wall, and depth along the load, in."""
+        size = lumber.read_size(self.size)
+        b, d = (size.d, size.b) if self.laid == "flat" else (size.b, size.d)
+        return b * self.plies, d
+
 
 class HouseRoof(Section):
     """What the outriggers lie on, and what lies on their back span."""
@@ -239,162 +228,6 @@ class GarageWall(Section):
     studs: WallStuds | None = None
     out_of_plane_wind: Annotated[WindPressure | None, STRENGTH] = None
     along: Annotated[LineLoad | None, STRENGTH] = None
-
-
-class Drift(Section):
-    """Geometry of a snow drift against the step between the roofs."""
-
-    on: Literal["garage roof", "house roof", "both"]
-    house_step: RoofStep
-    house_length: RoofSpan
-    garage_length: RoofSpan
-    winter_wind: WinterWind | None = None
-
-
-class Sliding(Section):
-    """Geometry of a house roof that sheds snow onto the garage."""
-
-    house_run: RoofSpan
-    house_slope: Pitch
-    slippery: Flag
-
-
-class OnHouse(Section):
-    """What the garage wall and roof bring to the house roof, drift and sliding, follows from these
-    where `[snow.drift]` and the garage's own tables do not say it.
-
-    `step`: top of the garage roof over the house roof, at the wall; lengths square to the gap;
-    `slippery`: the garage roof.
-    """
-
-    step: RoofStep | None = None
-    house_length: RoofSpan | None = None
-    garage_length: RoofSpan | None = None
-    winter_wind: WinterWind | None = None
-    slippery: Flag | None = None
-
-
-class Snow(Section):
-    """Snow, from the ground or as a roof load, at the level of the stated edition."""
-
-    ground: Annotated[SnowLoad | None, SNOW_LEVEL] = None
-    exposure: ExposureFactor | None = None
-    thermal: ThermalFactor | None = None
-    importance: ImportanceFactor | None = None
-    roof: Annotated[SnowLoad | None, SNOW_LEVEL] = None
-    drift: Nothing | Drift | None = None
-    sliding: Nothing | Sliding | None = None
-    unbalanced: Nothing | None = None
-    drift_line: Annotated[LineLoad | None, SNOW_LEVEL] = None
-    roof_r: RoofR | None = None
-    on_house: Nothing | OnHouse | None = None
-
-    @property
-    def winter_wind(self) -> float | None:
-        """W2 of ASCE 7-22, wherever it is stated."""
-        tables = (self.drift, self.on_house)
-        stated = (one.winter_wind for one in tables if isinstance(one, Drift | OnHouse))
-        return next((W2 for W2 in stated if W2 is not None), None)
-
-
-class Wind(Section):
-    """Wind on the garage roof, strength level: net pressures, or what they follow from."""
-
-    uplift: Annotated[WindPressure | None, STRENGTH] = None
-    down: Annotated[Pressure | None, STRENGTH] = None
-    speed: Speed | None = None
-    exposure: WindExposure | None = None
-    mean_height: MeanHeight | None = None
-    enclosure: Literal["enclosed", "partially enclosed"] | None = None
-    least_plan: Run | None = None
-    zone: Text | None = None
-    kzt: TopographicFactor | None = None
-    elevation: Elevation | None = None
-    method: Literal["components", "main"] | None = None
-
-
-class Seismic(Section):
-    """Seismic design category, as the permit prints it, and short-period acceleration; `exempt`: a
-    detached one- or two-family dwelling that ASCE 7 11.1.2 lets off, by the user's word."""
-
-    category: Category | None = None
-    sds: Annotated[SpectralAcceleration | None, STRENGTH] = None
-    exempt: Flag = False
-
-    @property
-    def letter(self) -> str | None:
-        """The category of ASCE 7: the residential code's D0, D1 and D2 are D there."""
-        return self.category[0] if self.category and self.category != NONE else self.category
-
-
-SHEATHING_ONLY = "sheathing only"  # how a hold-down says that it reaches no framing
-BLOCKING = "blocking"  # that blocks stand between the rafters, right under its feet
-CLIP, STRAP, THROUGH = "clip", "strap", "through"
-
-
-class HoldDown(Section):
-    """Clips or ties at one place: bent clips, straps, or screws down through the outrigger."""
-
-    at: Place
-    kind: Literal["clip", "strap", "through"] = "clip"
-    count: Clips = 1
-    rated_uplift: ClipValue | None = None
-    rated_lateral: ClipValue | None = None
-    rated_for: Literal["wind", "roof live", "snow", "live", "dead", "any duration"] | None = None
-    rated_wood: Species | None = None
-    rated_into: RatedInto = ""
-    rated_across_grain: Flag | None = None
-    rated_source: Text = ""
-    into: Literal["framing", "blocking", "sheathing only"] | None = None
-    foot: Length = 1.5
-    side_fastener: Text = ""
-    side_fasteners: Fasteners | None = None
-    side_height: SideHeight | None = None
-    deck_fastener: Text = ""
-    deck_fasteners: Fasteners | None = None
-    steel: Text = ""
-    leg_offset: Length | None = None
-    bend_held: Flag | None = None
-    stiffness: Stiffness | None = None
-    edge_distance: Length | None = None
-    end_distance: Length | None = None
-    fastener_spacing: Length | None = None
-
-    @property
-    def name(self) -> str:
-        """Its place as `at` says it: back, edge, 16 in."""
-        return self.at if isinstance(self.at, str) else f"{self.at:g} in"
-
-    def path(self, key: str) -> str:
-        """The path of one of its keys: hold_down[back].count."""
-        return f"hold_down[{self.name}].{key}"
-
-
-def built(hold: HoldDown) -> bool:
-    """Whether a hold-down is given by its fasteners and not by a listed value; a strap never is."""
-    needed = {CLIP: hold.side_fastener, THROUGH: hold.deck_fastener}
-    return hold.rated_uplift is None and bool(needed.get(hold.kind))
-
-
-def through(hold: HoldDown) -> bool:
-    """Whether the deck fastener goes through the outrigger itself, by the file's word alone."""
-    return hold.kind == THROUGH
-
-
-def astride(hold: HoldDown) -> bool:
-    """Whether it goes over the outrigger, with a foot on each side: a strap, or over the top."""
-    return not through(hold) and (hold.kind == STRAP or hold.side_height == "over the top")
-
-
-def clip_or_through(hold: HoldDown) -> bool:
-    """Whether deck fasteners alone are given, of a clip or of a screw through the outrigger."""
-    alone = hold.deck_fastener and not hold.side_fastener
-    return hold.kind == CLIP and hold.rated_uplift is None and bool(alone)
-
-
-def on_rafters(hold: HoldDown) -> bool:
-    """Whether a rafter must be under the feet, or may be: no blocks of their own, not the panel."""
-    return hold.into not in (SHEATHING_ONLY, BLOCKING)
 
 
 class Limits(Section):

@@ -1,9 +1,9 @@
-"""Settings over a case file: name=value, and the file saved with them."""
+"""Settings over a case file: name=value."""
 
 import json
 import re
 import tomllib
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any
 
 from msgspec import Struct
@@ -26,7 +26,7 @@ SHORT_NAMES = {
 
 _WORD = r"[^\W\d][\w\-]*"
 _NAME = rf"{_WORD}(?:\[[^\[\]]+\])?(?:\.{_WORD})*"  # "hold_down[back].count", "gap.width"
-_ALIKE = re.compile(r"hold_down\[([^\]]+)\]")
+ALIKE = re.compile(r"hold_down\[([^\]]+)\]")  # a place that takes the clips of another
 INSULATION = ("insulation", "roof_insulation", "gap.insulation")
 # what a key that moves no ratio by itself means for another that does
 BEARS_ELSEWHERE = {
@@ -189,7 +189,7 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
         value = written.strip()  # a revision 1, a sheet 2: text there
     if section.startswith("hold_down[") and len(path) == 1:
         return _set_clip(raw, key, value)
-    if (alike := _ALIKE.fullmatch(key)) is not None:
+    if (alike := ALIKE.fullmatch(key)) is not None:
         return _same_clips(raw, alike[1], value)
     if section not in SECTIONS or not path:
         raise InputError(f'"{setting}": no key {name}.{key_meant(name, written.strip())}')
@@ -267,63 +267,3 @@ def _value(written: str) -> Any:
         return tomllib.loads(f"x = {written}")["x"]
     except (ValueError, KeyError, RecursionError):
         return written
-
-
-def saved_text(text: str, overrides: Sequence[Override], tables: Mapping[str, Any]) -> str:
-    """The text of a case file with overrides written into it, its comments kept; read again it has
-    those `tables`.
-
-    Raises:
-        InputError: it would not; the file is written in a way that the overrides do not fit into.
-    """
-    if not overrides:
-        return text
-    try:
-        saved = _written_into(text, overrides)
-        same = tomllib.loads(saved) == tables
-    except (ValueError, LookupError, TypeError, AttributeError):  # tomlkit's, on rare spellings
-        same = False
-    if not same:
-        keys = ", ".join(override.key for override in overrides)
-        raise InputError(
-            f"{keys}: cannot be written into this file as it is spelled. Write it in by hand, or "
-            "give each table its own line, [garage_roof] say."
-        )
-    return saved
-
-
-def _written_into(text: str, overrides: Sequence[Override]) -> str:
-    import tomlkit
-
-    document: Any = tomlkit.parse(text if text.endswith("\n") else f"{text}\n")
-    for override in (one for stated in overrides for one in (stated, *stated.too)):
-        first, rest = table_and_key(override.key)
-        *path, field = [first, *rest.split(".")]
-        if (alike := _ALIKE.fullmatch(override.key)) is not None:
-            entries = document["hold_down"]
-            like = next(e for e in entries if str(e["at"]).strip().lower() == override.value)
-            entries.append({**like.unwrap(), "at": alike[1]})
-            continue
-        if path[0].startswith("hold_down["):
-            place = path[0].removeprefix("hold_down[").removesuffix("]")
-            table = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == place)
-        else:
-            table = document
-            for step in path:
-                if step not in table:
-                    own_line = table is document
-                    table[step] = tomlkit.table() if own_line else tomlkit.inline_table()
-                table = table[step]
-        table[field] = _item(override.value)
-    return tomlkit.dumps(document)
-
-
-def _item(value: Any) -> Any:
-    """A value as it is written on one line."""
-    import tomlkit
-
-    if isinstance(value, dict):
-        table = tomlkit.inline_table()
-        table.update({key: _item(one) for key, one in value.items()})
-        return table
-    return value

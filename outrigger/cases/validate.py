@@ -11,7 +11,9 @@ from typing import Any
 from pydantic import ValidationError
 
 from outrigger.cases import described
-from outrigger.cases.faults import CaseFaultsError, Fault, cross_faults, key_part, shown
+from outrigger.cases.between_keys import cross_faults
+from outrigger.cases.faults import CaseFaultsError, Fault, key_part, shown
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import table_in
 from outrigger.cases.model import Case, split_sources
 from outrigger.cases.names import (
@@ -25,7 +27,7 @@ from outrigger.cases.names import (
     tables_like,
 )
 from outrigger.cases.section import Section
-from outrigger.cases.sections import OPTIONAL, SECTIONS, HoldDown
+from outrigger.cases.sections import OPTIONAL, SECTIONS
 
 NO_FILE_BESIDE = (
     "names a file, and tables alone have none beside them. Read the file itself, with read_case."

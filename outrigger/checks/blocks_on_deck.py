@@ -12,7 +12,8 @@ from msgspec.structs import replace
 
 from outrigger.actions.places import EDGE
 from outrigger.base.errors import InputError
-from outrigger.cases.sections import BlockingToDeck, HouseRoof, on_rafters
+from outrigger.cases.hold_down import on_rafters
+from outrigger.cases.sections import BlockingToDeck, HouseRoof
 from outrigger.checks.block_ends import CREEP, block_length
 from outrigger.checks.loaded_member import (
     BLOCKING,

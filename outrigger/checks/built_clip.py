@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from outrigger.actions.places import EDGE
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, through
+from outrigger.cases.hold_down import SHEATHING_ONLY, HoldDown, through
 from outrigger.checks.bracing import bracing
 from outrigger.checks.loaded_member import COMMON, LoadedMember
 from outrigger.checks.notches import net_depth

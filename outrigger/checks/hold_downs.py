@@ -6,18 +6,18 @@ from msgspec.structs import replace
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import length
-from outrigger.cases.listing import read_base
-from outrigger.cases.sections import (
+from outrigger.cases.hold_down import (
     BLOCKING,
     SHEATHING_ONLY,
     STRAP,
     THROUGH,
     HoldDown,
-    HouseRoof,
     astride,
     built,
     clip_or_through,
 )
+from outrigger.cases.listing import read_base
+from outrigger.cases.sections import HouseRoof
 from outrigger.checks.built_clip import chain
 from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
 from outrigger.checks.one_clip import HOLD_DOWN, clip_of

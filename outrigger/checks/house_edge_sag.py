@@ -16,7 +16,7 @@ from outrigger.checks.movement import HELPING_DEAD, Services, transient, with_de
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num
-from outrigger.loads.combinations import SNOW_CASES
+from outrigger.loads.parts import SNOW_CASES
 from outrigger.statics import beam as statics
 from outrigger.wood import deflection, lumber
 from outrigger.wood.adjusted import adjusted

@@ -12,8 +12,8 @@ from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.batch import Batch
 from outrigger.cases.below import width_of
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest

@@ -17,7 +17,8 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array
-from outrigger.loads.combinations import ALONG_WALL, BLOWN, NAMES, SNOW_CASES, WORDS, Edition
+from outrigger.loads.combinations import Edition
+from outrigger.loads.parts import ALONG_WALL, BLOWN, NAMES, SNOW_CASES, WORDS
 from outrigger.wood import deflection
 
 # IBC Table 1604.3 footnote f, 0.7 x 0.6, of component-and-cladding pressures: UFC 3-301-01

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
-from outrigger.cases.sections import HoldDown, through
+from outrigger.cases.hold_down import HoldDown, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
     Held,

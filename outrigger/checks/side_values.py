@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import SHEATHING_ONLY, HoldDown, built, through
+from outrigger.cases.hold_down import SHEATHING_ONLY, HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, group

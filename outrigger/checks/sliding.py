@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
-from outrigger.cases.sections import HoldDown, built, through
+from outrigger.cases.hold_down import HoldDown, built, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
     lateral_capacity,

@@ -12,7 +12,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
-from outrigger.loads.combinations import SHAKEN
+from outrigger.loads.parts import SHAKEN
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
 from outrigger.wood.column import StudLinks, column

@@ -4,7 +4,7 @@ outrigger of a row, which its block lifts. Listed values, in the ASD combination
 import numpy as np
 from msgspec.structs import replace
 
-from outrigger.cases.sections import CLIP, SHEATHING_ONLY, HoldDown
+from outrigger.cases.hold_down import CLIP, SHEATHING_ONLY, HoldDown
 from outrigger.checks.hold_downs import listed_uplift, listing_holds
 from outrigger.checks.side_values import lateral_capacity
 from outrigger.checks.sideways import side_forces

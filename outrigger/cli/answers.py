@@ -9,8 +9,10 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
-from outrigger.cases.sections import SECTIONS, Drift, HoldDown, Sliding
+from outrigger.cases.hold_down import HoldDown
+from outrigger.cases.sections import SECTIONS
 from outrigger.cases.settings import spoken
+from outrigger.cases.weather import Drift, Sliding
 from outrigger.loads.layers import read_layers
 from outrigger.wood import lumber
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
 from outrigger.base.errors import InputError
-from outrigger.cases.fields import PLACES
+from outrigger.cases.as_written import PLACES
 from outrigger.cases.kinds import form_of, table_in
 from outrigger.cases.names import HOLD_DOWN, TABLES
 from outrigger.cases.read import parse, read_text

@@ -11,9 +11,10 @@ from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import EXAMPLES
 from outrigger.cases import described
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import form_of, kind_of, level_of, table_in
 from outrigger.cases.names import table_and_key
-from outrigger.cases.sections import SECTIONS, HoldDown
+from outrigger.cases.sections import SECTIONS
 from outrigger.cli.answers import Fact, Given, Question, Values, amount, held_by
 from outrigger.cli.form_words import NAMES, RUN, TABLES, TITLES, WHERE
 from outrigger.cli.questions import QUESTIONS

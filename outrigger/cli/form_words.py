@@ -2,7 +2,7 @@
 
 from outrigger.cli.answers import Question, amount, text
 from outrigger.cli.readings import BACK, EDGE
-from outrigger.verdict.unsaid import FRAMER
+from outrigger.verdict.missing_fact import FRAMER
 
 # a title for each question, by its first key, and the keys that its other words set
 TITLES: dict[str, tuple[str, tuple[str, ...]]] = {

@@ -9,10 +9,11 @@ from pydantic import BaseModel
 
 from outrigger.base.quantity import EXAMPLES, Kind
 from outrigger.cases import described
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import form_of, kind_of, table_in
 from outrigger.cases.model import Case
 from outrigger.cases.names import BASE_KEY
-from outrigger.cases.sections import SECTIONS, HoldDown
+from outrigger.cases.sections import SECTIONS
 from outrigger.cli.questions import QUESTIONS
 from outrigger.cli.readings import BACK
 from outrigger.verdict.unsaid import not_given

@@ -31,7 +31,7 @@ from outrigger.cli.readings import (
     terrain,
     yes_none,
 )
-from outrigger.verdict.unsaid import CODE, ENGINEER, FRAMER, MAKER, TRUSS
+from outrigger.verdict.missing_fact import CODE, ENGINEER, FRAMER, MAKER, TRUSS
 
 SUPPORTS = {"wall": "wall", "blocking": "blocking", "rafter": "rafter", "panel only": "panel only",
             "crossing member": "crossing member", "rafter tail": "rafter tail"}  # fmt: skip

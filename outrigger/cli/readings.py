@@ -4,7 +4,7 @@ import re
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import NONE
-from outrigger.cases.fields import CODE_YEARS
+from outrigger.cases.as_written import CODE_YEARS
 from outrigger.cli.answers import YES, Fact, Given, Values, amount, held, one_of
 from outrigger.loads.layers import LISTED
 

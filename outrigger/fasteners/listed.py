@@ -4,7 +4,7 @@ from msgspec import Struct
 
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num, least, sqrt
-from outrigger.loads.combinations import duration_factor
+from outrigger.loads.times import duration_factor
 
 LISTED_FOR = {"wind": "W_up", "roof live": "Lr", "snow": "S", "live": "L", "dead": "D"}
 

@@ -2,7 +2,7 @@
 which marks are pairs, which miss the framing. Lengths in."""
 
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
-from outrigger.cases.sections import on_rafters
+from outrigger.cases.hold_down import on_rafters
 from outrigger.layout.layout import LaidOut
 from outrigger.marks.row import supports
 from outrigger.wood import lumber

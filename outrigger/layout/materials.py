@@ -16,8 +16,8 @@ from outrigger.actions.geometry import Geometry
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.units import inches
 from outrigger.cases.batch import on_a_pair
+from outrigger.cases.hold_down import BLOCKING, HoldDown, through
 from outrigger.cases.model import Case
-from outrigger.cases.sections import BLOCKING, HoldDown, through
 from outrigger.layout.cutting import Packing, pack
 from outrigger.marks.row import Piece, exact
 

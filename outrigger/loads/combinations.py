@@ -1,25 +1,7 @@
 """Load combinations of ASCE 7 sections 2.3 and 2.4, each and each subset, with CD or lambda.
 
-Loads come in parts, since the back span may carry its live, snow or wind or not, and its dead
-load helps or harms:
-
-    D       dead on the wall line and the arm        D_back  dead on the back span, with its
-                                                             own weight
-    worker  300 lb at the end                        D_own   its own weight there, while nothing
-                                                             else lies on it yet
-    L       attic storage on the wall line
-    Lr, S   on the wall line and the arm             Lr_back, S_back
-    W_up, W_down  on the wall line and the arm       W_back, W_press_back  wind there: suction,
-                                                             pressure
-    H_away, H_toward  wind square to the garage wall, away from the house and toward it
-    A_one, A_other  force along the garage wall, one way (down a slope across it) and the other
-    E_away, E_toward  earthquake square to the garage wall, away from the house and toward it
-
-Snow that lies otherwise than balanced is a case of its own: S_min (minimum for low slopes), S_near
-and S_far (unbalanced, heavy on this or the other side of the ridge), S_lee and S_wind (drifted
-against the house), S_slide (slid off the house), S_house (drifted on the house roof against the
-garage wall), S_shed (slid off the garage onto the house roof). Each holds all the snow of its case
-on wall line and arm; S_back goes with each.
+The parts that they factor are in `parts`, how each may lie on the back span in `patterns`, CD and
+lambda in `times`.
 """
 
 from collections import Counter
@@ -31,69 +13,29 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from outrigger.base import tables
+from outrigger.loads.parts import (
+    ALONG_WALL,
+    BLOWN,
+    NAMES,
+    PARTS,
+    SHAKEN,
+    SIDEWAYS,
+    SNOW_CASES,
+    WORDS,
+)
+from outrigger.loads.patterns import (
+    HELPING_DEAD,
+    dead_choices,
+    on_back_span,
+    roof_choices,
+    some_of,
+    wind_choices,
+)
+from outrigger.loads.times import time_of
 from outrigger.wood.adjusted import Method
 
 Edition = Literal["ASCE 7-16", "ASCE 7-22"]
-
-SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house", "S_shed")
-PARTS = (
-    "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
-    "W_up", "W_down", "W_back", "W_press_back", "worker", "H_away", "H_toward", "A_one", "A_other",
-    "E_away", "E_toward",
-)  # fmt: skip
-ALONG_WALL = ("A_one", "A_other")
-SHAKEN = ("E_away", "E_toward")
-BLOWN = ("H_away", "H_toward", *ALONG_WALL)
-SIDEWAYS = (*BLOWN, *SHAKEN)  # one at a time: one wind or earthquake, one direction
-WORDS = {
-    "D": "dead",
-    "L": "storage",
-    "Lr": "roof live",
-    "S": "snow",
-    "S_min": "minimum snow",
-    "S_near": "unbalanced snow, heavy on this side",
-    "S_far": "unbalanced snow, heavy on the far side",
-    "S_lee": "snow drifted off the house roof",
-    "S_wind": "snow drifted across the garage roof",
-    "S_slide": "snow slid off the house roof",
-    "S_house": "snow drifted on the house roof",
-    "S_shed": "snow slid off the garage roof",
-    "W_up": "wind up",
-    "W_down": "wind down",
-    "W_press": "wind pressing",
-    "Ev": "earthquake",
-    "worker": "one worker at the end",
-    "H_away": "wall wind away from the house",
-    "H_toward": "wall wind toward the house",
-    "A_one": "force along the wall",
-    "A_other": "force back along the wall",
-    "E_away": "earthquake away from the house",
-    "E_toward": "earthquake toward the house",
-}
-NAMES = {
-    **{part: part for part in ("D", "L", "Lr", "S", "Ev")},
-    "W_up": "W up", "W_down": "W down",
-    "H_away": "H away", "H_toward": "H toward", "A_one": "A", "A_other": "A back",
-    "E_away": "E away", "E_toward": "E toward",
-    "S_min": "S minimum", "S_near": "S unbalanced near", "S_far": "S unbalanced far",
-    "S_lee": "S drift leeward", "S_wind": "S drift windward", "S_slide": "S sliding",
-    "S_house": "S drift on the house", "S_shed": "S slid on the house",
-}  # fmt: skip
-DURATIONS = {  # rows of NDS Table 2.3.2
-    "D": "permanent",
-    "L": "ten years",
-    "S": "two months",
-    "Lr": "seven days",
-    "worker": "seven days",
-    "W": "ten minutes",
-    "H": "ten minutes",
-    "A": "ten minutes",
-    "E": "ten minutes",
-}
-N3 = "NDS 2018 Table N3"
 OURS = "one worker, a rule of our own"
-NOT_IN_N3 = "not in NDS 2018 Table N3, by its nearest row"
-HELPING_DEAD: dict[Method, float] = {"ASD": 0.6, "LRFD": 0.9}
 
 
 class Combination(Struct, frozen=True, cache_hash=True):
@@ -125,40 +67,6 @@ class Combination(Struct, frozen=True, cache_hash=True):
     def text(self) -> str:
         """Name with its pattern."""
         return f"{self.name}, {self.pattern}" if self.pattern else self.name
-
-
-class _Choice(Struct, frozen=True):
-    """One way to lay a transient load: factors of its two parts, words, and of wind how much of it
-    presses on the back span."""
-
-    on_arm: float
-    on_back: float
-    words: str = ""
-    press: float = 0.0
-
-
-ALL = _Choice(1, 1)
-NOT_BACK = _Choice(1, 0, "none on the back span")
-ONLY_BACK = _Choice(0, 1, "on the back span only")
-WITH_SUCTION = _Choice(1, 1, "with suction on the back span")
-NO_SUCTION = _Choice(1, 0)
-WITH_PRESSURE = _Choice(1, 0, "with pressure on the back span", 1)
-ONLY_PRESSURE = _Choice(0, 0, "pressing on the back span only", 1)
-HALF_BACK = _Choice(1, 0.5, "half on the back span")
-HALF_ARM = _Choice(0.5, 1, "half on the arm")
-
-
-@cache
-def duration_factor(load: str) -> float:
-    """CD of a load. NDS 2018 Table 2.3.2; a worker as a construction load."""
-    return float(_duration(load)["CD"])
-
-
-@cache
-def _duration(load: str) -> tables.Row:
-    key = load if load == "worker" else load.partition("_")[0]
-    key = "W" if key == "Ev" else key
-    return tables.load("load_duration").find(duration=DURATIONS[key])
 
 
 @cache
@@ -218,8 +126,8 @@ def _subsets(
     dead = float(row["D"])
     snows = ("S", *SNOW_CASES)
     kinds = [("Lr", row["Lr"]), *((snow, row["S"]) for snow in snows)]
-    roofs = [("", 0.0), *((k, float(f)) for k, f in kinds if float(f) and _any(k, present))]
-    winds = ["", *(w for w in ("W_up", "W_down") if float(row["W"]) and _any(w, present))]
+    roofs = [("", 0.0), *((k, float(f)) for k, f in kinds if float(f) and some_of(k, present))]
+    winds = ["", *(w for w in ("W_up", "W_down") if float(row["W"]) and some_of(w, present))]
     for storage in (False, True) if float(row["L"]) and "L" in present else (False,):
         for roof in roofs:
             for wind in winds:
@@ -247,20 +155,9 @@ def _sideways(row: tables.Row, present: frozenset[str]) -> list[dict[str, float]
     return found
 
 
-def _back(load: str) -> str:
-    """The part of a load on the back span; the cases of snow share one."""
-    return f"{load.partition('_')[0]}_back"
-
-
 def _plain(load: str) -> str:
     """A load in words, its cases not told apart."""
     return WORDS["S" if load in SNOW_CASES else load]
-
-
-def _any(load: str, present: frozenset[str]) -> bool:
-    if load == "W_down":
-        return bool({load, "W_press_back"} & present)
-    return load in present or (load not in SNOW_CASES and _back(load) in present)
 
 
 def _patterns(
@@ -283,15 +180,15 @@ def _patterns(
             named[load] = factor
     name = " + ".join(_term(load, factor) for load, factor in named.items()).replace("+ -", "- ")
     words = " + ".join(WORDS[load] for load in named)
-    for on_roof in _roof_choices(roof[0], present):
-        for on_wind in _wind_choices(wind[0], present, not roof[0], in_row):
-            for back_dead, dead_words in _dead_choices(factors["D_back"], method, present):
+    for on_roof in roof_choices(roof[0], present):
+        for on_wind in wind_choices(wind[0], present, not roof[0], in_row):
+            for back_dead, dead_words in dead_choices(factors["D_back"], method, present):
                 helping_Ev = min(Ev, 0.0) if dead_words else Ev  # no help from the upward half
                 full = {**factors, "D_back": back_dead + helping_Ev}
                 said = [dead_words]
                 for (load, factor), choice in ((roof, on_roof), (wind, on_wind)):
                     if load:
-                        back = _back(load)
+                        back = on_back_span(load)
                         full[load] = full.get(load, 0.0) + factor * choice.on_arm
                         full[back] = full.get(back, 0.0) + factor * choice.on_back
                         if choice.press:
@@ -307,59 +204,6 @@ def _term(load: str, factor: float) -> str:
     return text if factor == 1 else f"{factor:g}{text}"
 
 
-def _roof_choices(load: str, present: frozenset[str]) -> tuple[_Choice, ...]:
-    """Roof live or snow on both parts, on one, and half of the balanced snow on one (ASCE 7 7.5).
-
-    None on the arm but on the back span presses the back most, and with storage leaves the least
-    compression beside a force along the member.
-    """
-    if not load or _back(load) not in present or load not in present:
-        return (ALL,)
-    if load in SNOW_CASES:
-        return (ALL, NOT_BACK)
-    halves = (HALF_BACK, HALF_ARM) if load == "S" else ()
-    return (ALL, NOT_BACK, *halves, ONLY_BACK)
-
-
-def _wind_choices(
-    load: str, present: frozenset[str], alone: bool, in_row: bool
-) -> tuple[_Choice, ...]:
-    """Wind on the arm with suction on the back span, with pressure on it, or without either.
-
-    Between suction and pressure lies none of both: it is looked at where one of them is not given.
-    Suction there alone, beside a load of the roof, is less than with wind pressing the arm down: on
-    two supports; in a row, where the edge may lift off, each of them is looked at. Pressure there
-    alone always: it takes the pull off a clip and leaves the force along, at whose lesser angle a
-    fastener takes less (NDS 2018 12.4).
-    """
-    if not load or (load == "W_up" and load not in present):
-        return (ALL,)
-    sucked, pressed = "W_back" in present, "W_press_back" in present
-    pressing = (WITH_PRESSURE,) if pressed else ()
-    if load == "W_down":
-        if load not in present:
-            return pressing
-        only = (ONLY_PRESSURE,) if pressed else ()
-        if not sucked:
-            return (ALL, *pressing, *only)
-        neither = (NO_SUCTION,) if in_row or not pressed else ()
-        return (WITH_SUCTION, *pressing, *neither, *only)
-    if not sucked:
-        return (ALL, *pressing)
-    only = (ONLY_BACK,) if in_row or alone or "W_down" not in present else ()
-    neither = (NOT_BACK,) if in_row or not pressed else ()
-    return (ALL, *pressing, *neither, *only)
-
-
-def _dead_choices(
-    factor: float, method: Method, present: frozenset[str]
-) -> tuple[tuple[float, str], ...]:
-    helping = HELPING_DEAD[method]
-    if "D_back" not in present or factor <= helping:
-        return ((factor, ""),)
-    return ((factor, ""), (helping, f"dead on the back span x {helping:g}"))
-
-
 def _combination(
     row: tables.Row,
     method: Method,
@@ -369,14 +213,7 @@ def _combination(
     full: dict[str, float],
 ) -> Combination:
     factors = tuple(full.get(part, 0.0) for part in PARTS)
-    if method == "ASD":
-        shortest = max((part for part, f in full.items() if f), key=duration_factor)
-        time, time_status = duration_factor(shortest), _duration(shortest)["status"]
-        time_source = "NDS 2018 2.3.2"
-    else:
-        storage = bool(full.get("L")) and bool(row["lam_storage"])
-        time, time_status = float(row["lam_storage" if storage else "lam"]), row["lam_status"]
-        time_source = N3 if time_status == tables.SEEN else NOT_IN_N3
+    time, time_source, time_status = time_of(row, method, full)
     return Combination(
         name=name,
         words=words,
@@ -398,7 +235,7 @@ def _worker(method: Method, present: frozenset[str]) -> Iterator[Combination]:
     row |= {"lam_storage": "", "lam_status": tables.MEMORY, "status": tables.MEMORY}
     dead, load = (1.0, 1.0) if method == "ASD" else (1.2, 1.6)
     name = "D + worker" if method == "ASD" else "1.2D + 1.6 worker"
-    lies = [({"D_back": back}, said) for back, said in _dead_choices(dead, method, present)]
+    lies = [({"D_back": back}, said) for back, said in dead_choices(dead, method, present)]
     for on_back, said in (*lies, ({"D_own": HELPING_DEAD[method]}, "before the roof is on")):
         factors = {"D": dead, **on_back, "worker": load}
         words = [said] if said else []

@@ -1,6 +1,6 @@
 """Loads on one outrigger, from psf and plf to pounds. Plain numbers or arrays in lb and in.
 
-Sources are given with each formula; factors of safety and combinations are in combinations.py.
+Sources are given with each formula; factors of safety and combinations are in `combinations`.
 """
 
 import math

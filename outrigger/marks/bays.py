@@ -3,8 +3,8 @@
 from itertools import pairwise
 
 from outrigger.base.quantity import length
+from outrigger.cases.hold_down import through
 from outrigger.cases.model import Case
-from outrigger.cases.sections import through
 from outrigger.marks.feet import both_sides, thickness
 from outrigger.marks.of_case import row_of
 from outrigger.marks.row import supports as row_supports

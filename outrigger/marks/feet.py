@@ -6,20 +6,17 @@ A clip holds by the fastener in its foot, not by the outrigger: what lands is th
 import numpy as np
 
 from outrigger.base.quantity import length
+from outrigger.cases.hold_down import HoldDown, on_rafters, through
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown, on_rafters, through
 from outrigger.formula.numbers import Array
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
-from outrigger.wood import lumber
 
 ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
 
 
 def thickness(case: Case) -> float:
     """Width of one outrigger along the wall, its plies together."""
-    piece = case.outrigger
-    size = lumber.read_size(piece.size)
-    return (size.d if piece.laid == "flat" else size.b) * piece.plies
+    return case.outrigger.as_laid[0]
 
 
 def beside(case: Case, hold: HoldDown) -> float:

@@ -14,9 +14,9 @@ from numpy.typing import NDArray
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
 from outrigger.cases.batch import Batch, Mark
+from outrigger.cases.hold_down import on_rafters
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
-from outrigger.cases.sections import on_rafters
 from outrigger.formula.numbers import Array
 from outrigger.marks import row as marks
 from outrigger.marks.feet import off_crossing, off_parallel, on_edge_wood, thickness

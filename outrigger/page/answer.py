@@ -16,8 +16,8 @@ from outrigger.verdict.asked import by_person
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
+from outrigger.verdict.taken import stated_none
 from outrigger.verdict.unknown import in_words
-from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
     from outrigger.layout.layout import LaidOut

@@ -25,7 +25,8 @@ from outrigger.report.draw.section import BRIEF_POINTS
 from outrigger.report.screen.gap import back_cell, clip_cell, clip_head
 from outrigger.report.screen.gap import verdict as of_all
 from outrigger.report.screen.gap_words import inches
-from outrigger.studies.gaps import GapRow, GapStudy, at_gap, fields_of
+from outrigger.studies.gap_cases import at_gap, fields_of
+from outrigger.studies.gap_study import GapRow, GapStudy
 from outrigger.verdict.back_span import SHORT_BACKS
 from outrigger.verdict.back_span import words as caution_of
 from outrigger.verdict.design import Design, design

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from outrigger.loads.combinations import PARTS, Combination, combinations
+from outrigger.loads.combinations import Combination, combinations
+from outrigger.loads.parts import PARTS
 from outrigger.proof.compared import Compared
 from outrigger.proof.read import compared, rows
 

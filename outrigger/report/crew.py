@@ -13,7 +13,7 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import feet_and_inches, tape
 from outrigger.cases.batch import on_a_pair
-from outrigger.cases.sections import BLOCKING, HoldDown, astride, through
+from outrigger.cases.hold_down import BLOCKING, HoldDown, astride, through
 from outrigger.layout import crew
 from outrigger.layout.layout import HOUSE_FRAMING, LaidOut, MarkLine
 from outrigger.report import words

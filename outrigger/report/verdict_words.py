@@ -5,8 +5,8 @@ from outrigger.report.words import amount, of_sample, place, ratio, subject
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.elsewhere import elsewhere
+from outrigger.verdict.missing_fact import ENGINEER
 from outrigger.verdict.unknown import in_words
-from outrigger.verdict.unsaid import ENGINEER
 
 MOST_ELSEWHERE = 3  # named where there is little room
 

@@ -10,7 +10,7 @@ from outrigger.base.quantity import length
 from outrigger.cases import revised
 from outrigger.cases.model import Case
 from outrigger.formula.kind import Group
-from outrigger.loads.combinations import WORDS
+from outrigger.loads.parts import WORDS
 from outrigger.marks.of_case import has_pairs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design

@@ -20,9 +20,9 @@ from outrigger.base.plain import series
 from outrigger.base.quantity import length
 from outrigger.base.shell import command
 from outrigger.base.units import SIXTEENTH
-from outrigger.cases.fields import LEAST_BACK_SPAN_IN
+from outrigger.cases.bounds import LEAST_BACK_SPAN_IN
+from outrigger.cases.hold_down import SHEATHING_ONLY
 from outrigger.cases.model import Case
-from outrigger.cases.sections import SHEATHING_ONLY
 from outrigger.checks.loaded_member import width_below
 from outrigger.checks.notches import NOTCH
 from outrigger.checks.one_clip import HOLD_DOWN

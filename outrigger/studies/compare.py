@@ -9,7 +9,7 @@ from outrigger.cases.model import Case
 from outrigger.cases.names import SCHEMA_KEY
 from outrigger.cases.settings import spoken
 from outrigger.studies.consequences import Change, change
-from outrigger.studies.gaps import Key, key_of
+from outrigger.studies.kept import Key, key_of
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.handed import square

@@ -13,7 +13,8 @@ from outrigger.layout.cutting import Packing
 from outrigger.layout.materials import STOCK_FT, cuts, flashing_lengths, packed
 from outrigger.marks.of_case import row_of
 from outrigger.studies import heat as band
-from outrigger.studies.gaps import GapStudy, at_gap, fields_of
+from outrigger.studies.gap_cases import at_gap, fields_of
+from outrigger.studies.gap_study import GapStudy
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design, design
 

@@ -14,7 +14,7 @@ from outrigger.formula.formula import Formula, Step, Terms, amount
 from outrigger.formula.notation import symbol
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import gravity
-from outrigger.loads.combinations import SNOW_CASES
+from outrigger.loads.parts import SNOW_CASES
 from outrigger.studies.live import Amounts, Item, Kind, Leaf, close, numbers
 from outrigger.studies.live_items import LENGTHS, Reader
 from outrigger.verdict.design import Design

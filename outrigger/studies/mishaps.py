@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
-from outrigger.cases.fields import NONE
+from outrigger.base.quantity import NONE
 from outrigger.cases.model import Case
 from outrigger.cases.section import Section
 from outrigger.checks.bearing import WALL_BEARING

@@ -15,7 +15,12 @@ from outrigger.actions.places import ENDS, place_name
 from outrigger.base import units
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases import one_snow
-from outrigger.cases.fields import LEAST_APART_IN, LEAST_BACK_SPAN_IN, LEAST_SPAN_IN
+from outrigger.cases.bounds import (
+    LEAST_APART_IN,
+    LEAST_BACK_SPAN_IN,
+    LEAST_SPACING_IN,
+    LEAST_SPAN_IN,
+)
 from outrigger.cases.model import Case
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array
@@ -30,7 +35,7 @@ from outrigger.verdict.design import Design, Designs, design
 from outrigger.verdict.unknown import OpenInEach, Unknown
 
 LOOKS = 16  # first look at each way, closer together near the stated value
-MOST_GAP_IN, LEAST_SPACING_IN, MOST_SPACING_IN = 48.0, 4.0, 96.0
+MOST_SPACING_IN = 96.0
 SPACING_LOOK_IN = 1.0  # whether a layout stands: between two that do it is taken to
 MOST_ROOF_SPAN_IN = 1200.0
 MOST_PSF, MOST_PLF = 200.0, 3000.0
@@ -257,7 +262,7 @@ def quantities(case: Case) -> list[Quantity]:
     """The numbers of a case that are stated and can be asked about."""
     piece = case.outrigger
     lengths = [
-        ("gap", "gap.width", case.gap.width, SIXTEENTH, MOST_GAP_IN, SIXTEENTH),
+        ("gap", "gap.width", case.gap.width, SIXTEENTH, search.MOST_GAP_IN, SIXTEENTH),
         *_spacing(case),
         ("back span", "outrigger.back_span", piece.back_span, least_back_span(case),
          MOST_BACK_SPAN_IN, SIXTEENTH),

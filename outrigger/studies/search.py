@@ -37,6 +37,7 @@ SECTIONS, FEWEST, ROWS = 16, 4, 80
 FEWEST_OF_EACH = 3  # of many cases at once, whose rows outweigh the batch
 FINEST = 1e-12  # of the stretch first given: nearer to zero than this is zero
 MOST_BACK_SPAN_IN = 240.0  # the longest that any study looks at: no stock is longer
+MOST_GAP_IN = 48.0  # the widest that any study looks at
 # of the stretch that is left: how close to the guess is asked too
 NEAR = np.array([sign * 2.0**-k for k in range(3, 48, 4) for sign in (-1, 1)])
 

@@ -15,7 +15,8 @@ from outrigger.checks.movement import Service
 from outrigger.formula.check import Named
 from outrigger.formula.formula import Step, same
 from outrigger.formula.numbers import Array, Element, pick
-from outrigger.loads.combinations import PARTS, Combination
+from outrigger.loads.combinations import Combination
+from outrigger.loads.parts import PARTS
 from outrigger.verdict.design import Design
 
 LEAST = 1e-9  # a number under this is nothing

@@ -16,13 +16,14 @@ from msgspec import Struct
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
 from outrigger.cases.batch import batch_of, is_column
-from outrigger.cases.faults import CaseFaultsError, cross_faults
+from outrigger.cases.between_keys import cross_faults
+from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import Case
 from outrigger.cases.paths import read_value, with_values
 from outrigger.cases.settings import full_name
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
-from outrigger.studies.gaps import largest_of_each, slim
+from outrigger.studies.kept import largest_of_each, slim
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design, designs_of
 

@@ -9,7 +9,7 @@ from outrigger.base.shell import quoted
 from outrigger.cases import described
 from outrigger.cases.model import Case
 from outrigger.verdict.design import Design
-from outrigger.verdict.unsaid import NotGiven
+from outrigger.verdict.missing_fact import NotGiven
 
 NO_LOAD = "none"
 # what a key that is not zero needs beside it

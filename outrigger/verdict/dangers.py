@@ -4,14 +4,7 @@ import numpy as np
 
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import length
-from outrigger.cases.sections import (
-    CLIP,
-    SHEATHING_ONLY,
-    HoldDown,
-    built,
-    on_rafters,
-    through,
-)
+from outrigger.cases.hold_down import CLIP, SHEATHING_ONLY, HoldDown, built, on_rafters, through
 from outrigger.checks.block_ends import ENDS
 from outrigger.checks.blocks_on_deck import TO_DECK
 from outrigger.checks.house_edge import HOUSE_EDGE

@@ -20,9 +20,9 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.movement import Bent, bent
 from outrigger.formula.check import Check, Status
 from outrigger.formula.numbers import Array, Bools
-from outrigger.verdict import unsaid as stated
-from outrigger.verdict import unsaid_below
+from outrigger.verdict import not_covered, taken, unsaid, unsaid_below
 from outrigger.verdict.check_result import CheckResult, closest_of
+from outrigger.verdict.missing_fact import NotGiven, run
 from outrigger.verdict.worked import Worked, worked_of
 from outrigger.wood import lumber
 
@@ -84,21 +84,21 @@ class Design(Struct, frozen=True, eq=False, dict=True):
         return self.worked.member
 
     @cached_property
-    def not_given(self) -> list[stated.NotGiven]:
+    def not_given(self) -> list[NotGiven]:
         """Needed, and not in the file."""
         over = self._over_inside
-        found = [*stated.not_given(self.case), *unsaid_below.not_given(self.case, self.checks)]
-        return [*found, *([] if over is None else [stated.run(over.ratio)])]
+        found = [*unsaid.not_given(self.case), *unsaid_below.not_given(self.case, self.checks)]
+        return [*found, *([] if over is None else [run(over.ratio)])]
 
     @cached_property
     def not_covered(self) -> list[str]:
         """In the file, and not computed."""
-        return stated.not_covered(self.case)
+        return not_covered.not_covered(self.case)
 
     @cached_property
     def defaults(self) -> list[str]:
         """Taken because the file leaves them out."""
-        return stated.defaults(self.case)
+        return taken.defaults(self.case)
 
     @cached_property
     def rows(self) -> list[CheckResult]:

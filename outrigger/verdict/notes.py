@@ -10,8 +10,8 @@ import numpy as np
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
+from outrigger.cases.hold_down import HoldDown, built, through
 from outrigger.cases.model import Case
-from outrigger.cases.sections import HoldDown, built, through
 from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step

@@ -6,11 +6,11 @@ from msgspec import Struct
 
 from outrigger.cases.model import Case
 from outrigger.formula.check import FAILS, OPEN, STATUSES, Check, Status
-from outrigger.verdict import unsaid as stated
-from outrigger.verdict import unsaid_below
+from outrigger.verdict import unsaid, unsaid_below
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
-from outrigger.verdict.unsaid import NotGiven
+from outrigger.verdict.missing_fact import RUN, NotGiven
+from outrigger.verdict.not_covered import not_covered
 
 # what people ask for first, in words; others are called by their key
 WORDS = {
@@ -131,9 +131,9 @@ def more_open(found: Designs, i: int, case: Case, own: Design) -> list[str]:
     that a load or a strength hangs on; in words, each once."""
     open_rows = {(row.check.link, row.check.place) for row in own.rows if row.status == "open"}
     keys = {one.key for one in own.not_given}
-    said = [in_words(one) for one in stated.not_given(case) if one.bears and one.key not in keys]
+    said = [in_words(one) for one in unsaid.not_given(case) if one.bears and one.key not in keys]
     before = {head(text) for text in own.not_covered}
-    said += [one for one in map(head, stated.not_covered(case)) if one not in before]
+    said += [one for one in map(head, not_covered(case)) if one not in before]
     if not said:
         for check, levels in zip(found.checks, found.worked.levels, strict=True):
             if levels[i] == OPEN and (check.link, check.place) not in open_rows:
@@ -177,7 +177,7 @@ class OpenInEach:
     def __init__(self, found: Designs, case: Case | None = None) -> None:
         self.found = found
         case = found.batch.case if case is None else case
-        self.facts = [*stated.not_given(case), *unsaid_below.not_given(case, found.checks)]
+        self.facts = [*unsaid.not_given(case), *unsaid_below.not_given(case, found.checks)]
         self._said: dict[tuple[float, ...], list[str]] = {}
 
     def not_covered(self, i: int) -> list[str]:
@@ -186,7 +186,7 @@ class OpenInEach:
         batch = self.found.batch
         moved = tuple(float(c[i, 0]) for path, c in batch.columns.items() if path != "gap.width")
         if moved not in self._said:
-            self._said[moved] = stated.not_covered(batch.at(i))
+            self._said[moved] = not_covered(batch.at(i))
         return self._said[moved]
 
     def verdict(self, i: int) -> Status:
@@ -199,7 +199,7 @@ class OpenInEach:
     def keys(self, i: int) -> tuple[str, ...]:
         """Everything that is open in one case: keys of the file, and ids of checks."""
         found = [one.key for one in self.facts]
-        found += [stated.RUN] if self.found.worked.over_inside[i] >= 0 else []
+        found += [RUN] if self.found.worked.over_inside[i] >= 0 else []
         found += map(head, self.not_covered(i))
         return tuple(dict.fromkeys([*found, *(check.id for check in self._open(i))]))
 

@@ -7,16 +7,8 @@ from outrigger.cases.below import BLOCKING, CROSSING_MEMBER, HouseEdge, WallTie
 from outrigger.cases.model import Case
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.formula.check import Check
-from outrigger.verdict.unsaid import (
-    CODE,
-    DESIGNER,
-    ENGINEER,
-    FRAMER,
-    MAKER,
-    NotGiven,
-    snows,
-    windless,
-)
+from outrigger.verdict.missing_fact import CODE, DESIGNER, ENGINEER, FRAMER, MAKER, NotGiven
+from outrigger.verdict.unsaid import snows, windless
 
 ASKED = {  # what the garage's snow on the house roof may wait for; the rest is asked anyway
     "snow.on_house": (

@@ -21,7 +21,7 @@ from outrigger.checks.movement import movements
 from outrigger.formula.check import Check
 from outrigger.formula.numbers import Array, Bools
 from outrigger.formula.settled import settled
-from outrigger.loads.combinations import PARTS
+from outrigger.loads.parts import PARTS
 from outrigger.marks.of_case import at_marks
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.first_inside import at_first_inside, takes_more

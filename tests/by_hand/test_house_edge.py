@@ -17,7 +17,8 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.checks.loaded_member import contact
 from outrigger.formula.numbers import Element, pick
 from outrigger.verdict.design import design, designs_of
-from outrigger.verdict.unsaid import ENGINEER, stated_none
+from outrigger.verdict.missing_fact import ENGINEER
+from outrigger.verdict.taken import stated_none
 
 CARRIES = {"D": "120 plf", "S": "180 plf", "Lr": "0 plf", "W_up": "0 plf"}
 HEADER = {

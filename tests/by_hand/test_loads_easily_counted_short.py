@@ -31,7 +31,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.paths import with_numbers
 from outrigger.verdict import notes
 from outrigger.verdict.design import design, designs_of
-from outrigger.verdict.unsaid import defaults, stated_none
+from outrigger.verdict.taken import defaults, stated_none
 
 # What is easily counted for less than it is.
 

@@ -15,7 +15,7 @@ from published import printed
 from outrigger.cases.batch import batch_of
 from outrigger.cases.paths import with_numbers
 from outrigger.cases.validate import CaseFaultsError
-from outrigger.loads.combinations import PARTS
+from outrigger.loads.parts import PARTS
 from outrigger.statics import beam as statics
 from outrigger.verdict import notes
 from outrigger.verdict.design import design, designs_of

@@ -30,7 +30,7 @@ from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.validate import validate
 from outrigger.loads.layers import read_layers
 from outrigger.verdict.design import design
-from outrigger.verdict.unsaid import stated_none
+from outrigger.verdict.taken import stated_none
 
 
 def verdict(text):

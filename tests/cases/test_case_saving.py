@@ -6,9 +6,9 @@ import tomllib
 import pytest
 from sample_case import DRIFT, DRIFTING, EVERY_KEY, SAMPLE, SMALLEST, case_of, written
 
-from outrigger.cases import settings as settings_of
+from outrigger.cases import saving
 from outrigger.cases.read import opened
-from outrigger.cases.settings import saved_text
+from outrigger.cases.saving import saved_text
 
 SETTINGS = ["gap=9 in", "grade=#2", "clip=300 lb", "garage_wall.plates=1", "snow=30psf",
             'outrigger.blocking=["edge", "back", "16 in"]', "project.date=2026-03-02",
@@ -160,7 +160,7 @@ def test_what_would_read_otherwise_is_not_written(run, tmp_path, monkeypatch):
     """Refused in words, and no file; the summary that would carry it, too."""
     path = written(tmp_path)
     for wrong in ("[gap]\nwidth = '6 in'\n", "not TOML"):
-        monkeypatch.setattr(settings_of, "_written_into", lambda text, overrides, w=wrong: w)
+        monkeypatch.setattr(saving, "_written_into", lambda text, overrides, w=wrong: w)
         for words in (("check", path, "gap=5in", "--save", tmp_path / "new.toml"),
                       ("summary", path, "gap=5in", "-o", tmp_path / "new.md")):  # fmt: skip
             done = run(*words)

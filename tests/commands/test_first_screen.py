@@ -9,7 +9,7 @@ from outrigger.cases.read import read_case
 from outrigger.report import cautions
 from outrigger.verdict.asked import settings
 from outrigger.verdict.design import design
-from outrigger.verdict.unsaid import stated_none
+from outrigger.verdict.taken import stated_none
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))

@@ -21,9 +21,11 @@ from outrigger.layout.layout import layout
 from outrigger.marks.of_case import at_marks
 from outrigger.report.data.gap import as_rows
 from outrigger.report.screen.gap import page
-from outrigger.studies import consequences, search
+from outrigger.studies import consequences, gap_back_spans, gap_turns, search
 from outrigger.studies import gaps as study
 from outrigger.studies import heat as band
+from outrigger.studies.gap_clips import pulls_of
+from outrigger.studies.kept import key_of, slim
 from outrigger.verdict.design import design, designs_of
 
 ROOT = Path(__file__).parents[2]
@@ -84,7 +86,7 @@ def test_each_row_is_the_single_check_to_the_last_bit(name, sixteenths, lrfd):
         assert {group: row.ratios[group] for group in single} == single
         assert all(row.ratios[group] == 0 for group in row.ratios.keys() - single.keys())
         governing = alone.closest
-        assert study.key_of(governing) == study.key_of(row.governing)
+        assert key_of(governing) == key_of(row.governing)
         assert (governing.ratio, governing.combination) == (
             row.governing.ratio, row.governing.combination,
         )  # fmt: skip
@@ -142,7 +144,7 @@ def test_what_governs_changes_where_it_is_said_to(name):
         assert after.start == np.nextafter(before.end, np.inf)
         for stretch, gap in ((before, before.end), (after, after.start)):
             row = design(with_numbers(one, {"gap.width": gap})).closest
-            assert study.key_of(row) == study.key_of(stretch.governing)
+            assert key_of(row) == key_of(stretch.governing)
 
 
 @pytest.mark.parametrize("name", ["clip_listed_for_wind", "row_of_clips", "slope_down_the_eave"])
@@ -151,7 +153,7 @@ def test_the_least_back_span_works_and_a_sixteenth_less_does_not(name):
     for row in study.study(one, np.array([3.0, 4.0, 5.0])).rows:
         need = row.least_back_span
         for back, works in ((need, True), (need - 1 / 16, False)):
-            if back < study._shortest_back_span(one):
+            if back < gap_back_spans.shortest_back_span(one):
                 continue
             fields = {"gap.width": row.gap, "outrigger.back_span": back}
             assert (design(with_numbers(one, fields)).verdict == "pass") is works
@@ -181,7 +183,7 @@ def test_check_passes_with_the_least_back_span(name, setting):
 def test_a_back_span_that_leaves_more_open_says_so(monkeypatch):
     """Where none is found with nothing more open, the least that works stands with what is open:
     a clip at 7 1/4 in, rafters 48 in apart."""
-    monkeypatch.setattr(study, "_longer", lambda *asked: None)
+    monkeypatch.setattr(gap_back_spans, "_longer", lambda *asked: None)
     found = study.study(example("passes", "house_roof.framing_spacing=48in"), np.array([2.0]))
     assert found.rows[0].least_back_span < 47
     assert found.rows[0].least_more == ("clips off the framing",)
@@ -248,7 +250,7 @@ def test_a_stretch_that_begins_above_the_smallest_gap():
     def asked(answer):
         judge = lambda _, v: (answer(v), np.full(len(v), np.nan))  # noqa: E731
         turns = lambda holds, fails: search.turns(judge, holds, fails)  # noqa: E731
-        return study._ends(SimpleNamespace(judged=judge, turns=turns), every)
+        return gap_turns.ends(SimpleNamespace(judged=judge, turns=turns), every)
 
     largest, least = asked(lambda v: (v > 2.25) & (v <= 6.5))
     assert (largest.last, largest.first) == (6.5, np.nextafter(6.5, 7.0))
@@ -325,7 +327,7 @@ def test_with_a_layout_every_mark_counts():
         alone = [designs_of(every.taken(np.array([i]))) for i in range(every.count)]
         assert len(alone) > 1
         assert row.works is all(result.works[0] for result in alone)
-        pulls = [study.pulls_of(result.worked.member)["back"].item() for result in alone]
+        pulls = [pulls_of(result.worked.member)["back"].item() for result in alone]
         assert row.pulls["back"] == max(pulls)
         back = next(h for h in one.hold_down if h.at == "back")
         needed = [  # the ratio of a listed clip without side force goes with 1 / listed
@@ -350,7 +352,7 @@ def test_what_a_layout_buys_is_what_its_cut_list_has():
 def test_a_row_of_the_study_does_not_keep_its_design_alive():
     """10,000 gaps would else hold the tables of every chunk in memory."""
     result = design(case())
-    kept = [study.slim(row) for row in result.rows]
+    kept = [slim(row) for row in result.rows]
     tables = [weakref.ref(table) for table in (result.model.whole.M[-1], result.main.R[0])]
     del result
     gc.collect()

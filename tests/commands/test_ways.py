@@ -10,7 +10,7 @@ import pytest
 
 from outrigger.base.errors import InputError
 from outrigger.cases.read import opened, read_case
-from outrigger.cases.settings import saved_text
+from outrigger.cases.saving import saved_text
 from outrigger.studies.changes import MOST, ways
 from outrigger.verdict.design import design
 

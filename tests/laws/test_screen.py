@@ -14,6 +14,9 @@ from outrigger.report.data.gap import as_rows as gap_rows
 from outrigger.report.data.sweeps import check_of, reserve_rows
 from outrigger.studies import gaps
 from outrigger.studies.card import Card, card
+from outrigger.studies.gap_cases import fields_of
+from outrigger.studies.gap_study import GapStudy
+from outrigger.studies.gap_turns import by_gap
 from outrigger.studies.reserve import Sweep, quantities, reserve
 from outrigger.studies.screen import Screen, governing
 from outrigger.studies.search import Few
@@ -51,7 +54,7 @@ PAIRS = [  # of every case by every way, which is what is compared when thorough
 def said(found):
     """What a study says, every number of it in full."""
     match found:
-        case gaps.GapStudy():
+        case GapStudy():
             ends = (found.largest, found.least, found.sure, found.more, check_of(found.beyond))
             return gap_rows(found), [(one.start, one.end) for one in found.stretches], ends
         case Card():
@@ -95,10 +98,10 @@ def test_the_answers_are_those_of_every_combination(name, way, monkeypatch):
 def test_what_refuses_and_was_not_asked_by_is_asked_by_then():
     """A search that begins with one combination alone ends where that of all ends."""
     case = CASES[SAMPLE_FILE.stem]
-    fields = gaps.fields_of(case, None, cut=False)
+    fields = fields_of(case, None, cut=False)
     found = []
     for only in (None, 1):
-        screen = gaps.by_gap(case, governing(design(case).worked), fields)
+        screen = by_gap(case, governing(design(case).worked), fields)
         if only:
             screen.look = Few(frozenset(list(screen.look.only)[:only]), inside=True)
         found.append(screen.turns(np.array([1.0]), np.array([24.0])))

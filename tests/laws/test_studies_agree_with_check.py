@@ -22,6 +22,7 @@ from outrigger.studies import consequences
 from outrigger.studies import gaps as study
 from outrigger.studies.card import card, own_axes
 from outrigger.studies.changes import ways
+from outrigger.studies.gap_cases import at_gap, fields_of
 from outrigger.studies.reserve import quantities, reserve
 from outrigger.studies.sizes import sizes
 from outrigger.verdict.design import design
@@ -109,17 +110,17 @@ def test_each_gap_has_the_verdict_of_check(asked, cut):
     case = read_case(EXAMPLES / name, words)[0]
     values = np.arange(3.0, 13.0, 1.25)
     found = study.study(case, values, before=before, cut=cut)
-    fields = study.fields_of(case, before, cut)
+    fields = fields_of(case, before, cut)
     rows = gap_rows.as_rows(found)
     for row, data in zip(found.rows, rows, strict=True):
-        alone = design(study.at_gap(case, fields, row.gap))
+        alone = design(at_gap(case, fields, row.gap))
         unknown = Unknown(alone)
         assert row.verdict == alone.verdict == data["verdict"]
         assert list(row.open) == unknown.keys == data["open"]
         assert data["works"] is row.sure is (alone.works and not unknown.missing)
         assert row.governing.ratio == pytest.approx(alone.closest.ratio, rel=1e-12)
     if found.answer == "pass":
-        last = design(study.at_gap(case, fields, found.stops))
+        last = design(at_gap(case, fields, found.stops))
         assert last.works
         assert not Unknown(last).missing
 

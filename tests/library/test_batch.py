@@ -9,11 +9,12 @@ import pytest
 from thorough import THOROUGH
 
 from outrigger.base.errors import InputError
-from outrigger.cases import sections
 from outrigger.cases.batch import COLUMNS, batch_of
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import range_of
 from outrigger.cases.paths import number_at, range_at, with_numbers
 from outrigger.cases.read import read_case
+from outrigger.cases.sections import SECTIONS, RoofLine
 from outrigger.cases.validate import validate
 from outrigger.verdict.design import design, designs_of
 
@@ -244,7 +245,7 @@ def test_every_column_is_tried_somewhere():
 def test_every_number_of_the_file_has_a_range():
     """A number that a sweep could set without a check would be one that a file refuses."""
     unchecked = {"joint_class", "at", "side_height"}  # a class or a place, by its name too
-    for model in [*sections.SECTIONS.values(), sections.HoldDown, sections.RoofLine]:
+    for model in [*SECTIONS.values(), HoldDown, RoofLine]:
         for key, field in model.model_fields.items():
             holds = str(field.annotation)
             if "float" in holds and "list" not in holds and key not in unchecked:

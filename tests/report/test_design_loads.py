@@ -11,9 +11,10 @@ from sample_case import DRIFTED, SAMPLE, case_of, changed, set_to, without
 
 from outrigger.actions.design_loads import NAMES, stated_loads
 from outrigger.cases.below import Carries, Stud, WallTie
+from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import kind_of, level_of
 from outrigger.cases.read import parse, read_case
-from outrigger.cases.sections import SECTIONS, HoldDown, PointLoad, RoofLine
+from outrigger.cases.sections import SECTIONS, PointLoad, RoofLine
 from outrigger.cli.common import SAMPLE_FILE
 from outrigger.report.summary import build as summary
 from outrigger.report.summary.criteria import criteria

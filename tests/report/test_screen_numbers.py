@@ -12,7 +12,7 @@ import pytest
 from check_cases import CASES
 from sample_case import SAMPLE, case_of, changed, in_hold_downs, set_to
 
-from outrigger.loads.combinations import WORDS
+from outrigger.loads.parts import WORDS
 from outrigger.report.data import check as data
 from outrigger.report.screen import check as screen
 from outrigger.verdict.design import design

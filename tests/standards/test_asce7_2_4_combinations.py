@@ -9,7 +9,8 @@ import pytest
 from level_case import designed
 from published import rows
 
-from outrigger.loads.combinations import PARTS, combinations
+from outrigger.loads.combinations import combinations
+from outrigger.loads.parts import PARTS
 
 ALL = frozenset(
     ("D", "D_back", "L", "Lr", "Lr_back", "S", "S_back", "W_up", "W_down", "W_back", "worker")

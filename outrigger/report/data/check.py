@@ -13,7 +13,7 @@ from outrigger.checks.seal import JOINT
 from outrigger.formula.formula import Step
 from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
-from outrigger.loads.combinations import SHAKEN
+from outrigger.loads.parts import SHAKEN
 from outrigger.report import cautions
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
@@ -21,7 +21,7 @@ from outrigger.verdict.design import Design
 from outrigger.verdict.diaphragm import into_diaphragm
 from outrigger.verdict.elsewhere import elsewhere
 from outrigger.verdict.envelopes import envelopes
-from outrigger.verdict.unsaid import stated_none
+from outrigger.verdict.taken import stated_none
 
 
 def as_data(design: Design, sample: bool = False) -> dict[str, Any]:

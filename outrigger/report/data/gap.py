@@ -5,7 +5,7 @@ import io
 from typing import Any
 
 from outrigger.report.data.sweeps import bare, stamp
-from outrigger.studies.gaps import GapRow, GapStudy
+from outrigger.studies.gap_study import GapRow, GapStudy
 from outrigger.verdict.back_span import words
 
 

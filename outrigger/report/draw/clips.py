@@ -3,7 +3,7 @@
 import numpy as np
 
 from outrigger.actions.places import EDGE
-from outrigger.cases.sections import BLOCKING, SHEATHING_ONLY, STRAP, HoldDown, through
+from outrigger.cases.hold_down import BLOCKING, SHEATHING_ONLY, STRAP, HoldDown, through
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.numbers import pick
 from outrigger.report import words

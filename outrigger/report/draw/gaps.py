@@ -19,7 +19,7 @@ from outrigger.report import words
 from outrigger.report.draw.style import LINE, caution, own_style, saved
 from outrigger.report.screen.gap import verdict
 from outrigger.report.screen.gap_words import down
-from outrigger.studies.gaps import GapStudy
+from outrigger.studies.gap_study import GapStudy
 
 if TYPE_CHECKING:  # loaded only when drawing
     from matplotlib.axes import Axes

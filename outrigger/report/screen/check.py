@@ -12,7 +12,7 @@ from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
-from outrigger.verdict.unsaid import stated_none
+from outrigger.verdict.taken import stated_none
 
 if TYPE_CHECKING:
     from outrigger.studies.changes import Way  # most runs pass, and start sooner without it

@@ -26,8 +26,8 @@ from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
 from outrigger.verdict.envelopes import ASD, PULL, PUSH, envelopes
+from outrigger.verdict.taken import stated_none
 from outrigger.verdict.unknown import in_words, loads_missing
-from outrigger.verdict.unsaid import stated_none
 
 if TYPE_CHECKING:
     from outrigger.studies.changes import Way

@@ -15,7 +15,7 @@ from outrigger.report.words import wrap
 from outrigger.studies.reserve import Quantity
 from outrigger.verdict.back_span import SHORT_BACKS, ShortBack
 from outrigger.verdict.design import Design
-from outrigger.verdict.unsaid import RUN
+from outrigger.verdict.missing_fact import RUN
 
 LEAST_WIDTH, ANY_WIDTH = 30, 10_000
 SO_FAR = "By what is stated so far,"  # before what the numbers say while something is missing

@@ -17,7 +17,8 @@ from outrigger.report.screen.gap_change import answers, more
 from outrigger.report.screen.gap_words import closest, decimal, down, inches, length_of, under, up
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change
-from outrigger.studies.gaps import MOST_GAP_IN, GapRow, GapStudy
+from outrigger.studies.gap_study import GapRow, GapStudy
+from outrigger.studies.search import MOST_GAP_IN
 from outrigger.verdict.back_span import mark
 from outrigger.verdict.check_result import CheckResult
 

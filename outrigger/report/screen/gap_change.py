@@ -7,7 +7,7 @@ from outrigger.report import verdict_words, words
 from outrigger.report.screen.gap_words import closest, down, length_of
 from outrigger.report.words import wrap
 from outrigger.studies.consequences import Change, Yield
-from outrigger.studies.gaps import GapStudy
+from outrigger.studies.gap_study import GapStudy
 
 INSULATION = "gap.roof_insulation"
 

@@ -8,7 +8,7 @@ from typing import Any
 from outrigger.actions.places import EDGE, WALL_LINE
 from outrigger.base.quantity import feet_and_inches, length, tape
 from outrigger.base.units import feet
-from outrigger.cases.sections import BLOCKING, on_rafters
+from outrigger.cases.hold_down import BLOCKING, on_rafters
 from outrigger.cases.settings import Override
 from outrigger.layout.cutting import Stick
 from outrigger.layout.layout import Better, LaidOut, MarkLine

@@ -12,8 +12,8 @@ from outrigger.report.screen.columns import columns
 from outrigger.report.words import wrap
 from outrigger.studies.runs import ORDER, Run, Wall, verdict, walls
 from outrigger.verdict.envelopes import ASD, PULL, PUSH, STRENGTH, envelopes
+from outrigger.verdict.taken import stated_none
 from outrigger.verdict.unknown import loads_missing
-from outrigger.verdict.unsaid import stated_none
 
 Refused = dict[str, str]  # files that are no case, and what is wrong with each
 COUNTED = {"fail": ("fails", "fail"), "open": ("is open", "are open"), "pass": ("passes", "pass")}

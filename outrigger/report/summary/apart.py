@@ -7,7 +7,7 @@ from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import feet_and_inches, length
 from outrigger.cases.batch import on_a_pair, on_one_face
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.hold_down import HoldDown
 from outrigger.report import cautions, handed, words
 from outrigger.report.summary.hand_over import blocks_held
 from outrigger.report.write.document import (

@@ -31,7 +31,7 @@ from outrigger.studies.for_summary import Findings
 from outrigger.verdict import notes
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
-from outrigger.verdict.unsaid import stated_none
+from outrigger.verdict.taken import stated_none
 
 EMPTY_REVISIONS = 3
 LEAST_IN_TABLE = 0.5  # used less than this, a check stands in a line

@@ -9,7 +9,7 @@ from outrigger.formula.formula import Step
 from outrigger.formula.numbers import pick
 from outrigger.formula.text import show
 from outrigger.loads import gravity
-from outrigger.loads.combinations import SNOW_CASES
+from outrigger.loads.parts import SNOW_CASES
 from outrigger.report import words
 from outrigger.report.summary.unfactored import drifted
 from outrigger.report.summary.work import Work, sentence

@@ -1,6 +1,6 @@
 """The curves of shear, moment and droop with their witness, and the evidence of the hold-downs."""
 
-from outrigger.cases.sections import HoldDown
+from outrigger.cases.hold_down import HoldDown
 from outrigger.report import handed, words
 from outrigger.report.draw import diagrams
 from outrigger.report.draw.section import section

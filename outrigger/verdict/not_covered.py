@@ -1,0 +1,101 @@
+"""What the case states and the program does not compute, where its parts contradict each other, and
+clips off the framing."""
+
+from outrigger.base.quantity import length
+from outrigger.cases.hold_down import on_rafters
+from outrigger.cases.model import Case
+from outrigger.cases.weather import Drift, Sliding
+from outrigger.loads.snow.rules import slope_of
+from outrigger.loads.wind.components import edge_zones
+from outrigger.marks.bays import crowded, over_openings, points_between
+from outrigger.marks.of_case import clips_off, missing
+from outrigger.verdict.unsaid import no_uplift
+
+
+def not_covered(case: Case) -> list[str]:
+    """Stated keys that the program does not compute yet: the verdict is then never a pass."""
+    snow, roof = case.snow, case.garage_roof
+    blown = case.wind.speed is not None
+    drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
+    shed = drawn and (roof.line is not None or snow.ground is None)
+    short = isinstance(snow.drift, Drift) and (roof.span or 0.0) > snow.drift.garage_length
+    listed = {
+        "snow.drift.garage_length: shorter than the roof's span": short,
+        "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
+        "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
+        and roof.shape not in (None, "gable"),
+        "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
+        "house_roof.framing_spacing: which clips land on framing": not _lands(case),
+    }
+    found = [text for text, stated in listed.items() if stated]
+    found += [f"layout.openings: the header over them, {one}" for one in over_openings(case)]
+    if close := crowded(case):
+        said = ", ".join(close)
+        found.append(f"clips without room for their feet: {said}")
+    if between := points_between(case):
+        found.append(
+            f"garage_roof.point: the plate under it, between outriggers at {', '.join(between)}"
+        )
+    return found + _clips_off(case) + _contradictions(case)
+
+
+def _clips_off(case: Case) -> list[str]:
+    """Clips that miss the framing that they are fastened into: which places, or which marks."""
+    if case.layout is None:
+        said = ", ".join(f"{at} {length(abs(off))}" for at, off in clips_off(case).items())
+        return [f"clips off the framing: {said} from the middle of the rafter"] if said else []
+    if not (off := missing(case)):
+        return []
+    named = ", ".join(map(str, off))
+    return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
+
+
+def _off_edge(case: Case) -> bool:
+    """Whether the stated zone of the roof cannot stand along its edge at the wall."""
+    roof, wind = case.garage_roof, case.wind
+    if wind.speed is None or wind.method == "main" or wind.zone in (None, "worst"):
+        return False
+    theta = slope_of(roof.pitch or 0.0)
+    return wind.zone not in edge_zones(
+        case.basis.loads, theta, "eave" if roof.bearing else "gable end"
+    )
+
+
+def _contradictions(case: Case) -> list[str]:
+    """Loads that one place of the file says are there, and another says are not: the truss sheet,
+    the roof over the gap, the house roof."""
+    line, snow = case.garage_roof.line, case.snow
+    snowless = (snow.ground is not None or snow.roof is not None) and not (snow.ground or snow.roof)
+    liveless = case.garage_roof.live is not None and not case.garage_roof.live
+    found = []
+    if snowless and case.house_roof.snow and not (line and line.S):
+        found.append("house_roof.snow: beside none of it on the garage roof")
+    if line is None:
+        return found
+    none = {"S": snowless, "W_up": no_uplift(case), "Lr": liveless}
+    some = {"S": snow.ground or snow.roof, "W_up": case.wind.uplift or case.wind.speed,
+            "Lr": case.garage_roof.live}  # fmt: skip
+    for part, is_none in none.items():
+        stated = getattr(line, part)
+        if is_none and stated:
+            found.append(f"garage_roof.line.{part}: beside none of it on the roof over the gap")
+        if stated == 0 and some[part]:
+            found.append(f"garage_roof.line.{part}: none, beside some on the roof over the gap")
+    return found
+
+
+def _lands(case: Case) -> bool:
+    """Whether every outrigger lies over a parallel rafter, or the framing crosses or is not stated.
+
+    Rafters that cross are looked at place by place; a layout, mark by mark.
+    """
+    house = case.house_roof
+    none = house.framing_spacing is None and house.framing_at is None
+    if case.hold_down and not any(map(on_rafters, case.hold_down)):
+        return True  # blocks of their own, or the panel: no rafter is looked for
+    if none or case.layout is not None or house.framing_parallel is False:
+        return True
+    if house.framing_at is not None or house.framing_spacing is None or house.framing_offset:
+        return False
+    over = case.outrigger.spacing / house.framing_spacing
+    return abs(over - round(over)) < 1e-9
