@@ -22,7 +22,7 @@ from outrigger.loads.snow import roof as snow
 from outrigger.loads.snow import rules as snow_rules
 
 USUAL_RISK = "II"  # taken where basis.risk_category is not given
-LONGEST_RUN_FT = 100.0  # of a house roof, where none is stated
+LONGEST_RUN_FT = 100.0  # from eave to ridge, where none is stated
 
 
 class Ground:
@@ -60,6 +60,8 @@ class Ground:
         self.overhang = feet(batch.load("garage_roof.overhang"))
         ridged = roof.shape in ("gable", "hip", None)
         self.run = self.span / 2 + self.overhang if ridged else self.span + self.overhang
+        if roof.span is None:
+            self.run = np.full((1, 1), LONGEST_RUN_FT)
 
     def load(
         self, name: str, value: "Num | Step", source: str, over_ft: "Num | Step" = 0.0
@@ -83,8 +85,6 @@ class Ground:
         lie = self.dry()
         source = f"from the ground snow, {self.edition} 7.3, 7.4"
         lie = replace(lie, derived=(self.load("balanced roof snow", self.ps, source),))
-        if not np.all(self.run > 0):
-            return lie
         rain = snow.rain_on_snow(
             self.edition,
             pg_psf=self.pg,

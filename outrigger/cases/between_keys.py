@@ -136,8 +136,7 @@ def _member_faults(member: Any) -> Iterator[Fault]:
 
 def _too_close(member: Any) -> Iterator[Fault]:
     """A spacing that no outriggers can have, of a decimal point too many, say."""
-    size = lumber.read_size(member.size)
-    wide = size.d if member.laid == "flat" else member.plies * size.b
+    wide, _ = member.as_laid
     if member.spacing >= max(wide, LEAST_SPACING_IN):
         return
     said = f"is less than the outriggers are wide, {length(wide)}."

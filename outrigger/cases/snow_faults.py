@@ -18,6 +18,9 @@ def snow_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
         return
     if snow.ground and snow.roof is not None:
         yield Fault("snow.roof", "stands beside ground: give the roof snow or the ground snow.")
+    if snow.ground == 0 and snow.roof:
+        text = "stands beside snow on the roof: give the roof snow or the ground snow."
+        yield Fault("snow.ground", f'= "none": {text}')
     missing = {"exposure": snow.exposure, "thermal": snow.thermal or snow.roof_r}
     for key, words in (("exposure", "C, partially exposed"), ("thermal", "unheated")):
         if snow.ground and missing[key] is None:

@@ -2,6 +2,7 @@
 clips off the framing."""
 
 from outrigger.base.quantity import length
+from outrigger.cases.below import Carries
 from outrigger.cases.hold_down import on_rafters
 from outrigger.cases.model import Case
 from outrigger.cases.weather import Drift, Sliding
@@ -70,11 +71,19 @@ def _contradictions(case: Case) -> list[str]:
     found = []
     if snowless and case.house_roof.snow and not (line and line.S):
         found.append("house_roof.snow: beside none of it on the garage roof")
+    below = case.house_edge and case.house_edge.carries
+    if snowless and isinstance(below, Carries) and below.S:
+        found.append("house_edge.carries.S: beside none of it on the garage roof")
     if line is None:
         return found
-    none = {"S": snowless, "W_up": no_uplift(case), "Lr": liveless}
-    some = {"S": snow.ground or snow.roof, "W_up": case.wind.uplift or case.wind.speed,
-            "Lr": case.garage_roof.live}  # fmt: skip
+    wind = case.wind
+    none = {
+        "S": snowless, "W_up": no_uplift(case), "W_down": wind.down == 0, "Lr": liveless,
+    }  # fmt: skip
+    some = {
+        "S": snow.ground or snow.roof, "W_up": wind.uplift or wind.speed,
+        "W_down": wind.down or wind.speed, "Lr": case.garage_roof.live,
+    }  # fmt: skip
     for part, is_none in none.items():
         stated = getattr(line, part)
         if is_none and stated:

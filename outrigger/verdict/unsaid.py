@@ -22,7 +22,7 @@ def snows(case: Case) -> bool:
 
 def windless(case: Case) -> bool:
     """Whether the file says that there is no wind at all."""
-    return no_uplift(case) and not case.wind.down
+    return no_uplift(case) and case.wind.down == 0
 
 
 def no_uplift(case: Case) -> bool:
@@ -91,7 +91,7 @@ def _weather(case: Case) -> Iterator[NotGiven]:
         yield NotGiven("garage_roof.shape", "shape of the garage roof? [gable taken]", DESIGNER)
     if wind.uplift is None and wind.speed is None:
         yield NotGiven("wind.uplift", "net wind uplift on the garage roof, or none?", ENGINEER)
-    if wind.uplift and wind.down is None:
+    if wind.uplift is not None and wind.down is None:
         yield NotGiven("wind.down", "wind pressing down on the garage roof, or none?", ENGINEER)
     if seismic.category is None:
         yield NotGiven("seismic.category", "seismic design category, or none?", CODE)

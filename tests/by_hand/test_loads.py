@@ -231,6 +231,7 @@ def test_snow_on_the_truss_sheet_but_none_in_the_snow_table_is_not_a_pass():
         ({"snow": {"roof": "none"}}, ["S"]),
         ({"snow": {"ground": "none"}}, ["S"]),
         ({"wind__uplift": "none"}, ["W_up"]),
+        ({"wind__down": "none"}, ["W_down"]),
     ],
 )
 def test_a_load_on_the_truss_sheet_that_the_file_says_is_not_there(changes, named):
@@ -240,7 +241,7 @@ def test_a_load_on_the_truss_sheet_that_the_file_says_is_not_there(changes, name
     assert found == [f"garage_roof.line.{part}: {said}" for part in named]
 
 
-@pytest.mark.parametrize("part", ["S", "W_up", "Lr"])
+@pytest.mark.parametrize("part", ["S", "W_up", "W_down", "Lr"])
 def test_a_load_on_the_roof_over_the_gap_that_the_truss_sheet_says_is_not_there(part):
     line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf") | {part: "none"}
     found = designed(garage_roof__line=line)

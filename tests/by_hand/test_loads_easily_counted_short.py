@@ -132,6 +132,20 @@ def test_minimum_snow_on_the_strip_beside_a_truss_sheet():
     assert pounds(result, "S_min") == printed("378.0")
 
 
+@pytest.mark.parametrize("roof", [{"line": LINE}, {"bearing": False}])
+def test_rain_on_the_snow_of_the_strip_where_no_span_is_stated(roof):
+    """pg 15, Ct 1.0: 10.5 psf and rain 5 psf (7-16 7.10), flat, of a roof of no stated run: 100 ft,
+    as on the house roof. 0:12 is under 100/50 = 2 degrees; 0.5:12 = 2.39 degrees is not."""
+    changes = {f"garage_roof__{key}": value for key, value in roof.items()}
+    for key in ("span", "member_spacing", "overhang", "storage", "form"):
+        changes[f"garage_roof__{key}"] = GONE
+    changes |= {**NO_DRIFT, "snow__ground": "15 psf", "snow__thermal": 1.0}
+    changes |= {"snow__unbalanced": "none"}
+    flat = designed(**changes, garage_roof__pitch="0:12")
+    assert strip_psf(flat, "S") == printed("15.5")
+    assert strip_psf(designed(**changes, garage_roof__pitch="0.5:12"), "S") == printed("10.5")
+
+
 def test_the_level_house_roof_has_its_own_minimum_snow():
     """House roof 0:12, pg 20, Ct 1.0: pf 14; pm = 20 psf (7.3.4); with rain 14 + 5 = 19 (7.10)."""
     result = designed(snow__ground="20 psf", snow__thermal=1.0)

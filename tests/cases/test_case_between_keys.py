@@ -83,6 +83,14 @@ def test_ground_and_roof_snow():
     assert "snow.roof stands beside ground" in the_fault(text)
 
 
+def test_no_ground_snow_beside_snow_on_the_roof():
+    """The roof's snow would count, and what drifts and slides onto the house would not be asked."""
+    both = changed(('roof = "20 psf"', 'roof = "20 psf"\nground = "none"'))
+    said = 'snow.ground = "none": stands beside snow on the roof: give the roof snow or the ground'
+    assert said in the_fault(both)
+    assert faults_of(both.replace('roof = "20 psf"', 'roof = "none"')) == []
+
+
 @pytest.mark.parametrize("text", [SAMPLE, DRIFTING])
 def test_drift_line_beside_drift(text):
     line = 'drift_line = "131 plf"'

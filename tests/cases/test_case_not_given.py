@@ -112,6 +112,16 @@ def test_a_value_taken_is_the_one_computed_with(key):
     assert ratios == [row.ratio for row in design(case_of(SAMPLE)).rows]
 
 
+def test_no_uplift_still_asks_for_wind_that_presses():
+    """A roof that nothing lifts may be pressed by wind: "none" of one is not "none" of both."""
+    calm = set_to(SAMPLE, wind__uplift='"none"', house_roof__wind_uplift='"none"')
+    result = design(case_of(without(calm, "wind", "down")))
+    assert "wind.down" in [one.key for one in result.not_given]
+    assert result.verdict == "open"
+    both = design(case_of(set_to(calm, wind__down='"none"')))
+    assert "wind.down" not in [one.key for one in both.not_given]
+
+
 def test_a_sloped_house_roof_asks_for_the_direction():
     result = design(case_of(set_to(SAMPLE, house_roof__pitch='"4:12"')))
     assert "house_roof.direction" in [n.key for n in result.not_given]

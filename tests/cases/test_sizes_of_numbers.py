@@ -21,6 +21,8 @@ from outrigger.verdict.design import design
         ("1.2 in", {}, 'is less than the outriggers are wide, 1 1/2 in. Did you mean "12 in"?'),
         ("4 in", {"plies": 3}, "is less than the outriggers are wide, 4 1/2 in."),
         ("5 in", {"laid": '"flat"'}, "is less than the outriggers are wide, 5 1/2 in."),
+        # two flat plies side by side: 2 x 5 1/2
+        ("10 in", {"laid": '"flat"', "plies": 2}, "is less than the outriggers are wide, 11 in."),
     ],
 )  # fmt: skip
 def test_a_spacing_that_no_outriggers_have(spacing, more, said):
