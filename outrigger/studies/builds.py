@@ -141,17 +141,25 @@ def families(
     screen = Screen(governing(asked.worked), stated.ask, inside=False)
     for name, (plies, thick) in product(dict.fromkeys(species or (wood.row.species,)), built):
         rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
-        kind = [row for row in rows if row.kind == wood.row.kind]
+        kind = [row for row in rows if row.graded == wood.row.graded]
         for size in (f"{thick:g}x{depth}" for depth in lumber.DEPTHS_IN if depth >= thick):
             fitting = [row for row in kind if lumber.fits(row, lumber.read_size(size))]
-            # what timbers take laid flat hangs on the grade, so that each is a batch
-            together = [[row] for row in fitting] if wood.row.kind == "timber" else [fitting]
-            for grades in filter(None, together):
+            for grades in _together(fitting):
                 tried = _tried(base, plies, size, grades, grid)
                 try:
                     yield from tried.families(screen.over(tried.ask))
                 except InputError:
                     continue  # a notch deeper than the member, a factor the tables have no row for
+
+
+def _together(rows: list[lumber.Grade]) -> list[list[lumber.Grade]]:
+    """Grades of one size that one batch holds: of one table. What a timber takes laid flat hangs on
+    its grade, so that each is alone."""
+    if rows and rows[0].kind == "timber":
+        return [[row] for row in rows]
+    return [
+        [row for row in rows if row.kind == kind] for kind in dict.fromkeys(r.kind for r in rows)
+    ]
 
 
 def _tried(

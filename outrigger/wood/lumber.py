@@ -120,6 +120,11 @@ class Grade(Struct, frozen=True):
     note: str = ""
 
     @property
+    def graded(self) -> str:
+        """What its grades may be exchanged for: dimension lumber by eye has two tables."""
+        return "by eye" if self.kind in ("dimension", "southern pine") else self.kind
+
+    @property
     def recalled(self) -> str:
         """Its strength values that were read nowhere, in words; empty where there is none."""
         names = [n for n in STRENGTHS if self.values[n].status == tables.MEMORY]

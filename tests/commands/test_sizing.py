@@ -218,3 +218,23 @@ def test_every_row_has_its_plies(snowy):
     assert {row["plies"] for row in rows} == {1, 2}
     for row in rows:
         assert ("outrigger.plies=2" in row["command"]) == (row["plies"] == 2)
+
+
+def test_southern_pine_is_tried_from_another_species():
+    """Both are dimension lumber graded by eye, of two tables (4A, 4B): a case in one asks for the
+    other."""
+    found = sizes(read_case(PASSES)[0], ["Southern Pine"])
+    assert {one.species for one in found.choices} == {"Southern Pine"}
+    grades = {row.grade for row in lumber.grades("Southern Pine") if row.kind == "southern pine"}
+    assert {grade for one in found.choices for grade in one.grades} <= grades
+    text = page(found, 100, "job.toml", [])
+    assert "Least lumber: 2x6 Southern Pine" in text
+    assert "12 in   2x6 Southern Pine No. 2 " in text
+
+
+def test_a_species_without_grades_of_the_kind_is_said():
+    """Redwood has no machine-rated grades (Table 4C)."""
+    rated = read_case(PASSES.with_name("machine_rated.toml"))[0]
+    text = page(sizes(rated, ["Redwood"]), 80, "job.toml", [])
+    assert "nothing works: none of what is asked for is on file as machine rated" in text.lower()
+    assert "outriggers run whole" not in text

@@ -33,12 +33,13 @@ def page(
     """The choices, best first. `file` and `typed`: the case and the settings, as given."""
     width = max(LEAST_WIDTH, width)
     lines = _each_spacing(result, width)
-    lines += [wrap(_tried(result), width), *([wrap(WHOLE, width)] if result.whole else []), ""]
+    lines += [wrap(text, width) for text in (_tried(result), WHOLE * result.whole) if text]
+    lines += [""]
     unsure = _unsure(result)
     by = f"{SO_FAR} least" if unsure else "Least"
     kept = [one for one in result.shortest if not one.off_framing]
     off = [one for one in result.shortest if one.off_framing]
-    several = len({one.species for one in result.choices}) > 1
+    several = _other_species(result)
     if kept:
         lines.append(wrap(f"{by} lumber first (board feet and clips for a foot of wall):", width))
         lines += _listed(kept, width, file, typed, several)
@@ -68,10 +69,11 @@ def _each_spacing(result: Sizes, width: int) -> list[str]:
         least.setdefault(one.spacing, one)
     if not least:
         return []
+    several = _other_species(result)
     rows = [
         (
             _spacing(spacing),
-            f"{_piece(one)} {one.grade}",
+            f"{_piece(one, several)} {one.grade}",
             f"back span {_back(one)}",
             f"{words.ratio(one.row.ratio)} {one.row.check.kind.name}",
             "misses the framing" if one.off_framing else "",
@@ -107,6 +109,8 @@ def _tried(result: Sizes) -> str:
     )
     if len(backs) > MOST_LISTED:
         backs = [*backs[:3], "...", backs[-1]]
+    if not result.tried:
+        return ""
     more = f"; as none of these works, {', '.join(result.more)}" if result.more else ""
     return (
         f"{result.tried:,} outriggers run whole: {', '.join(result.families)}{more}, "
@@ -123,11 +127,10 @@ def _listed(
         better = " or better" if len(one.grades) > 1 else ""
         if one.grades[0] != one.grade:
             better = f" ({one.grades[0]} too)"
-        kind = f" {one.species}" if several else ""
         deep = ", deeper than the roof insulation" if one.deep else ""
         text = (
-            f"{one.board_feet:.2f} bd ft, {one.clips:.2g} clips: {_piece(one)}{kind} {one.grade}"
-            f"{better} at {_spacing(one.spacing)}, back span {_back(one)}{deep}. "
+            f"{one.board_feet:.2f} bd ft, {one.clips:.2g} clips: {_piece(one, several)} "
+            f"{one.grade}{better} at {_spacing(one.spacing)}, back span {_back(one)}{deep}. "
             f"Closest: {words.subject(one.row)}, {words.ratio(one.row.ratio)}."
         )
         # a command is not folded: it is there to be copied
@@ -137,9 +140,16 @@ def _listed(
     return lines
 
 
-def _piece(one: Choice | Rejected) -> str:
-    """2x6, or 2 plies of 2x6."""
-    return f"{one.plies} plies of {one.size}" if one.plies > 1 else one.size
+def _piece(one: Choice | Rejected, several: bool) -> str:
+    """2x6, or 2 plies of 2x6 Hem-Fir."""
+    plies = f"{one.plies} plies of " if one.plies > 1 else ""
+    return f"{plies}{one.size}{f' {one.species}' if several else ''}"
+
+
+def _other_species(result: Sizes) -> bool:
+    """Whether another species than that of the case is named: then each is."""
+    found = {one.species for one in result.choices} | {one.species for one in result.rejected}
+    return bool(found - {result.asked.wood.row.species})
 
 
 def _back(one: Choice | Rejected) -> str:
@@ -157,28 +167,30 @@ def _adopt(one: Choice, file: str, typed: Sequence[str]) -> str:
 
 def _why(one: Rejected, several: bool) -> str:
     grades = "every grade" if one.every and len(one.grades) > 1 else ", ".join(one.grades)
-    kind = f" {one.species}" if several else ""
     closest = f"{one.grade} at {_spacing(one.spacing)}, back span {_back(one)}: "
     if len(one.grades) == 1:
         closest = f"{_spacing(one.spacing)}, back span {_back(one)}: "
     used = words.ratio(one.row.ratio) if one.row.ratio is not None else one.row.check.why
-    return f"{_piece(one)}{kind} {grades}. Closest, {closest}{words.subject(one.row)} {used}."
+    return f"{_piece(one, several)} {grades}. Closest, {closest}{words.subject(one.row)} {used}."
 
 
 def _said(result: Sizes, file: str, typed: Sequence[str]) -> str:
-    near, unsure = result.closest, _unsure(result)
+    near, unsure, several = result.closest, _unsure(result), _other_species(result)
     if unsure and not result.choices:
         return unsure
     if unsure:
         return f"{unsure} {SO_FAR} least lumber: {_adopt(result.shortest[0], file, typed)}"
     if result.best is not None:
         least = result.best
-        piece = f"{_piece(least)} {least.grade} at {_spacing(least.spacing)}"
+        piece = f"{_piece(least, several)} {least.grade} at {_spacing(least.spacing)}"
         return f"{_yours(result)} Least lumber: {piece}, back span {_back(least)}."
     if near is None:
-        return "NOTHING WORKS: no grade of this kind is on file in these sizes."
+        graded = result.asked.wood.row.graded
+        kind = graded if graded in ("timber", "machine rated") else "visually graded"
+        return f"NOTHING WORKS: none of what is asked for is on file as {kind} in these sizes."
     used = words.ratio(near.row.ratio) if near.row.ratio is not None else near.row.check.why
     return (
-        f"NOTHING WORKS. Closest: {_piece(near)} {near.grade} at {_spacing(near.spacing)}, "
+        f"NOTHING WORKS. Closest: {_piece(near, several)} {near.grade} at "
+        f"{_spacing(near.spacing)}, "
         f"back span {_back(near)}, stopped by {words.subject(near.row)} {used}."
     )
