@@ -214,6 +214,20 @@ def keys_set(raw: Mapping[str, Any], overrides: Iterable[Override]) -> Iterator[
         yield f"hold_down[{at.index(place)}].{field}" if named else one.key
 
 
+def as_tables(stated: Mapping[str, Any]) -> dict[str, Any]:
+    """Values by path as the tables of a file would have them."""
+    found: dict[str, Any] = {}
+    for path, value in stated.items():
+        *above, key = path.split(".")
+        table = found
+        for name in above:
+            inside = table.get(name)
+            table[name] = dict(inside) if isinstance(inside, dict) else {}
+            table = table[name]
+        table[key] = value
+    return found
+
+
 def full_name(name: str, raw: Mapping[str, Any]) -> str:
     """The path that a name means in a file's tables: gap is gap.width."""
     if name == "snow":
