@@ -138,8 +138,7 @@ def _with_its_followers(
             too.append(Override(path, now, own))
         elif own is not None and not one_snow.is_none(own):
             left.append(f"; {where} {spoken(own)} as the file says: no snow there to go by")
-    by_hand = (("the stated drift", "snow.drift_line"), ("point loads", "garage_roof.point"))
-    for name, key in by_hand:
+    for key, name in one_snow.STAY.items():
         own = one_snow.stated(raw, key)[1]
         if own and not one_snow.is_none(own) and key not in keys:
             left.append(f"; {name} as the file says")
