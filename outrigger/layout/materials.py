@@ -136,6 +136,7 @@ def _of_place(hold: HoldDown, row: Sequence[Piece]) -> list[Item]:
     how = f"{hold.count} on each outrigger"
     if paired and on_piece != hold.count:
         how += f", {on_piece} on the outer face of each piece of a pair"
+    how += f", {hold.steel} steel" if hold.steel and not through(hold) else ""
     found = [Item(clips, f"{hold.kind}s, {at}", how)]
     legs = (
         (hold.side_fastener, hold.side_fasteners, "into the outrigger"),

@@ -168,12 +168,20 @@ def _of_pairs(laid: LaidOut, say: Speaker, named: str) -> list[Said]:
     return found + ([say("pairs_strap")] if any(map(astride, holds)) else [])
 
 
+AT = {  # by what stands there: at the back, at the house wall, between
+    "clip": ("clips_back", "clips_edge", "clips_inside"),
+    "strap": ("straps_back", "straps_edge", "straps_inside"),
+    "through": ("through_back", "through_edge", "through_inside"),
+}
+
+
 def _clips_at(hold: HoldDown, count: int, say: Speaker) -> Said:
-    """How many clips stand at a place."""
-    keys = {BACK: "clips_back", EDGE: "clips_edge"}
-    if hold.name in keys:
-        return say(keys[hold.name], count=count)
-    return say("clips_inside", count=count, inside=hold.name.removesuffix(" in"))
+    """How many clips, straps or screws down through the piece stand at a place."""
+    kind = "through" if through(hold) else "strap" if astride(hold) else "clip"
+    back, edge, inside = AT[kind]
+    if hold.name in (BACK, EDGE):
+        return say(back if hold.name == BACK else edge, count=count)
+    return say(inside, count=count, inside=hold.name.removesuffix(" in"))
 
 
 def _openings(laid: LaidOut, say: Speaker) -> list[Said]:

@@ -192,6 +192,19 @@ def test_the_crew_ties_the_garage_plate_down(run, tmp_path):
     assert len(pypdf.PdfReader(tmp_path / "a.pdf").pages) == 2
 
 
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("lag_through_the_outrigger", "1 down through it at the back (screw or lag), 2 at the"),
+        ("straps_over_the_top", "1 over it at the back (strap), 1 over it at the house wall"),
+        ("passes", "clips: 2 at the back, 2 at the house wall."),
+    ],
+)
+def test_a_lag_or_a_strap_is_no_clip(name, said):
+    one = laid("layout.run=20 ft", path=ROOT / "examples" / f"{name}.toml")
+    assert said in page(one, Speaker(), False)["needs"][0]["en"]
+
+
 def test_studs_that_the_case_does_not_put_there_have_no_marks():
     for settings, said in (
         (("garage_wall.studs_over_outriggers=false",), "Garage studs need not stand"),
