@@ -5,11 +5,13 @@ The case of test_level_design_by_hand.py: one truss, every 24 in, brings D 367.5
 """
 
 import numpy as np
+import pytest
 from level_case import case, check, designed
 from published import printed
 
 from outrigger.layout.layout import layout
 from outrigger.report.cautions import not_checked
+from outrigger.studies.changes_below import below
 from outrigger.verdict.design import design
 
 OPENING = {"run": "20 ft", "openings": [{"from": "9 ft", "to": "12 ft"}]}  # centres 96 and 160
@@ -93,6 +95,17 @@ def test_a_wall_whose_plate_hangs_past_its_end_marks_fails():
         found = designed(layout={"run": "20 ft", "first_mark": "15.25 in"}, **studs)
         assert found.verdict == "fail"
         assert "plate_past_the_end" in {row.id for row in found.rows if row.status == "fail"}
+
+
+@pytest.mark.parametrize(
+    ("layout", "cure"),
+    [({"first_mark": "15.25 in"}, "layout.first_mark=none"),
+     ({"last": "on spacing"}, "layout.last=flush")],
+)  # fmt: skip
+def test_an_outrigger_at_the_end_cures_it(layout, cure):
+    found = designed(layout={"run": "20 ft", **layout})
+    assert found.verdict == "fail"
+    assert cure in dict(below(found))
 
 
 def test_past_the_end_by_lrfd():
