@@ -6,7 +6,7 @@ refused until it is stated too.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from outrigger.base.quantity import NONE, tidied
@@ -33,7 +33,16 @@ _WINDS = (
     "house_edge.carries.W_up", "house_edge.carries.W_down", "house_edge.stud.wind",
 )  # fmt: skip
 _POINTS = "garage_roof.point"
-_LINE = ("garage_roof.line",)
+LINE = "garage_roof.line"
+OF_THE_ROOF = tuple(f"garage_roof.{one}" for one in ("span", "overhang", "dead", "live", "storage"))
+# asked for of a setting too; snows go with one (`one_snow`), of winds and edition it is told
+OF_ITS_OWN = (
+    Anew(OF_THE_ROOF, (LINE,), "the reactions of the truss sheet are of that roof"),
+    Anew(("layout.datum",),
+         ("layout.openings", "layout.double_at", "layout.first_mark", "layout.member_offset",
+          "house_roof.framing_offset", "house_roof.framing_at", _POINTS),
+         "it is measured from that datum"),
+)  # fmt: skip
 ANEW = (
     Anew(("basis.loads",), ("snow.ground", "snow.roof", *_SNOWS, _POINTS),
          "it is snow of that edition"),
@@ -41,12 +50,7 @@ ANEW = (
     Anew(("wind.speed",), (*_WINDS, _POINTS), "one site has one wind"),
     Anew(("wind.uplift", "wind.down"), ("garage_roof.line.W_up", "garage_roof.line.W_down"),
          "the reactions of the truss sheet hold that wind"),
-    Anew(tuple(f"garage_roof.{one}" for one in ("span", "overhang", "dead", "live", "storage")),
-         _LINE, "the reactions of the truss sheet are of that roof"),
-    Anew(("layout.datum",),
-         ("layout.openings", "layout.double_at", "layout.first_mark", "layout.member_offset",
-          "house_roof.framing_offset", "house_roof.framing_at", _POINTS),
-         "it is measured from that datum"),
+    *OF_ITS_OWN,
 )  # fmt: skip
 
 
@@ -78,11 +82,16 @@ def _of_another(key: str, own: Mapping[str, Any]) -> bool:
     return key.endswith(SOURCE) and key.removesuffix(SOURCE) in own
 
 
-def of_the_old(base: Mapping[str, Any], own: Mapping[str, Any], name: str) -> list[Fault]:
+def of_the_old(
+    base: Mapping[str, Any],
+    own: Mapping[str, Any],
+    name: str,
+    anew: Iterable[Anew] = ANEW,
+) -> list[Fault]:
     """What a base, called `name`, states for a value that the file over it states anew: it would
     stay, and be wrong beside the new one. Each is asked for; nothing is where it says none."""
     found = []
-    for keys, of_it, why in ANEW:
+    for keys, of_it, why in anew:
         for key in keys:
             was, now = _at(base, key), _at(own, key)
             if not (isinstance(was, str) and isinstance(now, str)):
@@ -91,10 +100,10 @@ def of_the_old(base: Mapping[str, Any], own: Mapping[str, Any], name: str) -> li
                 continue
             left = [one for one in of_it if one not in keys and _stays(base, own, one)]
             if left:
-                which, anew = ("which", "it") if len(left) == 1 else ("and these", "them")
+                which, them = ("which", "it") if len(left) == 1 else ("and these", "them")
                 text = (
                     f"= {shown(now)}: {name} says {shown(was)}, and beside that "
-                    f"{', '.join(left)}, {which} would stay: {why}. State {anew} here too."
+                    f"{', '.join(left)}, {which} would stay: {why}. State {them} here too."
                 )
                 found.append(Fault(key, text))
     return found

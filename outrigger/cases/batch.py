@@ -46,7 +46,8 @@ class Mark(Struct, frozen=True, eq=False):
     point load, (cases, loads). pieces: how many stand side by side there, each with its part: 2 of
     a pair. bay, widest: the longest bay beside it that no opening takes, and that one does.
     opening: the longest bay of its run that an opening takes, 0 for none; near: to the next place
-    that holds the plate; in, along the sheathing.
+    that holds the plate; past: of an end mark to the end of the run, 0 where it stands there, where
+    an opening is, and of others; in, along the sheathing.
     """
 
     number: NDArray[np.intp]
@@ -59,6 +60,7 @@ class Mark(Struct, frozen=True, eq=False):
     widest: Column
     opening: Column
     near: Column
+    past: Column
 
     def taken(self, index: NDArray[np.intp]) -> "Mark":
         """The marks of some of the cases."""

@@ -19,6 +19,7 @@ from outrigger.cases.below import (
 )
 from outrigger.cases.faults import Fault, unread
 from outrigger.fasteners.trade_names import read_fastener
+from outrigger.loads.gravity import specific_gravity
 from outrigger.wood import lumber
 
 HAIR_IN = 1e-6
@@ -62,11 +63,27 @@ def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Fault]:
     if support not in (None, STANDS_ON[edge.kind]):
         text = f"= {edge.kind}: beside house_roof.edge_support = {support}. Which is it?"
         yield Fault(f"{key}.kind", text)
+    if edge.kind in (BLOCKING, CROSSING_MEMBER, RAFTER):
+        yield from _lighter(key, edge.species, house)
     stated = house.edge_support_width if house else None
     wide = None if list(_lumber(key, edge)) else width_of(edge)
     if stated is not None and wide is not None and stated > wide + HAIR_IN:
         text = f"is {length(wide)} wide, and house_roof.edge_support_width says {length(stated)}."
         yield Fault(f"{key}.size", f"= {edge.size}: {text} Which is it?")
+
+
+def _lighter(key: str, species: str, house: Any) -> Iterator[Fault]:
+    """Wood that the clips are fastened into, lighter than the framing that they are held to."""
+    framing = house.framing_species if house else None
+    if framing is not None and _gravity(species) < _gravity(framing):
+        text = f"house_roof.framing_species says {framing}, a denser wood, and the clips are held "
+        said = f"= {species}: {text}to that. Which is it? Give the lighter there."
+        yield Fault(f"{key}.species", said)
+
+
+def _gravity(species: str) -> float:
+    """G of a species for fasteners."""
+    return specific_gravity(species, min(one.values["G"].value for one in lumber.grades(species)))
 
 
 def _lumber(key: str, piece: Any) -> Iterator[Fault]:
@@ -92,6 +109,8 @@ def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Fault]:
     yield from (Fault(f"{key}.{n}", f"is not given, and is needed: {asked[n]}") for n in lacking)
     if not set(lacking) & {"size", "species", "grade"}:
         yield from _lumber(key, rafter)
+    if rafter.species:
+        yield from _lighter(key, rafter.species, house)
     apart = house.framing_spacing if house else None
     if apart and rafter.spacing and apart != rafter.spacing:
         text = f"= {length(rafter.spacing)}: house_roof.framing_spacing says {length(apart)}."

@@ -21,6 +21,7 @@ FOLLOW: dict[str, tuple[quantity.Kind, str]] = {  # what moves along, and where 
     BELOW: ("line load", "on the member below"),
 }
 SNOWS = ("snow.roof", "snow.ground")
+STAY = {"snow.drift_line": "the stated drift", "garage_roof.point": "point loads"}  # by hand, both
 
 
 def moved(case: "Case", values: Mapping[str, Any]) -> dict[str, Any]:
@@ -56,6 +57,17 @@ def follow(case: "Case") -> tuple[str, ...]:
 def stays(case: "Case") -> bool:
     """Whether the house roof has a snow of its own that nothing tells how to move."""
     return bool(case.house_roof.snow) and HOUSE not in follow(case)
+
+
+def left(case: "Case", key: str) -> list[str]:
+    """The paths of snow that stays as stated where a study changes another; none where it does not
+    change the snow."""
+    if key not in SNOWS:
+        return []
+    roof = case.garage_roof
+    found = {"snow.drift_line": case.snow.drift_line,
+             "garage_roof.point": any(point.S for point in roof.point)}  # fmt: skip
+    return [path for path, some in found.items() if some]
 
 
 def in_proportion(path: str, own: object, before: object, after: object) -> str:

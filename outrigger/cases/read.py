@@ -18,7 +18,7 @@ from outrigger.cases import base as bases
 from outrigger.cases.faults import SETTING, CaseFaultsError, Fault, key_part, shown
 from outrigger.cases.model import Case, Origin
 from outrigger.cases.names import BASE_KEY
-from outrigger.cases.settings import Override, apply_all, keys_set
+from outrigger.cases.settings import Override, apply_all, as_tables, keys_set
 from outrigger.cases.validate import validate
 
 LARGEST_FILE = 1_000_000  # bytes; a case file has a few thousand
@@ -86,11 +86,12 @@ class CaseFile(Struct, frozen=True, dict=True):
         """
         raw, typed = self.tables(), tuple(settings)
         overrides = apply_all(raw, typed)
+        more = [*self._of_the_old(), *self._beside_settings(overrides)]
         lines, files = self.stands()
         put_over = keys_set(raw, overrides)
         lines |= dict.fromkeys(put_over, SETTING)
         files = {key: name for key, name in files.items() if key not in put_over}
-        case = validate(raw, self.path.name, lines, files, self._of_the_old())
+        case = validate(raw, self.path.name, lines, files, more)
         text = "" if self.base else self.text  # its own text alone is not the case
         return case.read_from(Origin(raw, text, typed, overrides, str(self.path))), overrides
 
@@ -100,6 +101,12 @@ class CaseFile(Struct, frozen=True, dict=True):
             return []
         own = parse(self.text, self.path.name)
         return bases.of_the_old(self.base.tables(), own, self.base.path.name)
+
+    def _beside_settings(self, overrides: Iterable[Override]) -> list[Fault]:
+        """What the file says for values that settings state anew."""
+        if not (own := as_tables({one.key: one.value for one in overrides})):
+            return []
+        return bases.of_the_old(self.tables(), own, self.path.name, bases.OF_ITS_OWN)
 
     def stands(self) -> tuple[dict[str, int], dict[str, str]]:
         """The line of every key that counts, and the name of the base for those that stand there.

@@ -10,7 +10,7 @@ from outrigger.base.errors import InputError
 from outrigger.cases.base import merged, of_the_old
 from outrigger.cases.names import BASE_KEY, table_and_key
 from outrigger.cases.read import CaseFile
-from outrigger.cases.settings import ALIKE, Override
+from outrigger.cases.settings import ALIKE, Override, stands_at
 
 
 def saved(
@@ -94,12 +94,12 @@ def _written_into(text: str, overrides: Sequence[Override]) -> str:
         *path, field = [first, *rest.split(".")]
         if (alike := ALIKE.fullmatch(override.key)) is not None:
             entries = document["hold_down"]
-            like = next(e for e in entries if str(e["at"]).strip().lower() == override.value)
+            like = next(e for e in entries if stands_at(document, e, override.value))
             entries.append({**like.unwrap(), "at": alike[1]})
             continue
         if path[0].startswith("hold_down["):
             place = path[0].removeprefix("hold_down[").removesuffix("]")
-            table = next(e for e in document["hold_down"] if str(e["at"]).strip().lower() == place)
+            table = next(e for e in document["hold_down"] if stands_at(document, e, place))
         else:
             table = document
             for step in path:

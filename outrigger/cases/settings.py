@@ -9,8 +9,10 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
+from outrigger.base import quantity
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow, one_wind
+from outrigger.cases.as_written import PLACES
 from outrigger.cases.names import key_meant, table_and_key, written_so
 from outrigger.cases.sections import SECTIONS
 
@@ -34,6 +36,8 @@ BEARS_ELSEWHERE = {
     "house_roof.dead"
 }
 EDITION = "basis.loads"
+BACK, EDGE = PLACES[:2]
+HAIR_IN = 1e-9
 BACK_CLIP = "hold_down[back].rated_uplift"
 
 
@@ -134,8 +138,7 @@ def _with_its_followers(
             too.append(Override(path, now, own))
         elif own is not None and not one_snow.is_none(own):
             left.append(f"; {where} {spoken(own)} as the file says: no snow there to go by")
-    by_hand = (("the stated drift", "snow.drift_line"), ("point loads", "garage_roof.point"))
-    for name, key in by_hand:
+    for key, name in one_snow.STAY.items():
         own = one_snow.stated(raw, key)[1]
         if own and not one_snow.is_none(own) and key not in keys:
             left.append(f"; {name} as the file says")
@@ -207,11 +210,40 @@ def keys_set(raw: Mapping[str, Any], overrides: Iterable[Override]) -> Iterator[
     """The keys that settings have put over a file, as faults name them: hold_down[0].count."""
     entries = raw.get("hold_down")
     tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
-    at = [str(entry.get("at", "")).strip().lower() for entry in tables]
     for one in overrides:
         place, dot, field = one.key.removeprefix("hold_down[").partition("].")
-        named = one.key.startswith("hold_down[") and bool(dot) and place in at
-        yield f"hold_down[{at.index(place)}].{field}" if named else one.key
+        clip = one.key.startswith("hold_down[") and bool(dot)
+        at = next((i for i, e in enumerate(tables) if clip and stands_at(raw, e, place)), None)
+        yield one.key if at is None else f"hold_down[{at}].{field}"
+
+
+def stands_at(raw: Mapping[str, Any], entry: Mapping[str, Any], place: str) -> bool:
+    """Whether a [[hold_down]] of a file is the one that a setting names: by its word, or at the
+    same distance, the back at the back span and the edge at none."""
+    said = str(entry.get("at", "")).strip().lower()
+    if said == place:
+        return True
+    member = raw.get("outrigger")
+    ends = {BACK: member.get("back_span") if isinstance(member, dict) else None, EDGE: "0 in"}
+    try:
+        own, named = (quantity.read(ends.get(one, one), "length") for one in (said, place))
+    except InputError:
+        return False
+    return abs(own - named) < HAIR_IN
+
+
+def as_tables(stated: Mapping[str, Any]) -> dict[str, Any]:
+    """Values by path as the tables of a file would have them."""
+    found: dict[str, Any] = {}
+    for path, value in stated.items():
+        *above, key = path.split(".")
+        table = found
+        for name in above:
+            inside = table.get(name)
+            table[name] = dict(inside) if isinstance(inside, dict) else {}
+            table = table[name]
+        table[key] = value
+    return found
 
 
 def full_name(name: str, raw: Mapping[str, Any]) -> str:
@@ -231,12 +263,12 @@ def _same_clips(raw: dict[str, Any], place: str, like: object) -> Override:
         raise InputError(f"{key}: name the place whose clips stand here too, {key}=back.")
     entries = raw.get("hold_down", [])
     tables = [e for e in entries if isinstance(e, dict)] if isinstance(entries, list) else []
-    by_place = {str(entry.get("at", "")).strip().lower(): entry for entry in tables}
-    if place in by_place:
+    if any(stands_at(raw, entry, place) for entry in tables):
         raise InputError(f"{key}: the file has clips there. Set one of their keys, {key}.count=2.")
-    if like not in by_place:
+    found = next((entry for entry in tables if stands_at(raw, entry, like)), None)
+    if found is None:
         raise InputError(f'{key}: the file has no [[hold_down]] with at = "{like}" to copy.')
-    entries.append({**by_place[like], "at": place})
+    entries.append({**found, "at": place})
     return Override(key, like, None)
 
 
@@ -245,7 +277,7 @@ def _set_clip(raw: dict[str, Any], key: str, value: Any) -> Override:
     place, _, field = key.removeprefix("hold_down[").partition("].")
     entries = raw.get("hold_down", [])
     for entry in entries if isinstance(entries, list) else []:
-        if isinstance(entry, dict) and str(entry.get("at", "")).strip().lower() == place:
+        if isinstance(entry, dict) and stands_at(raw, entry, place):
             before, entry[field] = entry.get(field), value
             return Override(key, value, before)
     name = "clip" if key == BACK_CLIP else key

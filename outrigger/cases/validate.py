@@ -11,6 +11,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from outrigger.cases import described
+from outrigger.cases.as_written import PLACES
 from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError, Fault, key_part, shown
 from outrigger.cases.hold_down import HoldDown
@@ -75,6 +76,7 @@ def validate(
         parts["hold_down"] = [
             _section(HoldDown, entry, f"hold_down[{i}]", faults) for i, entry in enumerate(entries)
         ]
+        _name_the_ends(parts)
     else:
         faults.append(Fault("hold_down", "needs tables, each under its own line [[hold_down]]."))
     for one in unknown:
@@ -92,6 +94,17 @@ def validate(
     raise CaseFaultsError(
         name, [Fault(f.key, f.text, lines.get(key), files.get(key, "")) for f, key in stand]
     )
+
+
+def _name_the_ends(parts: dict[str, Any]) -> None:
+    """Hold-downs at the back span's distance are those of the back, and at none those of the edge:
+    named so, that all that is said of a place finds them, and that they move with the back span."""
+    member, (back, edge, _) = parts.get("outrigger"), PLACES
+    ends = {} if member is None else {0.0: edge, float(member.back_span): back}
+    parts["hold_down"] = [
+        one.model_copy(update={"at": ends[one.at]}) if one is not None and one.at in ends else one
+        for one in parts["hold_down"]
+    ]
 
 
 def _section(

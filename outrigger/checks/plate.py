@@ -23,6 +23,8 @@ from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 PLATE = Kind("plate", "plate")
 ALIKE = 1e-9  # spacings that are one
 BENT, CUT = Link(PLATE, "bending", "bending"), Link(PLATE, "shear", "shear")
+PAST = Kind("plate_past_the_end", "plate past the end mark", stands_at=WALL_LINE)
+PAST_BENT, PAST_CUT = Link(PAST, "bending", "bending"), Link(PAST, "shear", "shear")
 HEADER = Link(Kind("header", "header over the opening", stands_at=WALL_LINE), "", "")
 
 
@@ -38,6 +40,18 @@ def shear_from_stud(R_one: Num, n_end: Num, x_at: Num, s_row: Num, l_beam: Num) 
     return R_one * (n_end * (l_beam - x_at) / l_beam - n_end * (n_end - 1) / 2 * s_row / l_beam)
 
 
+@formula("M", "lb-in", clause="statics: roof members at the end and inward, each half its bays")
+def moment_past_the_end(w_line: Num, l_beam: Num, x_at: Num, s_row: Num, w_beam: Num) -> Num:
+    """Moment of the plate over the end outrigger by what stands beyond it."""
+    return w_line * ((l_beam**2 - x_at**2) / 2 + x_at * s_row / 2) + w_beam * l_beam**2 / 2
+
+
+@formula("V", "lb", clause="statics: a roof member right beside the outrigger, all beyond it")
+def shear_past_the_end(w_line: Num, l_beam: Num, s_row: Num, w_beam: Num) -> Num:
+    """Shear of the plate by all that stands beyond the end outrigger."""
+    return w_line * (l_beam + s_row / 2) + w_beam * l_beam
+
+
 def plate(member: LoadedMember) -> list[Check]:
     """The garage plate between outriggers under trusses or studs. NDS 2018 3.3, 3.4.
 
@@ -45,10 +59,12 @@ def plate(member: LoadedMember) -> list[Check]:
     where it is said how far apart they are. Studs as far apart as the outriggers, one over each,
     bring it nothing; where the spacings do not fit, one stands over each outrigger and the others
     anywhere. Of a layout the longest bay beside the mark; over an opening it is a header's place.
+    Past the end marks of a layout it is a cantilever, wherever studs stand.
     """
     wall, header = member.case.garage_wall, _header(member)
     if not member.case.garage_roof.bearing:
         return header
+    header += Plate(member).past_the_end()
     if wall.studs_over_outriggers and wall.stud_spacing is None:
         return header
     return [*header, *Plate(member).rows()]
@@ -160,21 +176,55 @@ class Plate:
             n_end=n, x_at=x, s_row=self.apart, l_beam=bay,
         )  # fmt: skip
 
+    def past_the_end(self) -> list[Check]:
+        """Beyond the first and the last outrigger of a layout, to the ends of its run: a roof
+        member stands at each end. None where the end outrigger stands there itself."""
+        mark, model = self.member.batch.mark, self.member.model
+        if mark is None or not np.any(mark.past > 0):
+            return []
+        beyond = mark.past * model.shape.cos_along_wall
+        even = truss_spacing(self.member.case) == "uniform"
+        apart = np.where(beyond > 0, 0.0 if even else self.apart, 0.0)
+        over = self.member.main.combinations
+        load = self.member.batch.load
+        wall = {"D": load("garage_wall.dead") * load("garage_wall.height")}
+        w_roof, w_wall = (np.abs(over.combine(model.table(by)))
+                          for by in (dict(model.loads.line), wall))  # fmt: skip
+        note = f"{self.count} flat {self.wood.size.name} {PLATE_GRADE} taken"
+        on_it: dict[str, Num | Step] = {
+            "w_line": given("w_line", w_roof, "lb/in", "", "the roof"),
+            "l_beam": given("l_beam", beyond, "in", "", f"to the end of the run; {note}"),
+            "s_row": given("s_row", apart, "in", "", "from one roof member to the next"),
+            "w_beam": given("w_beam", w_wall, "lb/in", "", "the garage wall"),
+        }
+        x = given(
+            "x_at", np.minimum(beyond, apart / 2), "in", "", "the innermost of them, at worst"
+        )
+        M = moment_past_the_end.step(**on_it, x_at=x)
+        return self.bent_and_cut(PAST_BENT, PAST_CUT, M, shear_past_the_end.step(**on_it))
+
     def rows(self) -> list[Check]:
         """Bending and shear."""
-        member = self.member
-        times = member.main.combinations.times
+        rows = self.bent_and_cut(BENT, CUT, self.moment(), self.end_shear())
+        return [self.where_known(row) for row in rows]
+
+    def bent_and_cut(self, bent: Link, cut: Link, M: Step, V: Step) -> list[Check]:
+        """The two rows under a moment and a shear."""
+        times = self.member.main.combinations.times
         S = lumber.section_modulus.step(b=self.b, d=self.d)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
         Cfu = flat_use(self.wood, True)
-        bend = bending.bending(
-            link=BENT, place=WALL_LINE, M=self.moment(), S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu
-        )
-        Fv_adj = adjusted("Fv", self.wood, self.conditions, times)
-        V = self.end_shear()
-        cut = shear.shear(link=CUT, place=WALL_LINE, V=V, b=self.b, d=self.d, Fv_adj=Fv_adj)
-        return [self.where_known(member.over(bend)), self.where_known(member.over(cut))]
+        found = [
+            bending.bending(
+                link=bent, place=WALL_LINE, M=M, S=S, Fb_star=Fb_star, CL=one, Cfu=Cfu
+            ),
+            shear.shear(
+                link=cut, place=WALL_LINE, V=V, b=self.b, d=self.d,
+                Fv_adj=adjusted("Fv", self.wood, self.conditions, times),
+            ),
+        ]  # fmt: skip
+        return [self.member.over(row) for row in found]
 
     def where_known(self, row: Check) -> Check:
         """Over 1 open, not a failure, while nobody has said where the studs stand."""

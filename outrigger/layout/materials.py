@@ -15,7 +15,8 @@ from msgspec import Struct
 from outrigger.actions.geometry import Geometry
 from outrigger.actions.places import BACK, EDGE
 from outrigger.base.units import inches
-from outrigger.cases.batch import on_a_pair
+from outrigger.cases.batch import on_a_pair, on_one_face
+from outrigger.cases.below import WallTie
 from outrigger.cases.hold_down import BLOCKING, HoldDown, through
 from outrigger.cases.model import Case
 from outrigger.layout.cutting import Packing, pack
@@ -88,6 +89,8 @@ def materials(case: Case, row: Sequence[Piece], pieces: Sequence[Cut]) -> list[I
     found: list[Item] = []
     for hold in case.hold_down:
         found += _of_place(hold, row)
+    if case.wall_tie is not None:
+        found.append(_ties(case.wall_tie, row))
     blocks = sum(one.count for one in pieces if one.what == "block")
     fastening = case.outrigger.blocking_fastening
     if fastening is not None and blocks:
@@ -133,6 +136,7 @@ def _of_place(hold: HoldDown, row: Sequence[Piece]) -> list[Item]:
     how = f"{hold.count} on each outrigger"
     if paired and on_piece != hold.count:
         how += f", {on_piece} on the outer face of each piece of a pair"
+    how += f", {hold.steel} steel" if hold.steel and not through(hold) else ""
     found = [Item(clips, f"{hold.kind}s, {at}", how)]
     legs = (
         (hold.side_fastener, hold.side_fasteners, "into the outrigger"),
@@ -152,6 +156,20 @@ def _of_place(hold: HoldDown, row: Sequence[Piece]) -> list[Item]:
         how = "right under every foot, before the clips; size and nails by the engineer"
         found.append(Item(members, f"blocks or pairs of them between the house rafters, {at}", how))
     return found
+
+
+def _ties(tie: WallTie, row: Sequence[Piece]) -> Item:
+    """What ties the garage plate to the outriggers: fasteners, or listed ties as they fit."""
+    paired = sum(piece.pair for piece in row)
+    how = f"{tie.count} on each outrigger"
+    if tie.fastener:
+        how += ", down through the plate, and a tenth more"
+        return Item(spared(len(row) * tie.count), f"{tie.fastener}, garage plate", how)
+    on_piece = on_one_face(tie.count)
+    if paired and on_piece != tie.count:
+        how += f", {on_piece} on the outer face of each piece of a pair"
+    count = (len(row) - paired) * tie.count + paired * on_piece
+    return Item(count, "ties, garage plate", f"{how}; fasteners as its listing says")
 
 
 def flashing_lengths(run: float) -> int:

@@ -7,10 +7,10 @@ from outrigger.cases.hold_down import through
 from outrigger.cases.model import Case
 from outrigger.marks.feet import both_sides, thickness
 from outrigger.marks.of_case import row_of
+from outrigger.marks.row import PLATE_IN
 from outrigger.marks.row import supports as row_supports
 
 HAIR_IN = 1e-9
-PLATE_IN = 1.5  # thickness of one garage plate, over which a load spreads
 
 
 def over_openings(case: Case) -> list[str]:

@@ -59,6 +59,7 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     bay: Array
     widest: Array
     near: Array
+    past: Array
     taken: tuple[Taken, ...]
 
     @cached_property
@@ -77,7 +78,7 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
         """Marks that stand for all: one of each that carries the same, and of each mark which."""
         table = np.column_stack([
             self.tributary, self.carried, self.share, self.points,
-            self.side_by_side, self.bay, self.widest, self.near,
+            self.side_by_side, self.bay, self.widest, self.near, self.past,
         ])  # fmt: skip
         _, first, which = np.unique(
             table.round(ROUNDED), axis=0, return_index=True, return_inverse=True
@@ -169,6 +170,7 @@ def _row(wanted: Wanted) -> RowOfMarks:
         bay=beside.clear,
         widest=beside.widest,
         near=held.nearest[held.of],
+        past=marks.past_the_ends(row, run=wanted.run, taken=beside.taken),
         taken=beside.taken,
     )
 
@@ -212,6 +214,7 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
         widest=column("widest"),
         opening=column("opening"),
         near=column("near"),
+        past=column("past"),
     )
     return batch.taken(owner).with_mark(mark), owner
 
@@ -238,6 +241,7 @@ def every_piece(case: Case) -> Batch:
         widest=row.widest.reshape(-1, 1),
         opening=row.opening.reshape(-1, 1),
         near=row.near.reshape(-1, 1),
+        past=row.past.reshape(-1, 1),
     )
     return Batch(case).taken(np.zeros(len(bays), dtype=np.intp)).with_mark(mark)
 

@@ -15,6 +15,7 @@ from msgspec.structs import replace
 from outrigger.base.errors import InputError
 from outrigger.formula.numbers import Array
 
+PLATE_IN = 1.5  # thickness of one garage plate, over which a load spreads
 OFFSETS = 96  # alignments of a row of trusses that are tried; between two a share hardly differs
 _GAUSS = 1 / 3**0.5  # two points, exact for the cubics of a continuous plate
 
@@ -220,6 +221,19 @@ def bays(
             elif not at_end:
                 clear[beside] = max(clear[beside], apart)
     return Bays(clear[1:-1], widest[1:-1], tuple(taken))
+
+
+def past_the_ends(row: Sequence[Piece], *, run: float, taken: Sequence[Taken]) -> Array:
+    """From the middle of the end pieces to the ends of the run, in; 0 where the run ends within a
+    plate's thickness of the piece, where an opening takes that end, and of the other pieces."""
+    found, L, opened = np.zeros(len(row)), exact(run), {one.before for one in taken}
+    for i, at_end, clear, reach in (
+        (0, 0, row[0].near, row[0].centre),
+        (-1, len(row), L - row[-1].far, L - row[-1].centre),
+    ):
+        if clear > PLATE_IN and at_end not in opened:
+            found[i] = float(reach)
+    return found
 
 
 def tributaries(at: Array, run: float) -> Array:

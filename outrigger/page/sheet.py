@@ -13,13 +13,13 @@ from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_wind
-from outrigger.cases.base import merged
+from outrigger.cases.base import OF_ITS_OWN, merged, of_the_old
 from outrigger.cases.filled import filled, stated_in
 from outrigger.cases.names import BASE_KEY, HOLD_DOWN
 from outrigger.cases.one_snow import SNOWS
 from outrigger.cases.read import CaseFile, parse
 from outrigger.cases.saving import saved
-from outrigger.cases.settings import apply_all
+from outrigger.cases.settings import apply_all, as_tables
 from outrigger.page.form import TABLE, Form, shown
 
 ENTRY = re.compile(r"([\w.]+)\[[^\[\]]+\]\.")  # of a list of tables
@@ -156,7 +156,7 @@ def taken(form: Form, sheet: Sheet, typed: Mapping[str, str]) -> Taken:
         InputError: a key that is no field.
     """
     refused, moved, back = dict[str, str](), list[str](), list[str]()
-    before = sheet.given
+    was, before = sheet, sheet.given
     for key, piece in typed.items():
         field = form.by_key.get(key)
         if field is None or field.read is None:
@@ -174,7 +174,17 @@ def taken(form: Form, sheet: Sheet, typed: Mapping[str, str]) -> Taken:
         if given.get(key, "") is None and key in sheet.below and sheet.given.get(key) is not None:
             name = form.links[key].name
             back.append(f"{name}: {shown(sheet.given[key])}, from {sheet.base_name}.")
-    return Taken(sheet, refused, [*moved, *_other_winds(sheet, before)], back)
+    moved += [*_other_winds(sheet, before), *_of_the_old(was, sheet, typed)]
+    return Taken(sheet, refused, moved, back)
+
+
+def _of_the_old(was: Sheet, now: Sheet, typed: Mapping[str, Any]) -> list[str]:
+    """What the file still says for a value that was typed anew, in words."""
+    if now.wrong:
+        return []
+    own = as_tables({key: now.given[key] for key in typed if key in now.given})
+    found = of_the_old(was.tables, own, now.file.path.name, OF_ITS_OWN)
+    return [f"{fault.key} {fault.text}" for fault in found]
 
 
 def _other_winds(sheet: Sheet, before: Mapping[str, Any]) -> list[str]:

@@ -12,7 +12,7 @@ from typing import Any
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import feet_and_inches, tape
-from outrigger.cases.batch import on_a_pair
+from outrigger.cases.batch import on_a_pair, on_one_face
 from outrigger.cases.hold_down import BLOCKING, HoldDown, astride, through
 from outrigger.layout import crew
 from outrigger.layout.layout import HOUSE_FRAMING, LaidOut, MarkLine
@@ -102,7 +102,7 @@ def page(laid: LaidOut, say: Speaker, sample: bool) -> dict[str, Any]:
         "needs_head": say("what_it_needs"),
         "needs": [*_needs(laid, say), *_openings(laid, say), _studs(laid, say, own)],
         "pattern_head": say("pattern"),
-        "pattern_says": [*_blocks(laid, say), _cut_into(laid, say)],
+        "pattern_says": [*_blocks(laid, say), *_ties(laid, say), _cut_into(laid, say)],
         **{f"{key}_head": say(key) for key in ("plan", "cuts", "material", "notes")},
         "material_last": say("material_last"),
         "words_of_plan": say("words_of_plan") if say.language != "en" else {"en": "", "es": ""},
@@ -168,12 +168,20 @@ def _of_pairs(laid: LaidOut, say: Speaker, named: str) -> list[Said]:
     return found + ([say("pairs_strap")] if any(map(astride, holds)) else [])
 
 
+AT = {  # by what stands there: at the back, at the house wall, between
+    "clip": ("clips_back", "clips_edge", "clips_inside"),
+    "strap": ("straps_back", "straps_edge", "straps_inside"),
+    "through": ("through_back", "through_edge", "through_inside"),
+}
+
+
 def _clips_at(hold: HoldDown, count: int, say: Speaker) -> Said:
-    """How many clips stand at a place."""
-    keys = {BACK: "clips_back", EDGE: "clips_edge"}
-    if hold.name in keys:
-        return say(keys[hold.name], count=count)
-    return say("clips_inside", count=count, inside=hold.name.removesuffix(" in"))
+    """How many clips, straps or screws down through the piece stand at a place."""
+    kind = "through" if through(hold) else "strap" if astride(hold) else "clip"
+    back, edge, inside = AT[kind]
+    if hold.name in (BACK, EDGE):
+        return say(back if hold.name == BACK else edge, count=count)
+    return say(inside, count=count, inside=hold.name.removesuffix(" in"))
 
 
 def _openings(laid: LaidOut, say: Speaker) -> list[Said]:
@@ -201,6 +209,18 @@ def _studs(laid: LaidOut, say: Speaker, own: bool) -> Said:
     if crew.sloped(laid):
         return say("studs_sloped")
     return say("studs_other" if own else "studs_same")
+
+
+def _ties(laid: LaidOut, say: Speaker) -> list[Said]:
+    """What ties the garage plate to every outrigger, or that it is not given."""
+    tie, pairs = laid.case.wall_tie, crew.pairs(laid)
+    if tie is None:
+        asked = any(one.key == "wall_tie" for one in laid.design.not_given)
+        return [say("no_ties")] if asked else []
+    fit = tie.count if tie.fastener else on_one_face(tie.count)
+    if not pairs or fit == tie.count:
+        return [say("ties", count=tie.count)]
+    return [say("ties_pairs", count=tie.count, fit=fit)]
 
 
 def _blocks(laid: LaidOut, say: Speaker) -> list[Said]:

@@ -7,7 +7,7 @@ from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
 from outrigger.cases.model import Case
 from outrigger.checks.house_edge import HOUSE_EDGE
 from outrigger.checks.house_rafter import HOUSE_RAFTER
-from outrigger.checks.plate import PLATE
+from outrigger.checks.plate import PAST, PLATE
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.verdict.design import Design
 from outrigger.wood import lumber
@@ -24,7 +24,12 @@ def below(result: Design) -> Iterator[Found]:
     kinds = {check.kind for check in result.checks if check.status() != "pass"}
     if WALL_TIE in kinds and case.wall_tie is not None:
         yield from _tie(case.wall_tie)
-    if PLATE in kinds:
+    if PAST in kinds and case.layout is not None:
+        if case.layout.last != "flush":
+            yield "layout.last=flush", "with an outrigger at the end of the run"
+        if case.layout.first_mark:
+            yield "layout.first_mark=none", "with the first outrigger at the datum"
+    if PLATE in kinds or PAST in kinds:
         yield "garage_wall.plates=2", "with two plates on the garage wall"
     if HOUSE_EDGE in kinds and case.house_edge is not None:
         yield from _member(case.house_edge)

@@ -4,10 +4,7 @@ from collections.abc import Callable, Hashable
 
 import numpy as np
 
-from outrigger.actions.places import BACK, place_name
 from outrigger.base.units import SIXTEENTH
-from outrigger.cases.bounds import LEAST_BACK_SPAN_IN
-from outrigger.cases.model import Case
 from outrigger.cases.paths import with_numbers
 from outrigger.formula.numbers import Array
 from outrigger.studies import search
@@ -20,14 +17,6 @@ from outrigger.verdict.unknown import head
 
 BACK_SPAN_STEPS_IN = 6.0  # first look; a stretch that works and is shorter is not seen
 LONGER_IN = 24.0  # looked at at once, for a back span that leaves no more open
-CLEAR_OF_CLIPS_IN = 1.0  # between the back and the next hold-down
-
-
-def shortest_back_span(case: Case) -> float:
-    """The back span must reach past every hold-down between back and edge."""
-    stated = [hold.at for hold in case.hold_down if isinstance(hold.at, float)]
-    inner = [at for at in stated if place_name(at, case.outrigger.back_span) != BACK]
-    return max([LEAST_BACK_SPAN_IN, *(at + CLEAR_OF_CLIPS_IN for at in inner)])
 
 
 def least_back_spans(

@@ -18,10 +18,11 @@ from outrigger.cases.batch import Batch, batch_of
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.studies import gap_clips, gap_turns, search
-from outrigger.studies.gap_back_spans import least_back_spans, shortest_back_span
+from outrigger.studies.gap_back_spans import least_back_spans
 from outrigger.studies.gap_cases import at_gap, fields_of, more_open
 from outrigger.studies.gap_study import GapRow, GapStudy
 from outrigger.studies.kept import known, largest_of_each, slim
+from outrigger.studies.reserve import least_back_span
 from outrigger.studies.screen import governing
 from outrigger.studies.search import MOST_GAP_IN
 from outrigger.verdict.back_span import short_back, short_backs
@@ -67,7 +68,7 @@ def study(
         InputError: cut pieces leave no back span at the smallest gap.
     """
     fields = fields_of(case, before, cut)
-    shortest = shortest_back_span(case)
+    shortest = least_back_span(case)
     no_room = None
     if cut:
         made_for = case.gap.width if before is None else before

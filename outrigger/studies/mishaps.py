@@ -11,11 +11,14 @@ from msgspec import Struct
 from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
 from outrigger.base.quantity import NONE
+from outrigger.cases.batch import on_one_face
+from outrigger.cases.hold_down import through
 from outrigger.cases.model import Case
 from outrigger.cases.section import Section
 from outrigger.checks.bearing import WALL_BEARING
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Status
+from outrigger.marks.of_case import row_of
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 
@@ -77,6 +80,7 @@ def mishaps(case: Case) -> list[Mishap]:
 def _clips(case: Case) -> Iterator[Mishap]:
     """One clip less at each place. One beside the rafter is in sheathing only and counts as none:
     fasteners there have no published withdrawal value (NDS 2018 12.2)."""
+    paired = case.layout is not None and any(piece.pair for piece in row_of(case).pieces)
     for i, hold in enumerate(case.hold_down):
         place = place_name(hold.at, case.outrigger.back_span)
         others = [*case.hold_down[:i], *case.hold_down[i + 1 :]]
@@ -89,6 +93,18 @@ def _clips(case: Case) -> Iterator[Mishap]:
         beside = "or beside the rafter" if hold.into == "framing" else ""
         bare = place if hold.count == 1 else ""
         yield Mishap(place, "one clip left out", beside, result, bare)
+        if paired and not through(hold) and hold.count > 1:
+            yield _of_a_pair(case, i, beside)
+
+
+def _of_a_pair(case: Case, i: int, beside: str) -> Mishap:
+    """One clip less at a piece of a pair, which has those of its outer face alone; a single piece
+    is then looked at with as many less on each of its faces."""
+    hold, left = case.hold_down[i], case.hold_down.copy()
+    place, fewer = place_name(hold.at, case.outrigger.back_span), on_one_face(hold.count) - 1
+    left[i : i + 1] = [hold.model_copy(update={"count": 2 * fewer})] if fewer else []
+    result = design(case.model_copy(update={"hold_down": left}))
+    return Mishap(place, "one clip of a pair left out", beside, result, "" if fewer else place)
 
 
 def _short(case: Case) -> Iterator[Mishap]:

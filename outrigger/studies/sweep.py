@@ -15,6 +15,7 @@ from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
+from outrigger.cases.base import LINE, OF_THE_ROOF
 from outrigger.cases.batch import batch_of, is_column
 from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError
@@ -133,6 +134,12 @@ def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True
     named = {full_name(path, tables): _listed(path, given) for path, given in values.items()}
     if not named:
         raise InputError('sweep: name what changes, {"gap.width": ["6 in", "7 in"]} say.')
+    sheet = case.garage_roof.line is not None and not any(path.startswith(LINE) for path in named)
+    if roof := [path for path in named if sheet and path in OF_THE_ROOF]:
+        raise InputError(
+            f"sweep: {', '.join(roof)} beside {LINE}, the reactions of a truss sheet of that roof, "
+            "which would stay. Give theirs too, or leave the line out."
+        )
     lengths = {len(given) for given in named.values()}
     if not cross and len(lengths) > 1:
         said = ", ".join(f"{path} {len(given)}" for path, given in named.items())

@@ -50,7 +50,6 @@ def holds(result: Design) -> dict[str, bool]:
         "plies": piece.plies > 1,
         "plies and lag": piece.plies > 1 and any(map(through, held)),
         "long nails": bool(_coming_out(result)),
-        "plate ends": PLATE in checked and case.layout is not None,
         "headers": any(one.header for one in case.layout.openings) if case.layout else False,
         "trusses": case.garage_roof.bearing and case.garage_roof.form == "trusses",
     }

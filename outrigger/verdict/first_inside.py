@@ -44,5 +44,6 @@ def at_first_inside(batch: Batch, shape: Geometry, share: Array, which: NDArray[
         widest=column(np.zeros((1, 1))),
         opening=column(np.zeros((1, 1))),
         near=column(shape.spacing),
+        past=column(np.zeros((1, 1))),
     )
     return batch.taken(which).with_mark(mark)

@@ -2,7 +2,6 @@
 clips off the framing."""
 
 from outrigger.base.quantity import length
-from outrigger.cases.below import Carries
 from outrigger.cases.hold_down import on_rafters
 from outrigger.cases.model import Case
 from outrigger.cases.weather import Drift, Sliding
@@ -10,7 +9,7 @@ from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.bays import crowded, over_openings, points_between
 from outrigger.marks.of_case import clips_off, missing
-from outrigger.verdict.unsaid import no_uplift
+from outrigger.verdict.contradictions import contradictions
 
 
 def not_covered(case: Case) -> list[str]:
@@ -19,9 +18,7 @@ def not_covered(case: Case) -> list[str]:
     blown = case.wind.speed is not None
     drawn = isinstance(snow.drift, Drift) or isinstance(snow.sliding, Sliding)
     shed = drawn and (roof.line is not None or snow.ground is None)
-    short = isinstance(snow.drift, Drift) and (roof.span or 0.0) > snow.drift.garage_length
     listed = {
-        "snow.drift.garage_length: shorter than the roof's span": short,
         "snow.drift, sliding: their geometry without the ground snow, or beside a line load": shed,
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
         and roof.shape not in (None, "gable"),
@@ -37,7 +34,7 @@ def not_covered(case: Case) -> list[str]:
         found.append(
             f"garage_roof.point: the plate under it, between outriggers at {', '.join(between)}"
         )
-    return found + _clips_off(case) + _contradictions(case)
+    return found + _clips_off(case) + contradictions(case)
 
 
 def _clips_off(case: Case) -> list[str]:
@@ -60,37 +57,6 @@ def _off_edge(case: Case) -> bool:
     return wind.zone not in edge_zones(
         case.basis.loads, theta, "eave" if roof.bearing else "gable end"
     )
-
-
-def _contradictions(case: Case) -> list[str]:
-    """Loads that one place of the file says are there, and another says are not: the truss sheet,
-    the roof over the gap, the house roof."""
-    line, snow = case.garage_roof.line, case.snow
-    snowless = (snow.ground is not None or snow.roof is not None) and not (snow.ground or snow.roof)
-    liveless = case.garage_roof.live is not None and not case.garage_roof.live
-    found = []
-    if snowless and case.house_roof.snow and not (line and line.S):
-        found.append("house_roof.snow: beside none of it on the garage roof")
-    below = case.house_edge and case.house_edge.carries
-    if snowless and isinstance(below, Carries) and below.S:
-        found.append("house_edge.carries.S: beside none of it on the garage roof")
-    if line is None:
-        return found
-    wind = case.wind
-    none = {
-        "S": snowless, "W_up": no_uplift(case), "W_down": wind.down == 0, "Lr": liveless,
-    }  # fmt: skip
-    some = {
-        "S": snow.ground or snow.roof, "W_up": wind.uplift or wind.speed,
-        "W_down": wind.down or wind.speed, "Lr": case.garage_roof.live,
-    }  # fmt: skip
-    for part, is_none in none.items():
-        stated = getattr(line, part)
-        if is_none and stated:
-            found.append(f"garage_roof.line.{part}: beside none of it on the roof over the gap")
-        if stated == 0 and some[part]:
-            found.append(f"garage_roof.line.{part}: none, beside some on the roof over the gap")
-    return found
 
 
 def _lands(case: Case) -> bool:

@@ -390,6 +390,16 @@ def test_faults(changes, said):
     assert said in str(caught.value)
 
 
+def test_clips_in_a_block_are_not_held_to_a_denser_wood():
+    """Blocks of Spruce-Pine-Fir, G 0.42, under clips held to Douglas Fir-Larch, 0.50: what they are
+    fastened into is the block. A plate may be of another wood than the rafters on it."""
+    dense = {"house_roof__framing_species": "Douglas Fir-Larch"}
+    with pytest.raises(CaseFaultsError, match=r"house_edge.species = .*a denser wood"):
+        case(house_edge=BLOCK, **ON_A_BLOCK, **dense)
+    assert case(house_edge=BLOCK, **ON_A_BLOCK).house_edge.kind == "blocking"
+    assert case(house_edge=PLATE, **dense).house_edge.species == "Spruce-Pine-Fir"
+
+
 def test_what_it_carries_prints_as_factor_times_load():
     """D 120 plf = 10 lb/in, S 180 plf = 15, W_up 60 plf = 5. Pressed by D + S 10 + 15 = 25; lifted
     by 0.6D + 0.6W, 0.6 x 5 - 0.6 x 10 = -3."""

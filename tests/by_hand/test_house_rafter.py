@@ -176,3 +176,19 @@ def test_each_hold_down_of_a_row_pulls_on_a_rafter_of_its_own():
     found = designed(hold_down=clips, house_rafter=RAFTER, house_roof__framing_parallel=False)
     places = {row.check.place for row in found.rows if row.check.id == "house_rafter"}
     assert {"back", "16 in"} <= places
+
+
+@pytest.mark.parametrize(("own", "framing", "refused"), [
+    ("Spruce-Pine-Fir", "Douglas Fir-Larch", True),
+    ("Spruce-Pine-Fir", "Spruce-Pine-Fir", False),
+    ("Douglas Fir-Larch", "Spruce-Pine-Fir", False),
+])  # fmt: skip
+def test_the_clips_are_not_held_to_a_denser_wood_than_the_rafters(own, framing, refused):
+    """G 0.50 of Douglas Fir-Larch, 0.42 of Spruce-Pine-Fir (NDS Table 12.3.3A): a clip listed for
+    the first holds less in the second."""
+    changes = {"house_rafter": {**RAFTER, "species": own}, "house_roof__framing_species": framing}
+    if not refused:
+        assert case(**changes).house_rafter.species == own
+        return
+    with pytest.raises(CaseFaultsError, match=r"house_rafter.species = .*a denser wood"):
+        case(**changes)

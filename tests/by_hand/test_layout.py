@@ -248,11 +248,28 @@ def test_fasteners_with_a_tenth_more_by_hand():
         "fastener": "nail 0.148 x 3 in", "count": 3, "spread": "4 in",
     }  # fmt: skip
     items = {item.what: item.count for item in layout(validate(raw, "case")).items}
-    assert items["clips, back"] == items["clips, edge"] == 38
+    assert items["clips, back"] == items["clips, edge"] == items["ties, garage plate"] == 38
     assert items["nail 0.148 x 1 1/2 in, edge"] == 168
     assert items["wood screw #10 x 2 1/2 in, edge"] == 84
     assert items["nail 0.148 x 3 in, blocks"] == 238
     assert items["penetrations to seal"] == 19
+
+
+def test_what_ties_the_garage_plate_is_bought_too():
+    """19 outriggers, one pair among them more: 20 pieces. Listed ties 18 x 2 and one on each of the
+    pair, 38; screws down through the plate 20 x 3, 60 and a tenth: 66. None given, none bought."""
+    raw = tomllib.loads(PASSES.read_text(encoding="utf-8"))
+    raw["layout"] = {"run": "24 ft", "double_at": [6]}
+
+    def ties(**tie):
+        given = {key: one for key, one in raw.items() if key != "wall_tie"} | tie
+        return [(item.count, item.what) for item in layout(validate(given, "case")).items
+                if "garage plate" in item.what]  # fmt: skip
+
+    assert ties(wall_tie=raw["wall_tie"]) == [(38, "ties, garage plate")]
+    screws = {"fastener": "wood screw #14 x 4 1/2 in", "count": 3}
+    assert ties(wall_tie=screws) == [(66, "wood screw #14 x 4 1/2 in, garage plate")]
+    assert ties() == []
 
 
 def test_screws_into_the_blocks_and_the_blocks_outside_the_row():

@@ -241,7 +241,7 @@ def test_a_load_on_the_truss_sheet_that_the_file_says_is_not_there(changes, name
     assert found == [f"garage_roof.line.{part}: {said}" for part in named]
 
 
-@pytest.mark.parametrize("part", ["S", "W_up", "W_down", "Lr"])
+@pytest.mark.parametrize("part", ["S", "W_up", "W_down", "Lr", "D"])
 def test_a_load_on_the_roof_over_the_gap_that_the_truss_sheet_says_is_not_there(part):
     line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf") | {part: "none"}
     found = designed(garage_roof__line=line)
@@ -249,6 +249,51 @@ def test_a_load_on_the_roof_over_the_gap_that_the_truss_sheet_says_is_not_there(
         f"garage_roof.line.{part}: none, beside some on the roof over the gap"
     ]
     assert found.verdict != "pass"
+
+
+def test_storage_that_the_truss_sheet_says_is_not_there():
+    """20 psf over half of 24 ft is 240 plf, and the reactions have none of it: no row has it."""
+    line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf")
+    said = "garage_roof.line.L: none, beside storage on the garage roof"
+    none = designed(garage_roof__line=line | {"L": "none"}, garage_roof__storage="20 psf")
+    assert none.not_covered == [said]
+    assert none.verdict != "pass"
+    some = designed(garage_roof__line=line, garage_roof__storage="20 psf")
+    assert some.not_covered == []
+
+
+def test_a_garage_roof_shorter_than_its_span_is_a_contradiction():
+    """Snow blows off the whole of a roof of 24 ft (3 in of overhang apart), not off 20 ft."""
+    said = "snow.on_house.garage_length: shorter than the roof's span"
+    for length, found in (("20 ft", [said]), ("24 ft", []), ("25 ft", [])):
+        on_house = {"step": "5 ft", "house_length": "30 ft", "garage_length": length}
+        assert designed(snow__on_house=on_house).not_covered == found
+
+
+@pytest.mark.parametrize("step", ["snow.on_house", "snow.drift"])
+def test_a_step_over_the_house_roof_is_no_less_than_the_garage_wall(step):
+    """The wall stands on outriggers that lie on the house roof: 30 in of it are 2.5 ft of step,
+    and outrigger and roof besides."""
+    lengths = {"house_length": "30 ft", "garage_length": "24 ft"}
+    for feet, less in (("2.4 ft", True), ("2.5 ft", False), ("4 ft", False)):
+        changes = {"snow__on_house": {"step": feet, **lengths}}
+        if step == "snow.drift":
+            drawn = {"on": "house roof", "house_step": feet, **lengths}
+            changes = {"snow__drift": drawn, "snow__on_house": {"slippery": True}}
+        snow = {"snow__roof": GONE, "snow__ground": "30 psf", "snow__exposure": 1.0,
+                "snow__thermal": 1.2}  # fmt: skip
+        found = designed(**snow, **changes).not_covered
+        key = f"{step}.step" if step == "snow.on_house" else f"{step}.house_step"
+        assert (f"{key}: less than the garage wall is high" in found) is less
+
+
+def test_a_mean_roof_height_is_no_less_than_the_garage_wall():
+    """A wall of 12 ft stands on the house roof: no roof on it has a mean height of 10 ft."""
+    blown = {"wind": {"speed": "110 mph", "exposure": "B", "mean_height": "10 ft",
+                      "enclosure": "enclosed", "least_plan": "24 ft"}}  # fmt: skip
+    said = "wind.mean_height: less than the garage wall is high"
+    assert said in designed(garage_wall__height="12 ft", **blown).not_covered
+    assert said not in designed(garage_wall__height="9 ft", **blown).not_covered
 
 
 def test_snow_on_the_house_roof_alone_is_a_contradiction():

@@ -5,11 +5,13 @@ The case of test_level_design_by_hand.py: one truss, every 24 in, brings D 367.5
 """
 
 import numpy as np
+import pytest
 from level_case import case, check, designed
 from published import printed
 
 from outrigger.layout.layout import layout
 from outrigger.report.cautions import not_checked
+from outrigger.studies.changes_below import below
 from outrigger.verdict.design import design
 
 OPENING = {"run": "20 ft", "openings": [{"from": "9 ft", "to": "12 ft"}]}  # centres 96 and 160
@@ -45,6 +47,76 @@ def test_the_plate_spans_the_bays_that_no_opening_takes():
     """16 in beside the opening, not 64: one truss at mid-bay, 1102.5 x 4 / 4.125 = 1069.1 psi."""
     found = designed(layout=OPENING, garage_wall__studs_over_outriggers=False)
     assert at(check(found, "plate", "bending")) == printed("1069.1")
+
+
+def past(name, **layout):
+    """What the plate past the end marks gets under D + S, and its row at the worst of them."""
+    over = design(case(layout={"run": "20 ft", **layout})).worked.over_marks
+    found = [c for c in over.checks if (c.id, c.link.id) == ("plate_past_the_end", name)]
+    return max((at(c, case_=i) for c in found for i in range(len(over.numbers))), default=None)
+
+
+def test_the_plate_past_the_end_marks_is_a_cantilever():
+    """The first piece at 15.25 in, 16 in to its middle: a roof member at the end of the run with
+    half its bay, 12 in, and one 4 in beyond the outrigger in a bay of 24, at worst 12 in beyond.
+    Members at 16 and 12 in: bays 4 in apart and 24, 2 and 14 in of roof: 45.9375 x (2 x 16 + 14 x
+    12) = 9187.5; the wall 2.5 x 16^2 / 2 = 320: 9507.5 lb-in / 4.125 = 2304.8 psi. Shear 1.5 x
+    (45.9375 x (16 + 12) + 2.5 x 16) / 16.5 = 120.6 psi."""
+    assert past("bending", first_mark="15.25 in") == printed("2304.8")
+    assert past("shear", first_mark="15.25 in") == printed("120.6")
+
+
+def test_a_short_end_has_the_member_at_the_end_of_the_run_alone():
+    """5.25 in, 6 to the middle: 12 in of roof 6 in out, 551.25 x 6 = 3307.5, and 2.5 x 18 = 45:
+    3352.5 / 4.125 = 812.7 psi. An even load, 45.9375 x 18 + 45 = 871.9: 211.4 psi."""
+    assert past("bending", first_mark="5.25 in") == printed("812.7")
+    over = design(
+        case(
+            layout={"run": "20 ft", "first_mark": "5.25 in"}, garage_roof__member_spacing="uniform"
+        )
+    ).worked.over_marks
+    (found,) = [c for c in over.checks if (c.id, c.link.id) == ("plate_past_the_end", "bending")]
+    assert max(at(found, case_=i) for i in range(len(over.numbers))) == printed("211.4")
+
+
+def test_what_ends_a_run_bears_its_end():
+    """A piece at each end, within a plate's thickness of it, or an opening with its header."""
+    assert past("bending") is None
+    assert past("bending", first_mark="1 1/2 in") is None
+    assert past("bending", first_mark="1 9/16 in") > 0
+    assert past("bending", last="on spacing") > 0
+    ends = [{"from": "0 in", "to": "3 ft", "header": "by others"}]
+    assert past("bending", openings=ends) is None
+
+
+def test_a_wall_whose_plate_hangs_past_its_end_marks_fails():
+    """2304.8 psi of some 950: no pass, whatever is said of the studs."""
+    for studs in ({}, {"garage_wall__studs_over_outriggers": False}):
+        found = designed(layout={"run": "20 ft", "first_mark": "15.25 in"}, **studs)
+        assert found.verdict == "fail"
+        assert "plate_past_the_end" in {row.id for row in found.rows if row.status == "fail"}
+
+
+@pytest.mark.parametrize(
+    ("layout", "cure"),
+    [({"first_mark": "15.25 in"}, "layout.first_mark=none"),
+     ({"last": "on spacing"}, "layout.last=flush")],
+)  # fmt: skip
+def test_an_outrigger_at_the_end_cures_it(layout, cure):
+    found = designed(layout={"run": "20 ft", **layout})
+    assert found.verdict == "fail"
+    assert cure in dict(below(found))
+
+
+def test_past_the_end_by_lrfd():
+    """1.2D + 1.6S: roof 1.2 x 15.3125 + 1.6 x 30.625 = 67.375, wall 1.2 x 2.5 = 3: 67.375 x 200 + 3
+    x 128 = 13,859 lb-in: 3359.8 psi."""
+    over = design(
+        case(layout={"run": "20 ft", "first_mark": "15.25 in"}, basis__method="LRFD")
+    ).worked.over_marks
+    (found,) = [c for c in over.checks if (c.id, c.link.id) == ("plate_past_the_end", "bending")]
+    most = max(at(found, "1.2D + 1.6S", i) for i in range(len(over.numbers)))
+    assert most == printed("3359.8")
 
 
 def test_the_last_bay_of_a_flush_run_is_taken_as_long_as_it_is():

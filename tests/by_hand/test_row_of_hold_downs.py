@@ -18,6 +18,7 @@ from outrigger.cases.validate import CaseFaultsError
 from outrigger.loads.parts import PARTS
 from outrigger.statics import beam as statics
 from outrigger.verdict import notes
+from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import design, designs_of
 
 ARM, END, BACK, BEHIND = 12.375, 18.375, 44.0, 4.0
@@ -270,6 +271,11 @@ def test_stiffness_of_one_clip_only_is_not_enough():
 def test_a_distance_equal_to_the_back_span_is_the_back():
     by_word, by_inches = designed(), designed(hold_down__0__at="44 in")
     assert row(by_word, "hold_down:back").demand == row(by_inches, "hold_down:back").demand
+    assert most_pulls(by_inches) == most_pulls(by_word)
+    assert most_pulls(by_inches)["back"] > 0
+    at_edge = designed(hold_down__0__at="44 in", hold_down__1__at="0 in")
+    assert [hold.at for hold in at_edge.case.hold_down] == ["back", "edge"]
+    assert at_edge.case.digest == by_word.case.digest
 
 
 @pytest.mark.parametrize(

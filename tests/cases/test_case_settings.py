@@ -179,3 +179,55 @@ def test_another_edition_says_that_the_snow_is_read_as_of_it(tmp_path):
 def test_a_table_on_the_line_with_and_without_blanks(tmp_path, setting):
     found, _ = read_case(written(tmp_path, SAMPLE), ["layout.run=24 ft", setting])
     assert [(one.start, one.end) for one in found.layout.openings] == [(108.0, 144.0)]
+
+
+LINE = {"D": "150 plf", "L": "0 plf", "Lr": "200 plf", "S": "200 plf", "W_up": "180 plf",
+        "W_down": "60 plf"}  # fmt: skip
+SHEET = "line = { " + ", ".join(f'{one} = "{load}"' for one, load in LINE.items()) + " }"
+
+
+@pytest.mark.parametrize(
+    "setting",
+    ["roof_span=40 ft", "garage_roof.overhang=24 in", "garage_roof.dead=25 psf",
+     "garage_roof.live=30 psf", "garage_roof.storage=20 psf"],
+)  # fmt: skip
+def test_another_roof_beside_the_reactions_of_a_truss_sheet_is_asked_for(tmp_path, setting):
+    """Reactions of a sheet for 20 ft stay 150 plf of dead load under a span of 40 ft, where half of
+    that at 15 psf is 300: what passes then is another roof."""
+    path = written(tmp_path, changed(('form = "trusses"', f'form = "trusses"\n{SHEET}')))
+    with pytest.raises(CaseFaultsError) as refused:
+        read_case(path, [setting])
+    (fault,) = refused.value.faults
+    assert "beside that garage_roof.line, which would stay" in fault.text
+    anew = SHEET.replace("line =", "garage_roof.line=", 1)
+    assert read_case(path, [setting, anew])[0].garage_roof.line is not None
+    every = [f"garage_roof.line.{one}={load}" for one, load in LINE.items()]
+    assert read_case(path, [setting, *every])[0].garage_roof.line is not None
+    with pytest.raises(CaseFaultsError):
+        read_case(path, [setting, *every[1:]])
+
+
+def test_the_same_roof_beside_a_truss_sheet_is_none_other(tmp_path):
+    path = written(tmp_path, changed(('form = "trusses"', f'form = "trusses"\n{SHEET}')))
+    span = read_case(path)[0].garage_roof.span / 12
+    assert read_case(path, [f"roof_span={span:g} ft", "gap=7 in", "garage_roof.line.D=160 plf"])
+
+
+def test_another_datum_asks_for_what_is_measured_from_it(tmp_path):
+    layout = '\n[layout]\nrun = "24 ft"\ndatum = "left end"\n'
+    path = written(tmp_path, SAMPLE + layout + 'openings = [{ from = "4 ft", to = "6 ft" }]\n')
+    with pytest.raises(CaseFaultsError, match=r"layout.openings, which would stay"):
+        read_case(path, ["layout.datum=right end"])
+    assert read_case(written(tmp_path, SAMPLE + layout, "b.toml"), ["layout.datum=right end"])
+
+
+@pytest.mark.parametrize("place", ["back", "48 in", "4 ft"])
+def test_a_clip_is_set_by_its_word_or_its_distance(tmp_path, place):
+    """The back stands 48 in from the edge, however file and setting spell it; nothing says that it
+    moved with another back span."""
+    path = written(tmp_path, changed(('at = "back"', 'at = "4 ft"')))
+    case, (override,) = read_case(path, [f"hold_down[{place}].count=1"])
+    assert (case.hold_down[0].at, case.hold_down[0].count) == ("back", 1)
+    assert override.before == 2
+    with pytest.raises(CaseFaultsError, match='no entry with at = "back"'):
+        read_case(path, ["back_span=5 ft"])

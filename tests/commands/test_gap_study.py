@@ -16,7 +16,8 @@ from thorough import THOROUGH
 from outrigger.base.errors import InputError
 from outrigger.cases.batch import batch_of
 from outrigger.cases.paths import with_numbers
-from outrigger.cases.read import read_case
+from outrigger.cases.read import parse, read_case
+from outrigger.cases.validate import validate
 from outrigger.layout.layout import layout
 from outrigger.marks.of_case import at_marks
 from outrigger.report.data.gap import as_rows
@@ -153,7 +154,7 @@ def test_the_least_back_span_works_and_a_sixteenth_less_does_not(name):
     for row in study.study(one, np.array([3.0, 4.0, 5.0])).rows:
         need = row.least_back_span
         for back, works in ((need, True), (need - 1 / 16, False)):
-            if back < gap_back_spans.shortest_back_span(one):
+            if back < study.least_back_span(one):
                 continue
             fields = {"gap.width": row.gap, "outrigger.back_span": back}
             assert (design(with_numbers(one, fields)).verdict == "pass") is works
@@ -178,6 +179,30 @@ def test_check_passes_with_the_least_back_span(name, setting):
         fields = {"gap.width": row.gap, "outrigger.back_span": row.least_back_span}
         assert design(with_numbers(one, fields)).verdict == "pass"
         assert row.least_more == ()
+
+
+@pytest.mark.parametrize("name", ["two_plies", "rake_with_blocks_on_the_deck"])
+def test_the_least_back_span_keeps_every_block_on_the_piece(name):
+    """A block 24 in from the house wall, 3 in of wood behind the back clip: at 21 in it is on the
+    piece, at less `check` refuses the file. With rafters every 16 in, 31 5/16 in: a clip there is
+    less than 3/4 in from the one at 32."""
+    for row in study.study(example(name), np.array([2.0, 6.0])).rows:
+        assert row.least_back_span == 31.3125
+        setting = f"back_span={row.least_back_span}in"
+        assert design(example(name, f"gap={row.gap}in", setting)).verdict == "pass"
+
+
+@pytest.mark.parametrize("cut", [False, True])
+def test_a_back_clip_by_its_distance_is_that_of_the_back(cut):
+    """48 in from the edge in a file that says 4 ft of back span: the same case, the same pulls."""
+    text = (ROOT / "examples" / "passes.toml").read_text(encoding="utf-8")
+    raw = parse(text.replace('at = "back"', 'at = "48 in"'), "passes.toml")
+    inches = validate(raw, "passes.toml")
+    one, other = (
+        study.study(each, np.array([5.5, 6.0]), cut=cut) for each in (example("passes"), inches)
+    )
+    assert as_rows(one) == as_rows(other)
+    assert all(row.pulls["back"] > 0 for row in other.rows)
 
 
 def test_a_back_span_that_leaves_more_open_says_so(monkeypatch):

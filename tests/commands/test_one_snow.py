@@ -138,6 +138,23 @@ def test_rows_and_pages_say_it(run):
         assert ", snow 20 psf," not in said
 
 
+def test_snow_that_stays_is_told_of(run, tmp_path):
+    """A stated drift of 60 plf and 150 lb of a point load are of 20 psf, beside whatever other snow
+    reserve and card look at."""
+    text = PASSES.read_text(encoding="utf-8")
+    point = '[[garage_roof.point]]\nat = "6 ft"\nD = "50 lb"\nS = "150 lb"\n\n[garage_wall]'
+    both = changed(('drift = "none"', 'drift_line = "60 plf"'), ("[garage_wall]", point), text=text)
+    path = written(tmp_path, both)
+    told = "The snow of the stated drift and point loads stays as stated beside another snow"
+    for word in ("reserve", "card"):
+        assert told in " ".join(run(word, path).stdout.split())
+        assert "stays as stated beside another snow" not in run(word, PASSES).stdout
+    rows = json.loads(run("reserve", path, "--json").stdout)
+    stay = {tuple(r["as_stated"]) for r in rows if r["key"] == "snow.roof"}
+    assert stay == {("snow.drift_line", "garage_roof.point")}
+    assert {tuple(r["as_stated"]) for r in rows if r["key"] == "gap.width"} == {()}
+
+
 def test_a_sweep_of_the_library():
     case, _ = read_case(PASSES)
     found = sweep(case, snow=["20 psf", "40 psf"])

@@ -167,6 +167,22 @@ def test_the_only_clip_left_out_fails_where_there_is_uplift(place):
     assert mishap.stops.demand > 0
 
 
+@pytest.mark.parametrize("place", ["back", "edge"])
+def test_a_clip_of_a_pair_left_out_leaves_its_piece_bare(place):
+    """Of two clips an outrigger a piece of a pair has one, on its outer face. Of four it has two,
+    and the other is left: as where two are given. Without a pair there is no such mishap."""
+    paired = {"layout": {"run": "20 ft", "double_at": [6]}}
+    lost = one_of(mishaps(case(**paired)), place, "one clip of a pair left out")
+    assert lost.verdict == "fail"
+    assert lost.stops.demand > 0
+    assert one_of(mishaps(case(**paired)), place, "one clip left out").verdict != "fail"
+    four = [clip("back", count=4), clip("edge", count=4)]
+    one = one_of(mishaps(case(hold_down=four, **paired)), place, "one clip of a pair left out")
+    assert not one.bare
+    assert {hold.name: hold.count for hold in one.result.case.hold_down}[place] == 2
+    assert not [m for m in mishaps(case(layout={"run": "20 ft"})) if "pair" in m.what]
+
+
 def test_a_clip_left_out_turns_the_verdict_at_half_its_listing():
     """Pull p on each of two clips: listed between p and 2 p, it passes with both and fails with
     one. The factor that lowers the listing is in the ratio of 500 lb."""

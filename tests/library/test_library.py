@@ -252,6 +252,17 @@ def test_keys_that_do_not_go_together_refuse_a_row(one):
     assert str(told.value).startswith("outrigger.top_notch = 5 1/2 in, gap.width = 6: 1 fault")
 
 
+def test_a_sweep_of_another_roof_asks_for_the_reactions_of_its_truss_sheet(one):
+    """They would stay, of the old span."""
+    line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf")
+    setting = "garage_roof.line={" + ", ".join(f'{k}="{v}"' for k, v in line.items()) + "}"
+    sheet = outrigger.read_case(PASSES, setting)
+    with pytest.raises(outrigger.InputError, match="reactions of a truss sheet of that roof"):
+        outrigger.sweep(sheet, roof_span=["20 ft", "40 ft"])
+    both = {"garage_roof.span": ["20 ft", "40 ft"], "garage_roof.line.D": ["100 plf", "200 plf"]}
+    assert len(outrigger.sweep(sheet, both, cross=False).rows) == 2
+
+
 def test_rows_go_into_a_table(one):
     rows = outrigger.sweep(one, gap=["6 in", "20 in"]).as_dict()["rows"]
     assert list(rows[0]) == ["gap.width", "works", "verdict", "ratio", "id", "place", "link",

@@ -210,6 +210,16 @@ def test_one_snow(tmp_path):
     assert "Moved with it" in found["html"]
 
 
+def test_another_roof_beside_its_truss_sheet_says_that_the_reactions_stay(tmp_path):
+    """Reactions of a sheet for 18 ft, and a span of 40 ft typed."""
+    line = 'line = { D = "150 plf", L = "0 plf", Lr = "200 plf", S = "200 plf", W_up = "180 plf" }'
+    text = STATED.replace("[garage_roof]", f"[garage_roof]\n{line}")
+    desk, text, stamp = opened(tmp_path / "job.toml", text)
+    found = desk.answer(text, stamp, {"garage_roof.span": "40"})
+    assert "beside that garage_roof.line, which would stay" in " ".join(found["html"].split())
+    assert "which would stay" not in desk.answer(text, stamp, {"gap.width": "7"})["html"]
+
+
 def test_a_file_begins_with_nothing_stated(tmp_path):
     """The starter, then answers; Save makes the file, of revision 0: no paper of it was out."""
     desk, text, stamp = opened(tmp_path / "new.toml")

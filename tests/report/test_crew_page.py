@@ -173,6 +173,38 @@ def test_studs_of_the_garage_over_two_plies():
     assert found["marks"][1]["stud"] == '18-7/16"' == tape(18.45)
 
 
+def test_the_crew_ties_the_garage_plate_down(run, tmp_path):
+    """Two at each piece, one on the outer face of each of a pair; without a pair two alike; where
+    wind lifts and none is given it is asked for. The page before the plan stays one."""
+
+    def tied(one):
+        said = [said["en"] for said in page(one, Speaker(), False)["pattern_says"]]
+        return [line for line in said if "ties" in line or "tied" in line]
+
+    assert tied(laid()) == ["Garage plate tied to every piece: 2; of a pair 1, outer face."]
+    single = laid("layout.openings=[]")
+    assert tied(single) == ["Garage plate tied to every outrigger: 2 each."]
+    none = layout(single.case.model_copy(update={"wall_tie": None}))
+    assert tied(none) == [
+        "What ties the garage plate to the outriggers is not given. Ask before you build."
+    ]
+    run("layout", EXAMPLE, "--pdf", tmp_path / "a.pdf")
+    assert len(pypdf.PdfReader(tmp_path / "a.pdf").pages) == 2
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("lag_through_the_outrigger", "1 down through it at the back (screw or lag), 2 at the"),
+        ("straps_over_the_top", "1 over it at the back (strap), 1 over it at the house wall"),
+        ("passes", "clips: 2 at the back, 2 at the house wall."),
+    ],
+)
+def test_a_lag_or_a_strap_is_no_clip(name, said):
+    one = laid("layout.run=20 ft", path=ROOT / "examples" / f"{name}.toml")
+    assert said in page(one, Speaker(), False)["needs"][0]["en"]
+
+
 def test_studs_that_the_case_does_not_put_there_have_no_marks():
     for settings, said in (
         (("garage_wall.studs_over_outriggers=false",), "Garage studs need not stand"),

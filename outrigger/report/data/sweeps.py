@@ -55,7 +55,10 @@ def reserve_rows(result: Reserve, sample: bool = False) -> list[dict[str, Any]]:
             {
                 "key": one.key,
                 "with_it": moved_with(result.asked.case, one.key),
-                "as_stated": one_wind.left(result.asked.case, one.key),
+                "as_stated": [
+                    *one_snow.left(result.asked.case, one.key),
+                    *one_wind.left(result.asked.case, one.key),
+                ],
                 "unit": one.unit,
                 "stated": one.now * one.times,
                 "way": "up" if side.up else "down",

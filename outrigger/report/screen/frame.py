@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from outrigger.base import units
+from outrigger.base.plain import series
 from outrigger.base.quantity import feet_and_inches, in_trade, length, sixteenths
 from outrigger.base.units import INCHES_PER_FOOT
 from outrigger.cases import one_snow, one_wind
@@ -70,17 +71,23 @@ def _may_close(design: Design) -> bool:
 def house_snow(case: Case) -> str:
     """What becomes of the snows that a case states of their own where a study changes the snow;
     empty: it has none."""
-    said = []
+    said, texts = [], []
     for path in one_snow.follow(case):
         kind, where = one_snow.FOLLOW[path]
         number, unit = in_trade(number_at(case, path) or 0.0, kind)
         said.append(f"{number:.4g} {unit} {where}")
     if said:
-        return f"Snow as stated goes with the garage roof's in proportion: {', '.join(said)}."
-    if not one_snow.stays(case):
-        return ""
-    own = f"{units.psf(case.house_roof.snow or 0.0):.4g} psf"
-    return f"Snow on the house roof stays at {own}: no other snow is stated to go by."
+        texts.append(
+            f"Snow as stated goes with the garage roof's in proportion: {', '.join(said)}."
+        )
+    elif one_snow.stays(case):
+        own = f"{units.psf(case.house_roof.snow or 0.0):.4g} psf"
+        texts.append(f"Snow on the house roof stays at {own}: no other snow is stated to go by.")
+    if stay := [one_snow.STAY[path] for path in one_snow.left(case, one_snow.SNOWS[0])]:
+        texts.append(
+            f"The snow of {series(stay)} stays as stated beside another snow: state it anew there."
+        )
+    return " ".join(texts)
 
 
 def other_winds(case: Case, keys: Iterable[str]) -> str:

@@ -24,7 +24,7 @@ HERE = {  # symbols of the loads' arithmetic, as the criteria call them
 ROOF_WIND = ("wind up on the garage roof", "wind down on the garage roof")
 PATH = (  # the load path from the ridge down: its link, and the kinds of check that are of it
     ("garage roof", ()),
-    ("garage plate, studs", ("header", "plate", "stud")),
+    ("garage plate, studs", ("header", "plate", "plate_past_the_end", "stud")),
     ("tie of that wall", ("wall_tie",)),
     ("outrigger", ("bending", "biaxial", "axial_bending", "shear", "notch", "wall_bearing",
                    "edge_bearing", "back_bearing", "live_deflection", "total_deflection")),

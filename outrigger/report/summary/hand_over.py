@@ -4,7 +4,10 @@ from collections.abc import Sequence
 
 from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import feet_and_inches, length
-from outrigger.cases.batch import on_a_pair
+from outrigger.cases.batch import on_a_pair, on_one_face
+from outrigger.cases.below import WallTie
+from outrigger.cases.hold_down import HoldDown, astride, through
+from outrigger.cases.model import Case
 from outrigger.cases.sections import Outrigger
 from outrigger.marks.of_case import row_of
 from outrigger.report import words
@@ -46,27 +49,78 @@ def plan_lines(design: Design) -> list[str]:
         words.title(design) + ".",
         f"Tail {length(tail_of(case))} beyond the wall line, "
         f"{length(piece.behind_back)} behind the back clip; piece "
-        f"{length(float(shape.length.ravel()[0]))} long. No notches or holes"
-        + (" but those stated." if piece.top_notch or piece.bottom_notch else "."),
+        f"{length(float(shape.length.ravel()[0]))} long. {_cut_into(piece)}",
         f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
     ]
     items += _layout_lines(design)
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
         items.append(f"Full-depth blocking at: {places}.{blocks_held(piece)}")
-    for hold in case.hold_down:
-        place = words.place(hold.name)
-        listed = (
-            f", each listed for not less than {words.amount(hold.rated_uplift, 'lb')} uplift "
-            f"({hold.rated_for or 'column not given'})"
-            if hold.rated_uplift
-            else ""
-        )
-        into = f", fastened into {hold.into}" if hold.into else ""
-        pairs = words.on_a_pair(design.case, hold.count, on_a_pair(hold))
-        items.append(f"{words.capital(place)}: {hold.count} to an outrigger{pairs}{listed}{into}.")
+    items += [_held(case, hold) for hold in case.hold_down]
+    if case.wall_tie is not None:
+        items.append(_tied(case, case.wall_tie))
+    if case.garage_wall.studs_over_outriggers:
+        items.append("A stud of the garage wall over every outrigger.")
     items.append(f"Loads on the house: those of the table above, under {words.each(design)}.")
     return items
+
+
+def _cut_into(piece: Outrigger) -> str:
+    """The notches of a piece; holes have none."""
+    cut = [f"{name} notch {length(deep)} deep" for name, deep in
+           (("Top", piece.top_notch), ("Bottom", piece.bottom_notch)) if deep]  # fmt: skip
+    return f"{', '.join(cut)}; no other, no holes." if cut else "No notches or holes."
+
+
+def _held(case: Case, hold: HoldDown) -> str:
+    """How many hold-downs stand at a place, and what each of them is."""
+    pairs = words.on_a_pair(case, hold.count, on_a_pair(hold))
+    said = f"{words.capital(words.place(hold.name))}: {hold.count} to an outrigger{pairs}"
+    if astride(hold):
+        said += ", each over its top with a foot on each side"
+    if hold.rated_uplift is not None:
+        into = f"into {words.printable(hold.rated_into)}" if hold.rated_into else ""
+        said += _listed(hold, into)
+    else:
+        said += ", ".join(["", *_built_of(hold)])
+    return f"{said}{f', fastened into {hold.into}' if hold.into else ''}."
+
+
+def _tied(case: Case, tie: WallTie) -> str:
+    """What ties the garage wall to an outrigger."""
+    fit = tie.count if tie.fastener else on_one_face(tie.count)
+    pairs = words.on_a_pair(case, tie.count, fit)
+    said = f"Garage plate tied to each outrigger by {tie.count}"
+    if tie.fastener:
+        return f"{said} of {words.printable(tie.fastener)}{pairs}, straight down through it."
+    return f"{said}{pairs}{_listed(tie, '')}."
+
+
+def _listed(one: HoldDown | WallTie, into: str) -> str:
+    """The least listed values, the column read, the wood and what they hold in."""
+    values = [f"{words.amount(value, 'lb')} {way}" for value, way in
+              ((one.rated_uplift, "uplift"), (one.rated_lateral, "sideways")) if value]  # fmt: skip
+    of = [one.rated_for or "column not given", one.rated_wood or "wood not given", into]
+    return f", each listed for not less than {' and '.join(values)} ({', '.join(filter(None, of))})"
+
+
+def _built_of(hold: HoldDown) -> list[str]:
+    """The fasteners, steel and distances of one hold-down that is not listed."""
+    deck = f"{hold.deck_fasteners} of {words.printable(hold.deck_fastener)}"
+    if through(hold):
+        found = [f"{deck} down through it"] if hold.deck_fastener else []
+    else:
+        high = hold.side_height
+        top = f", the top one {length(high)} above the deck" if isinstance(high, float) else ""
+        side = f"{hold.side_fasteners} of {words.printable(hold.side_fastener)} into its side{top}"
+        found = [f"each of {words.printable(hold.steel)} steel"] if hold.steel else []
+        found += [side] if hold.side_fastener else []
+        found += [f"{deck} into the house roof"] if hold.deck_fastener else []
+    apart = {
+        "from its face": hold.leg_offset, "from an edge": hold.edge_distance,
+        "from an end": hold.end_distance, "from one to the next": hold.fastener_spacing,
+    }  # fmt: skip
+    return found + [f"{length(x)} {where}" for where, x in apart.items() if x is not None]
 
 
 def _layout_lines(design: Design) -> list[str]:
