@@ -7,6 +7,7 @@ from typing import Any
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import NONE, length
 from outrigger.base.units import psf
+from outrigger.cases.below import width_of
 from outrigger.cases.below_faults import below_faults
 from outrigger.cases.bounds import LEAST_SPACING_IN, SPACINGS_IN
 from outrigger.cases.faults import Fault
@@ -51,10 +52,22 @@ def cross_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
     yield from _wind_faults(wind, parts.get("house_roof"), roof)
     yield from _layout_faults(parts.get("layout"), roof)
     yield from below_faults(parts)
+    yield from _setback_faults(parts)
     house = parts.get("house_roof")
     if house and house.framing_at == []:
         text = "= []: names no rafter. Give the place of one at least, or leave the key out."
         yield Fault("house_roof.framing_at", text)
+
+
+def _setback_faults(parts: Mapping[str, Any]) -> Iterator[Fault]:
+    """A bearing that begins beyond what is below the edge."""
+    gap, house, edge = (parts.get(name) for name in ("gap", "house_roof", "house_edge"))
+    wide = house and house.edge_support_width
+    if wide is None and edge:
+        wide = width_of(edge)
+    if gap and wide and gap.edge_setback >= wide:
+        text = f"= {length(gap.edge_setback)}: beyond what is below, {length(wide)} wide."
+        yield Fault("gap.edge_setback", f"{text} The outriggers would bear on nothing there.")
 
 
 def _layout_faults(layout: Any, roof: Any) -> Iterator[Fault]:

@@ -89,6 +89,8 @@ def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, .
     Raises:
         InputError: as `apply`.
     """
+    if settings := list(settings):
+        _name_the_back(raw)
     found = _each_beside_the_file([apply(raw, setting) for setting in settings])
     snows = [i for i, one in enumerate(found) if one.key in one_snow.SNOWS]
     if snows:
@@ -230,6 +232,15 @@ def stands_at(raw: Mapping[str, Any], entry: Mapping[str, Any], place: str) -> b
     except InputError:
         return False
     return abs(own - named) < HAIR_IN
+
+
+def _name_the_back(raw: dict[str, Any]) -> None:
+    """Clips at the distance of the back span are those of the back, and move with it where a
+    setting moves it."""
+    entries = raw.get("hold_down")
+    for entry in entries if isinstance(entries, list) else []:
+        if isinstance(entry, dict) and stands_at(raw, entry, BACK):
+            entry["at"] = BACK
 
 
 def as_tables(stated: Mapping[str, Any]) -> dict[str, Any]:

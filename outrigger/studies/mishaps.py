@@ -12,6 +12,7 @@ from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import place_name
 from outrigger.base.quantity import NONE
 from outrigger.cases.batch import on_one_face
+from outrigger.cases.below import Carries
 from outrigger.cases.hold_down import through
 from outrigger.cases.model import Case
 from outrigger.cases.section import Section
@@ -122,13 +123,20 @@ def _short(case: Case) -> Iterator[Mishap]:
 
 def _worker(case: Case) -> Mishap:
     """A worker on the end of the bare outrigger: no roof, wall, snow or wind on it yet."""
+    edge = case.house_edge
+    if edge is not None and isinstance(edge.carries, Carries):
+        edge = edge.model_copy(update={"carries": _without(edge.carries, "S", "W_up")})
     bare = case.model_copy(
         update={
+            "house_edge": edge,
             "house_roof": _without(case.house_roof, "dead", "live", "snow", "wind_uplift"),
             "garage_roof": _without(
-                case.garage_roof, "dead", "live", "storage", "strip_dead", line=None, point=[]
+                case.garage_roof, "dead", "live", "storage", "strip_dead", bearing=False,
+                line=None, point=[],
             ),
-            "garage_wall": _without(case.garage_wall, "dead", "out_of_plane_wind", "along"),
+            "garage_wall": _without(
+                case.garage_wall, "height", "dead", "out_of_plane_wind", "along"
+            ),
             "snow": _without(case.snow, "ground", "roof", drift=NONE, sliding=NONE,
                              drift_line=None, unbalanced=NONE),
             "wind": _without(case.wind, "uplift", "down", speed=None),

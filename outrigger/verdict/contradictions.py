@@ -13,7 +13,19 @@ HAIR_IN = 1e-6
 def contradictions(case: Case) -> list[str]:
     """Each by its key: loads of the truss sheet, of the roof over the gap and of the house roof;
     heights and lengths of the buildings."""
-    return [*_lengths(case), *_heights(case), *_snow_on_the_house(case), *_truss_sheet(case)]
+    return [
+        *_weightless(case), *_lengths(case), *_heights(case), *_snow_on_the_house(case),
+        *_truss_sheet(case),
+    ]  # fmt: skip
+
+
+def _weightless(case: Case) -> Iterator[str]:
+    """A roof or a wall that weighs nothing: less weight may relieve, and more may not be there."""
+    roof, wall = case.garage_roof, case.garage_wall
+    if roof.bearing and roof.line is None and roof.dead == 0:
+        yield "garage_roof.dead: none, and a roof weighs something"
+    if wall.height and wall.dead == 0:
+        yield "garage_wall.dead: none, and a wall weighs something"
 
 
 def _lengths(case: Case) -> Iterator[str]:

@@ -296,6 +296,16 @@ def test_a_mean_roof_height_is_no_less_than_the_garage_wall():
     assert said not in designed(garage_wall__height="9 ft", **blown).not_covered
 
 
+@pytest.mark.parametrize("part", ["garage_roof", "garage_wall"])
+def test_a_roof_or_a_wall_that_weighs_nothing(part):
+    """None of it is less on every outrigger: never a pass. A wall of no height weighs nothing."""
+    found = designed(**{f"{part}__dead": "none"})
+    said = f"{part}.dead: none, and a {part.removeprefix('garage_')} weighs something"
+    assert (found.not_covered, found.verdict) == ([said], "open")
+    bare = designed(garage_wall__dead="none", garage_wall__height="none")
+    assert bare.not_covered == []
+
+
 def test_snow_on_the_house_roof_alone_is_a_contradiction():
     """One site has one snow: 21 psf on the house and none on the garage is open; none on both is
     not."""

@@ -223,11 +223,13 @@ def test_another_datum_asks_for_what_is_measured_from_it(tmp_path):
 
 @pytest.mark.parametrize("place", ["back", "48 in", "4 ft"])
 def test_a_clip_is_set_by_its_word_or_its_distance(tmp_path, place):
-    """The back stands 48 in from the edge, however file and setting spell it; nothing says that it
-    moved with another back span."""
+    """The back stands 48 in from the edge, however file and setting spell it, and moves with
+    another back span, as in every study."""
     path = written(tmp_path, changed(('at = "back"', 'at = "4 ft"')))
     case, (override,) = read_case(path, [f"hold_down[{place}].count=1"])
     assert (case.hold_down[0].at, case.hold_down[0].count) == ("back", 1)
     assert override.before == 2
-    with pytest.raises(CaseFaultsError, match='no entry with at = "back"'):
-        read_case(path, ["back_span=5 ft"])
+    longer, _ = read_case(path, ["back_span=5 ft"])
+    assert (longer.hold_down[0].at, longer.outrigger.back_span) == ("back", 60.0)
+    gone, _ = read_case(path, [f"hold_down[{place}].count=1", "back_span=5 ft"])
+    assert gone.hold_down[0].count == 1
