@@ -71,8 +71,8 @@ def test_screws_down_through_the_plate():
 
 @pytest.mark.parametrize(
     ("name", "said"),
-    [("notched_over_the_wall", "Bottom notch 3/4 in deep; no other, no holes."),
-     ("passes", "No notches or holes.")],
+    [("notched_over_the_wall", "Bottom notch 3/4 in deep, no other; no holes but those of its "),
+     ("passes", "No notches; no holes but those of its fasteners.")],
 )  # fmt: skip
 def test_notches_are_said_with_their_depth(name, said):
     assert said in lines(name)[1]

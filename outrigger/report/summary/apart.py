@@ -74,7 +74,7 @@ def _looked_at(design: Design) -> Iterator[tuple[Runs, ...]]:
     )
     cut = [f"{name} notch {length(deep)}" for name, deep in
            (("top", piece.top_notch), ("bottom", piece.bottom_notch)) if deep]  # fmt: skip
-    yield line(f"Cut: {', '.join(cut) or 'no notch'}; no holes", "notch")
+    yield line(f"Cut: {', '.join(cut) or 'no notch'}; no holes but those of its fasteners", "notch")
     yield line(f"Bears {length(gap.edge_bearing)} on the house wall, on solid wood", "edge_bearing")
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)

@@ -66,10 +66,11 @@ def plan_lines(design: Design) -> list[str]:
 
 
 def _cut_into(piece: Outrigger) -> str:
-    """The notches of a piece; holes have none."""
+    """The notches of a piece; it has no holes but those of its fasteners."""
     cut = [f"{name} notch {length(deep)} deep" for name, deep in
            (("Top", piece.top_notch), ("Bottom", piece.bottom_notch)) if deep]  # fmt: skip
-    return f"{', '.join(cut)}; no other, no holes." if cut else "No notches or holes."
+    notches = f"{', '.join(cut)}, no other" if cut else "No notches"
+    return f"{notches}; no holes but those of its fasteners."
 
 
 def _held(case: Case, hold: HoldDown) -> str:
