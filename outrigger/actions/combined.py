@@ -4,6 +4,7 @@ Superposition of the unfactored parts; where an edge without a tie would lift of
 hold-downs, the same row without the edge.
 """
 
+from collections.abc import Callable
 from functools import cached_property
 
 import numpy as np
@@ -93,6 +94,24 @@ class Combined(Struct, frozen=True, eq=False, dict=True):
         x = [at for _, at in model.supports]
         solved = Solved(x, self.combinations, model.whole, free, self.lifts)
         return back_span(model.by_axis.square, solved, self.M)
+
+    @cached_property
+    def no_worker(self) -> "Combined | None":
+        """The combinations that have the worker, of an outrigger beside the one that he stands on;
+        None: none has him."""
+        if not len(self.combinations.with_worker):
+            return None
+        return combine(self.model, self.combinations.without_worker(), self.edge_stiffness)
+
+    def beside(self, force: Array, of: "Callable[[Combined], Array]") -> Array:
+        """A force `of` every outrigger that has not the worker while another of its row has him;
+        `force`: that of one in every combination, as if it had him."""
+        few = self.no_worker
+        if few is None or force.shape[1] < len(self.combinations.all):  # nothing, in each of them
+            return force
+        found = force.copy()
+        found[:, self.combinations.with_worker] = of(few)
+        return found
 
     @property
     def held(self) -> list[str]:

@@ -5,6 +5,7 @@ from functools import cache
 
 import numpy as np
 from msgspec import Struct
+from numpy.typing import NDArray
 
 from outrigger.formula.numbers import Array
 from outrigger.loads import combinations
@@ -49,6 +50,18 @@ class Combinations(Struct, frozen=True, eq=False):
     def combine(self, amounts: Array) -> Array:
         """Sums over the parts, in their order: (cases, parts) to (cases, combinations)."""
         return summed(amounts, self.factors)
+
+    @property
+    def with_worker(self) -> NDArray[np.intp]:
+        """Where those stand that have the worker."""
+        return np.flatnonzero(self.factors[:, self.parts.index("worker")])
+
+    def without_worker(self) -> "Combinations":
+        """Those that have the worker, without him."""
+        at = self.with_worker
+        every, factors = tuple(self.all[i] for i in at), self.factors[at]
+        factors[:, self.parts.index("worker")] = 0.0
+        return Combinations(self.method, every, self.parts, factors, self.times[:, at])
 
     def among(self, only: frozenset[Hashable]) -> "Combinations":
         """Those that are among some others; every one where none is."""

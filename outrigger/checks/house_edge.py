@@ -3,10 +3,11 @@
 A span under the row of outriggers at its worst place, each with the push or the pull of one of its
 places in every combination: bent as a simple span; what runs on over its supports loads them, and
 is sheared beside them, as two equal spans do. With them what the member carries already: pressing
-where it harms, and only sure dead load where it helps.
+where it harms, and only sure dead load where it helps. Where a combination has the worker, one
+outrigger of the row has him, at its own worst place, the others have not.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from typing import Literal
 
@@ -20,11 +21,21 @@ from outrigger.actions.places import EDGE
 from outrigger.base.units import plf
 from outrigger.cases import one_snow
 from outrigger.cases.below import CROSSING_MEMBER, RAFTER, TOP_PLATE, HouseEdge
+from outrigger.checks.house_edge_load import (
+    Brought,
+    end_shear_of_rafter,
+    moment_of_rafter,
+    more_by_worker,
+    more_by_worker_on_piece,
+    of_a_pair,
+    pushes,
+    vertical,
+)
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
-from outrigger.formula.formula import Formula, Step, formula, given
+from outrigger.formula.formula import Formula, Step, changed, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array, Bools, Num, cos_deg, either
+from outrigger.formula.numbers import Array, Bools, Num, either
 from outrigger.loads import row_of_loads as rows_of
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
@@ -37,30 +48,6 @@ SAID: dict[Way, str] = {
     "up": "the tie at the edge lifts",
 }
 END_BEARING_IN = 1.5  # of a header or a rafter, where it is not given: the least of the trade
-
-
-@formula("R_one", "lb", clause="statics: square to the sheathing, and what goes along it")
-def vertical(R: Num, theta_roof: Num) -> Num:
-    """What one outrigger brings, vertically."""
-    return R / cos_deg(theta_roof)
-
-
-@formula("R_one", "lb", clause="statics: side by side, taken as at one place")
-def of_a_pair(R_each: Num, n_pair: Num) -> Num:
-    """What the pieces of a pair bring together."""
-    return R_each * n_pair
-
-
-@formula("M", "lb-in", clause="statics")
-def moment_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Num) -> Num:
-    """Largest moment of a rafter, no more: every load at its own largest."""
-    return R_one * x_at * (l_beam - x_at) / l_beam + R_rest * l_beam / 4 + w_beam * l_beam**2 / 8
-
-
-@formula("V", "lb", clause="statics")
-def end_shear_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Num) -> Num:
-    """Largest shear at the outer end of a rafter, no more."""
-    return R_one * (l_beam - x_at) / l_beam + R_rest + w_beam * l_beam / 2
 
 
 class EdgeMember(Struct, frozen=True, eq=False, dict=True):
@@ -196,28 +183,35 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         return self.actions.combinations.times
 
     @cached_property
-    def down(self) -> "Brought":
+    def down(self) -> Brought:
         """What presses it."""
-        found, own = self.actions, self.factors.down(self.lines)
-        names = [name for name, _ in self.member.model.supports]
-        pushes = {**dict(zip(names, found.R, strict=True)), EDGE: found.R_edge}
-        return self._brought({name: np.maximum(R, 0.0) for name, R in pushes.items()}, own)
+        return self._brought(pushes, self.factors.down(self.lines))
 
     @cached_property
-    def up(self) -> "Brought":
+    def up(self) -> Brought:
         """What lifts it."""
-        return self._brought(self.actions.uplift, self.factors.up(self.lines))
+        return self._brought(lambda on: on.uplift, self.factors.up(self.lines))
 
-    def _brought(self, by_place: Mapping[str, Array], own: Array) -> "Brought":
+    def _brought(self, of: Callable[[Combined], Mapping[str, Array]], own: Array) -> Brought:
         """Of its own place, and of the others but the edge; of a pair both pieces."""
-        none = np.zeros((1, 1))
-        edge, rest = by_place.get(self.at, none), none
+        none, every = np.zeros((1, 1)), of(self.actions)
+        worker = edge = every.get(self.at, none)
+        rest = more = none
         if self.edge.kind == RAFTER:
-            rest = sum((F for name, F in by_place.items() if name not in (EDGE, self.at)), none)
+            rest = sum((F for name, F in every.items() if name not in (EDGE, self.at)), none)
+        elif self._with_worker:
+            edge = self.actions.beside(worker, lambda on: of(on).get(self.at, none))
+            more = np.maximum(worker - edge, 0.0)
         if self._paired:
             edge, rest = self.pieces * edge, self.pieces * rest
-        straight = [np.asarray(self.vertical(force, "").value) for force in (edge, rest)]
-        return Brought(edge, rest, own, *straight)
+        R_one, R_rest = (np.asarray(self.vertical(F, "").value) for F in (edge, rest))
+        R_more = np.asarray(self._straight(more, "").value)
+        return Brought(edge, rest, worker, own, R_one, R_rest, R_more)
+
+    @cached_property
+    def _with_worker(self) -> bool:
+        """Whether one outrigger of a row has the worker, in some combination."""
+        return self.edge.kind != RAFTER and self.actions.no_worker is not None
 
     @cached_property
     def _paired(self) -> bool:
@@ -226,21 +220,31 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
     def vertical(self, force: Array, note: str, symbol: str = "R_one") -> Step:
         """A force square to the sheathing with what goes along it, straight down; `force` is of
         both pieces of a pair."""
-        tilt = self.member.model.shape.tilt
-        one = force / self.pieces if self._paired else force
-        found = given(symbol, one, "lb", "statics", note)
-        if tilt.way != "level":
-            theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
-            found = vertical.step(R=replace(found, symbol="R"), theta_roof=theta)
-        if self._paired:
-            n = given("n_pair", self.pieces, "", "", "they stand at one place")
-            found = of_a_pair.step(R_each=replace(found, symbol="R_each"), n_pair=n)
-        return replace(found, symbol=symbol)
+        if not self._paired:
+            return self._straight(force, note, symbol)
+        n = given("n_pair", self.pieces, "", "", "they stand at one place")
+        each = self._straight(force / self.pieces, note, "R_each")
+        return replace(of_a_pair.step(R_each=each, n_pair=n), symbol=symbol)
 
-    def worst(self, of: Formula, lengths: dict[str, Num | Step], way: Way = "both") -> Step:
-        """A force of the member under its load, pressed or lifted: whichever is more, or one."""
+    def _straight(self, force: Array, note: str, symbol: str = "R_one") -> Step:
+        """The same of one outrigger, or of one piece of a pair."""
+        tilt, found = self.member.model.shape.tilt, given(symbol, force, "lb", "statics", note)
+        if tilt.way == "level":
+            return found
+        theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
+        return replace(vertical.step(R=replace(found, symbol="R"), theta_roof=theta), symbol=symbol)
+
+    def worst(
+        self,
+        of: Formula,
+        lengths: dict[str, Num | Step],
+        way: Way = "both",
+        more: Formula | None = None,
+    ) -> Step:
+        """A force of the member under its load, pressed or lifted: whichever is more, or one.
+        `more`: with what the one outrigger of a row that has the worker brings more."""
         if (of, way) not in self._worst:
-            self._worst[of, way] = self._worked(of, lengths, way)
+            self._worst[of, way] = self._worked(of, lengths, way, more)
         return self._worst[of, way]
 
     @cached_property
@@ -248,28 +252,54 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         """The forces that were asked for: several rows ask for the same."""
         return {}
 
-    def _worked(self, of: Formula, lengths: dict[str, Num | Step], way: Way) -> Step:
+    def _worked(
+        self, of: Formula, lengths: dict[str, Num | Step], way: Way, more: Formula | None
+    ) -> Step:
         names = [name for name in of.arguments if name in ("R_one", "R_rest", "w_beam")]
+        adds = None if more is None or not self._with_worker else more.adds
+        numbers = lengths_of(lengths)
 
-        def value(load: "Brought") -> Array:
+        def values(load: Brought) -> tuple[Array, Array]:
+            """By the row, and in all."""
             found = {"R_one": load.R_one, "R_rest": load.R_rest, "w_beam": load.own}
-            return np.asarray(of(**lengths_of(lengths), **{name: found[name] for name in names}))
+            row = np.asarray(of(**numbers, **{name: found[name] for name in names}))
+            if more is None or adds is None:
+                return row, row
+            given = numbers | {adds[0]: row, adds[1]: load.R_more}
+            return row, np.asarray(more(**{name: given[name] for name in more.arguments}))
 
         if way == "both":
-            up, down = value(self.up), value(self.down)
+            (row_up, up), (row, down) = values(self.up), values(self.down)
             lifted = up > down
-            worst = either(lifted, up, down)
+            row, worst = either(lifted, row_up, row), either(lifted, up, down)
         else:
-            load = self.up if way == "up" else self.down
-            lifted, worst = np.full((1, 1), way == "up"), value(load)
-        steps: dict[str, Num | Step] = {
-            "R_one": self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way]),
-            "w_beam": self.carried(lifted),
-        }
+            lifted = np.full((1, 1), way == "up")
+            row, worst = values(self.up if way == "up" else self.down)
+        one = self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way])
+        steps: dict[str, Num | Step] = {"R_one": one, "w_beam": self.carried(lifted)}
         if "R_rest" in names:
             rest = either(lifted, self.up.rest, self.down.rest)
             steps["R_rest"] = self.vertical(rest, "its other places, the same way", "R_rest")
-        return of.line(worst, **lengths, **steps)
+        found = of.line(row, **lengths, **steps)
+        if more is None or adds is None:
+            return found
+        every = lengths | {
+            adds[0]: replace(found, symbol=adds[0]),
+            adds[1]: self._more(one, lifted),
+        }
+        return more.line(worst, **{name: every[name] for name in more.arguments})
+
+    def _more(self, one: Step, lifted: Bools) -> Step:
+        """What the outrigger with the worker brings more than another, of a pair its one piece."""
+        worker = either(lifted, self.up.worker, self.down.worker)
+        his = self._straight(worker, "with the worker on it", "R_worker")
+        if self._paired:
+            found = more_by_worker_on_piece.step(R_worker=his, R_each=one.inputs["R_each"])
+        else:
+            found = more_by_worker.step(R_worker=his, R_one=one)
+        taken = changed(found, lambda lb: np.maximum(lb, 0.0))
+        assert isinstance(taken, Step)
+        return taken
 
     def carried(self, lifted: Bools) -> Step:
         """What it carries already, pressed or lifted."""
@@ -305,6 +335,7 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
             {"n_row": at.n, "l_beam": edge.span, "e_row": at.e, "s_row": self.spacing,
              "q_row": at.q},
             way,
+            rows_of.one_more_at_mid_span,
         )  # fmt: skip
 
     @property
@@ -325,7 +356,7 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         if self.edge.kind == RAFTER:
             return self.worst(end_shear_of_rafter, self.of_rafter, way)
         of = rows_of.middle_shear_of_row if self.runs_on else rows_of.end_shear_of_row
-        return self.worst(of, self.at_end, way)
+        return self.worst(of, self.at_end, way, rows_of.one_more_beside_support)
 
     def on_support(self, way: Way) -> Step:
         """What one of its supports takes, lb: of two spans that run on over it, else of its own."""
@@ -335,19 +366,7 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         two: dict[str, Num | Step] = {
             "n_two": n, "k_odd": odd, "s_row": self.spacing, "l_beam": self.edge.span,
         }  # fmt: skip
-        return self.worst(rows_of.on_middle_support, two, way)
-
-
-class Brought(Struct, frozen=True, eq=False):
-    """Forces of one outrigger, or of a pair, square to the sheathing, lb, at the edge and, of a
-    rafter, at its other places; what the member carries itself, lb/in; both forces straight down.
-    """
-
-    edge: Array
-    rest: Array
-    own: Array
-    R_one: Array
-    R_rest: Array
+        return self.worst(rows_of.on_middle_support, two, way, rows_of.one_more_on_support)
 
 
 def lengths_of(lengths: dict[str, Num | Step]) -> dict[str, Num]:

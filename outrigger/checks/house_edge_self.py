@@ -52,6 +52,17 @@ def relieved_shear_of_row(
     ) + w_beam * (l_beam / 2 - d)
 
 
+@formula(
+    "V",
+    "lb",
+    clause="NDS 2018 3.4.3.1: what one brings more, a depth off",
+    adds=("V_row", "R_more"),
+)
+def one_more_off_support(V_row: Num, R_more: Num, l_beam: Num, d: Num) -> Num:
+    """Shear without the loads within a depth of the support, one outrigger bringing more."""
+    return V_row + R_more * (l_beam - d) / l_beam
+
+
 def relieved(below: EdgeMember) -> Step:
     """Shear less what stands within a depth of the support; full where the row or the span is too
     short for it, of what runs on over its supports, and of a rafter, whose load is not known to
@@ -65,7 +76,7 @@ def relieved(below: EdgeMember) -> Step:
         "n_end": given("n_end", left, "", "", "the first a depth from the support"),
         "s_row": below.spacing, "l_beam": edge.span, "d": d,
     }  # fmt: skip
-    return below.worst(relieved_shear_of_row, lengths)
+    return below.worst(relieved_shear_of_row, lengths, more=one_more_off_support)
 
 
 def bearing_length(below: EdgeMember) -> Step:

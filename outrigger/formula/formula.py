@@ -24,6 +24,7 @@ class Formula(Struct, frozen=True, eq=False, dict=True):
 
     `symbol` and the function's arguments are keys of the notation; `unit` is the unit of the
     result; `constants` gives the unit of each dimensional constant, by its text in the source.
+    `adds`: what something is added to, and what; where that is nothing, the first alone prints.
     """
 
     symbol: str
@@ -31,6 +32,7 @@ class Formula(Struct, frozen=True, eq=False, dict=True):
     clause: str
     function: Callable[..., Any]
     constants: Mapping[str, str] = field(default_factory=dict)
+    adds: tuple[str, str] | None = None
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
         """The number, or the array of numbers."""
@@ -94,12 +96,17 @@ def is_docstring(statement: ast.stmt) -> bool:
 
 
 def formula(
-    symbol: str, unit: str, *, clause: str, constants: Mapping[str, str] | None = None
+    symbol: str,
+    unit: str,
+    *,
+    clause: str,
+    constants: Mapping[str, str] | None = None,
+    adds: tuple[str, str] | None = None,
 ) -> Callable[[Callable[..., Any]], Formula]:
     """Decorator: makes a function of arithmetic a `Formula`. Units as in the notation."""
 
     def decorate(function: Callable[..., Any]) -> Formula:
-        return Formula(symbol, unit, clause, function, constants or {})
+        return Formula(symbol, unit, clause, function, constants or {}, adds)
 
     return decorate
 
@@ -183,6 +190,32 @@ class Step(Struct, frozen=True, eq=False):
             yield step
 
         return walk(self)
+
+
+def printed(steps: "Sequence[Step]", element: Element = FIRST) -> "tuple[Step, ...]":
+    """Steps as they print at one element: where nothing is added to a number, the line is that
+    number's own."""
+    made: dict[int, Step] = {}
+
+    def of(step: Step) -> Step:
+        if id(step) not in made:
+            made[id(step)] = shown(step)
+        return made[id(step)]
+
+    def shown(step: Step) -> Step:
+        adds = None if step.formula is None else step.formula.adds
+        if adds is not None and pick(amount(step.inputs[adds[1]]), element) == 0:
+            to = step.inputs[adds[0]]
+            assert isinstance(to, Step)
+            return replace(of(to), symbol=step.symbol, value=step.value, how=step.how)
+        inputs = {n: of(one) if isinstance(one, Step) else one for n, one in step.inputs.items()}
+        beside = tuple(of(one) for one in step.beside)
+        alike = all(inputs[name] is one for name, one in step.inputs.items())
+        if alike and all(one is other for one, other in zip(beside, step.beside, strict=True)):
+            return step
+        return replace(step, inputs=inputs, beside=beside)
+
+    return tuple(of(step) for step in steps)
 
 
 def same(one: float, other: float) -> bool:

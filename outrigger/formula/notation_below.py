@@ -5,6 +5,11 @@ from outrigger.formula.symbol import Symbol
 BELOW: dict[str, Symbol] = {
     "R_one": Symbol("R", "one", "lb", "what one outrigger of the row brings, vertically"),
     "R_each": Symbol("R", "each", "lb", "what one piece of a pair brings, vertically"),
+    "R_worker": Symbol("R", "worker", "lb", "what the one with the worker brings, vertically"),
+    "R_more": Symbol("R", "more", "lb", "what that one brings more than each of the others"),
+    "M_row": Symbol("M", "row", "lb-in", "moment by a row without the worker"),
+    "V_row": Symbol("V", "row", "lb", "shear force by a row without the worker"),
+    "R_row": Symbol("R", "row", "lb", "load of a row without the worker on a support"),
     "n_pair": Symbol("n", "pair", "", "outriggers side by side"),
     "R_rest": Symbol("R", "rest", "lb", "what its other places bring, vertically"),
     "n_row": Symbol("n", "row", "", "outriggers on the span where its moment is largest"),

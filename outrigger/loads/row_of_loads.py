@@ -9,6 +9,9 @@ Two equal spans L, a load at a from an outer support: the middle one takes P a (
 each side (any handbook, beam of two equal spans). The middle support of two spans takes more than
 any of three and more. The moment over it is no more than at the worst place of a simple span but
 for rows about half a span apart: 0.3 % there.
+
+One outrigger of a row may bring more than the others: one worker stands on one of them. What he
+brings more stands where a single load does the most, wherever the row stands.
 """
 
 import math
@@ -69,6 +72,28 @@ def middle_shear_of_row(R_one: Num, n_end: Num, s_row: Num, l_beam: Num, w_beam:
         * (s_row / l_beam) ** 2
         * ((2 * n_end - 1) / 4 - n_end * (n_end - 1) / 8 * s_row / l_beam)
     ) + greatest(5 * w_beam * l_beam / 8, w_beam * l_beam / 2)
+
+
+@formula(
+    "M", "lb-in", clause="statics: what one brings more, at mid-span", adds=("M_row", "R_more")
+)
+def one_more_at_mid_span(M_row: Num, R_more: Num, l_beam: Num) -> Num:
+    """Largest moment, one outrigger of the row bringing more."""
+    return M_row + R_more * l_beam / 4
+
+
+@formula(
+    "V", "lb", clause="statics: what one brings more, at the support", adds=("V_row", "R_more")
+)
+def one_more_beside_support(V_row: Num, R_more: Num) -> Num:
+    """Largest shear beside a support, one outrigger of the row bringing more."""
+    return V_row + R_more
+
+
+@formula("R_stud", "lb", clause="statics: what one brings more, over it", adds=("R_row", "R_more"))
+def one_more_on_support(R_row: Num, R_more: Num) -> Num:
+    """Largest load on a support, one outrigger of the row bringing more."""
+    return R_row + R_more
 
 
 def most_on_two_spans(l_beam: Num, s_row: Num) -> tuple[Array, Array]:

@@ -3,6 +3,7 @@
 from msgspec import Struct
 
 from outrigger.formula.check import Check, Status
+from outrigger.formula.formula import Step, printed
 
 
 class CheckResult(Struct, frozen=True, eq=False):
@@ -34,6 +35,11 @@ class CheckResult(Struct, frozen=True, eq=False):
     def link(self) -> str:
         """Which link of a chain; empty where there is one alone."""
         return self.check.link.id
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The steps that led there, as they print at its combination."""
+        return printed(self.check.steps, self.check.element(self.case))
 
     @property
     def unit(self) -> str:

@@ -87,7 +87,7 @@ def _one(row: CheckResult, width: int) -> str:
         lines.append(wrap(loads, width, "  "))
     of = provenance.combination_of(row)
     element = row.check.element(row.case)
-    steps = {id(s): s for top in row.check.steps for s in top.chain()}
+    steps = {id(s): s for top in row.steps for s in top.chain()}
     lines += [_step(step, width, "  ", line_of(step, element), of) for step in steps.values()]
     used = f"used {words.ratio(row.ratio)}" if row.ratio is not None else row.check.why
     load = words.amount(row.demand, row.check.unit)
@@ -96,6 +96,6 @@ def _one(row: CheckResult, width: int) -> str:
 
 
 def _symbols(rows: Sequence[CheckResult], width: int) -> str:
-    keys = dict.fromkeys(s.symbol for r in rows for top in r.check.steps for s in top.chain())
+    keys = dict.fromkeys(s.symbol for r in rows for top in r.steps for s in top.chain())
     meant = [f"{symbol(key).text} {symbol(key).meaning}" for key in keys]
     return wrap(f"Symbols: {'; '.join(meant)}.", width)

@@ -192,7 +192,7 @@ class Work:
         said = f"{loads + '; ' if loads else ''}{check.clause}; id {check.id}"
         blocks: list[Block] = [Paragraph((*_ending(row), f" {words.capital(said)}."), "small")]
         of = provenance.combination_of(row)
-        blocks += self.lines(check.steps, check.element(row.case), of=of)
+        blocks += self.lines(row.steps, check.element(row.case), of=of)
         return Chapter(words.capital(title), blocks, 3, self.anchors[id(check)], columns=2)
 
 
