@@ -14,6 +14,7 @@ from typing import Literal
 import numpy as np
 from msgspec import Struct
 from msgspec.structs import replace
+from numpy.typing import NDArray
 
 from outrigger.actions.carried import Factors, factors_beside, terms
 from outrigger.actions.combined import Combined, combine
@@ -33,7 +34,7 @@ from outrigger.checks.house_edge_load import (
 )
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.formula.check import Check
-from outrigger.formula.formula import Formula, Step, changed, given
+from outrigger.formula.formula import Formula, Step, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Bools, Num, either
 from outrigger.loads import row_of_loads as rows_of
@@ -196,22 +197,23 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         """Of its own place, and of the others but the edge; of a pair both pieces."""
         none, every = np.zeros((1, 1)), of(self.actions)
         worker = edge = every.get(self.at, none)
-        rest = more = none
+        rest, more = none, None
         if self.edge.kind == RAFTER:
             rest = sum((F for name, F in every.items() if name not in (EDGE, self.at)), none)
-        elif self._with_worker:
+        elif len(self.with_worker):
             edge = self.actions.beside(worker, lambda on: of(on).get(self.at, none))
-            more = np.maximum(worker - edge, 0.0)
+        if edge is not worker:
+            at = self.with_worker
+            more = np.asarray(self._straight(np.maximum(worker[:, at] - edge[:, at], 0.0)).value)
         if self._paired:
             edge, rest = self.pieces * edge, self.pieces * rest
         R_one, R_rest = (np.asarray(self.vertical(F, "").value) for F in (edge, rest))
-        R_more = np.asarray(self._straight(more, "").value)
-        return Brought(edge, rest, worker, own, R_one, R_rest, R_more)
+        return Brought(edge, rest, worker, own, R_one, R_rest, more)
 
     @cached_property
-    def _with_worker(self) -> bool:
-        """Whether one outrigger of a row has the worker, in some combination."""
-        return self.edge.kind != RAFTER and self.actions.no_worker is not None
+    def with_worker(self) -> NDArray[np.intp]:
+        """The combinations that have the worker."""
+        return self.actions.combinations.with_worker
 
     @cached_property
     def _paired(self) -> bool:
@@ -226,7 +228,7 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         each = self._straight(force / self.pieces, note, "R_each")
         return replace(of_a_pair.step(R_each=each, n_pair=n), symbol=symbol)
 
-    def _straight(self, force: Array, note: str, symbol: str = "R_one") -> Step:
+    def _straight(self, force: Array, note: str = "", symbol: str = "R_one") -> Step:
         """The same of one outrigger, or of one piece of a pair."""
         tilt, found = self.member.model.shape.tilt, given(symbol, force, "lb", "statics", note)
         if tilt.way == "level":
@@ -256,50 +258,55 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
         self, of: Formula, lengths: dict[str, Num | Step], way: Way, more: Formula | None
     ) -> Step:
         names = [name for name in of.arguments if name in ("R_one", "R_rest", "w_beam")]
-        adds = None if more is None or not self._with_worker else more.adds
+        adds = None if more is None else more.adds
         numbers = lengths_of(lengths)
 
-        def values(load: Brought) -> tuple[Array, Array]:
-            """By the row, and in all."""
+        def value(load: Brought) -> Array:
             found = {"R_one": load.R_one, "R_rest": load.R_rest, "w_beam": load.own}
-            row = np.asarray(of(**numbers, **{name: found[name] for name in names}))
-            if more is None or adds is None:
-                return row, row
-            given = numbers | {adds[0]: row, adds[1]: load.R_more}
-            return row, np.asarray(more(**{name: given[name] for name in more.arguments}))
+            force = np.asarray(of(**numbers, **{name: found[name] for name in names}))
+            if more is not None and adds is not None and load.R_more is not None:
+                at = self.with_worker
+                known = numbers | {adds[0]: force[:, at], adds[1]: load.R_more}
+                force[:, at] = more(**{name: known[name] for name in more.arguments})
+            return force
 
         if way == "both":
-            (row_up, up), (row, down) = values(self.up), values(self.down)
+            up, down = value(self.up), value(self.down)
             lifted = up > down
-            row, worst = either(lifted, row_up, row), either(lifted, up, down)
+            worst = either(lifted, up, down)
         else:
-            lifted = np.full((1, 1), way == "up")
-            row, worst = values(self.up if way == "up" else self.down)
-        one = self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way])
-        steps: dict[str, Num | Step] = {"R_one": one, "w_beam": self.carried(lifted)}
-        if "R_rest" in names:
-            rest = either(lifted, self.up.rest, self.down.rest)
-            steps["R_rest"] = self.vertical(rest, "its other places, the same way", "R_rest")
-        found = of.line(row, **lengths, **steps)
-        if more is None or adds is None:
-            return found
-        every = lengths | {
-            adds[0]: replace(found, symbol=adds[0]),
-            adds[1]: self._more(one, lifted),
-        }
-        return more.line(worst, **{name: every[name] for name in more.arguments})
+            load = self.up if way == "up" else self.down
+            lifted, worst = np.full((1, 1), way == "up"), value(load)
 
-    def _more(self, one: Step, lifted: Bools) -> Step:
+        def row() -> dict[str, Num | Step]:
+            one = self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way])
+            steps = lengths | {"R_one": one, "w_beam": self.carried(lifted)}
+            if "R_rest" in names:
+                rest = either(lifted, self.up.rest, self.down.rest)
+                steps["R_rest"] = self.vertical(rest, "its other places, the same way", "R_rest")
+            return steps
+
+        def whole() -> dict[str, Num | Step]:
+            assert more is not None and adds is not None
+            steps = row()
+            steps[adds[0]] = replace(of.step(**steps), symbol=adds[0])
+            steps[adds[1]] = self._more(steps["R_one"], lifted)
+            return {name: steps[name] for name in more.arguments}
+
+        loads = {"both": (self.up, self.down), "up": (self.up,), "down": (self.down,)}[way]
+        if more is None or all(load.R_more is None for load in loads):
+            return of.later(worst, row)
+        return more.later(worst, whole)
+
+    def _more(self, one: Num | Step, lifted: Bools) -> Step:
         """What the outrigger with the worker brings more than another, of a pair its one piece."""
         worker = either(lifted, self.up.worker, self.down.worker)
         his = self._straight(worker, "with the worker on it", "R_worker")
-        if self._paired:
+        if self._paired and isinstance(one, Step):
             found = more_by_worker_on_piece.step(R_worker=his, R_each=one.inputs["R_each"])
         else:
             found = more_by_worker.step(R_worker=his, R_one=one)
-        taken = changed(found, lambda lb: np.maximum(lb, 0.0))
-        assert isinstance(taken, Step)
-        return taken
+        return replace(found, value=np.maximum(found.value, 0.0), how=not_below_0)
 
     def carried(self, lifted: Bools) -> Step:
         """What it carries already, pressed or lifted."""
@@ -367,6 +374,11 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
             "n_two": n, "k_odd": odd, "s_row": self.spacing, "l_beam": self.edge.span,
         }  # fmt: skip
         return self.worst(rows_of.on_middle_support, two, way, rows_of.one_more_on_support)
+
+
+def not_below_0(number: Num) -> Num:
+    """Nothing where it is less."""
+    return np.maximum(number, 0.0)
 
 
 def lengths_of(lengths: dict[str, Num | Step]) -> dict[str, Num]:

@@ -51,8 +51,9 @@ def end_shear_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam:
 class Brought(Struct, frozen=True, eq=False):
     """Forces of one outrigger, or of a pair, square to the sheathing, lb, at the edge and, of a
     rafter, at its other places; of a row all but the one with the worker, who is on `worker`, one
-    outrigger or one piece; what the member carries itself, lb/in; these forces straight down, and
-    what that one brings more.
+    outrigger or one piece; what the member carries itself, lb/in; these forces straight down.
+    `R_more`: what the one with the worker brings more, in the combinations that have him; None: he
+    is on no outrigger of a row, or what they bring is nothing.
     """
 
     edge: Array
@@ -61,7 +62,7 @@ class Brought(Struct, frozen=True, eq=False):
     own: Array
     R_one: Array
     R_rest: Array
-    R_more: Array
+    R_more: Array | None
 
 
 def pushes(on: Combined) -> dict[str, Array]:

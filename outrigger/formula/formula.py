@@ -47,6 +47,10 @@ class Formula(Struct, frozen=True, eq=False, dict=True):
         """As `step`, of a number that is worked out already."""
         return Step(self.symbol, value, self.unit, self.clause, formula=self, inputs=inputs)
 
+    def later(self, value: Num, inputs: "Callable[[], Mapping[str, Num | Step]]") -> "Step":
+        """As `line`, its inputs not worked out before somebody asks for them."""
+        return Step(self.symbol, value, self.unit, self.clause, formula=self, inputs=Later(inputs))
+
     @cached_property
     def arguments(self) -> tuple[str, ...]:
         """Names of the arguments, in order."""
@@ -216,6 +220,28 @@ def printed(steps: "Sequence[Step]", element: Element = FIRST) -> "tuple[Step, .
         return replace(step, inputs=inputs, beside=beside)
 
     return tuple(of(step) for step in steps)
+
+
+class Later(Mapping[str, Any]):
+    """Inputs of a step that are worked out when somebody asks for them: of many cases nobody
+    does."""
+
+    def __init__(self, inputs: "Callable[[], Mapping[str, Num | Step]]") -> None:
+        """`inputs`: works them out."""
+        self._inputs = inputs
+
+    @cached_property
+    def _found(self) -> "Mapping[str, Num | Step]":
+        return self._inputs()
+
+    def __getitem__(self, name: str) -> "Num | Step":
+        return self._found[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._found)
+
+    def __len__(self) -> int:
+        return len(self._found)
 
 
 def same(one: float, other: float) -> bool:
