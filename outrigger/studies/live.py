@@ -146,11 +146,23 @@ class CombinationSet(Struct, eq=False):
         if len(terms.factors) != len(self.rows) or (self.parts and terms.parts != self.parts):
             return None
         self.parts = terms.parts
+        return self.number(terms.factors)
+
+    def number(self, factors: Array) -> int:
+        """Which table some factors are, a new one if need be."""
         for i, one in enumerate(self.tables):
-            if one is terms.factors or np.array_equal(one, terms.factors):
+            if one is factors or np.array_equal(one, factors):
                 return i
-        self.tables.append(terms.factors)
+        self.tables.append(factors)
         return len(self.tables) - 1
+
+    def known_tables(self) -> Iterator[Array]:
+        """The tables, and the first without the worker: of an outrigger beside the one with him."""
+        yield from self.tables
+        if "worker" in self.parts:
+            factors = self.tables[0].copy()
+            factors[:, self.parts.index("worker")] = 0.0
+            yield factors
 
 
 def numbers(value: Num) -> Array:

@@ -205,9 +205,10 @@ class Reader(Struct):
             # nothing in every combination is a sum of anything: of its own parts alone
             if rows.unit != step.unit or not most or not (acts or rows.symbol == step.symbol):
                 continue
-            for table, factors in enumerate(self.over.tables):
+            for factors in [*self.over.known_tables()]:
                 form = taken_of(factors @ rows.values, values, most)
                 if form is not None:
+                    table = self.over.number(factors)
                     key = ("sum", table, form, id(rows), id(self.over))
                     return self._item(
                         "sum", step, values, key, form=form, amounts=rows, table=table

@@ -65,9 +65,13 @@ class Sums(Struct, frozen=True, eq=False, dict=True):
 
 
 def _factors(combination: Named | None) -> Iterator[Mapping[str, float]]:
-    """The factors of the parts in a combination; of one of service, long and short term apart."""
+    """The factors of the parts in a combination, and of an outrigger beside the one that the worker
+    stands on; of one of service, long and short term apart."""
     if isinstance(combination, Combination):
-        yield dict(zip(PARTS, combination.factors, strict=True))
+        found = dict(zip(PARTS, combination.factors, strict=True))
+        yield found
+        if found["worker"]:
+            yield found | {"worker": 0.0}
     elif isinstance(combination, Service):
         yield combination.long
         yield combination.short
