@@ -4,7 +4,6 @@ Superposition of the unfactored parts; where an edge without a tie would lift of
 hold-downs, the same row without the edge.
 """
 
-from collections.abc import Callable
 from functools import cached_property
 
 import numpy as np
@@ -103,14 +102,13 @@ class Combined(Struct, frozen=True, eq=False, dict=True):
             return None
         return combine(self.model, self.combinations.without_worker(), self.edge_stiffness)
 
-    def beside(self, force: Array, of: "Callable[[Combined], Array]") -> Array:
-        """A force `of` every outrigger that has not the worker while another of its row has him;
-        `force`: that of one in every combination, as if it had him."""
-        few = self.no_worker
-        if few is None or force.shape[1] < len(self.combinations.all):  # nothing, in each of them
+    def beside(self, force: Array, others: Array) -> Array:
+        """A force of every outrigger of a row while one of them has the worker. `force`: as if each
+        had him, in every combination; `others`: without him, in those that have him."""
+        if force.shape[1] < len(self.combinations.all):  # nothing, the same in each of them
             return force
         found = force.copy()
-        found[:, self.combinations.with_worker] = of(few)
+        found[:, self.combinations.with_worker] = others
         return found
 
     @property

@@ -44,9 +44,9 @@ from outrigger.wood.adjusted import Conditions
 HOUSE_EDGE = Kind("house_edge", "member below", stands_at=EDGE)
 Way = Literal["both", "down", "up"]
 SAID: dict[Way, str] = {
-    "both": "pushes down at the edge, or lifts where that is more",
-    "down": "pushes down at the edge",
-    "up": "the tie at the edge lifts",
+    "both": "pushes down {}, or lifts where that is more",
+    "down": "pushes down {}",
+    "up": "the tie {} lifts",
 }
 END_BEARING_IN = 1.5  # of a header or a rafter, where it is not given: the least of the trade
 
@@ -195,13 +195,13 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
 
     def _brought(self, of: Callable[[Combined], Mapping[str, Array]], own: Array) -> Brought:
         """Of its own place, and of the others but the edge; of a pair both pieces."""
-        none, every = np.zeros((1, 1)), of(self.actions)
+        none, on, every = np.zeros((1, 1)), self.actions, of(self.actions)
         worker = edge = every.get(self.at, none)
         rest, more = none, None
         if self.edge.kind == RAFTER:
             rest = sum((F for name, F in every.items() if name not in (EDGE, self.at)), none)
-        elif len(self.with_worker):
-            edge = self.actions.beside(worker, lambda on: of(on).get(self.at, none))
+        elif on.no_worker is not None:
+            edge = on.beside(worker, of(on.no_worker).get(self.at, none))
         if edge is not worker:
             at = self.with_worker
             more = np.asarray(self._straight(np.maximum(worker[:, at] - edge[:, at], 0.0)).value)
@@ -279,7 +279,8 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
             lifted, worst = np.full((1, 1), way == "up"), value(load)
 
         def row() -> dict[str, Num | Step]:
-            one = self.vertical(either(lifted, self.up.edge, self.down.edge), SAID[way])
+            said = SAID[way].format("at the edge" if self.at == EDGE else "there")
+            one = self.vertical(either(lifted, self.up.edge, self.down.edge), said)
             steps = lengths | {"R_one": one, "w_beam": self.carried(lifted)}
             if "R_rest" in names:
                 rest = either(lifted, self.up.rest, self.down.rest)

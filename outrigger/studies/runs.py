@@ -53,8 +53,9 @@ class Run(Struct, frozen=True, eq=False, dict=True):
     def totals(self) -> list[Total]:
         """What all its outriggers hand over together; empty without a layout.
 
-        Each carries its half bays, so that the run is carried once. In every combination what
-        pushes is added apart from what pulls, never one set off against the other.
+        Each carries its half bays, so that the run is carried once, and one of them the worker. In
+        every combination what pushes is added apart from what pulls, never one set off against the
+        other.
         """
         if self.length is None:
             return []
@@ -62,9 +63,9 @@ class Run(Struct, frozen=True, eq=False, dict=True):
         found = []
         for level in LEVELS:
             actions = over.clips if level == ASD else over.strength
-            for at, way, table in tables(actions):
+            for at, way, force, others in tables(actions):
                 if way in (PUSH, PULL):
-                    found.append(Total(at, way, level, _summed(over, table)))
+                    found.append(Total(at, way, level, _summed(over, others, force)))
         return [one for one in (*found, *_unfactored(over)) if one.force > 0]
 
 
@@ -154,11 +155,15 @@ def _plain(run: Run) -> str:
     return " ".join([one for one in said if one not in NO_NAMES] or said) or name
 
 
-def _summed(over: Worked, table: Array) -> float:
-    """The most of a table of forces, (outriggers, combinations), added over the outriggers."""
-    forces = np.broadcast_to(table, (over.batch.count, table.shape[1]))
+def _summed(over: Worked, table: Array, of_one: Array | None = None) -> float:
+    """The most of a table of forces, (outriggers, combinations), added over the outriggers;
+    `of_one`: what one of them brings instead, whichever adds the most."""
+    forces = np.maximum(np.broadcast_to(table, (over.batch.count, table.shape[1])), 0.0)
     assert np.all(np.isfinite(forces))
-    return float(np.maximum(forces, 0.0).sum(axis=0).max())
+    found = forces.sum(axis=0)
+    if of_one is not None:
+        found = found + np.maximum(of_one - forces, 0.0).max(axis=0)
+    return float(found.max())
 
 
 def _unfactored(over: Worked) -> list[Total]:

@@ -1,5 +1,8 @@
 """The largest push and the largest pull of each place on the house, over every combination and
-pattern of loads, at ASD and at strength level; of a layout over its marks, each with its mark."""
+pattern of loads, at ASD and at strength level; of a layout over its marks, each with its mark.
+
+One worker stands on one outrigger: what that one takes is no load of every foot of wall.
+"""
 
 from collections.abc import Iterator, Sequence
 
@@ -22,10 +25,12 @@ ASD, STRENGTH = LEVELS = ("ASD", "strength")
 
 
 class Most(Struct, frozen=True):
-    """The most that one place takes one way: lb, plf of wall at the outriggers' spacing, and the
-    combination, by its name alone and with its pattern; `mark`: of a layout, from the datum.
+    """The most that one place takes one way: lb, and the combination, by its name alone and with
+    its pattern; `mark`: of a layout, from the datum.
 
-    `pieces`: how many outriggers bring it side by side, 2 of a pair, together."""
+    `alone`: it is of the one outrigger that has the worker; `per_foot`: plf of wall, the most of
+    one without him over their spacing, and `line` the combination of that; `pieces`: how many
+    outriggers bring the force side by side, 2 of a pair, together."""
 
     at: str
     way: str
@@ -34,6 +39,8 @@ class Most(Struct, frozen=True):
     per_foot: float
     name: str
     combination: str
+    alone: bool
+    line: tuple[str, str]
     mark: int | None = None
     pieces: int = 1
 
@@ -51,52 +58,76 @@ def envelopes(design: Design, levels: Sequence[str] = LEVELS) -> list[Most]:
     for level in levels:
         actions = over.clips if level == ASD else over.strength
         found += [
-            _most(over, checked, at, way, level, actions, table)
-            for at, way, table in tables(actions)
-            if np.any(table > 0)
+            _most(over, checked, at, way, level, actions, force, others)
+            for at, way, force, others in tables(actions)
+            if np.any(force > 0)
         ]
     order = list(dict.fromkeys((one.at, one.way) for one in found))
     return sorted(found, key=lambda one: order.index((one.at, one.way)))
 
 
-def tables(on: Combined) -> Iterator[tuple[str, str, Array]]:
-    """Forces of every place and way, lb, (cases, combinations); the edge first."""
+def tables(on: Combined) -> Iterator[tuple[str, str, Array, Array]]:
+    """Forces of every place and way, lb, (cases, combinations), the edge first: of the outrigger
+    that has the worker, where the combination has him, and of each of the others."""
+    found, few = _forces(on), on.no_worker
+    beside = None if few is None else _forces(few)
+    for (name, way), force in found.items():
+        others = force if beside is None else on.beside(force, beside[name, way])
+        yield name, way, force, others
+
+
+def _forces(on: Combined) -> dict[tuple[str, str], Array]:
+    """Forces of every place and way, of one outrigger."""
     names = [name for name, _ in reversed(on.model.supports)]
     pulls = on.uplift if on.no_tie is None else on.uplift | {EDGE: on.no_tie}
+    found = dict[tuple[str, str], Array]()
     for name in names:
-        yield name, PUSH, on.push[name]
+        found[name, PUSH] = on.push[name]
         if name in pulls:
-            yield name, PULL, pulls[name]
+            found[name, PULL] = pulls[name]
     if on.side.N_all is not None:
-        yield ALONG, OUTWARD, on.side.N_all
-        yield ALONG, INWARD, -on.side.N_all
+        found |= {(ALONG, OUTWARD): on.side.N_all, (ALONG, INWARD): -on.side.N_all}
     if on.side.R_across is not None:
         for name, across in zip(names, reversed(on.side.R_across), strict=True):
-            yield name, ONE_WAY, across
-            yield name, OTHER_WAY, -across
+            found |= {(name, ONE_WAY): across, (name, OTHER_WAY): -across}
+    return found
 
 
 def _most(
-    over: Worked, checked: int, at: str, way: str, level: str, actions: Combined, table: Array
+    over: Worked,
+    checked: int,
+    at: str,
+    way: str,
+    level: str,
+    actions: Combined,
+    force: Array,
+    others: Array,
 ) -> Most:
-    """The largest force of a table, of a pair both pieces; the mark that is checked before others
+    """The largest force of a place, of a pair both pieces; the mark that is checked before others
     alike."""
-    count, pieces = over.batch.count, over.batch.pieces
-    forces = np.broadcast_to(table * pieces, (count, table.shape[1]))
-    assert np.all(np.isfinite(forces))
-    most = forces.max(axis=1)
-    mark = checked if most[checked] >= most.max() * (1 - ALIKE) else int(np.argmax(most))
-    apart = np.broadcast_to((over.shape.spacing * pieces)[:, 0], count)[mark]
-    row = actions.combinations.all[int(np.argmax(forces[mark]))]
-    force = float(most[mark])
+    pieces, every = over.batch.pieces, actions.combinations.all
+    whole, mark, row = _largest(over, checked, force + (pieces - 1) * others)
+    along, there, line = _largest(over, checked, pieces * others)
+    apart = np.broadcast_to((over.shape.spacing * pieces)[:, 0], over.batch.count)
     return Most(
         at=at,
         way=way,
         level=level,
-        force=force,
-        per_foot=float(plf(force / apart)),
-        name=row.name,
-        combination=row.text,
+        force=whole,
+        per_foot=float(plf(max(along, 0.0) / apart[there])),
+        name=every[row].name,
+        combination=every[row].text,
+        alone=whole > along,
+        line=(every[line].name, every[line].text),
         mark=over.numbers[mark],
-        pieces=int(np.broadcast_to(pieces[:, 0], count)[mark]),
+        pieces=int(np.broadcast_to(pieces[:, 0], over.batch.count)[mark]),
     )
+
+
+def _largest(over: Worked, checked: int, table: Array) -> tuple[float, int, int]:
+    """The largest of a table of forces, its mark and its combination."""
+    forces = np.broadcast_to(table, (over.batch.count, table.shape[1]))
+    assert np.all(np.isfinite(forces))
+    most = forces.max(axis=1)
+    mark = checked if most[checked] >= most.max() * (1 - ALIKE) else int(np.argmax(most))
+    return float(most[mark]), mark, int(np.argmax(forces[mark]))

@@ -40,7 +40,8 @@ def _house_rafter(case: Case) -> Iterator[str]:
     if case.house_rafter is None or case.house_rafter.kind == "truss":
         return
     beside = case.house_roof.framing_parallel
-    stands = "one outrigger on each, at mid-span" if beside else "a row of outriggers at its worst"
+    row = "a row of outriggers at its worst, a worker on one"
+    stands = "one outrigger on each, at mid-span" if beside else row
     yield f"the house rafters: {stands}; simple spans, dry, held by the sheathing from above alone"
 
 
@@ -50,7 +51,8 @@ def _house_edge(edge: HouseEdge) -> Iterator[str]:
         at = "at its mid-span" if edge.edge_at is None else "where it is said"
         yield f"{below}: one outrigger on each, its edge {at}, its other places at mid-span"
     else:
-        yield f"{below}: a simple span, the row of outriggers at its worst place"
+        stands = "the row of outriggers at its worst place, a worker on one of them"
+        yield f"{below}: a simple span, {stands}"
     if edge.kind in (TOP_PLATE, CROSSING_MEMBER):
         yield f"{below}: where it runs on, its supports and its shear as of two equal spans"
     if edge.kind != TOP_PLATE:

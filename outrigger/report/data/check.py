@@ -194,6 +194,7 @@ def envelope_rows(design: Design) -> list[dict[str, Any]]:
             "force_lb": one.signed(one.force),
             "line_plf": one.signed(one.per_foot),
             "combination": one.combination,
+            "line_combination": one.line[1],
             **_mark(one.mark, one.pieces),
         }
         for one in envelopes(design)
@@ -257,7 +258,8 @@ def _mark(number: int | None, pieces: int = 1) -> dict[str, int]:
 def reactions_csv(design: Design) -> str:
     """The reactions as CSV: unfactored by source and load case, then the most of each place."""
     text = io.StringIO()
-    columns = ["level", "at", "source", "case", "way", "combination", "force_lb", "line_plf"]
+    columns = ["level", "at", "source", "case", "way", "combination", "force_lb", "line_plf",
+               "line_combination"]  # fmt: skip
     one = {} if design.mark is None else {"mark": design.mark, "pieces": 1}
     writer = csv.DictWriter(text, [*columns, *one], lineterminator="\n", restval="")
     writer.writeheader()

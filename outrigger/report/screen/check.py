@@ -12,6 +12,7 @@ from outrigger.report.words import wrap
 from outrigger.verdict import near, notes
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
+from outrigger.verdict.envelopes import Most
 from outrigger.verdict.taken import stated_none
 
 if TYPE_CHECKING:
@@ -177,13 +178,18 @@ def _house(design: Design, width: int) -> str:
 def _most(design: Design) -> list[str]:
     """The largest push and pull of each place, over every combination and pattern."""
     return [
-        f"{phrase}: "
-        + "; ".join(
-            f"{one.level} {one.force:,.0f} lb ({one.per_foot:,.0f} plf), {one.combination}"
-            for one in levels
-        )
+        f"{phrase}: " + "; ".join(_one(one) for one in levels)
         for phrase, levels in handed.most(design)
     ]
+
+
+def _one(one: Most) -> str:
+    """The most at one level; of the worker on one outrigger the wall without him."""
+    force, line = f"{one.level} {one.force:,.0f} lb", f"{one.per_foot:,.0f} plf"
+    if one.alone:
+        of = "" if one.line[1] == one.combination else f", {one.line[1]}"
+        return f"{force}, {one.combination}, under one of them; without the worker {line}{of}"
+    return f"{force} ({line}), {one.combination}"
 
 
 def _told(cells: Sequence[handed.Cell], cases: Sequence[str]) -> str:

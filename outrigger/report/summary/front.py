@@ -131,12 +131,14 @@ def _house(on: Gathered) -> list[Block]:
                 cells += ["", "", ""]
             else:
                 cells += [(Bold(f"{one.force:,.0f}{TIE}lb"),), f"{one.per_foot:,.0f}{TIE}plf"]
-                cells.append(one.name)
+                cells.append(f"{one.name}; plf {one.line[0]}" if one.alone else one.name)
         rows.append(tuple(cells))
     head = ("the house carries, at most", "ASD", "", "under", "strength", "", "under")
+    one_alone = any(one.alone for _, levels in on.most for one in levels)
+    without = ", without the worker, who stands on one alone" if one_alone else ""
     said = (
         f"Under {words.each(on.design)}, over every combination and pattern; plf is the worst "
-        "placed outrigger over its spacing. By load and source, unfactored: "
+        f"placed outrigger over its spacing{without}. By load and source, unfactored: "
     )
     return [
         Table(
