@@ -202,24 +202,34 @@ def test_what_the_house_carries_is_that_of_the_data(name):
         assert as_printed(plf, abs(reactions[key]["line_plf"]))
 
 
+def of_one(said):
+    """Force, plf, the combination of each, and whether it is of one outrigger alone."""
+    every = re.fullmatch(rf"\w+ ({NUMBER}) lb \(({NUMBER}) plf\), (.*)", said)
+    if every:
+        return (*every.groups(), every[3], False)
+    alone = rf"\w+ ({NUMBER}) lb, (.*), under one of them; without the worker ({NUMBER}) plf(, .*)?"
+    force, combination, plf, line = re.fullmatch(alone, said).groups()
+    return force, plf, combination, line.removeprefix(", ") if line else combination, True
+
+
 @pytest.mark.parametrize("name", ALL)
 def test_the_most_of_each_place_is_that_of_the_data(name):
     found = {}
     for way, at, source, rest in carried(name):
         if source is None:
-            each = rf"(ASD|strength) ({NUMBER}) lb \(({NUMBER}) plf\), (.*?)(?:; (?=strength)|$)"
-            for level, force, plf, combination in re.findall(each, rest):
-                found[at, way, level] = (force, plf, combination)
+            for one in re.split(r"; (?=strength)", rest):
+                found[at, way, one.partition(" ")[0]] = of_one(one)
     envelopes = {
         (r["at"], r["way"], r["level"]): r
         for r in stated(name)["envelopes"]
         if r["way"] in ("push", "pull") and round(r["force_lb"])
     }
     assert found.keys() == envelopes.keys()
-    for key, (force, plf, combination) in found.items():
+    for key, (force, plf, *rest) in found.items():
         assert as_printed(force, abs(envelopes[key]["force_lb"]))
         assert as_printed(plf, abs(envelopes[key]["line_plf"]))
-        assert combination == envelopes[key]["combination"]
+        names = ("combination", "line_combination", "alone")
+        assert rest == [envelopes[key][name] for name in names]
 
 
 @pytest.mark.parametrize("name", ALL)

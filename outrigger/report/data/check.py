@@ -195,6 +195,7 @@ def envelope_rows(design: Design) -> list[dict[str, Any]]:
             "line_plf": one.signed(one.per_foot),
             "combination": one.combination,
             "line_combination": one.line[1],
+            "alone": one.alone,
             **_mark(one.mark, one.pieces),
         }
         for one in envelopes(design)
@@ -259,7 +260,7 @@ def reactions_csv(design: Design) -> str:
     """The reactions as CSV: unfactored by source and load case, then the most of each place."""
     text = io.StringIO()
     columns = ["level", "at", "source", "case", "way", "combination", "force_lb", "line_plf",
-               "line_combination"]  # fmt: skip
+               "line_combination", "alone"]  # fmt: skip
     one = {} if design.mark is None else {"mark": design.mark, "pieces": 1}
     writer = csv.DictWriter(text, [*columns, *one], lineterminator="\n", restval="")
     writer.writeheader()
