@@ -53,7 +53,7 @@ def demand(result, id, link, name=WITH_HIM, place=None):
 # ---------------------------------------------------------------------------- by hand
 
 
-def test_the_false_fail_of_an_end_bay():
+def test_the_end_bay_of_a_long_wall():
     """rafters_and_studs.toml over 17 ft, mark 14, whose bay is 6 3/8 in. From the table of what is
     on one outrigger, at the back: dead of the garage side pulls 36.75 lb, the member's own weight
     holds 4.4244, the worker pulls 300 x (9.75 + 1.75) / 48 = 71.875. Before the roof is on 36.75 -
