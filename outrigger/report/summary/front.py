@@ -131,7 +131,8 @@ def _house(on: Gathered) -> list[Block]:
                 cells += ["", "", ""]
             else:
                 cells += [(Bold(f"{one.force:,.0f}{TIE}lb"),), f"{one.per_foot:,.0f}{TIE}plf"]
-                cells.append(f"{one.name}; plf {one.line[0]}" if one.alone else one.name)
+                along = "" if one.line[0] == one.name else f"; plf {one.line[0]}"
+                cells.append(f"{one.name}{along}")
         rows.append(tuple(cells))
     head = ("the house carries, at most", "ASD", "", "under", "strength", "", "under")
     one_alone = any(one.alone for _, levels in on.most for one in levels)
