@@ -85,6 +85,8 @@ def at_other_marks(design: Design, most: int | None = MOST_ELSEWHERE) -> str:
     if not more:
         return ""
     shown = [f"{subject(one.row)} {ratio(one.row.ratio)} (mark {one.mark})" for one in more[:most]]
-    left = len(more) - len(shown)
-    rest = f" and {left} more, in `outrigger layout` and --all" if left else ""
+    rest, left = "", more[len(shown) :]
+    if left:
+        over = ratio(left[0].row.ratio)
+        rest = f" and {len(left)} more, none over {over}, in `outrigger layout` and --all"
     return f"Rows are of mark {design.mark}. Others use more of: {', '.join(shown)}{rest}."

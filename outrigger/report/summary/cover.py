@@ -32,6 +32,7 @@ PRELIMINARY = (
 ADOPTION = (Blank(2.5, "adopted by"), "   ", Blank(1.35, "license"), "   ", Blank(1.2, "date"))
 LONGEST_NAME = 60  # of the job among the facts; it stands in full above them
 MOST_MISSING = 4  # of what is not given, on the cover
+MOST_ELSEWHERE = 8  # of other marks, the most first
 MOST_LOADS = 7  # in one column, so that the section keeps its room
 SPEED = "wind.speed"  # no load yet: the basic wind speed of ASCE 7 is at strength level
 DIGITS = {"psf": 1, "plf": 0}  # of a derived load
@@ -102,7 +103,7 @@ def section_said(design: Design) -> str:
 
 def _elsewhere(design: Design) -> list[Block]:
     """What other marks of a layout use more of than the one that the rows are of."""
-    said = verdict_words.at_other_marks(design, None)
+    said = verdict_words.at_other_marks(design, MOST_ELSEWHERE)
     return [Paragraph(said, "small")] if said else []
 
 
