@@ -75,6 +75,29 @@ def _points(batch: Batch, part: str) -> list[Step]:
     return found
 
 
+def not_sure(batch: Batch, shape: Geometry) -> OnLine | None:
+    """What of the wall's and the point loads' dead load a mark of a layout has under one model of
+    the plate and not under the other, upward: where dead load helps, the other's is sure. None
+    where they agree, and without a layout. The roof's has the share of the wind that lifts it."""
+    mark = batch.mark
+    if mark is None:
+        return None
+    forces = [
+        loads.weight_not_sure.step(
+            q=batch.load("garage_wall.dead"),
+            h_wall=batch.load("garage_wall.height"),
+            s_plan=shape.plan_spacing,
+            s_least=mark.least,
+        )
+    ]
+    more = mark.points - mark.least_points
+    for i, point in enumerate(batch.case.garage_roof.point):
+        note = f"point load from {point.source or 'a point'}, its part that is not sure"
+        forces.append(given("P", -column(point.D) * column(more[:, i]), "lb", "", note))
+    forces = [force for force in forces if np.any(np.asarray(force.value) != 0)]
+    return _on_line(None, mark.share, forces, ()) if forces else None
+
+
 def load_line(
     batch: Batch,
     part: str,

@@ -42,9 +42,11 @@ class Mark(Struct, frozen=True, eq=False):
     """What one outrigger of a layout carries, arrays (cases, 1).
 
     number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
-    the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
-    point load, (cases, loads). pieces: how many stand side by side there, each with its part: 2 of
-    a pair. bay, widest: the longest bay beside it that no opening takes, and that one does.
+    the sheathing; carried, share: of the wall, and of the roof on it, in plan, the larger of both
+    plate models; points: part of each point load, (cases, loads), likewise; least, least_points: of
+    wall and point loads the smaller, which is sure. pieces: how many stand side by side there, each
+    with its part: 2 of a pair. bay, widest: the longest bay beside it that no opening takes, and
+    that one does.
     opening: the longest bay of its run that an opening takes, 0 for none; near: to the next place
     that holds the plate; past: of an end mark to the end of the run, 0 where it stands there, where
     an opening is, and of others; in, along the sheathing.
@@ -53,8 +55,10 @@ class Mark(Struct, frozen=True, eq=False):
     number: NDArray[np.intp]
     tributary: Column
     carried: Column
+    least: Column
     share: Column
     points: Column
+    least_points: Column
     pieces: Column
     bay: Column
     widest: Column

@@ -199,6 +199,7 @@ NOTATION: dict[str, Symbol] = {
     "h_wall": Symbol("h", "wall", "in", "height of the garage wall"),
     "s_strip": Symbol("s", "strip", "in", "length of wall whose roof lies right on one outrigger"),
     "s_plan": Symbol("s", "", "in", "plan spacing of the outriggers"),
+    "s_least": Symbol("s", "least", "in", "plan length of wall that a mark carries at least"),
     "gamma_wood": Symbol("γ", "wood", "pcf", "density of the lumber"),
     "mc": Symbol("m.c.", "", "", "moisture content, percent"),
     "A_t": Symbol("A", "t", "sf", "tributary area"),

@@ -56,6 +56,12 @@ def wall_weight(q: Num, h_wall: Num, s_plan: Num) -> Num:
     return q * h_wall * s_plan
 
 
+@formula("P", "lb", clause="statics")
+def weight_not_sure(q: Num, h_wall: Num, s_plan: Num, s_least: Num) -> Num:
+    """Of that weight what a mark has under one plate model and not under the other, upward."""
+    return -q * h_wall * (s_plan - s_least)
+
+
 @formula("H_wall", "lb", clause="statics")
 def wall_wind(q: Num, h_wall: Num, s_plan: Num) -> Num:
     """Wind square to the garage wall on one outrigger: half the height, the top held."""

@@ -25,6 +25,7 @@ from outrigger.marks.row import Piece, Taken
 
 MOVES_MARKS = ("outrigger.spacing", "layout.run", "layout.first_mark")
 ROUNDED = 9  # decimals within which two marks carry the same
+HAIR_IN = 1e-9  # within which both models of the plate agree
 
 
 class Wanted(NamedTuple):
@@ -53,8 +54,10 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     pieces: tuple[Piece, ...]
     tributary: Array
     carried: Array
+    least: Array
     share: Array
     points: Array
+    least_points: Array
     side_by_side: Array
     bay: Array
     widest: Array
@@ -77,7 +80,7 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     def alike(self) -> tuple[Any, Any]:
         """Marks that stand for all: one of each that carries the same, and of each mark which."""
         table = np.column_stack([
-            self.tributary, self.carried, self.share, self.points,
+            self.tributary, self.carried, self.least, self.share, self.points, self.least_points,
             self.side_by_side, self.bay, self.widest, self.near, self.past,
         ])  # fmt: skip
         _, first, which = np.unique(
@@ -154,8 +157,8 @@ def _row(wanted: Wanted) -> RowOfMarks:
     row = pieces_of(wanted)
     held, plan, beside = marks.supports(row), wanted.plan, bays_of(wanted, row)
     at, run = held.at * plan, wanted.run * plan
-    carried = marks.even_share(at, run)
-    share = carried
+    even = marks.even_shares(at, run)
+    share = even.max(axis=0)
     if wanted.trusses != "uniform":
         share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
@@ -163,9 +166,11 @@ def _row(wanted: Wanted) -> RowOfMarks:
         wanted=wanted,
         pieces=row,
         tributary=held.each(marks.tributaries(held.at, wanted.run)),
-        carried=held.each(carried),
+        carried=held.each(even.max(axis=0)),
+        least=held.each(_smaller(even)),
         share=held.each(share),
-        points=held.each(points),
+        points=held.each(points.max(axis=0)),
+        least_points=held.each(_smaller(points)),
         side_by_side=held.pieces,
         bay=beside.clear,
         widest=beside.widest,
@@ -173,6 +178,12 @@ def _row(wanted: Wanted) -> RowOfMarks:
         past=marks.past_the_ends(row, run=wanted.run, taken=beside.taken),
         taken=beside.taken,
     )
+
+
+def _smaller(models: Array) -> Array:
+    """The smaller of two models; where they agree the larger itself, so that nothing is between."""
+    most, least = models.max(axis=0), models.min(axis=0)
+    return np.asarray(np.where(most - least > HAIR_IN, least, most))
 
 
 def _rows(batch: Batch) -> list[RowOfMarks]:
@@ -207,8 +218,10 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
         number=np.concatenate(firsts).reshape(-1, 1) + 1,
         tributary=column("tributary"),
         carried=column("carried"),
+        least=column("least"),
         share=column("share"),
         points=column("points"),
+        least_points=column("least_points"),
         pieces=column("side_by_side"),
         bay=column("bay"),
         widest=column("widest"),
@@ -230,12 +243,15 @@ def every_piece(case: Case) -> Batch:
     wanted, held = row.wanted, marks.supports(row.pieces)
     bays = row.tributary.reshape(-1, 1)
     at, points = held.at * wanted.plan, np.array(wanted.points) * wanted.plan
+    parts = held.each(marks.simple_parts(at, points)).reshape(len(bays), -1)
     mark = Mark(
         number=np.arange(1, len(bays) + 1).reshape(-1, 1),
         tributary=bays,
         carried=bays * wanted.plan,
+        least=bays * wanted.plan,
         share=bays * wanted.plan,
-        points=held.each(marks.simple_parts(at, points)).reshape(len(bays), -1),
+        points=parts,
+        least_points=parts,
         pieces=row.side_by_side.reshape(-1, 1),
         bay=row.bay.reshape(-1, 1),
         widest=row.widest.reshape(-1, 1),

@@ -282,14 +282,14 @@ def continuous_parts(at: Array, x: Array) -> Array:
     return np.asarray((inner + scale * (curve + out[:, None] * slope)).T)
 
 
-def even_share(at: Array, run: float) -> Array:
-    """Length of an even load on the plate that each support takes, in: the larger of a plate that
-    breaks over each and a continuous one."""
+def even_shares(at: Array, run: float) -> Array:
+    """Length of an even load on the plate that each support takes, in, (2, n): of a plate that
+    breaks over each, and of a continuous one."""
     ends = np.concatenate(([0.0], at, [run]))
     middle, half = (ends[1:] + ends[:-1]) / 2, np.diff(ends) / 2
     x = np.concatenate([middle - half * _GAUSS, middle + half * _GAUSS])
     whole = continuous_parts(at, x) @ np.concatenate([half, half])
-    return np.asarray(np.maximum(tributaries(at, run), whole))
+    return np.stack([tributaries(at, run), whole])
 
 
 def trusses(run: float, spacing: float, offset: float) -> tuple[Array, Array]:
@@ -321,5 +321,5 @@ def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> 
 
 
 def point_parts(at: Array, x: Array) -> Array:
-    """Part of each force at x that each support takes: the larger of both plates, (n, forces)."""
-    return np.asarray(np.maximum(simple_parts(at, x), continuous_parts(at, x)))
+    """Part of each force at x that each support takes under each of the plates, (2, n, forces)."""
+    return np.stack([simple_parts(at, x), continuous_parts(at, x)])

@@ -152,7 +152,7 @@ class TakeDown(Struct):
             # what is no length may hang on other loads: the weight that an earthquake shakes
             kind = "length" if unit in LENGTHS else "action"
             return self.reader.stated(Leaf(kind, name, value, unit, part=part))
-        if step.formula == gravity.wall_weight:
+        if step.formula in (gravity.wall_weight, gravity.weight_not_sure):
             return self._load(name, value, "psi", part, "garage wall", "garage_wall.dead")
         if step.formula == gravity.wall_wind:
             key = "garage_wall.out_of_plane_wind"
