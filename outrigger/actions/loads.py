@@ -136,7 +136,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
         part: load_line(batch, part, q, share, shape, hung.get(part)) for part, q in psf.items()
     }
     on_line |= {part: snow_line(batch, part, lie, share) for part, lie in lies.items()}
-    if (less := not_sure(batch, shape)) is not None:
+    if (less := not_sure(batch, shape, on_line["D"], on_line["W_up"])) is not None:
         on_line["D_less"] = less
     steps = {
         part: [*wind.steps.get(part, ()), *one.before, *one.totals] for part, one in on_line.items()

@@ -9,11 +9,12 @@ from typing import Any, Literal, NamedTuple
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import astuple
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
-from outrigger.cases.batch import Batch, Mark
+from outrigger.cases.batch import Batch, Mark, UnderPlate
 from outrigger.cases.hold_down import on_rafters
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
@@ -25,7 +26,6 @@ from outrigger.marks.row import Piece, Taken
 
 MOVES_MARKS = ("outrigger.spacing", "layout.run", "layout.first_mark")
 ROUNDED = 9  # decimals within which two marks carry the same
-HAIR_IN = 1e-9  # within which both models of the plate agree
 
 
 class Wanted(NamedTuple):
@@ -54,10 +54,9 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     pieces: tuple[Piece, ...]
     tributary: Array
     carried: Array
-    least: Array
     share: Array
     points: Array
-    least_points: Array
+    plates: tuple[UnderPlate, ...]  # arrays over the marks
     side_by_side: Array
     bay: Array
     widest: Array
@@ -80,7 +79,8 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     def alike(self) -> tuple[Any, Any]:
         """Marks that stand for all: one of each that carries the same, and of each mark which."""
         table = np.column_stack([
-            self.tributary, self.carried, self.least, self.share, self.points, self.least_points,
+            self.tributary, self.carried, self.share, self.points,
+            *(of for plate in self.plates for of in astuple(plate)),
             self.side_by_side, self.bay, self.widest, self.near, self.past,
         ])  # fmt: skip
         _, first, which = np.unique(
@@ -158,19 +158,21 @@ def _row(wanted: Wanted) -> RowOfMarks:
     held, plan, beside = marks.supports(row), wanted.plan, bays_of(wanted, row)
     at, run = held.at * plan, wanted.run * plan
     even = marks.even_shares(at, run)
-    share = even.max(axis=0)
+    shares = np.stack([even, even], axis=1)  # of each model the most and the least
     if wanted.trusses != "uniform":
-        share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
+        shares = marks.truss_shares(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
     return RowOfMarks(
         wanted=wanted,
         pieces=row,
         tributary=held.each(marks.tributaries(held.at, wanted.run)),
         carried=held.each(even.max(axis=0)),
-        least=held.each(_smaller(even)),
-        share=held.each(share),
+        share=held.each(shares.max(axis=(0, 1))),
         points=held.each(points.max(axis=0)),
-        least_points=held.each(_smaller(points)),
+        plates=tuple(
+            UnderPlate(*(held.each(of).reshape(len(row), -1) for of in (wall, *roof, forces)))
+            for wall, roof, forces in zip(even, shares, points, strict=True)
+        ),
         side_by_side=held.pieces,
         bay=beside.clear,
         widest=beside.widest,
@@ -178,12 +180,6 @@ def _row(wanted: Wanted) -> RowOfMarks:
         past=marks.past_the_ends(row, run=wanted.run, taken=beside.taken),
         taken=beside.taken,
     )
-
-
-def _smaller(models: Array) -> Array:
-    """The smaller of two models; where they agree the larger itself, so that nothing is between."""
-    most, least = models.max(axis=0), models.min(axis=0)
-    return np.asarray(np.where(most - least > HAIR_IN, least, most))
 
 
 def _rows(batch: Batch) -> list[RowOfMarks]:
@@ -197,6 +193,11 @@ def _rows(batch: Batch) -> list[RowOfMarks]:
         row_of(with_values(batch.case, dict(zip(moved, one, strict=True)))) for one in each.tolist()
     ]
     return [found[i] for i in which.ravel()]
+
+
+def _plates(row: RowOfMarks, first: Any) -> list[tuple[Array, ...]]:
+    """What some marks of a row carry under each model of the plate."""
+    return [astuple(plate.taken(first)) for plate in row.plates]
 
 
 def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
@@ -218,16 +219,18 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
         number=np.concatenate(firsts).reshape(-1, 1) + 1,
         tributary=column("tributary"),
         carried=column("carried"),
-        least=column("least"),
         share=column("share"),
         points=column("points"),
-        least_points=column("least_points"),
         pieces=column("side_by_side"),
         bay=column("bay"),
         widest=column("widest"),
         opening=column("opening"),
         near=column("near"),
         past=column("past"),
+        plates=tuple(
+            UnderPlate(*map(np.concatenate, zip(*each, strict=True)))
+            for each in zip(*map(_plates, rows, firsts), strict=True)
+        ),
     )
     return batch.taken(owner).with_mark(mark), owner
 
@@ -243,15 +246,12 @@ def every_piece(case: Case) -> Batch:
     wanted, held = row.wanted, marks.supports(row.pieces)
     bays = row.tributary.reshape(-1, 1)
     at, points = held.at * wanted.plan, np.array(wanted.points) * wanted.plan
-    parts = held.each(marks.simple_parts(at, points)).reshape(len(bays), -1)
     mark = Mark(
         number=np.arange(1, len(bays) + 1).reshape(-1, 1),
         tributary=bays,
         carried=bays * wanted.plan,
-        least=bays * wanted.plan,
         share=bays * wanted.plan,
-        points=parts,
-        least_points=parts,
+        points=held.each(marks.simple_parts(at, points)).reshape(len(bays), -1),
         pieces=row.side_by_side.reshape(-1, 1),
         bay=row.bay.reshape(-1, 1),
         widest=row.widest.reshape(-1, 1),

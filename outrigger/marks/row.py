@@ -302,9 +302,10 @@ def trusses(run: float, spacing: float, offset: float) -> tuple[Array, Array]:
     return at, tributaries(at, run)
 
 
-def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> Array:
-    """Length of roof that each support takes from a row of trusses, in: the larger of a plate that
-    breaks over each and a continuous one; offset None: each at its worst alignment."""
+def truss_shares(at: Array, run: float, spacing: float, offset: float | None) -> Array:
+    """Length of roof that each support takes from a row of trusses, in, (2, 2, n): of a plate that
+    breaks over each, and of a continuous one, the most and the least; these differ where the offset
+    is None, any alignment."""
     if offset is None:
         tried = np.concatenate([spacing * np.arange(OFFSETS) / OFFSETS, at % spacing])
     else:
@@ -312,12 +313,12 @@ def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> 
     rows = [trusses(run, spacing, float(one)) for one in tried]
     x = np.concatenate([places for places, _ in rows])  # all at once: the plate is solved once
     stops = np.cumsum([len(places) for places, _ in rows])
-    most = np.zeros(len(at))
+    found = []
     for parts in (simple_parts, continuous_parts):
         table = np.split(parts(at, x), stops[:-1], axis=1)
-        for own, (_, carried) in zip(table, rows, strict=True):
-            most = np.maximum(most, np.array(own) @ carried)
-    return most
+        each = [np.array(own) @ carried for own, (_, carried) in zip(table, rows, strict=True)]
+        found.append([np.max(each, axis=0), np.min(each, axis=0)])
+    return np.array(found)
 
 
 def point_parts(at: Array, x: Array) -> Array:

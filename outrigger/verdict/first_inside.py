@@ -33,16 +33,12 @@ def at_first_inside(batch: Batch, shape: Geometry, share: Array, which: NDArray[
     close = apart == "uniform" or np.asarray(apart <= shape.plan_spacing)
     # roof members a little farther apart bring what they weigh per foot of wall, and no more
     share = np.where(close, MORE * share, np.maximum(share, MORE * shape.plan_spacing))
-    carried = column(shape.plan_spacing, MORE)
-    points = np.ones((len(which), len(batch.case.garage_roof.point)))
     mark = Mark(
         number=np.zeros((len(which), 1), dtype=np.intp),  # on no layout
         tributary=column(shape.spacing),
-        carried=carried,
-        least=carried,
+        carried=column(shape.plan_spacing, MORE),
         share=column(share),
-        points=points,
-        least_points=points,
+        points=np.ones((len(which), len(batch.case.garage_roof.point))),
         pieces=column(np.ones((1, 1))),
         bay=column(shape.spacing),
         widest=column(np.zeros((1, 1))),

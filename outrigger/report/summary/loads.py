@@ -28,8 +28,7 @@ TIMES = " \N{MULTIPLICATION SIGN} "
 SNOW = ("S", *SNOW_CASES)
 ON_LINE = (
     gravity.roof_line_load, gravity.roof_line_load_with_overhang, gravity.share_of_line,
-    gravity.wall_weight, gravity.weight_not_sure, gravity.wall_wind_of_line, gravity.wall_wind,
-    gravity.wall_force,
+    gravity.wall_weight, gravity.wall_wind_of_line, gravity.wall_wind, gravity.wall_force,
 )  # fmt: skip
 
 
@@ -118,10 +117,6 @@ def _taken_down(step: Step) -> tuple[str, str, str, str] | None:
         half = " / 2" if step.formula is gravity.wall_wind else ""
         line = units.plf(q * h) / (2 if half else 1)
         return f"{_psf(q)}{TIMES}{_ft(h)}{half}", show(line), _ft(put_in["s_plan"]), force
-    if step.formula is gravity.weight_not_sure:
-        q, h = put_in["q"], put_in["h_wall"]
-        s = put_in["s_plan"] - put_in["s_least"]
-        return f"less {_psf(q)}{TIMES}{_ft(h)}", show(units.plf(q * h)), _ft(s), force
     if step.formula in (gravity.wall_wind_of_line, gravity.wall_force):
         w = put_in["w_square" if "w_square" in put_in else "w_along"]
         return "line load of the wall", _plf(w), _ft(put_in["s_plan"]), force
