@@ -217,8 +217,8 @@ def test_nor_beside_point_loads(tmp_path, W_up):
 
 @pytest.mark.parametrize("settings", [LAID, ("marks_on_the_plate",), ("linden_row/rake", TALL)])
 def test_nor_more_on_the_wall_tie_in_asd(settings):
-    """Wind and dead load by the same factor: no more than the larger of the two plates, for trusses that
-    stand where they are said to."""
+    """Wind and dead load by the same factor: no more than the larger of the two plates, for trusses
+    that stand where they are said to."""
     stated = case(*settings)
     models = [uplift(under(stated, model, 0.0))[0] for model in (breaks, runs_on)]
     assert np.all(of_marks(stated)[0] <= np.maximum(*models) + 1e-6)
