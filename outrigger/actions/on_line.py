@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.actions.geometry import Geometry, column
 from outrigger.actions.snow_lies import Lie
@@ -12,15 +13,22 @@ from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array
 from outrigger.loads import gravity as loads
 
+HAIR_LB = 1e-6  # less than this is nothing
+
 
 class OnLine(Struct, frozen=True, eq=False):
-    """One part of the load on the wall line: what the roof brings, lb/in, all of it on one
-    outrigger, lb, the steps that add up to it, and those before them."""
+    """One part of the load on the wall line: what the roof brings, lb/in, None: nothing; all of it
+    on one outrigger, lb, the steps that add up to it, and those before them."""
 
-    line: Array
+    w: Step | None
     P: Array
     totals: list[Step]
     before: Sequence[Step] = ()
+
+    @property
+    def line(self) -> Array:
+        """What the roof brings, lb/in."""
+        return column(0.0) if self.w is None else np.asarray(self.w.value)
 
 
 def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[Step]) -> OnLine:
@@ -28,8 +36,8 @@ def _on_line(w: Step | None, share: Array, others: list[Step], before: Sequence[
     forces = others if w is None else [loads.share_of_line.step(w_roof=w, l_share=share), *others]
     P = sum((np.asarray(force.value) for force in forces), column(0.0))
     if w is None:
-        return OnLine(column(0.0), P, forces, before)
-    return OnLine(np.asarray(w.value), P, [w, *forces], before)
+        return OnLine(None, P, forces, before)
+    return OnLine(w, P, [w, *forces], before)
 
 
 def snow_line(batch: Batch, part: str, lie: Lie, share: Array) -> OnLine:
@@ -73,6 +81,45 @@ def _points(batch: Batch, part: str) -> list[Step]:
             signed = signed if mark is None else signed * column(mark.points[:, i])
             found.append(given("P", signed, "lb", "", note))
     return found
+
+
+def not_sure(batch: Batch, shape: Geometry, dead: OnLine, wind: OnLine) -> OnLine | None:
+    """What a mark of a layout lacks of dead load, upward, where that helps: it has the larger share
+    of both models of the plate of everything, and the weight that holds it down may be less in the
+    model that lifts it most. None where neither has less, and without a layout.
+
+    Wind up and dead load in the same proportion, as in ASD 0.6D + 0.6W. On the safe side in LRFD,
+    where the wind counts for more, since no model has more of it than the larger share; without
+    wind less is lacking, and the same with wind lifts more.
+    """
+    mark = batch.mark
+    if mark is None or not mark.plates:
+        return None
+    net = dead.line + wind.line
+    q, h = batch.load("garage_wall.dead"), batch.load("garage_wall.height")
+    forces = [point.D - point.W_up for point in batch.case.garage_roof.point]
+
+    def on_mark(symbol: str, l_share: Array, s_mark: Array, points: Array) -> Step:
+        step = loads.net_on_mark.step(
+            w_dead=dead.w or 0.0, w_wind=wind.w or 0.0, l_share=l_share,
+            q=q, h_wall=h, s_mark=s_mark,
+        )  # fmt: skip
+        if forces:
+            total = sum((P * points[:, i : i + 1] for i, P in enumerate(forces)), column(0.0))
+            P_point = given("P_point", total, "lb", "", "its parts of the point loads")
+            step = loads.net_with_points.step(
+                P_line=replace(step, symbol="P_line"), P_point=P_point
+            )
+        return replace(step, symbol=symbol)
+
+    breaks, runs = (
+        on_mark(symbol, np.where(net < 0, one.most, one.least), one.carried, one.points)
+        for symbol, one in zip(("P_breaks", "P_runs"), mark.plates, strict=True)
+    )
+    larger = on_mark("P_larger", mark.share, shape.plan_spacing, mark.points)
+    less = loads.not_sure.step(P_breaks=breaks, P_runs=runs, P_larger=larger)
+    P = np.asarray(less.value)
+    return OnLine(None, P, [less]) if np.any(P < -HAIR_LB) else None
 
 
 def load_line(

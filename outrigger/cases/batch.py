@@ -38,16 +38,32 @@ COLUMNS = (  # the numbers that may differ within a batch; others differ from ba
 )  # fmt: skip
 
 
+class UnderPlate(Struct, frozen=True, eq=False):
+    """What an outrigger of a layout carries under one model of the plate: carried, of the wall, in;
+    most, least: of the roof, in, where its members may stand; points: part of each point load."""
+
+    carried: Column
+    most: Column
+    least: Column
+    points: Column
+
+    def taken(self, index: NDArray[np.intp]) -> "UnderPlate":
+        """That of some of the cases."""
+        return UnderPlate(*(of[index] for of in astuple(self)))
+
+
 class Mark(Struct, frozen=True, eq=False):
     """What one outrigger of a layout carries, arrays (cases, 1).
 
     number: of its mark, from the datum; tributary: length of run by halves of its bays, in, along
-    the sheathing; carried, share: of the wall, and of the roof on it, in plan; points: part of each
-    point load, (cases, loads). pieces: how many stand side by side there, each with its part: 2 of
-    a pair. bay, widest: the longest bay beside it that no opening takes, and that one does.
+    the sheathing; carried, share: of the wall, and of the roof on it, in plan, the larger of both
+    plate models; points: part of each point load, (cases, loads), likewise. pieces: how many stand
+    side by side there, each with its part: 2 of a pair. bay, widest: the longest bay beside it that
+    no opening takes, and that one does.
     opening: the longest bay of its run that an opening takes, 0 for none; near: to the next place
     that holds the plate; past: of an end mark to the end of the run, 0 where it stands there, where
-    an opening is, and of others; in, along the sheathing.
+    an opening is, and of others; in, along the sheathing. plates: of each model of the plate what
+    it gives the mark, where there are several.
     """
 
     number: NDArray[np.intp]
@@ -61,10 +77,13 @@ class Mark(Struct, frozen=True, eq=False):
     opening: Column
     near: Column
     past: Column
+    plates: tuple[UnderPlate, ...] = ()
 
     def taken(self, index: NDArray[np.intp]) -> "Mark":
         """The marks of some of the cases."""
-        return Mark(*(of[index] for of in astuple(self)))
+        *columns, plates = astuple(self)
+        beside = tuple(one.taken(index) for one in plates)
+        return Mark(*(*(of[index] for of in columns), beside))
 
 
 class Grades(Struct, frozen=True, eq=False):

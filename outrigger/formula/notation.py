@@ -199,6 +199,16 @@ NOTATION: dict[str, Symbol] = {
     "h_wall": Symbol("h", "wall", "in", "height of the garage wall"),
     "s_strip": Symbol("s", "strip", "in", "length of wall whose roof lies right on one outrigger"),
     "s_plan": Symbol("s", "", "in", "plan spacing of the outriggers"),
+    "s_mark": Symbol("s", "mark", "in", "plan length of wall that a mark carries"),
+    "w_dead": Symbol("w", "dead", "lb/in", "dead load of the roof on the garage wall"),
+    "w_wind": Symbol("w", "wind", "lb/in", "wind up on the garage wall, less than 0"),
+    "P_point": Symbol("P", "point", "lb", "dead load and wind up of point loads"),
+    "P_mark": Symbol("P", "mark", "lb", "dead load and wind up on a mark, unfactored"),
+    "P_breaks": Symbol(
+        "P", "breaks", "lb", "the same, of a plate that breaks over every outrigger"
+    ),
+    "P_runs": Symbol("P", "runs on", "lb", "the same, of a plate that runs on"),
+    "P_larger": Symbol("P", "larger", "lb", "the same, by the larger share of each"),
     "gamma_wood": Symbol("γ", "wood", "pcf", "density of the lumber"),
     "mc": Symbol("m.c.", "", "", "moisture content, percent"),
     "A_t": Symbol("A", "t", "sf", "tributary area"),

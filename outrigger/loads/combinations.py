@@ -81,8 +81,9 @@ def combinations(
     """Every combination and every subset with a transient load left out, of the parts present.
 
     CD is that of the shortest load in the subset; lambda stays with the combination. Dead load on
-    the back span enters as it is, and times 0.6 (ASD) or 0.9 (LRFD) where it may help. Rain,
-    flood and ice are not computed. Duplicates are left out.
+    the back span enters as it is, and times 0.6 (ASD) or 0.9 (LRFD) where it may help. Of a mark's
+    dead load what is not sure to lie there is taken off in the rows in which it helps, those with
+    less than all of it. Rain, flood and ice are not computed. Duplicates are left out.
 
     Args:
         edition, method, present: which rows; the parts that are not zero.
@@ -173,8 +174,10 @@ def _patterns(
     """One subset with every way its loads may lie on the back span."""
     named = {**factors}
     named.pop("D_back")
-    Ev = factors.pop("Ev", 0.0) * Ev_per_D
+    Ev, helps = factors.pop("Ev", 0.0) * Ev_per_D, factors["D"] < 1
     factors["D"] += Ev
+    if helps and "D_less" in present:
+        factors["D_less"] = factors["D"]
     for load, factor in (roof, wind):
         if load:
             named[load] = factor

@@ -56,6 +56,24 @@ def wall_weight(q: Num, h_wall: Num, s_plan: Num) -> Num:
     return q * h_wall * s_plan
 
 
+@formula("P_mark", "lb", clause="statics")
+def net_on_mark(w_dead: Num, w_wind: Num, l_share: Num, q: Num, h_wall: Num, s_mark: Num) -> Num:
+    """Dead load and wind up on one mark, by what it carries of the roof and of the wall."""
+    return (w_dead + w_wind) * l_share + q * h_wall * s_mark
+
+
+@formula("P_mark", "lb", clause="statics")
+def net_with_points(P_line: Num, P_point: Num) -> Num:
+    """The same with its parts of the point loads."""
+    return P_line + P_point
+
+
+@formula("P", "lb", clause="statics")
+def not_sure(P_breaks: Num, P_runs: Num, P_larger: Num) -> Num:
+    """What one model of the plate has less than the larger shares of both, upward."""
+    return least(P_breaks, P_runs, P_larger) - P_larger
+
+
 @formula("H_wall", "lb", clause="statics")
 def wall_wind(q: Num, h_wall: Num, s_plan: Num) -> Num:
     """Wind square to the garage wall on one outrigger: half the height, the top held."""

@@ -5,6 +5,7 @@ load helps or harms:
 
     D       dead on the wall line and the arm        D_back  dead on the back span, with its
                                                              own weight
+    D_less  of D what a mark of a layout may not have, upward: taken off where D helps
     worker  300 lb at the end                        D_own   its own weight there, while nothing
                                                              else lies on it yet
     L       attic storage on the wall line
@@ -24,7 +25,7 @@ on wall line and arm; S_back goes with each.
 
 SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house", "S_shed")
 PARTS = (
-    "D", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
+    "D", "D_less", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
     "W_up", "W_down", "W_back", "W_press_back", "worker", "H_away", "H_toward", "A_one", "A_other",
     "E_away", "E_toward",
 )  # fmt: skip
@@ -34,6 +35,7 @@ BLOWN = ("H_away", "H_toward", *ALONG_WALL)
 SIDEWAYS = (*BLOWN, *SHAKEN)  # one at a time: one wind or earthquake, one direction
 WORDS = {
     "D": "dead",
+    "D_less": "dead not counted against uplift",
     "L": "storage",
     "Lr": "roof live",
     "S": "snow",

@@ -9,11 +9,12 @@ from typing import Any, Literal, NamedTuple
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import astuple
 from numpy.typing import NDArray
 
 from outrigger.actions.geometry import tilt_of, truss_spacing
 from outrigger.base.errors import InputError
-from outrigger.cases.batch import Batch, Mark
+from outrigger.cases.batch import Batch, Mark, UnderPlate
 from outrigger.cases.hold_down import on_rafters
 from outrigger.cases.model import Case
 from outrigger.cases.paths import with_values
@@ -55,6 +56,7 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
     carried: Array
     share: Array
     points: Array
+    plates: tuple[UnderPlate, ...]  # arrays over the marks
     side_by_side: Array
     bay: Array
     widest: Array
@@ -78,6 +80,7 @@ class RowOfMarks(Struct, frozen=True, eq=False, dict=True):
         """Marks that stand for all: one of each that carries the same, and of each mark which."""
         table = np.column_stack([
             self.tributary, self.carried, self.share, self.points,
+            *(of for plate in self.plates for of in astuple(plate)),
             self.side_by_side, self.bay, self.widest, self.near, self.past,
         ])  # fmt: skip
         _, first, which = np.unique(
@@ -154,18 +157,22 @@ def _row(wanted: Wanted) -> RowOfMarks:
     row = pieces_of(wanted)
     held, plan, beside = marks.supports(row), wanted.plan, bays_of(wanted, row)
     at, run = held.at * plan, wanted.run * plan
-    carried = marks.even_share(at, run)
-    share = carried
+    even = marks.even_shares(at, run)
+    shares = np.stack([even, even], axis=1)  # of each model the most and the least
     if wanted.trusses != "uniform":
-        share = marks.truss_share(at, run, wanted.trusses, wanted.offset)
+        shares = marks.truss_shares(at, run, wanted.trusses, wanted.offset)
     points = marks.point_parts(at, np.array(wanted.points) * plan)
     return RowOfMarks(
         wanted=wanted,
         pieces=row,
         tributary=held.each(marks.tributaries(held.at, wanted.run)),
-        carried=held.each(carried),
-        share=held.each(share),
-        points=held.each(points),
+        carried=held.each(even.max(axis=0)),
+        share=held.each(shares.max(axis=(0, 1))),
+        points=held.each(points.max(axis=0)),
+        plates=tuple(
+            UnderPlate(*(held.each(of).reshape(len(row), -1) for of in (wall, *roof, forces)))
+            for wall, roof, forces in zip(even, shares, points, strict=True)
+        ),
         side_by_side=held.pieces,
         bay=beside.clear,
         widest=beside.widest,
@@ -186,6 +193,11 @@ def _rows(batch: Batch) -> list[RowOfMarks]:
         row_of(with_values(batch.case, dict(zip(moved, one, strict=True)))) for one in each.tolist()
     ]
     return [found[i] for i in which.ravel()]
+
+
+def _plates(row: RowOfMarks, first: Any) -> list[tuple[Array, ...]]:
+    """What some marks of a row carry under each model of the plate."""
+    return [astuple(plate.taken(first)) for plate in row.plates]
 
 
 def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
@@ -215,6 +227,10 @@ def at_marks(batch: Batch) -> tuple[Batch, NDArray[np.intp]]:
         opening=column("opening"),
         near=column("near"),
         past=column("past"),
+        plates=tuple(
+            UnderPlate(*map(np.concatenate, zip(*each, strict=True)))
+            for each in zip(*map(_plates, rows, firsts), strict=True)
+        ),
     )
     return batch.taken(owner).with_mark(mark), owner
 

@@ -282,14 +282,14 @@ def continuous_parts(at: Array, x: Array) -> Array:
     return np.asarray((inner + scale * (curve + out[:, None] * slope)).T)
 
 
-def even_share(at: Array, run: float) -> Array:
-    """Length of an even load on the plate that each support takes, in: the larger of a plate that
-    breaks over each and a continuous one."""
+def even_shares(at: Array, run: float) -> Array:
+    """Length of an even load on the plate that each support takes, in, (2, n): of a plate that
+    breaks over each, and of a continuous one."""
     ends = np.concatenate(([0.0], at, [run]))
     middle, half = (ends[1:] + ends[:-1]) / 2, np.diff(ends) / 2
     x = np.concatenate([middle - half * _GAUSS, middle + half * _GAUSS])
     whole = continuous_parts(at, x) @ np.concatenate([half, half])
-    return np.asarray(np.maximum(tributaries(at, run), whole))
+    return np.stack([tributaries(at, run), whole])
 
 
 def trusses(run: float, spacing: float, offset: float) -> tuple[Array, Array]:
@@ -302,9 +302,10 @@ def trusses(run: float, spacing: float, offset: float) -> tuple[Array, Array]:
     return at, tributaries(at, run)
 
 
-def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> Array:
-    """Length of roof that each support takes from a row of trusses, in: the larger of a plate that
-    breaks over each and a continuous one; offset None: each at its worst alignment."""
+def truss_shares(at: Array, run: float, spacing: float, offset: float | None) -> Array:
+    """Length of roof that each support takes from a row of trusses, in, (2, 2, n): of a plate that
+    breaks over each, and of a continuous one, the most and the least; these differ where the offset
+    is None, any alignment."""
     if offset is None:
         tried = np.concatenate([spacing * np.arange(OFFSETS) / OFFSETS, at % spacing])
     else:
@@ -312,14 +313,14 @@ def truss_share(at: Array, run: float, spacing: float, offset: float | None) -> 
     rows = [trusses(run, spacing, float(one)) for one in tried]
     x = np.concatenate([places for places, _ in rows])  # all at once: the plate is solved once
     stops = np.cumsum([len(places) for places, _ in rows])
-    most = np.zeros(len(at))
+    found = []
     for parts in (simple_parts, continuous_parts):
         table = np.split(parts(at, x), stops[:-1], axis=1)
-        for own, (_, carried) in zip(table, rows, strict=True):
-            most = np.maximum(most, np.array(own) @ carried)
-    return most
+        each = [np.array(own) @ carried for own, (_, carried) in zip(table, rows, strict=True)]
+        found.append([np.max(each, axis=0), np.min(each, axis=0)])
+    return np.array(found)
 
 
 def point_parts(at: Array, x: Array) -> Array:
-    """Part of each force at x that each support takes: the larger of both plates, (n, forces)."""
-    return np.asarray(np.maximum(simple_parts(at, x), continuous_parts(at, x)))
+    """Part of each force at x that each support takes under each of the plates, (2, n, forces)."""
+    return np.stack([simple_parts(at, x), continuous_parts(at, x)])

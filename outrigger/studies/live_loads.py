@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 
 from outrigger.cases.batch import is_column
 from outrigger.formula.formula import Formula, Step, Terms, amount
@@ -24,6 +25,7 @@ ROOF_KEYS = {
     "D": "garage_roof.dead", "L": "garage_roof.storage", "Lr": "garage_roof.live",
     "S": "snow.roof", "W_up": "wind.uplift", "W_down": "wind.down",
 }  # fmt: skip
+OF_MARK = {"w_dead": "D", "w_wind": "W_up"}  # line loads of two parts on one mark
 HOUSE_KEYS = {
     "D_back": "house_roof.dead", "Lr_back": "house_roof.live", "S_back": "house_roof.snow",
     "W_back": "house_roof.wind_uplift",
@@ -136,12 +138,13 @@ class TakeDown(Struct):
             key = f"garage_roof.line.{part}"
             key = key if step.unit == "lb/in" and is_column(key) else ""
             return self._load(step.symbol, value, step.unit, part, step.note, key)
-        inputs = {name: self._put_in(step, name, one, part) for name, one in step.inputs.items()}
+        of = dict.fromkeys(step.inputs, "D" if part == "D_less" else part) | OF_MARK
+        inputs = {n: self._put_in(step, n, one, of[n]) for n, one in step.inputs.items()}
         return _worked(step.formula, inputs, step.clause, numbers(step.value))
 
     def _put_in(self, step: Step, name: str, one: "Num | Step", part: str) -> Item:
         if isinstance(one, Step):
-            return self._item(one, part)
+            return self._item(replace(one, symbol="w_roof") if name in OF_MARK else one, part)
         value = float(numbers(one)[0])
         if name in ROOMS:
             key = ROOMS[name]
@@ -152,7 +155,7 @@ class TakeDown(Struct):
             # what is no length may hang on other loads: the weight that an earthquake shakes
             kind = "length" if unit in LENGTHS else "action"
             return self.reader.stated(Leaf(kind, name, value, unit, part=part))
-        if step.formula == gravity.wall_weight:
+        if step.formula in (gravity.wall_weight, gravity.net_on_mark):
             return self._load(name, value, "psi", part, "garage wall", "garage_wall.dead")
         if step.formula == gravity.wall_wind:
             key = "garage_wall.out_of_plane_wind"

@@ -155,7 +155,7 @@ def share_notes(result: Design) -> list[str]:
     row = row_of(result.case)
     found = [
         "each mark carries the larger of a plate that breaks over every outrigger and one that "
-        "runs on, on rigid supports"
+        "runs on, on rigid supports; uplift is that of the one that lifts the mark more"
     ]
     if row.wanted.trusses != "uniform":
         found.append(
