@@ -15,8 +15,11 @@ from outrigger.checks.sideways import side_forces_act
 from outrigger.checks.stud import STUD
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
+from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import snows
+
+LIFTS = 0.01  # of a spacing: less is of no size
 
 
 def holds(result: Design) -> dict[str, bool]:
@@ -50,6 +53,7 @@ def holds(result: Design) -> dict[str, bool]:
         "plies": piece.plies > 1,
         "plies and lag": piece.plies > 1 and any(map(through, held)),
         "long nails": bool(_coming_out(result)),
+        "lifted by its plate": bool(lifted_by_plate(result)),
         "headers": any(one.header for one in case.layout.openings) if case.layout else False,
         "trusses": case.garage_roof.bearing and case.garage_roof.form == "trusses",
     }
@@ -85,6 +89,7 @@ def said(result: Design) -> dict[str, str]:
         "edge_up": f"{most:,.0f} lb {'a pair' if of_a_pair else 'an outrigger'}",
         "below": below or "member",
         "twist": f"{result.member.b / 2:g} in",
+        "by_plate": _marks(lifted_by_plate(result)),
         "one_sided": _places(one_sided(result)),
         "coming_out": _places(_coming_out(result)),
     }
@@ -95,6 +100,24 @@ def _short_back_span(result: Design) -> dict[str, bool]:
     arm, back = float(np.max(result.shape.arm)), float(np.min(result.shape.back_span))
     times = next((n for n in (1, 2, 3) if back < n * arm), 0)
     return {f"under {n} arms": times == n for n in (1, 2, 3)}
+
+
+def lifted_by_plate(result: Design) -> list[int]:
+    """End marks of a layout that a plate which runs on lifts where roof and wall weigh it down:
+    the bay beside them is much shorter than the next. Beside an opening a header parts the plate.
+    """
+    if result.case.layout is None:
+        return []
+    row = row_of(result.case)
+    runs = row.plates[-1]
+    roof = runs.least if result.case.garage_roof.bearing else runs.carried
+    least = np.minimum(runs.carried, roof)[:, 0]
+    ends = [0, len(least) - 1]
+    return [i + 1 for i in ends if least[i] < -LIFTS * result.case.outrigger.spacing]
+
+
+def _marks(numbers: list[int]) -> str:
+    return f"mark{'s' if numbers[1:] else ''} {' and '.join(map(str, numbers))}"
 
 
 def edge_uplift(result: Design) -> float:

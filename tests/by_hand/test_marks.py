@@ -3,15 +3,22 @@ by hand or by another method."""
 
 from fractions import Fraction
 from itertools import pairwise
+from pathlib import Path
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from published import printed
 
 from outrigger.base.errors import InputError
+from outrigger.cases.read import read_case
 from outrigger.marks import row as marks
+from outrigger.marks.of_case import row_of
+from outrigger.report.cautions import not_checked
 from outrigger.statics import beam as statics
+from outrigger.verdict.dangers import lifted_by_plate
+from outrigger.verdict.design import design
 
 F = Fraction
 
@@ -236,3 +243,19 @@ def test_two_marks_are_a_layout():
     assert [float(one.centre) for one in found] == [0.75, 9.25]
     with pytest.raises(InputError, match="run"):
         marks.pieces(run=2.0, spacing=16.0, thickness=1.5, start="half space", last="flush")
+
+
+def test_an_end_mark_that_a_plate_which_runs_on_lifts():
+    """Bays of 16 in, the last 3.5 in, 0.75 in beyond it, under 1 lb/in. Far off M = -16^2/12 =
+    -21.333; each support nearer the end has 0.26795 (2 - sqrt 3) of the next one's difference, with
+    the other sign. Three moments at the last but one, M: 16 (-21.333 - 0.26795 (M + 21.333)) +
+    2 (16 + 3.5) M - 3.5 x 0.28125 = -(16^3 + 3.5^3)/4, so M = -17.314. The end takes
+    3.5/2 + 0.75 + (-17.314 + 0.28125)/3.5 = -2.366 lb: pulled up. Told, not computed."""
+    path = Path(__file__).parents[2] / "examples" / "passes.toml"
+    short, _ = read_case(path, ["layout.run=245 in", "layout.start=flush"])
+    assert float(row_of(short).plates[-1].carried[-1, 0]) == printed("-2.366")
+    assert lifted_by_plate(design(short)) == [17]
+    said = [one.short for one in not_checked(design(short))]
+    assert any(text.startswith("the pull of the garage plate at mark 17: ") for text in said)
+    whole, _ = read_case(path, ["layout.run=21 ft"])
+    assert lifted_by_plate(design(whole)) == []
