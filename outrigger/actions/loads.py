@@ -24,7 +24,7 @@ from outrigger.formula.numbers import Array, greatest
 from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
 from outrigger.loads.parts import PARTS, SHAKEN, SNOW_CASES
-from outrigger.wood import lumber
+from outrigger.wood import lumber, rectangle
 
 
 class Loads(Struct, frozen=True, eq=False):
@@ -165,7 +165,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     if np.any(wind.press_back != 0):
         back["W_press_back"] = wind.press_back * shape.spacing
     size = wood.size
-    weight = column(loads.self_weight(wood, lumber.area(case.outrigger.plies * size.b, size.d)))
+    weight = column(loads.self_weight(wood, rectangle.area(case.outrigger.plies * size.b, size.d)))
     covered = np.minimum(batch.load("garage_roof.overhang"), shape.arm)
     quake = earthquake(case, wall_line["D"])
     on_wall, along_wall, side_steps, side_why = sideways(batch, shape, wind)

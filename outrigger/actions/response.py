@@ -14,7 +14,7 @@ from outrigger.cases.bounds import LEAST_APART_IN
 from outrigger.formula.formula import Step
 from outrigger.formula.numbers import Array
 from outrigger.statics import beam as statics
-from outrigger.wood import deflection, lumber
+from outrigger.wood import deflection, lumber, rectangle
 from outrigger.wood.adjusted import Conditions, adjusted
 
 
@@ -63,9 +63,9 @@ class Stiffness(Struct, frozen=True, eq=False):
 def stiffness(wood: lumber.Wood, conditions: Conditions, b: float, d: float) -> Stiffness:
     """Bending and shear stiffness, load along d."""
     E_true = deflection.true_modulus.step(E_adj=adjusted("E", wood, conditions, 1.0))
-    inertia = lumber.moment_of_inertia.step(b=b, d=d)
+    inertia = rectangle.moment_of_inertia.step(b=b, d=d)
     G_v = deflection.rigidity.step(E_true=E_true)
-    area = lumber.area.step(b=b, d=d)
+    area = rectangle.area.step(b=b, d=d)
     return Stiffness(
         deflection.bending_stiffness.step(E_true=E_true, I=inertia),
         deflection.shear_stiffness.step(G_v=G_v, A=area),

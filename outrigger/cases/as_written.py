@@ -14,7 +14,7 @@ from outrigger.base.errors import InputError
 from outrigger.cases.bounds import LIMITS, MEMBER_SPACINGS_IN, MOST_ELEVATION_IN, STEEPEST
 from outrigger.cases.listing import read_base
 from outrigger.cases.sizes import INCHES_ALONE, measured
-from outrigger.wood import lumber
+from outrigger.wood import dressed, stamps
 
 RISK_CATEGORIES = dict(zip("1234", ("I", "II", "III", "IV"), strict=True))
 PLACES = ("back", "edge", "wall line")
@@ -270,7 +270,7 @@ def letter(value: object) -> object:
 def species(value: object) -> str:
     """A species by the name on file."""
     try:
-        return lumber.read_species(text(value))
+        return stamps.read_species(text(value))
     except InputError as error:
         first, *candidates = _of_it(error).splitlines()
         listed = "; ".join(line.strip() for line in candidates)
@@ -280,7 +280,7 @@ def species(value: object) -> str:
 def size(value: object) -> str:
     """A size of lumber by the name on file."""
     try:
-        return lumber.read_size(text(value)).name
+        return dressed.read_size(text(value)).name
     except InputError as error:
         raise InputError(_of_it(error)) from None
 

@@ -21,7 +21,7 @@ from outrigger.cases.fields import (
 )
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
 from outrigger.cases.section import Section
-from outrigger.wood import lumber
+from outrigger.wood import dressed
 
 RatedFor = Literal["wind", "roof live", "snow", "live", "dead", "any duration"]
 TOP_PLATE, HEADER, BLOCKING = "top plate on studs", "header", "blocking"
@@ -99,7 +99,7 @@ class HouseEdge(Section):
 def width_of(edge: HouseEdge) -> float | None:
     """Its width along the outriggers, in, where they lie right on it; None of a header, under its
     own plate, and of a rafter, which runs along them."""
-    size = lumber.read_size(edge.size)
+    size = dressed.read_size(edge.size)
     if edge.kind == TOP_PLATE:
         return size.d
     return size.b * edge.plies if edge.kind in (BLOCKING, CROSSING_MEMBER) else None

@@ -20,7 +20,7 @@ from outrigger.cases.below import (
 from outrigger.cases.faults import Fault, unread
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.loads.gravity import specific_gravity
-from outrigger.wood import lumber
+from outrigger.wood import dressed, lumber, reference
 
 HAIR_IN = 1e-6
 STANDS_ON = {  # what each kind is called as house_roof.edge_support
@@ -83,7 +83,9 @@ def _lighter(key: str, species: str, house: Any) -> Iterator[Fault]:
 
 def _gravity(species: str) -> float:
     """G of a species for fasteners."""
-    return specific_gravity(species, min(one.values["G"].value for one in lumber.grades(species)))
+    return specific_gravity(
+        species, min(one.values["G"].value for one in reference.grades(species))
+    )
 
 
 def _lumber(key: str, piece: Any) -> Iterator[Fault]:
@@ -121,7 +123,7 @@ def _studs(wall: Any, gap: Any) -> Iterator[Fault]:
     key = "garage_wall.studs"
     if wall.studs is not None:
         yield from _lumber(key, wall.studs)
-        deep = lumber.read_size(wall.studs.size).d
+        deep = dressed.read_size(wall.studs.size).d
         if gap and deep > gap.garage_plate:
             text = f"= {wall.studs.size}: deeper than the plate, {length(gap.garage_plate)}."
             yield Fault(f"{key}.size", text)

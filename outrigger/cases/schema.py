@@ -14,7 +14,7 @@ from outrigger.cases.kinds import form_of, kind_of, table_in, written_of
 from outrigger.cases.model import Case
 from outrigger.cases.names import BASE_KEY, HOLD_DOWN, SCHEMA_KEY, TABLES
 from outrigger.cases.section import Section
-from outrigger.wood import lumber
+from outrigger.wood import dressed, reference
 
 _DIGIT = "[0-9¼½¾⅛⅜⅝⅞⅓⅔.]"
 _NUMBER = f"{_DIGIT}[0-9¼½¾⅛⅜⅝⅞⅓⅔ ,./–-]*"
@@ -132,11 +132,11 @@ def _one(path: str, name: str, model: type[Section], own: dict[str, Any]) -> dic
     if form is not None:
         return _text(_FORMS[form])
     if name in ("species", "plate_species", "framing_species", "rated_wood"):
-        return _listed(lumber.species_names())
+        return _listed(reference.species_names())
     if name == "size":
-        return {"anyOf": [{"enum": list(lumber.sizes_sold())}, _text(_SIZE)]}
+        return {"anyOf": [{"enum": list(dressed.sizes_sold())}, _text(_SIZE)]}
     if name == "grade":
-        return _listed(lumber.grade_names())
+        return _listed(reference.grade_names())
     if name == "moisture_change":
         return _text(rf"(?:{_PLAIN})\s*%")
     return _plain(own)

@@ -57,7 +57,7 @@ from outrigger.cases.fields import (
 from outrigger.cases.kinds import SERVICE, SNOW_LEVEL, STRENGTH
 from outrigger.cases.section import Section
 from outrigger.cases.weather import Seismic, Snow, Wind
-from outrigger.wood import lumber
+from outrigger.wood import dressed
 
 
 class Project(Section):
@@ -147,7 +147,7 @@ class Outrigger(Section):
     @property
     def as_laid(self) -> tuple[float, float]:
         """Breadth of all plies along the wall, and depth along the load, in."""
-        size = lumber.read_size(self.size)
+        size = dressed.read_size(self.size)
         b, d = (size.d, size.b) if self.laid == "flat" else (size.b, size.d)
         return b * self.plies, d
 

@@ -19,7 +19,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, greatest
-from outrigger.wood import axial, bending, lumber
+from outrigger.wood import axial, bending, rectangle
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use
 
 ARM, BACK_SPAN = "arm", "back span"
@@ -144,7 +144,7 @@ def _both_axes(
 
 
 def _stress(b: float, d: float, M: Step) -> Step:
-    return bending.bending_stress.step(M=M, S=lumber.section_modulus.step(b=b, d=d))
+    return bending.bending_stress.step(M=M, S=rectangle.section_modulus.step(b=b, d=d))
 
 
 def _biaxial(member: LoadedMember, at: BothAxes) -> list[Check]:
@@ -187,7 +187,7 @@ def _interaction(member: LoadedMember, link: Link, place: str, clause: str, rati
 
 
 def _axial(member: LoadedMember, brace: Bracing, at: BothAxes, N: Array) -> list[Check]:
-    A = lumber.area.step(b=member.b, d=net_depth(member))
+    A = rectangle.area.step(b=member.b, d=net_depth(member))
     rows = []
     if np.any(N > 0):
         rows += _tension(member, at, np.maximum(N, 0.0), A)

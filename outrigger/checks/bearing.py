@@ -25,7 +25,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, Terms, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
-from outrigger.wood import bearing, lumber
+from outrigger.wood import bearing, lumber, reference
 from outrigger.wood.adjusted import FORMULAS, Conditions, adjusted, factor_step, temperature
 
 WALL_BEARING = Kind("wall_bearing", "crushing", engineers="bearing", stands_at=WALL_LINE)
@@ -47,13 +47,13 @@ def other_wood(member: LoadedMember, species: str | None) -> Step:
     if species is None:
         value, note, status = FRAMING_PSI, "species not given: 335 psi taken", ""
     else:
-        rows = [g for g in lumber.grades(species) if g.kind in ("dimension", "southern pine")]
+        rows = [g for g in reference.grades(species) if g.graded == reference.BY_EYE]
         least = min((g.values["Fc_perp"] for g in rows), key=lambda v: v.value)
         value, note, status = least.value, f"{species}, least of its grades, dry", least.status
-    reference = given("Fc_perp", value, "psi", "NDS Supplement 2018", note, status)
+    tabulated = given("Fc_perp", value, "psi", "NDS Supplement 2018", note, status)
     dry = replace(member.conditions, wet=False)
     plain: dict[str, Num | Step] = {
-        "Fc_perp": reference,
+        "Fc_perp": tabulated,
         "CM": 1.0,
         "Ct": 1.0 if dry.temperature == COOL else temperature("Fc_perp", dry),
         "Ci": 1.0,

@@ -9,14 +9,14 @@ from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
 from outrigger.wood import bending as wood_bending
-from outrigger.wood import lumber
+from outrigger.wood import rectangle
 from outrigger.wood.adjusted import flat_use
 
 
 def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     """Square to the sheathing, at the edge and in the back span. NDS 2018 3.3."""
     size, b, d = member.model.wood.size, member.b, net_depth(member)
-    S = lumber.section_modulus.step(b=b, d=d)
+    S = rectangle.section_modulus.step(b=b, d=d)
     Fb_star, Cfu = member.adjusted("Fb"), flat_use(member.model.wood, member.flat)
     stops = blocked(member.batch)
     one_ply = size.d if member.flat else size.b
@@ -28,7 +28,7 @@ def bending(member: LoadedMember, brace: Bracing) -> list[Check]:
     CL, CL_back = brace.CL(member, EDGE), brace.CL(member, "back span")
     at_edge = wood_bending.bending(place=EDGE, M=M, S=S, Fb_star=Fb_star, CL=CL, Cfu=Cfu, held=held)
     M_back = member.force("M", brace.M_back, "lb-in", brace.where)
-    S_back = lumber.section_modulus.step(b=b, d=member.d)
+    S_back = rectangle.section_modulus.step(b=b, d=member.d)
     in_back = wood_bending.bending(
         place="back span", M=M_back, S=S_back, Fb_star=Fb_star, CL=CL_back, Cfu=Cfu
     )

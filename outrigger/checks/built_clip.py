@@ -44,7 +44,7 @@ from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num, least, sqrt
-from outrigger.wood import bending, lumber
+from outrigger.wood import bending, rectangle
 from outrigger.wood.adjusted import flat_use
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken: common practice, no source
@@ -234,7 +234,7 @@ def _net_section(clip: Clip, deck: Fastener) -> Check:
     names = [name for name, _ in member.model.supports]
     M = member.force("M", np.abs(member.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
     b = net_breadth.step(b=member.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
-    S = lumber.section_modulus.step(b=b, d=net_depth(member) if clip.name == EDGE else member.d)
+    S = rectangle.section_modulus.step(b=b, d=net_depth(member) if clip.name == EDGE else member.d)
     row = bending.bending(
         link=AT_HOLE,
         place=clip.name,

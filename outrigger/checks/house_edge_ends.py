@@ -35,7 +35,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num
-from outrigger.wood import bearing, lumber
+from outrigger.wood import bearing, dressed, lumber
 from outrigger.wood.adjusted import adjusted
 from outrigger.wood.column import StudLinks, column
 
@@ -173,7 +173,7 @@ def _end_bearing(below: EdgeMember) -> list[Check]:
 def _plate_on_stud(below: EdgeMember) -> Check:
     """The plate crushed on one stud, as wide as the narrower of both. NDS 2018 3.10, Cb 1."""
     stud, width = below.edge.stud, below.wood.size.d
-    size = None if stud is None else lumber.read_size(stud.size)
+    size = None if stud is None else dressed.read_size(stud.size)
     length = below.wood.size.b if size is None else size.b
     breadth = width if size is None else min(width, size.d)
     note = "of the stud" if size is not None else "of a 2x stud, taken"

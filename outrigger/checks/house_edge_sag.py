@@ -18,7 +18,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads.parts import SNOW_CASES
 from outrigger.statics import beam as statics
-from outrigger.wood import deflection, lumber
+from outrigger.wood import deflection, rectangle
 from outrigger.wood.adjusted import adjusted
 
 LIVE_CASES = ("L", "Lr", "S", "W_up", "W_down")
@@ -77,7 +77,7 @@ def deflections(below: EdgeMember) -> list[Check]:
 def _stiffness(below: EdgeMember) -> Step:
     """EI by the tabulated E, which holds the deflection of shear already."""
     E_adj = adjusted("E", below.wood, below.conditions, 1.0)
-    inertia = lumber.moment_of_inertia.step(b=below.b, d=below.d)
+    inertia = rectangle.moment_of_inertia.step(b=below.b, d=below.d)
     return deflection.bending_stiffness.step(E_true=replace(E_adj, symbol="E_true"), I=inertia)
 
 

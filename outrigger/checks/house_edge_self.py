@@ -10,7 +10,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.numbers import Num
 from outrigger.loads import row_of_loads as rows_of
-from outrigger.wood import bending, lumber, shear
+from outrigger.wood import bending, rectangle, shear
 from outrigger.wood.adjusted import adjusted, flat_use
 
 
@@ -23,7 +23,7 @@ def in_itself(below: EdgeMember) -> list[Check]:
         le = bending.effective_length("either", "any loading not listed", edge.span, below.d)
         Emin_adj = adjusted("Emin", wood, use, 1.0)
         CL = bending.stability(le, below.b, below.d, Fb_star, Emin_adj).CL
-    S = lumber.section_modulus.step(b=below.b, d=below.d)
+    S = rectangle.section_modulus.step(b=below.b, d=below.d)
     Cfu = flat_use(wood, below.flat)
     bent = bending.bending(
         link=below.link("bending"),

@@ -23,7 +23,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num, greatest
-from outrigger.wood import bearing, bending, lumber, shear
+from outrigger.wood import bearing, bending, rectangle, shear
 from outrigger.wood.adjusted import adjusted, flat_use
 
 HOUSE_RAFTER = Kind("house_rafter", "house rafter")
@@ -111,7 +111,7 @@ def _of_one(below: EdgeMember, rafter: HouseRafter) -> list[Check]:
     use = replace(below.conditions, repetitive=rafter.repetitive)
     Fb_star, S = (
         adjusted("Fb", wood, use, below.times),
-        lumber.section_modulus.step(b=below.b, d=below.d),
+        rectangle.section_modulus.step(b=below.b, d=below.d),
     )
     Cfu = flat_use(wood, False)
     held = given("CL", 1.0, "", "NDS 2018 3.3.3.3", "held by the sheathing nailed on it")

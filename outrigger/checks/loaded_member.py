@@ -18,7 +18,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads import gravity as loads
-from outrigger.wood import deflection, lumber
+from outrigger.wood import deflection, reference
 from outrigger.wood.adjusted import Conditions, adjusted
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -176,7 +176,7 @@ def largest(values: list[Array]) -> Array:
 
 def fastener_gravity(species: str) -> float:
     """G of a species for fasteners; the table of design values where 12.3.3A has no row."""
-    own = min(g.values["G"].value for g in lumber.grades(species))
+    own = min(g.values["G"].value for g in reference.grades(species))
     return loads.specific_gravity(species, own)
 
 

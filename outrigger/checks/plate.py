@@ -17,7 +17,7 @@ from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads import row_of_loads as rows_of
 from outrigger.marks.bays import over_openings
-from outrigger.wood import bending, lumber, shear
+from outrigger.wood import bending, dressed, lumber, rectangle, shear
 from outrigger.wood.adjusted import Conditions, adjusted, flat_use
 
 PLATE = Kind("plate", "plate")
@@ -107,7 +107,7 @@ class Plate:
         self.member = member
         wall = member.case.garage_wall
         self.count = wall.plates
-        sizes = [lumber.read_size(f"2x{depth}") for depth in lumber.DEPTHS_IN]
+        sizes = [dressed.read_size(f"2x{depth}") for depth in dressed.DEPTHS_IN]
         fits = [size.name for size in sizes if size.d <= member.case.gap.garage_plate]
         size = fits[-1] if fits else "2x4"
         self.wood = lumber.wood(wall.plate_species or PLATE_SPECIES, PLATE_GRADE, size)
@@ -211,7 +211,7 @@ class Plate:
     def bent_and_cut(self, bent: Link, cut: Link, M: Step, V: Step) -> list[Check]:
         """The two rows under a moment and a shear."""
         times = self.member.main.combinations.times
-        S = lumber.section_modulus.step(b=self.b, d=self.d)
+        S = rectangle.section_modulus.step(b=self.b, d=self.d)
         Fb_star = adjusted("Fb", self.wood, self.conditions, times)
         one = given("CL", 1.0, "", "NDS 2018 3.3.3.1", "flat")
         Cfu = flat_use(self.wood, True)

@@ -14,7 +14,7 @@ from outrigger.cases.sections import SECTIONS
 from outrigger.cases.settings import spoken
 from outrigger.cases.weather import Drift, Sliding
 from outrigger.loads.layers import read_layers
-from outrigger.wood import lumber
+from outrigger.wood import stamps
 
 Given = Mapping[str, Any]  # what the file states by path
 Values = dict[str, Any]
@@ -292,12 +292,12 @@ def stamp(line: str, given: Given) -> Values:
     reasons = []
     for wood, grade in sorted(pairs, key=lambda pair: not pair[1]):
         try:
-            name = lumber.read_species(wood)
+            name = stamps.read_species(wood)
         except InputError:
             continue
         try:
             if grade:
-                lumber.rows_of_grade(grade, name)
+                stamps.rows_of_grade(grade, name)
         except InputError as error:
             reasons.append(str(error))
             continue

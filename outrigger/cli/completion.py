@@ -12,7 +12,7 @@ from outrigger.cases.kinds import form_of, table_in
 from outrigger.cases.names import HOLD_DOWN, TABLES
 from outrigger.cases.read import parse, read_text
 from outrigger.cases.settings import SHORT_NAMES, full_name
-from outrigger.wood import lumber
+from outrigger.wood import dressed, reference, stamps
 
 _SPECIES = ("species", "plate_species", "framing_species", "rated_wood")
 _UNQUOTED = re.compile(r"""([\s()&'"\\;<>|#])""")
@@ -42,8 +42,8 @@ def species_words(word: str) -> list[str]:
 
 
 def _all_species() -> list[str]:
-    stamps = [stamp for _, own, _ in lumber.species_list() for stamp in own.split(", ") if stamp]
-    return [*stamps, *lumber.species_names()]
+    stamped = [stamp for _, own, _ in stamps.species_list() for stamp in own.split(", ") if stamp]
+    return [*stamped, *reference.species_names()]
 
 
 def grade_words(species: str, word: str) -> list[str]:
@@ -82,7 +82,7 @@ def _values(key: str, before: Sequence[str]) -> list[str]:
     if name in _SPECIES:
         return _all_species()
     if name == "size":
-        return list(lumber.sizes_sold())
+        return list(dressed.sizes_sold())
     if name == "grade":
         return _grades(_species(before))
     if form_of(model, name) == "length or word":
@@ -99,8 +99,8 @@ def _literals(annotation: Any) -> list[str]:
 
 
 def _grades(species: str) -> list[str]:
-    rows = lumber.grades(lumber.read_species(species)) if species else ()
-    return list(dict.fromkeys(row.grade for row in rows)) or list(lumber.grade_names())
+    rows = reference.grades(stamps.read_species(species)) if species else ()
+    return list(dict.fromkeys(row.grade for row in rows)) or list(reference.grade_names())
 
 
 def _species(before: Sequence[str]) -> str:
@@ -112,7 +112,7 @@ def _species(before: Sequence[str]) -> str:
     try:
         member = parse(read_text(Path(file)), file).get("outrigger") if file else None
         found = member.get("species") if isinstance(member, dict) else None
-        return lumber.read_species(found) if isinstance(found, str) else ""
+        return stamps.read_species(found) if isinstance(found, str) else ""
     except (InputError, OSError):
         return ""
 

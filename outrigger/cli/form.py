@@ -21,7 +21,7 @@ from outrigger.cli.questions import QUESTIONS
 from outrigger.cli.readings import BACK, EDGE
 from outrigger.page.form import BY_HAND, TABLE, Field, Form, Group, shown
 from outrigger.report.words import capital
-from outrigger.wood import lumber
+from outrigger.wood import dressed, reference
 
 ENTRY = re.compile(r"(\w+\.\w+)\[(\d+)\]\.")  # of a list of tables
 BLANKS = 2  # tables of a list that may be added at once
@@ -56,8 +56,8 @@ def _form(places: tuple[str, ...], counts: tuple[tuple[str, int], ...]) -> Form:
                   if _group(key) == table and key not in done]  # fmt: skip
         if fields:
             rest.append(Group(_title(table), "", "", tuple(fields)))
-    offers = {"species": lumber.species_names(), "sizes": list(lumber.sizes_sold()),
-              "grades": list(lumber.grade_names())}  # fmt: skip
+    offers = {"species": reference.species_names(), "sizes": list(dressed.sizes_sold()),
+              "grades": list(reference.grade_names())}  # fmt: skip
     return Form(tuple(asked), tuple(rest), offers)
 
 

@@ -21,7 +21,7 @@ from outrigger.cli.common import (
 )
 from outrigger.report.cautions import without_case
 from outrigger.report.screen import lumber as lumber_list
-from outrigger.wood import lumber
+from outrigger.wood import reference, stamps
 
 STARTER_FILE = Path(__file__).parents[1] / "starter.toml"
 
@@ -105,7 +105,7 @@ def lumber_command(
     """
     width = shutil.get_terminal_size().columns
     if species is None:
-        listed = lumber.species_list()
+        listed = stamps.species_list()
         if as_json:
             warn(without_case())
             keys = ("species", "stamps", "tables")
@@ -113,8 +113,8 @@ def lumber_command(
         else:
             say(lumber_list.species_page(listed, width))
         return
-    name = lumber.read_species(species)
-    rows, notes = lumber.rows_of_grade(grade, name) if grade else (lumber.grades(name), ())
+    name = stamps.read_species(species)
+    rows, notes = stamps.rows_of_grade(grade, name) if grade else (reference.grades(name), ())
     if as_json:
         warn(without_case())
         say(json.dumps(lumber_list.as_rows(rows), indent=1))

@@ -31,7 +31,7 @@ from outrigger.report.cautions import two_lines
 from outrigger.report.screen.progress import Progress
 from outrigger.verdict.design import design
 from outrigger.verdict.unknown import Unknown
-from outrigger.wood import lumber
+from outrigger.wood import stamps
 
 
 def gap_command(
@@ -182,7 +182,7 @@ def size_command(
     case, overrides, read, sample = case_of(case_words)
     to = output("-o", table, tables.KINDS, read.reads, overwrite)
     file, typed = split(case_words)
-    names = [lumber.read_species(name) for name in species or []]
+    names = [stamps.read_species(name) for name in species or []]
     with Progress("designs") as progress:
         result = sizes(case, names, progress.told)
     rows = sweep_data.size_rows(result, file, typed, sample)

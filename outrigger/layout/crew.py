@@ -5,7 +5,7 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.cases.hold_down import on_rafters
 from outrigger.layout.layout import LaidOut
 from outrigger.marks.row import supports
-from outrigger.wood import lumber
+from outrigger.wood import dressed
 
 STUD_IN = 1.5  # of studs whose size is not given
 
@@ -40,7 +40,7 @@ def stud_marks(laid: LaidOut) -> list[float] | None:
     wall = laid.case.garage_wall
     if not wall.studs_over_outriggers or sloped(laid):
         return None
-    wide = STUD_IN if wall.studs is None else lumber.read_size(wall.studs.size).b
+    wide = STUD_IN if wall.studs is None else dressed.read_size(wall.studs.size).b
     return [float(line.piece.centre) - wide / 2 for line in laid.lines]
 
 

@@ -15,7 +15,7 @@ from outrigger.loads.snow import rules
 from outrigger.proof.beams import inputs, solved
 from outrigger.proof.read import rows
 from outrigger.statics.exact import Load, exact_beam
-from outrigger.wood import axial, bending, lumber
+from outrigger.wood import axial, bending, rectangle
 
 SHARE, WHY = 1e-9, "a billionth: round-off of floats"
 STIFF = 10**30  # no shear deflection: the closed forms leave it out
@@ -97,9 +97,11 @@ def _sections() -> Iterator[Again]:
     b, d = sympy.Rational(3, 2), sympy.Rational(37, 4)
     inertia = sympy.integrate(b * x**2, (x, -d / 2, d / 2))
     size = float(b), float(d)
-    yield Again("2x10", "I, the integral", float(inertia), lumber.moment_of_inertia(*size), "in4")
+    yield Again(
+        "2x10", "I, the integral", float(inertia), rectangle.moment_of_inertia(*size), "in4"
+    )
     S = float(inertia / (d / 2))
-    yield Again("2x10", "S, I over d/2", S, lumber.section_modulus(*size), "in3")
+    yield Again("2x10", "S, I over d/2", S, rectangle.section_modulus(*size), "in3")
 
 
 def _yield_modes() -> Iterator[Again]:

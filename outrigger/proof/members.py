@@ -16,7 +16,7 @@ from outrigger.proof.members_alike import ALONE
 from outrigger.proof.read import examples, worked
 from outrigger.statics.beam import Beam, Load, Point, Uniform, solve
 from outrigger.wood import adjusted as adjust
-from outrigger.wood import axial, bearing, deflection, lumber
+from outrigger.wood import axial, bearing, deflection, lumber, rectangle
 from outrigger.wood import bending as wood_bending
 from outrigger.wood import shear as wood_shear
 from outrigger.wood.adjusted import Conditions, adjusted
@@ -39,11 +39,11 @@ def _wood(g: Given) -> Wood:
 
 
 def _S(wood: Wood) -> Step:
-    return lumber.section_modulus.step(b=wood.size.b, d=wood.size.d)
+    return rectangle.section_modulus.step(b=wood.size.b, d=wood.size.d)
 
 
 def _inertia(wood: Wood) -> float:
-    return float(lumber.moment_of_inertia(wood.size.b, wood.size.d))
+    return float(rectangle.moment_of_inertia(wood.size.b, wood.size.d))
 
 
 def _bends(wood: Wood, M: Any, Fb_star: Step, CL: Step = ONE) -> Any:
@@ -98,7 +98,7 @@ def stud(g: Given) -> Numbers:
     _, held = axial.buckling(axial.KE_PINNED, HELD_IN, b, Emin)
     CP = axial.stability_factor(FcE1, held, Fc_star)
     Fc_adj = adjust.adjusted_compression(Fc_star.value, CP.value)
-    fc = axial.compression_stress(g["P_lb"], lumber.area(b, d))
+    fc = axial.compression_stress(g["P_lb"], rectangle.area(b, d))
     wind = Uniform(0.0, height, units.pounds_per_inch(g.get("wind_plf", 0.0)))
     M = solve(Beam((0.0, height), 1e6, 0.0, height), [wind]).moment(height / 2).item()
     Fb_star = adjusted("Fb", wood, DRY, CD)
@@ -141,8 +141,8 @@ def chord(g: Given) -> Numbers:
     Fb_star = adjusted("Fb", wood, DRY, CD)
     le = wood_bending.effective_length("single span", "uniform load", units.inches(g["span_ft"]), d)
     CL = wood_bending.stability(le, b, d, Fb_star, adjusted("Emin", wood, DRY, CD)).CL
-    ft = axial.tension_stress(g["T_lb"], lumber.area(b, d))
-    fb = wood_bending.bending_stress(g["M_lb_in"], lumber.section_modulus(b, d))
+    ft = axial.tension_stress(g["T_lb"], rectangle.area(b, d))
+    fb = wood_bending.bending_stress(g["M_lb_in"], rectangle.section_modulus(b, d))
     Ft_adj = adjusted("Ft", wood, DRY, CD).value
     bends = _bends(wood, np.ones(1), Fb_star, CL).capacity
     return {

@@ -10,7 +10,7 @@ from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num
 from outrigger.statics.beam import Beam
 from outrigger.wood import adjusted as adjust
-from outrigger.wood import bending, lumber
+from outrigger.wood import bending, rectangle
 from outrigger.wood import deflection as wood_deflection
 from outrigger.wood.adjusted import Conditions
 from outrigger.wood.lumber import Wood
@@ -35,8 +35,8 @@ def stacked(
 
     b = np.array([wood.size.b for wood in woods])
     d = np.array([wood.size.d for wood in woods])
-    S = lumber.section_modulus.step(b=b, d=d)
-    EI = wood_deflection.bending_stiffness(values("E"), lumber.moment_of_inertia(b, d))
+    S = rectangle.section_modulus.step(b=b, d=d)
+    EI = wood_deflection.bending_stiffness(values("E"), rectangle.moment_of_inertia(b, d))
     return given("Fb_star", values("Fb"), "psi"), S, EI
 
 

@@ -11,7 +11,7 @@ from outrigger.base.tables import Row
 from outrigger.proof.compared import Compared, farthest
 from outrigger.proof.read import compared, rows
 from outrigger.wood import adjusted as adjust
-from outrigger.wood import lumber
+from outrigger.wood import dressed, lumber, rectangle
 from outrigger.wood.adjusted import Conditions
 
 GROUP = "lumber"
@@ -36,14 +36,14 @@ def sections() -> list[Compared]:
     """Section properties from the dressed sizes."""
     found = []
     for row in rows("sections"):
-        size = lumber.read_size(row["size"])
+        size = dressed.read_size(row["size"])
         b, d = size.b, size.d
         worked = {
-            "A": (lumber.area(b, d), "in2"),
-            "Sxx": (lumber.section_modulus(b, d), "in3"),
-            "Ixx": (lumber.moment_of_inertia(b, d), "in4"),
-            "Syy": (lumber.section_modulus(d, b), "in3"),
-            "Iyy": (lumber.moment_of_inertia(d, b), "in4"),
+            "A": (rectangle.area(b, d), "in2"),
+            "Sxx": (rectangle.section_modulus(b, d), "in3"),
+            "Ixx": (rectangle.moment_of_inertia(b, d), "in4"),
+            "Syy": (rectangle.section_modulus(d, b), "in3"),
+            "Iyy": (rectangle.moment_of_inertia(d, b), "in4"),
         }
         for name, (here, unit) in worked.items():
             what = f"{name} of {row['size']}"

@@ -17,7 +17,7 @@ from outrigger.studies.screen import Index, Marks, Screen, governing
 from outrigger.studies.search import Few, designs, every_mark
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, Designs
-from outrigger.wood import lumber
+from outrigger.wood import dressed, reference
 
 MOST_PLIES, THICKER_IN = 3, (3.0, 4.0)
 
@@ -40,7 +40,7 @@ class Family(Struct, frozen=True, eq=False):
     """
 
     case: Case
-    grade: lumber.Grade
+    grade: reference.Grade
     size: str
     works: Bools
     found: dict[int, tuple[Designs, int]]
@@ -62,7 +62,7 @@ class Tried(NamedTuple):
     them in one batch, since they differ in a few design values alone."""
 
     cases: list[Case]
-    grades: list[lumber.Grade]
+    grades: list[reference.Grade]
     size: str
     grid: dict[str, Array]
 
@@ -140,10 +140,10 @@ def families(
     stated = Tried([base], [wood.row], wood.size.name, grid)
     screen = Screen(governing(asked.worked), stated.ask, inside=False)
     for name, (plies, thick) in product(dict.fromkeys(species or (wood.row.species,)), built):
-        rows = sorted(lumber.grades(name), key=lambda row: -row.values["Fb"].value)
+        rows = sorted(reference.grades(name), key=lambda row: -row.values["Fb"].value)
         kind = [row for row in rows if row.graded == wood.row.graded]
-        for size in (f"{thick:g}x{depth}" for depth in lumber.DEPTHS_IN if depth >= thick):
-            fitting = [row for row in kind if lumber.fits(row, lumber.read_size(size))]
+        for size in (f"{thick:g}x{depth}" for depth in dressed.DEPTHS_IN if depth >= thick):
+            fitting = [row for row in kind if reference.fits(row, dressed.read_size(size))]
             for grades in _together(fitting):
                 tried = _tried(base, plies, size, grades, grid)
                 try:
@@ -152,7 +152,7 @@ def families(
                     continue  # a notch deeper than the member, a factor the tables have no row for
 
 
-def _together(rows: list[lumber.Grade]) -> list[list[lumber.Grade]]:
+def _together(rows: list[reference.Grade]) -> list[list[reference.Grade]]:
     """Grades of one size that one batch holds: of one table. What a timber takes laid flat hangs on
     its grade, so that each is alone."""
     if rows and rows[0].kind == "timber":
@@ -163,7 +163,7 @@ def _together(rows: list[lumber.Grade]) -> list[list[lumber.Grade]]:
 
 
 def _tried(
-    base: Case, plies: int, size: str, grades: list[lumber.Grade], grid: dict[str, Array]
+    base: Case, plies: int, size: str, grades: list[reference.Grade], grid: dict[str, Array]
 ) -> Tried:
     stated = ({
         "outrigger.species": row.species, "outrigger.grade": row.grade, "outrigger.size": size,

@@ -36,7 +36,7 @@ from outrigger.studies.changes_below import below
 from outrigger.verdict.back_span import short_backs
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
-from outrigger.wood import lumber
+from outrigger.wood import dressed, reference
 from outrigger.wood.bending import BENDING
 from outrigger.wood.shear import SHEAR
 
@@ -193,8 +193,8 @@ def _plain(result: Design) -> Iterator[Found]:
     yield from below(result)
     yield from _at_openings(case)
     yield from _another_ply(case)
-    size = lumber.read_size(case.outrigger.size)
-    for depth in [d for d in lumber.DEPTHS_IN if d > size.nominal_d][:2]:
+    size = dressed.read_size(case.outrigger.size)
+    for depth in [d for d in dressed.DEPTHS_IN if d > size.nominal_d][:2]:
         yield f"size={size.nominal_b:g}x{depth}", f"with a {size.nominal_b:g}x{depth}"
     for apart in _closer_spacings(case)[:2]:
         yield f"spacing={apart:g}in", f"at {apart:g} in spacing"
@@ -269,8 +269,8 @@ def _closer(case: Case) -> Iterator[Found]:
 
 def _deeper(case: Case) -> Iterator[Found]:
     """The next depths of the same thickness, then the next thickness."""
-    size = lumber.read_size(case.outrigger.size)
-    for depth in (d for d in lumber.DEPTHS_IN if d > size.nominal_d):
+    size = dressed.read_size(case.outrigger.size)
+    for depth in (d for d in dressed.DEPTHS_IN if d > size.nominal_d):
         name = f"{size.nominal_b:g}x{depth}"
         if _works(case, size=name):
             yield f"size={name}", f"with a {name}"
@@ -338,7 +338,7 @@ def _grades(result: Design) -> Iterator[Found]:
     """The weakest better grade of the same kind and species that works."""
     row, case = result.wood.row, result.case
     Fb = row.values["Fb"].value
-    alike = (g for g in lumber.grades(row.species) if g.kind == row.kind)
+    alike = (g for g in reference.grades(row.species) if g.kind == row.kind)
     better = [g for g in alike if g.values["Fb"].value > Fb]
     for grade in sorted(better, key=lambda g: g.values["Fb"].value):
         if _works(case, grade=grade.grade):

@@ -10,7 +10,7 @@ from outrigger.checks.house_rafter import HOUSE_RAFTER
 from outrigger.checks.plate import PAST, PLATE
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.verdict.design import Design
-from outrigger.wood import lumber
+from outrigger.wood import dressed
 
 MOST_PLIES, MOST_STUDS, MOST_TIES, DEEPER = 4, 4, 6, 3
 MORE_LB = (50.0, 100.0, 150.0, 200.0, 300.0, 400.0, 600.0, 800.0, 1200.0)  # as listings go
@@ -63,6 +63,6 @@ def _rafter(rafter: HouseRafter) -> Iterator[Found]:
 
 
 def _deeper(name: str) -> Iterator[str]:
-    size = lumber.read_size(name)
-    deeper = [depth for depth in lumber.DEPTHS_IN if depth > size.nominal_d]
+    size = dressed.read_size(name)
+    deeper = [depth for depth in dressed.DEPTHS_IN if depth > size.nominal_d]
     return (f"{size.nominal_b:g}x{depth}" for depth in deeper[:DEEPER])

@@ -25,7 +25,7 @@ from outrigger.verdict.back_span import ShortBack, short_back
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design, design
 from outrigger.verdict.unknown import OpenInEach, Unknown
-from outrigger.wood import lumber
+from outrigger.wood import dressed
 
 TIMES_ARM, BACK_STEP_IN = 2.0, 6.0
 
@@ -240,7 +240,7 @@ def _choices(asked: Design, found: list[Family]) -> Iterator[Choice]:
             )
 
 
-def board_feet_per_foot(size: lumber.Size, plies: int, length: float, spacing: float) -> float:
+def board_feet_per_foot(size: dressed.Size, plies: int, length: float, spacing: float) -> float:
     """Board feet of one foot of wall: nominal inches x nominal inches x feet / 12; length in."""
     board = size.nominal_b * size.nominal_d / INCHES_PER_FOOT * length / INCHES_PER_FOOT
     return plies * board / (spacing / INCHES_PER_FOOT)

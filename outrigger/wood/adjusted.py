@@ -15,7 +15,8 @@ from outrigger.base import tables
 from outrigger.base.errors import InputError
 from outrigger.formula.formula import Formula, Step, formula, given
 from outrigger.formula.numbers import Bools, Num, where
-from outrigger.wood.lumber import TABLES, Wood
+from outrigger.wood.lumber import Wood
+from outrigger.wood.reference import TABLES
 
 Method = Literal["ASD", "LRFD"]
 Temperature = Literal["to 100 F", "100 to 125 F", "125 to 150 F"]

@@ -11,7 +11,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num
-from outrigger.wood import axial, bending, lumber
+from outrigger.wood import axial, bending, lumber, rectangle
 from outrigger.wood.adjusted import (
     Conditions,
     adjusted,
@@ -53,7 +53,7 @@ def column(
         N, height, wind: compression lb, height in, wind on the stud lb/in (None: not known).
     """
     size = wood.size
-    area = lumber.area.step(b=size.b, d=size.d)
+    area = rectangle.area.step(b=size.b, d=size.d)
     fc = axial.compression_stress.step(N_compression=replace(N, symbol="N_compression"), A=area)
     Emin_adj, Fc_star = adjusted("Emin", wood, use, 1.0), adjusted("Fc", wood, use, time)
     slender, FcE = axial.buckling(axial.KE_PINNED, height, size.d, Emin_adj)
@@ -63,7 +63,7 @@ def column(
     thin = _row(links.slender, place, "NDS 2018 3.7.1.4", slender, limit)
     if wind is None:
         return [_row(links.stud, place, "NDS 2018 3.7.1", fc, Fc_adj), thin]
-    S = lumber.section_modulus.step(b=size.b, d=size.d)
+    S = rectangle.section_modulus.step(b=size.b, d=size.d)
     fb1 = bending.bending_stress.step(M=moment_of_stud.step(w_stud=wind, h_stud=height), S=S)
     one = given("CL", 1.0, "", "NDS 2018 4.4.1", "held by the sheathing of the wall")
     Cfu = given("Cfu", 1.0, "", "NDS 2018 4.3.7", "load on the narrow face")

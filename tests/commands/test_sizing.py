@@ -14,7 +14,7 @@ from outrigger.report.data.sweeps import size_rows
 from outrigger.report.screen.size import page
 from outrigger.studies.sizes import back_spans, board_feet_per_foot, sizes
 from outrigger.verdict.design import design
-from outrigger.wood import lumber
+from outrigger.wood import dressed, reference
 
 SAMPLE = Path(outrigger.__file__).with_name("sample.toml")
 PASSES = Path(__file__).parents[2] / "examples" / "passes.toml"  # of fewer combinations
@@ -23,7 +23,7 @@ PASSES = Path(__file__).parents[2] / "examples" / "passes.toml"  # of fewer comb
 def test_board_feet_by_hand():
     """2x6, 62 1/2 in long, at 16 in: 2 x 6 / 12 = 1 board foot a foot, 5.2083 ft, every 1.3333 ft:
     3.90625 for a foot of wall; two plies twice that."""
-    size = lumber.read_size("2x6")
+    size = dressed.read_size("2x6")
     assert board_feet_per_foot(size, 1, 62.5, 16.0) == 3.90625
     assert board_feet_per_foot(size, 2, 62.5, 16.0) == 7.8125
 
@@ -225,7 +225,7 @@ def test_southern_pine_is_tried_from_another_species():
     other."""
     found = sizes(read_case(PASSES)[0], ["Southern Pine"])
     assert {one.species for one in found.choices} == {"Southern Pine"}
-    grades = {row.grade for row in lumber.grades("Southern Pine") if row.kind == "southern pine"}
+    grades = {row.grade for row in reference.grades("Southern Pine") if row.kind == "southern pine"}
     assert {grade for one in found.choices for grade in one.grades} <= grades
     text = page(found, 100, "job.toml", [])
     assert "Least lumber: 2x6 Southern Pine" in text

@@ -13,7 +13,7 @@ from outrigger.cases.paths import with_values
 from outrigger.cases.read import read_case
 from outrigger.cli.common import SAMPLE_FILE
 from outrigger.verdict.design import designs_of
-from outrigger.wood import lumber
+from outrigger.wood import lumber, reference
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 GAPS = np.array([5.0, 8.0])
@@ -40,8 +40,8 @@ def fitting(case):
     """The grades of its species and kind that its size comes in."""
     piece = case.outrigger
     own = lumber.wood(piece.species, piece.grade, piece.size)
-    rows = lumber.grades(own.row.species)
-    return [row for row in rows if row.kind == own.row.kind and lumber.fits(row, own.size)]
+    rows = reference.grades(own.row.species)
+    return [row for row in rows if row.kind == own.row.kind and reference.fits(row, own.size)]
 
 
 CASES = dict(cases())

@@ -8,7 +8,7 @@ from published import printed, rows
 
 from outrigger.base.tables import load
 from outrigger.formula.formula import given
-from outrigger.wood import bending, lumber
+from outrigger.wood import bending, lumber, rectangle
 from outrigger.wood.adjusted import Conditions, adjusted
 
 FB_STAR = given("Fb_star", 1500.0, "psi")
@@ -153,7 +153,7 @@ def test_slenderness_over_50():
 
 def test_not_held_at_the_bearing_fails_by_rule():
     """NDS 2018 3.3.3.4: an end that can roll over is no matter of a ratio."""
-    S = lumber.section_modulus.step(b=1.5, d=D)
+    S = rectangle.section_modulus.step(b=1.5, d=D)
     given_ = {"place": "edge", "M": -1.0, "S": S, "Fb_star": FB_STAR, "CL": ONE, "Cfu": ONE}
     held = bending.bending(**given_)
     loose = bending.bending(**given_, held=False)

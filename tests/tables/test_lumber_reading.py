@@ -9,7 +9,7 @@ import re
 import pytest
 
 from outrigger.base.errors import InputError
-from outrigger.wood import lumber
+from outrigger.wood import dressed, lumber, reference, stamps
 
 # Species ----------------------------------------------------------------------------------------
 
@@ -41,20 +41,20 @@ from outrigger.wood import lumber
 )
 def test_names_and_stamps(text, species):
     """Full names of Tables 4A to 4D and agency stamps (common practice, from memory)."""
-    assert lumber.read_species(text) == species
+    assert stamps.read_species(text) == species
 
 
 def test_every_name_reads_as_itself():
     """Law: every species on file reads as itself; south is never taken for north."""
-    for name in lumber.species_names():
-        assert lumber.read_species(name) == name
-        assert lumber.read_species(name.upper()) == name
+    for name in reference.species_names():
+        assert stamps.read_species(name) == name
+        assert stamps.read_species(name.upper()) == name
 
 
 def candidates(text):
     """The names that the error lists, one a line, without their stamps."""
     with pytest.raises(InputError) as error:
-        lumber.read_species(text)
+        stamps.read_species(text)
     first, *lines = str(error.value).splitlines()
     assert first.startswith(f'species = "{text}": not an exact name or stamp, and none is guessed.')
     return [line.strip().partition(", stamped ")[0] for line in lines]
@@ -96,13 +96,13 @@ def test_spf_south_is_not_guessed():
 @pytest.mark.parametrize("text", ["", "   ", "?", "qwzx"])
 def test_nothing_lists_everything(text):
     """No hint at all: every species on file."""
-    assert candidates(text) == list(lumber.species_names())
+    assert candidates(text) == list(reference.species_names())
 
 
 def test_a_grade_alone_is_called_a_grade():
     """The grade first: the error says so."""
     with pytest.raises(InputError, match="That is a grade: name the species first"):
-        lumber.read_species("#2")
+        stamps.read_species("#2")
 
 
 def test_name_without_its_hyphen_lists_the_plain_species_too():
@@ -204,14 +204,14 @@ def test_grades_that_do_not_exist(species, grade, size, words):
 def test_dressed_sizes(text, b, d):
     """NDS Supplement 2018, Table 1A: dry dressed sizes, as the spans of the IRC 2018 want them, and
     the American Wood Council's example E1.2a (4x16)."""
-    size = lumber.read_size(text)
+    size = dressed.read_size(text)
     assert (size.b, size.d, size.status, size.is_timber) == (b, d, "SEEN", False)
 
 
 def test_dressed_sizes_of_a_program_alone():
     """NDS Supplement 2018, Table 1A, in XC (xcfem/xc): 3 in and 14 in are second-hand."""
     for text, b, d in (("3x4", 2.5, 3.5), ("2x14", 1.5, 13.25)):
-        size = lumber.read_size(text)
+        size = dressed.read_size(text)
         assert (size.b, size.d, size.status) == (b, d, "SECOND-HAND")
 
 
@@ -229,7 +229,7 @@ def test_dressed_sizes_of_a_program_alone():
 def test_timber_sizes_and_classes(text, b, d, kind):
     """NDS Supplement 2018, Table 4D: Beams & Stringers are more than 2 in deeper than thick
     (nominal). Their dressed sizes are from memory, and the size says so."""
-    size = lumber.read_size(text)
+    size = dressed.read_size(text)
     assert (size.b, size.d, size.timber_class, size.status) == (b, d, kind, "MEMORY")
     assert lumber.wood("DF-L", "#1", text).row.size_class == kind
     assert "dressed size" in lumber.wood("DF-L", "#1", text).unverified
@@ -357,8 +357,8 @@ def test_every_grade_on_file_resolves():
     sizes = [f"{b}x{d}" for b in (2, 4) for d in (2, 3, 4, 5, 6, 8, 10, 12, 14) if d >= b]
     sizes += ["3x4", "5x5", "6x6", "6x10"]
     count = 0
-    for species in lumber.species_names():
-        for row in lumber.grades(species):
+    for species in reference.species_names():
+        for row in reference.grades(species):
             count += 1
             assert any(reaches(row, species, size) for size in sizes), (species, row.grade)
     assert count > 600

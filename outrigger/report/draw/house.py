@@ -8,7 +8,7 @@ from outrigger.report import words
 from outrigger.report.draw.primitives import Dash
 from outrigger.report.draw.scene import HOUSE, PLATE_IN, Scene
 from outrigger.verdict.envelopes import ASD, PUSH, envelopes
-from outrigger.wood import lumber
+from outrigger.wood import dressed
 
 RAFTER_IN = 5.5  # drawn where the depth of the framing is not given
 ALONG = (0.45, 0.3, 0.6, 0.75, 0.9)  # of the back span: places that show it as well
@@ -63,7 +63,7 @@ def rafter_depth(scene: Scene) -> float:
     """Depth of the house framing, as stated or as drawn."""
     given = scene.case.house_rafter
     size = given.size if given is not None else None
-    return RAFTER_IN if size is None else lumber.read_size(size).d
+    return RAFTER_IN if size is None else dressed.read_size(size).d
 
 
 def _rafters(scene: Scene) -> None:
@@ -111,7 +111,7 @@ def _edge(scene: Scene) -> None:
     if kind != "panel only":
         low, plates = bottom, 0.0
         if given is not None:
-            deep = lumber.read_size(given.size).d
+            deep = dressed.read_size(given.size).d
             plates = PLATE_IN * given.plies if given.kind == TOP_PLATE else deep
             if given.kind == BLOCKING:
                 low = min(scene.under_at(x) for x in (left, face)) - deep

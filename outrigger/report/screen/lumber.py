@@ -10,7 +10,7 @@ from tabulate import tabulate
 from outrigger.base.tables import DERIVED, MEMORY, OTHER_EDITION, SECOND_HAND
 from outrigger.formula.notation import symbol
 from outrigger.report.cautions import without_case
-from outrigger.wood.lumber import RECALLED, UNITS, Grade, Value
+from outrigger.wood.reference import RECALLED, UNITS, Grade, Value
 
 MARKS = {MEMORY: "*", DERIVED: "+"}
 LEGEND = {
