@@ -59,16 +59,18 @@ def main():
     for name, seconds in found.items():
         beside = seconds / found["empty program"], seconds / found["check"]
         print(f"{name:16} {seconds:6.3f} s, {beside[0]:5.2f} x empty, {beside[1]:5.2f} x check")
+    seconds = {}
     for path in (STATED, SAMPLE):
         batch(path, 300)
-        seconds, _ = batch(path, DESIGNS)
-        each = seconds / DESIGNS * 1e6
+        seconds[path], _ = batch(path, DESIGNS)
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / MB  # before the floors' own arrays
+    for path in (STATED, SAMPLE):
+        each = seconds[path] / DESIGNS * 1e6
         _, combinations, checks, least = floor(path)
         print(
             f"{path.stem:16} {each:6.1f} us a design, {each / combinations:.3f} a combination "
             f"({combinations}, {checks} checks), floor {least:.1f} us"
         )
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / MB
     print(f"largest memory of the batches {peak:,.0f} MB; {time.strftime('%Y-%m-%d')}")
 
 
