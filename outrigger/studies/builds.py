@@ -88,10 +88,14 @@ class Tried(NamedTuple):
         for part, result in designs(case, swept, grades=grades):
             yield rows[part], result
 
-    def families(self, screen: Screen) -> Iterator[Family]:
-        """Of each grade what works. What few combinations refuse is asked no more."""
+    def families(self, screen: Screen, mark: int | None) -> Iterator[Family]:
+        """Of each grade what works. What few combinations refuse is asked no more, of a layout what
+        they refuse at one mark, the worst of the case, at no other."""
         rows = np.arange(len(self.cases) * self.wide)
-        held, ratios = screen.few(rows, rows)
+        held, ratios = np.ones(len(rows), dtype=bool), np.zeros(len(rows))
+        for at in dict.fromkeys([mark, None]):
+            left = np.flatnonzero(held)
+            held[left], ratios[left] = screen.at_mark(at).few(left, left)
         works, found = np.zeros(len(rows), dtype=bool), dict[int, tuple[Designs, int]]()
         for part, result in self.designs(rows[held]):
             works[part] = result.works
@@ -147,7 +151,7 @@ def families(
             for grades in _together(fitting):
                 tried = _tried(base, plies, size, grades, grid)
                 try:
-                    yield from tried.families(screen.over(tried.ask))
+                    yield from tried.families(screen.over(tried.ask), asked.mark)
                 except InputError:
                     continue  # a notch deeper than the member, a factor the tables have no row for
 

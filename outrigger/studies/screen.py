@@ -46,6 +46,12 @@ class Screen:
         other.ask = ask
         return other
 
+    def at_mark(self, mark: int | None) -> "Screen":
+        """The same searches, few of which look at one mark of a layout alone, None: at all."""
+        other = copy(self)
+        other.look = None if self.look is None else replace(self.look, mark=mark)
+        return other
+
     def every(self, which: Index, values: Values) -> tuple[Bools, Array]:
         """Whether the cases work, and their largest ratio, by every combination; those that govern
         are asked by from here on."""

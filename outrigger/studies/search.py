@@ -50,11 +50,22 @@ Fields = Callable[[Array], Mapping[str, Array]]  # numbers to the stated fields 
 
 
 class Few(Struct, frozen=True):
-    """What is looked at where a no is enough: some load combinations, one at least, and `inside`
-    the first outrigger inside a continuous plate alone, where there is one."""
+    """What is looked at where a no is enough: some load combinations, one at least; `inside`: the
+    first outrigger inside a continuous plate alone, where there is one; `mark`: of a layout the one
+    of this number, or the first where it is not there, None: all."""
 
     only: frozenset[Hashable]
     inside: bool = True
+    mark: int | None = None
+
+    def at(self, every: Batch, owner: NDArray[np.intp]) -> tuple[Batch, NDArray[np.intp]]:
+        """Of the marks of cases, each with its case, those that are looked at."""
+        if self.mark is None or every.mark is None:
+            return every, owner
+        first = np.unique(owner, return_index=True)[1]
+        here = np.flatnonzero(every.mark.number[:, 0] == self.mark)
+        first[owner[here]] = here
+        return every.taken(first), owner[first]
 
     def of(self, batch: Batch) -> Batch:
         """Cases, looked at so."""
@@ -138,6 +149,8 @@ def _chunks(
             swept = replace(swept, grades=grades.taken(start + owner))
         if marked and case.layout is not None:
             swept, owner = at_marks(swept)
+            if few is not None:
+                swept, owner = few.at(swept, owner)
         found = of(swept if few is None else few.of(swept))
         yield part, found, owner
         start, size = part.stop, CHUNK // len(found.main.combinations.all)

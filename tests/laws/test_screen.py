@@ -11,7 +11,7 @@ from outrigger.base.errors import OutriggerError
 from outrigger.cases.read import read_case
 from outrigger.cli.common import SAMPLE_FILE
 from outrigger.report.data.gap import as_rows as gap_rows
-from outrigger.report.data.sweeps import check_of, reserve_rows
+from outrigger.report.data.sweeps import check_of, reserve_rows, size_rows
 from outrigger.studies import gaps
 from outrigger.studies.card import Card, card
 from outrigger.studies.gap_cases import fields_of
@@ -20,6 +20,7 @@ from outrigger.studies.gap_turns import by_gap
 from outrigger.studies.reserve import Sweep, quantities, reserve
 from outrigger.studies.screen import Screen, governing
 from outrigger.studies.search import Few
+from outrigger.studies.sizes import Sizes, sizes
 from outrigger.verdict.design import design
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -28,6 +29,7 @@ WAYS = {
     "gap": lambda case: gaps.study(case, gaps.gaps(2.0, 12.0, 2.0)),
     "cut": lambda case: gaps.study(case, gaps.gaps(4.0, 9.0, 1.0), cut=True),
     "reserve": reserve,
+    "size": sizes,
     "card": lambda case: card(case, spacings=(12.0, 24.0), snows=(20.0, 50.0), spans=(12.0, 28.0)),
     "back spans": lambda case: card(
         case, "back span", spacings=(16.0,), snows=(30.0, 70.0), spans=(24.0,)
@@ -48,6 +50,7 @@ CASES = dict(cases())
 PAIRS = [  # of every case by every way, which is what is compared when thorough
     ("sample", "gap"), ("row_of_clips", "cut"), ("clip_listed_for_wind", "reserve"),
     ("slope_down_the_eave", "card"), ("uplift_without_edge_tie", "back spans"),
+    ("marks_on_the_plate", "size"), ("passes", "size"),
 ]  # fmt: skip
 
 
@@ -57,6 +60,9 @@ def said(found):
         case GapStudy():
             ends = (found.largest, found.least, found.sure, found.more, check_of(found.beyond))
             return gap_rows(found), [(one.start, one.end) for one in found.stretches], ends
+        case Sizes():
+            failed = [(one.size, one.grades, check_of(one.row)) for one in found.rejected]
+            return size_rows(found, "job.toml", []), failed, found.tried
         case Card():
             return [
                 (one.low, one.high, one.open, one.to_the_end, check_of(one.stops))
@@ -78,8 +84,8 @@ def test_few_refuse_nothing_that_all_pass(name):
     looks = [now + part * (end - now) for end in (low, high) for part in (0.02, 0.1, 0.4, 1.0)]
     which, values = np.tile(np.arange(len(now)), len(looks)), np.concatenate(looks)
     held, ratios = screen.every(which, values)
-    for inside in (False, True):
-        screen.look = Few(few, inside)
+    for inside, mark in ((False, None), (True, None), (False, 1), (False, 3)):
+        screen.look = Few(few, inside, mark)  # of a layout one mark alone
         some, most = screen.few(which, values)
         assert np.all(some | ~held), "refused by few, passed by all"
         assert inside or np.all(most <= ratios)
