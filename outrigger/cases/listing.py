@@ -1,4 +1,4 @@
-"""What a listed hold-down was tested into, as `rated_into` says it."""
+"""What a listed hold-down was tested into, as `rated_into` says it; the page of its listing."""
 
 import re
 
@@ -10,6 +10,18 @@ from outrigger.base.errors import InputError
 FRAMING = "framing"
 _THROUGH = re.compile(r"framing\s+through\s+(.+)", re.IGNORECASE)
 _PANEL = re.compile(r"(.*?)\s*(\d.*)")
+# what people write where they have no listing at hand
+NO_PAGE = {
+    "", "none", "no", "n a", "na", "nil", "nothing", "unknown", "not known", "not given",
+    "not available", "tbd", "to be determined", "assumed", "guess", "guessed", "x",
+}  # fmt: skip
+
+
+def page(text: str) -> str:
+    """Report and page of a listing as written; empty, which is not given, where the words name
+    none."""
+    words = " ".join(re.findall(r"\w+", text.lower()))
+    return "" if words in NO_PAGE else text
 
 
 class Base(Struct, frozen=True):
