@@ -317,6 +317,20 @@ def test_what_is_not_followed_is_never_silent(written, tmp_path):
         assert "run check again" in verdict(again[path.stem]).lower(), name
 
 
+def test_a_stud_is_as_high_as_its_wall(written, tmp_path):
+    """le / d of a stud in a wall of 9 ft is 108 / 3.5 = 30.9 of 50, 0.62; it stood as 0.21, that of
+    3 ft, and passed: the wall's height among the loads is the stud's own length too."""
+    case = EXAMPLES / "rafters_and_studs.toml"
+    rows = spreadsheets.inputs(spreadsheets.read(written(case))["Inputs"])
+    (row,) = (row for row, *_, key in rows if key == "garage_wall.height")
+    made = spreadsheets.changed(written(case), tmp_path / "high.xlsx", {row: 108.0})
+    book = spreadsheets.recalculated([made], tmp_path)["high"]
+    studs = [one for one in ratios(book) if one["where"] == "garage wall" and
+             one["what"].startswith("stud")]  # fmt: skip
+    assert len(studs) == 3
+    assert {one["so"] for one in studs} == {AGAIN}
+
+
 def test_another_combination_that_governs_is_said(again):
     """Of 30 psf of snow and 20 of roof live, snow governs; with 1 psf of snow roof live does."""
     (bending,) = (one for one in ratios(again["light"]) if one["what"].startswith("bending") and
