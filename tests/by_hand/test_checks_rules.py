@@ -222,6 +222,18 @@ def test_what_a_listing_leaves_unsaid_is_open(key):
     assert f"hold_down[0].{key}" in [one.key for one in result.not_given]
 
 
+def test_a_listed_clip_on_green_lumber_is_open():
+    """NDS 2018 Table 11.3.3: fastened wet and in service dry is no more than 0.7 of the dry value,
+    which a clip of given fasteners is lowered by. A listing is for dry wood; it passed in full."""
+    assert designed().verdict == "pass"
+    result = designed(outrigger__seasoned=False)
+    for place in ("back", "edge"):
+        found = row(result, f"hold_down:{place}")
+        assert found.status == "open"
+        assert "dry when the clip goes on" in found.check.why
+    assert result.verdict == "open"
+
+
 def test_splitting_near_an_end_by_hand():
     """NDS 2018 3.4.3.3 at the back, 4 in from the end, less than 5 x 7.25 = 36.25 in.
 
