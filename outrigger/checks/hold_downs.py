@@ -220,6 +220,8 @@ def _other_base(house: HouseRoof, hold: HoldDown) -> str:
     if hold.into == SHEATHING_ONLY:
         if base.framing:
             return "listed into framing, but fastened into sheathing only"
+        if base.is_other(house.sheathing):
+            return f"listed into {hold.rated_into}, but {lies} is another panel"
         thinner = base.thickness is not None and here is not None and here < base.thickness
         return f"listed into {hold.rated_into}, but {lies} is thinner" if thinner else ""
     if not base.framing:
@@ -229,7 +231,8 @@ def _other_base(house: HouseRoof, hold: HoldDown) -> str:
             f"the listing says into framing; {lies} lies between: does it hold through it? "
             f"Then {hold.path('rated_into')}=framing through {lies}"
         )
-    if base.thickness is not None and here is not None and here > base.thickness:
+    thicker = base.thickness is not None and here is not None and here > base.thickness
+    if thicker or base.is_other(house.sheathing):
         return f"listed through {base.through}, but {lies} lies between"
     return ""
 
