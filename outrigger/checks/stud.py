@@ -15,7 +15,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
 from outrigger.loads.parts import SHAKEN
-from outrigger.wood import bearing, lumber
+from outrigger.wood import bearing, dressed, lumber
 from outrigger.wood.adjusted import Conditions
 from outrigger.wood.column import StudLinks, column
 
@@ -63,7 +63,7 @@ def foot(member: LoadedMember) -> list[Check]:
     wall, plate = member.case.garage_wall, member.batch.column("gap.garage_plate")
     if not wall.height or not (wall.studs or wall.studs_over_outriggers):
         return []
-    size = None if wall.studs is None else lumber.read_size(wall.studs.size)
+    size = None if wall.studs is None else dressed.read_size(wall.studs.size)
     b, d = (STUD_IN, plate) if size is None else (size.b, size.d)
     if not np.any(b * d < member.b * member.model.shape.wall_bearing * _on_one(member)):
         return []
