@@ -97,7 +97,7 @@ def case(tables: Mapping[str, Any], *settings: str) -> Case:
     """
     raw = copy.deepcopy(dict(tables))
     overrides = _settings.apply_all(raw, settings)
-    found = validate(raw, "case")
+    found = validate(raw, "case", more=_read.beside_settings(tables, overrides, "case"))
     return found.read_from(Origin(raw, "", settings, overrides))
 
 

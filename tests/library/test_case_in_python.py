@@ -168,6 +168,17 @@ def test_keys_changed_in_python_go_together(path):
             one(case)
 
 
+@pytest.mark.parametrize("setting", ["garage_roof.span=40 ft", "garage_roof.dead=30 psf"])
+def test_settings_over_tables_ask_for_what_is_of_the_old_as_over_a_file(setting):
+    """Reactions of a truss sheet for 20 ft passed for a roof of 40 ft."""
+    line = {"D": "150 plf", "Lr": "200 plf", "S": "200 plf", "W_up": "260 plf", "W_down": "80 plf",
+            "L": "none"}  # fmt: skip
+    raw = tables(garage_roof={"line": line})
+    outrigger.case(raw)
+    with pytest.raises(CaseFaultsError, match="the reactions of the truss sheet are of that roof"):
+        outrigger.case(raw, setting)
+
+
 def test_what_is_no_case_is_said():
     with pytest.raises(InputError, match="str: no case"):
         outrigger.design(str(PASSES))
