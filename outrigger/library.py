@@ -22,6 +22,7 @@ from outrigger.cases import read as _read
 from outrigger.cases import saving as _saving
 from outrigger.cases import settings as _settings
 from outrigger.cases.batch import Batch
+from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError, Fault
 from outrigger.cases.model import Case, Origin
 from outrigger.cases.validate import validate
@@ -96,7 +97,7 @@ def case(tables: Mapping[str, Any], *settings: str) -> Case:
     """
     raw = copy.deepcopy(dict(tables))
     overrides = _settings.apply_all(raw, settings)
-    found = validate(raw, "case")
+    found = validate(raw, "case", more=_read.beside_settings(tables, overrides, "case"))
     return found.read_from(Origin(raw, "", settings, overrides))
 
 
@@ -106,8 +107,9 @@ def design(case: Case) -> Design:
 
     Raises:
         InputError, RangeError, TableError: a provision or a table does not cover the case.
+        CaseFaultsError: it was changed in Python, and its keys do not go together.
     """
-    return Design(worked_of(Batch(case)))
+    return Design(worked_of(Batch(_held(case))))
 
 
 def sweep(
@@ -133,7 +135,7 @@ def sweep(
         InputError: no such path, a value outside its range, columns of unlike length.
         CaseFaultsError: a row whose keys do not go together.
     """
-    return _sweep.sweep(case, {**(values or {}), **named}, cross=cross)
+    return _sweep.sweep(_held(case), {**(values or {}), **named}, cross=cross)
 
 
 def largest_gap(case: Case) -> float | None:
@@ -142,7 +144,7 @@ def largest_gap(case: Case) -> float | None:
     To 48 in. Beyond it the case works no more; what is open stays open. With a layout at every
     mark.
     """
-    answer = _search.works(case, "gap.width")
+    answer = _search.works(_held(case), "gap.width")
     every = np.arange(SIXTEENTH, MOST_GAP_IN + SIXTEENTH / 2, SIXTEENTH)
     held = np.flatnonzero(answer(every))
     return float(every[held[-1]]) if len(held) else None
@@ -155,7 +157,7 @@ def sizes(case: Case, species: Iterable[str] = ()) -> Sizes:
     Raises:
         InputError: not a species.
     """
-    return _sizes.sizes(case, tuple(species))
+    return _sizes.sizes(_held(case), tuple(species))
 
 
 def summary(
@@ -193,6 +195,20 @@ def summary(
     document = build.build(for_summary.findings(result), called)
     to.write(summary_file.written(document, ending, size))
     return file
+
+
+def _held(case: Case) -> Case:
+    """A case; refused where it is none, or was changed so that its keys do not go together.
+
+    Raises:
+        InputError: it is no case.
+        CaseFaultsError: every fault between its keys.
+    """
+    if not isinstance(case, Case):
+        raise InputError(f"{type(case).__name__}: no case. Read one with read_case() or case().")
+    if case.origin is None and (faults := list(cross_faults(dict(case)))):
+        raise CaseFaultsError("case", faults)
+    return case
 
 
 def _toml(origin: Origin) -> str:

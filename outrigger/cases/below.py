@@ -12,6 +12,7 @@ from outrigger.cases.fields import (
     FramingSpacing,
     Length,
     LineLoad,
+    ListingPage,
     Nothing,
     Plies,
     Pressure,
@@ -138,4 +139,4 @@ class WallTie(Section):
     rated_for: RatedFor | None = None
     rated_wood: Species | None = None
     rated_across_grain: Flag | None = None
-    rated_source: Text = ""
+    rated_source: ListingPage = ""

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
 
 from outrigger.cases import as_written
 from outrigger.cases.bounds import (
@@ -32,12 +32,14 @@ from outrigger.cases.bounds import (
     STEEPEST,
 )
 from outrigger.cases.kinds import Form, Range, Written
+from outrigger.cases.listing import page
 from outrigger.cases.sizes import at_least, behind_a_clip, from_least, measured, no_more, up_to
 
 # Words
 
 Text = Annotated[str, BeforeValidator(as_written.text)]
 JobName = Annotated[str, BeforeValidator(as_written.job_name)]
+ListingPage = Annotated[str, BeforeValidator(as_written.text), AfterValidator(page)]
 DateText = Annotated[str, BeforeValidator(as_written.date_text)]
 Nothing = Literal["none"]
 Species = Annotated[str, BeforeValidator(as_written.species)]

@@ -9,6 +9,7 @@ from outrigger.cases.fields import (
     Fasteners,
     Flag,
     Length,
+    ListingPage,
     Place,
     RatedInto,
     SideHeight,
@@ -35,7 +36,7 @@ class HoldDown(Section):
     rated_wood: Species | None = None
     rated_into: RatedInto = ""
     rated_across_grain: Flag | None = None
-    rated_source: Text = ""
+    rated_source: ListingPage = ""
     into: Literal["framing", "blocking", "sheathing only"] | None = None
     foot: Length = 1.5
     side_fastener: Text = ""

@@ -3,9 +3,7 @@
 import re
 from collections.abc import Mapping
 from numbers import Real
-from typing import Annotated, Any
-
-from pydantic import TypeAdapter, ValidationError
+from typing import Any
 
 from outrigger.base import quantity
 from outrigger.base.errors import InputError
@@ -13,7 +11,7 @@ from outrigger.cases.faults import shown
 from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.kinds import Range, kind_of, range_of
 from outrigger.cases.model import Case
-from outrigger.cases.section import Section
+from outrigger.cases.section import Section, read_key
 
 _HOLD = re.compile(r"hold_down\[([^\]]+)\]\.(\w+)")
 
@@ -53,17 +51,9 @@ def read_value(case: Case, path: str, written: object) -> Any:
     table, key = _table_of(case, path)
     if table is None:
         raise InputError(f"{path}: the case has no {path.rpartition('.')[0]} to change.")
-    field = type(table).model_fields[key]
     found, kind = range_of(type(table), key), kind_of(type(table), key)
     if found is None or kind is None:
-        annotated: Any = field.annotation
-        for one in field.metadata:
-            annotated = Annotated[annotated, one]
-        try:
-            return TypeAdapter(annotated).validate_python(written)
-        except ValidationError as error:
-            reasons = [one.get("ctx", {}).get("error", one["msg"]) for one in error.errors()]
-            raise InputError(f"{path} = {shown(written)}: {reasons[0]}") from None
+        return read_key(type(table), key, written, path)
     if kind == "length" and isinstance(written, Real) and not isinstance(written, bool):
         number = float(written)
     elif isinstance(written, str) and written.strip().lower() == quantity.NONE:

@@ -3,7 +3,7 @@
 import difflib
 import re
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from copy import deepcopy
 from functools import cached_property, lru_cache
 from pathlib import Path
@@ -86,7 +86,7 @@ class CaseFile(Struct, frozen=True, dict=True):
         """
         raw, typed = self.tables(), tuple(settings)
         overrides = apply_all(raw, typed)
-        more = [*self._of_the_old(), *self._beside_settings(overrides)]
+        more = [*self._of_the_old(), *beside_settings(self.tables(), overrides, self.path.name)]
         lines, files = self.stands()
         put_over = keys_set(raw, overrides)
         lines |= dict.fromkeys(put_over, SETTING)
@@ -101,12 +101,6 @@ class CaseFile(Struct, frozen=True, dict=True):
             return []
         own = parse(self.text, self.path.name)
         return bases.of_the_old(self.base.tables(), own, self.base.path.name)
-
-    def _beside_settings(self, overrides: Iterable[Override]) -> list[Fault]:
-        """What the file says for values that settings state anew."""
-        if not (own := as_tables({one.key: one.value for one in overrides})):
-            return []
-        return bases.of_the_old(self.tables(), own, self.path.name, bases.OF_ITS_OWN)
 
     def stands(self) -> tuple[dict[str, int], dict[str, str]]:
         """The line of every key that counts, and the name of the base for those that stand there.
@@ -132,6 +126,15 @@ class CaseFile(Struct, frozen=True, dict=True):
             raw = bases.merged(self.base.tables(), raw)
         apply_all(raw, settings)
         return raw
+
+
+def beside_settings(
+    tables: Mapping[str, Any], overrides: Iterable[Override], name: str
+) -> list[Fault]:
+    """What tables, called `name`, say for values that settings over them state anew."""
+    if not (own := as_tables({one.key: one.value for one in overrides})):
+        return []
+    return bases.of_the_old(tables, own, name, bases.OF_ITS_OWN)
 
 
 def opened(path: Path) -> CaseFile:

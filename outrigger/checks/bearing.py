@@ -85,8 +85,10 @@ def _sheathing(member: LoadedMember, kind: Kind, place: str, R: Step, length: Nu
         value, note = value * SHEATHING_LRFD, f"{note}; x 1.5 for LRFD by analogy"
     cap = given("Fc_perp_adj", value, "psi", "APA TT-001B", note)
     row = _layer(member, kind, place, SHEATHING, R, length, cap)
-    if member.conditions.wet and stated is None:
-        why = "360 psi is for a dry panel: give house_roof.sheathing_bearing for wet service"
+    if stated is None and (member.conditions.wet or member.conditions.temperature != COOL):
+        hot = "a cool panel: give house_roof.sheathing_bearing for this temperature"
+        wet = "a dry panel: give house_roof.sheathing_bearing for wet service"
+        why = f"360 psi is for {wet if member.conditions.wet else hot}"
         return replace(row, clause="APA TT-001B", rule="open", why=why)
     return replace(row, clause="APA TT-001B")
 

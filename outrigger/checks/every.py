@@ -16,7 +16,7 @@ from outrigger.checks.plate import plate
 from outrigger.checks.shear import shear
 from outrigger.checks.sideways import form
 from outrigger.checks.sliding import slides
-from outrigger.checks.stud import stud
+from outrigger.checks.stud import foot, stud
 from outrigger.checks.wall_tie import wall_tie
 from outrigger.formula.check import Check
 
@@ -27,6 +27,7 @@ def all_checks(member: LoadedMember) -> Iterator[Check]:
     yield from wall_bearing(member)
     yield from wall_tie(member)
     yield from plate(member)
+    yield from foot(member)
     yield from stud(member)
     yield from bending(member, brace)
     yield from combined(member, brace)

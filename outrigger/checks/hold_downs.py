@@ -47,6 +47,9 @@ NO_INNER_FOOT = (
     "one foot is not known; a strap over both, or clips on the outer faces, by the engineer"
 )
 DRY_ONLY = "listed values are for dry, cool service: the listing must give this one"
+BUILT_DRY = (
+    "listed values are for wood that is dry when the clip goes on: the listing must give this"
+)
 NO_TIE = Link(HOLD_DOWN, "no tie", "no tie there", "uplift", missing=True)
 SPLIT = Kind("split", "splitting", engineers="tension across grain", by_place=True, chained=True)
 SPLIT_AT_SIDE = Link(
@@ -200,6 +203,8 @@ def listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
             return "open", why
     if member.conditions.wet or member.conditions.temperature != COOL:
         return "open", DRY_ONLY
+    if not member.case.outrigger.seasoned:
+        return "open", BUILT_DRY
     why = on_bare_panel(member.case, hold) or _other_base(member.case.house_roof, hold)
     return ("open", why) if why else ("", "")
 
@@ -215,6 +220,8 @@ def _other_base(house: HouseRoof, hold: HoldDown) -> str:
     if hold.into == SHEATHING_ONLY:
         if base.framing:
             return "listed into framing, but fastened into sheathing only"
+        if base.is_other(house.sheathing):
+            return f"listed into {hold.rated_into}, but {lies} is another panel"
         thinner = base.thickness is not None and here is not None and here < base.thickness
         return f"listed into {hold.rated_into}, but {lies} is thinner" if thinner else ""
     if not base.framing:
@@ -224,7 +231,8 @@ def _other_base(house: HouseRoof, hold: HoldDown) -> str:
             f"the listing says into framing; {lies} lies between: does it hold through it? "
             f"Then {hold.path('rated_into')}=framing through {lies}"
         )
-    if base.thickness is not None and here is not None and here > base.thickness:
+    thicker = base.thickness is not None and here is not None and here > base.thickness
+    if thicker or base.is_other(house.sheathing):
         return f"listed through {base.through}, but {lies} lies between"
     return ""
 

@@ -41,6 +41,11 @@ def summary_command(
     input; of several that of the worst.
     """
     if again is not None:
+        if case_words or output or since:
+            raise InputError(
+                "--again takes a summary's PDF alone: its own case is computed again. To set it "
+                "beside another, compare the case files."
+            )
         _again(again)
     from outrigger.report.summary import file as summary_file
 

@@ -175,7 +175,8 @@ def _live(
     demand = _end(check, check.demand, tops)
     capacity = None if check.capacity is None else _end(check, check.capacity, tops)
     found = LiveCheck(row, over, tops, demand, capacity)
-    return replace(found, deaf=_deaf(found))
+    rooms = {one.value for one in leaves.found.values() if one.kind == "load" and one.unit == "in"}
+    return replace(found, deaf=_deaf(found, rooms))
 
 
 def _end(check: Check, value: Num, tops: Sequence[Item]) -> End:
@@ -199,8 +200,9 @@ def _same(one: Array, other: Array) -> bool:
     return bool(np.all(close(one, other, float(np.max(np.abs(other), initial=0.0)))))
 
 
-def _deaf(check: LiveCheck) -> tuple[Kind, ...]:
-    """The kinds of input that a check does not follow."""
+def _deaf(check: LiveCheck, rooms: set[float]) -> tuple[Kind, ...]:
+    """The kinds of input that a check does not follow; rooms: the lengths among the loads, which a
+    check may take for itself too, as a stud takes the height of its wall."""
     leaves = [leaf for top in check.tops for leaf in top.leaves()]
     loose = not check.demand.items and bool(np.any(check.demand.values != 0))
     loose |= any(one.broken and not one.left_out for one in check.items)
@@ -211,6 +213,9 @@ def _deaf(check: LiveCheck) -> tuple[Kind, ...]:
     deaf: tuple[Kind, ...] = ("derived", "length", "action")
     if acts:
         deaf = (*deaf, "load", "stiffness")
+    elif any(leaf.unit == "in" and leaf.kind == "length" and leaf.value in rooms
+             for leaf in leaves):  # fmt: skip
+        deaf = (*deaf, "load")
     if loose or alone:
         deaf = (*deaf, "value")
     return deaf

@@ -41,6 +41,7 @@ def holds(result: Design) -> dict[str, bool]:
         "through sheathing": any(_listed_on_wood(one) for one in held),
         "snow": (snows(case) or "S" in result.model.parts) and HOUSE_RAFTER not in checked,
         "uplift": "W_up" in result.model.parts and WALL_TIE not in checked,
+        "uplift above its tie": "W_up" in result.model.parts and WALL_TIE in checked,
         "anchorage": WALL_TIE not in checked,
         "one side": bool(one_sided(result)),
         "row": len(result.model.supports) > 2,

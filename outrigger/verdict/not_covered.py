@@ -8,8 +8,10 @@ from outrigger.cases.weather import Drift, Sliding
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.bays import crowded, over_openings, points_between
-from outrigger.marks.of_case import clips_off, missing
+from outrigger.marks.of_case import clips_off, missing, row_of
 from outrigger.verdict.contradictions import contradictions
+
+LEAST_REPEATED = 3  # members that share a load, NDS 2018 4.3.9
 
 
 def not_covered(case: Case) -> list[str]:
@@ -23,6 +25,7 @@ def not_covered(case: Case) -> list[str]:
         "wind.speed: a hip or one-way roof (pressures of a gable taken)": blown
         and roof.shape not in (None, "gable"),
         "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
+        "outrigger.repetitive: Cr of a run of fewer than three (NDS 4.3.9)": _too_few(case),
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
     }
     found = [text for text, stated in listed.items() if stated]
@@ -46,6 +49,14 @@ def _clips_off(case: Case) -> list[str]:
         return []
     named = ", ".join(map(str, off))
     return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
+
+
+def _too_few(case: Case) -> bool:
+    """Whether Cr is claimed for a run that does not hold three members, plies counted."""
+    piece = case.outrigger
+    if not piece.repetitive or case.layout is None:
+        return False
+    return len(row_of(case).pieces) * piece.plies < LEAST_REPEATED
 
 
 def _off_edge(case: Case) -> bool:

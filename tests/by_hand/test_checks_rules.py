@@ -222,6 +222,18 @@ def test_what_a_listing_leaves_unsaid_is_open(key):
     assert f"hold_down[0].{key}" in [one.key for one in result.not_given]
 
 
+def test_a_listed_clip_on_green_lumber_is_open():
+    """NDS 2018 Table 11.3.3: fastened wet and in service dry is no more than 0.7 of the dry value,
+    which a clip of given fasteners is lowered by. A listing is for dry wood; it passed in full."""
+    assert designed().verdict == "pass"
+    result = designed(outrigger__seasoned=False)
+    for place in ("back", "edge"):
+        found = row(result, f"hold_down:{place}")
+        assert found.status == "open"
+        assert "dry when the clip goes on" in found.check.why
+    assert result.verdict == "open"
+
+
 def test_splitting_near_an_end_by_hand():
     """NDS 2018 3.4.3.3 at the back, 4 in from the end, less than 5 x 7.25 = 36.25 in.
 
@@ -281,6 +293,19 @@ def test_wet_without_a_value_for_the_panel_is_open():
     assert "wet" in row(result, "edge_bearing", "sheathing").check.why
 
 
+@pytest.mark.parametrize("heat", ["100 to 125 F", "125 to 150 F"])
+def test_hot_without_a_value_for_the_panel_is_open(heat):
+    """NDS 2018 Table 2.3.3 has Ct 0.8 and 0.7 across the grain of dry wood; the panel below the
+    outrigger is as hot, and stood at its 360 psi."""
+    result = designed(outrigger__temperature=heat, house_roof__sheathing_bearing=GONE)
+    for kind in ("edge_bearing", "back_bearing"):
+        found = row(result, kind, "sheathing")
+        assert found.status == "open"
+        assert "for this temperature" in found.check.why
+    stated = designed(outrigger__temperature=heat, house_roof__sheathing_bearing="320 psi")
+    assert row(stated, "edge_bearing", "sheathing").status == "pass"
+
+
 def test_moisture_not_given_is_open():
     result = designed(outrigger__moisture=GONE)
     assert "outrigger.moisture" in [one.key for one in result.not_given]
@@ -310,6 +335,17 @@ def test_repetitive_needs_24_in_or_less(spacing):
     assert fault.message == (
         "outrigger.repetitive = true: NDS 4.3.9 asks for 24 in at most between members."
     )
+
+
+@pytest.mark.parametrize(("run", "plies", "few"), [("16 in", 1, True), ("16 in", 2, False),
+                                                   ("34 in", 1, False)])  # fmt: skip
+def test_repetitive_needs_three_members(run, plies, few):
+    """NDS 2018 4.3.9: not less than three; the layout of a short run has two, and passed by Cr."""
+    layout = {"datum": "left end", "run": run}
+    result = designed(layout=layout, outrigger__repetitive=True, outrigger__plies=plies)
+    said = [one for one in result.not_covered if one.startswith("outrigger.repetitive")]
+    assert bool(said) is few
+    assert not few or result.verdict == "open"
 
 
 def test_repetitive_at_24_in_is_1_15():

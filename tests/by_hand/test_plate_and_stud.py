@@ -153,3 +153,46 @@ def test_plate_and_stud_are_as_hot_as_the_outrigger():
         assert both[0] == pytest.approx(0.7 * both[1])
     used = [row(result, "stud", "").ratio for result in (hot, cool)]
     assert 1 / 0.9 < used[0] / used[1] < (1 / 0.7) ** 2
+
+
+UNDER = ("wall_bearing", "plate under stud")
+
+
+def under(**changes):
+    """The row of the plate under the foot of a stud, none where it has none."""
+    found = [one for one in designed(**changes).rows if (one.id, one.check.link.id) == UNDER]
+    return found[0] if found else None
+
+
+def test_a_plate_is_crushed_by_a_stud_narrower_than_the_outriggers():
+    """Two plies, 3 in: D + S 1142.5 lb on 3 x 5.5 in from below, 69.2 psi; a stud on it has 1.5 x
+    5.5 in, 138.5 psi of 425, of a 2x4 stud 1.5 x 3.5 in, 217.6 psi. Of one ply with studs as deep
+    as the plate the row of the plate is that of its stud too: none of its own."""
+    assert under() is None
+    for more in ({}, {"garage_wall__studs": STUDS}):
+        found = under(outrigger__plies=2, **more)
+        assert at(found.check, "D + S") == printed("138.5")
+        assert (found.capacity, found.status) == (425.0, "pass")
+    small = {"garage_wall__studs": {**STUDS, "size": "2x4"}}
+    for plies in (1, 2):
+        found = under(outrigger__plies=plies, **small)
+        assert at(found.check, "D + S") == printed("217.6")
+
+
+def test_a_stud_that_is_not_given_leaves_the_plate_open_and_never_fails_it():
+    """Roof snow of 120 psf: 407.5 + 4 x 735 = 3347.5 lb on 8.25 in2, 405.8 psi; of 150 psf 4082.5
+    lb, 494.8 psi: 1.16 of 425, open without a stud, failed with one."""
+    heavy = {"outrigger__plies": 2, "snow__roof": "150 psf"}
+    assert at(under(**heavy | {"snow__roof": "120 psf"}).check, "D + S") == printed("405.8")
+    found = under(**heavy)
+    assert (found.ratio, found.status) == (printed("1.16"), "open")
+    assert "say garage_wall.studs" in found.check.why
+    assert under(**heavy, garage_wall__studs=STUDS).status == "fail"
+
+
+def test_no_stud_no_foot():
+    """Without height the roof stands right on the plate; where studs may stand anywhere, none is
+    known to stand over an outrigger."""
+    two = {"outrigger__plies": 2}
+    assert under(**two, garage_wall__height="none", garage_wall__out_of_plane_wind=None) is None
+    assert under(**two, garage_wall__studs_over_outriggers=False) is None

@@ -180,6 +180,24 @@ def test_of_two_feet_the_farther_must_stand_on_a_rafter():
     assert abs(laid.lines[3].misses["back"]) == pytest.approx(3.0)
 
 
+@pytest.mark.parametrize(("sheathing", "other"), [
+    ("OSB", False), ("Oriented strand board", False), ("OSB sheathing", False), ("", False),
+    ("plywood", True), ("none", True), ("gypsum", True),
+])  # fmt: skip
+@pytest.mark.parametrize("into", ["framing", "sheathing only"])
+def test_a_listing_through_or_into_another_panel_is_open(into, sheathing, other):
+    """It is of the panel that it names: what a nail or screw holds in another is not known."""
+    panel = "OSB 7/16 in" if into == "sheathing only" else "framing through OSB 7/16 in"
+    result = designed(
+        hold_down=[clip("back", into=into, rated_into=panel), clip("edge")],
+        house_roof__sheathing=sheathing, house_roof__sheathing_thickness="7/16 in",
+    )  # fmt: skip
+    found = rated(result)
+    said = "is another panel" if into == "sheathing only" else "lies between"
+    assert (said in found.why) is other
+    assert found.status == "open" if other else found.status != "fail"
+
+
 @pytest.mark.parametrize(
     ("thickness", "thinner"), [(GONE, False), ("7/16 in", True), ("3/4 in", False)]
 )

@@ -357,3 +357,26 @@ def test_clips_on_parallel_rafters_of_another_spacing_are_not_covered(spacing, r
     )
     found = [text for text in design(stated).not_covered if "which clips land" in text]
     assert bool(found) is said
+
+
+@pytest.mark.parametrize("said", ["none", "N/A", "?", " - ", "unknown", "TBD", "assumed"])
+@pytest.mark.parametrize("key", ["hold_down[0].rated_source", "wall_tie.rated_source"])
+def test_a_word_that_names_no_page_gives_none(key, said):
+    """A clip of no listing passed as if one had been read, in a case that is no sample too."""
+    tie = {"count": 2, "rated_uplift": "420 lb", "rated_lateral": "200 lb", "rated_for": "wind",
+           "rated_wood": "Spruce-Pine-Fir", "rated_across_grain": True,
+           "rated_source": "a listing"}  # fmt: skip
+    raw = tomllib.loads(SAMPLE) | {"wall_tie": tie}
+    assert outcome(raw)[0] == "pass"
+    at, _, last = key.partition(".")
+    (raw["wall_tie"] if at == "wall_tie" else raw["hold_down"][0])[last] = said
+    verdict, result = outcome(raw)
+    assert verdict == "open"
+    assert [one.key for one in result.not_given] == [key]
+
+
+def test_a_page_in_any_letters_is_one():
+    for said in ("ESR-1 p. 3", "3", "таблица", "表"):
+        raw = tomllib.loads(SAMPLE)
+        raw["hold_down"][0]["rated_source"] = said
+        assert outcome(raw)[0] == "pass"

@@ -235,6 +235,15 @@ def test_what_is_given_is_no_longer_named():
     }
 
 
+def test_above_a_checked_tie_the_studs_are_lifted_all_the_same():
+    """The tie of the bottom plate is one link: trusses to plates to studs are the others."""
+    still = {"wind__uplift": "none", "wind__down": "none", "house_roof__wind_uplift": "none"}
+    for more, named in (({}, True), (still, False)):
+        few = {one.few for one in cautions.not_checked(designed(**more))}
+        assert ("lifted studs" in few) is named
+        assert "garage wall tie" not in few
+
+
 def test_what_always_stands():
     text = " ".join(shorts())
     for said in (
@@ -242,6 +251,7 @@ def test_what_always_stands():
         "nobody on the end before the clips are in",
         "house rafters under snow drifted against the garage wall",
         "fire separation",
+        "the roof deck over the gap",
     ):
         assert said in text
     dry = {"snow__roof": "none", "house_roof__snow": "none"}
@@ -255,7 +265,7 @@ def test_the_worst_stand_first():
     assert found[0] == "under 1 arms"
     few = [one.few for one in cautions.not_checked(designed())]
     assert few[:3] == ["house wall", "house wall uplift", "house rafters"]
-    assert few[-2:] == ["fire", "water"]
+    assert few[-3:] == ["gap deck", "fire", "water"]
 
 
 def test_a_wall_without_roof_says_so_beside_the_verdict_everywhere(run, tmp_path):

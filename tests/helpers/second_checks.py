@@ -313,6 +313,10 @@ class Checks:
         self.put("wall_bearing", "wall line", "outrigger", fc / own)
         cap = least_fc_perp(n["plate_species"]) * times
         self.put("wall_bearing", "wall line", "garage plate", fc / cap)
+        if 1.5 * n["plate"] < m.b * length:  # a stud narrower than what lies below
+            upright = np.maximum(a.of(m.spread(m.vertical)), 0)
+            fc = upright / (1.5 * n["plate"])
+            self.put("wall_bearing", "wall line", "plate under stud", fc / cap)
 
     def deflection(self):
         """3.5.2 and IBC Table 1604.3: transient loads one by one, creep on dead load."""

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from pydantic import ValidationError
 
+import outrigger
+from outrigger.base.errors import InputError
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import Case
 from outrigger.cases.read import read_case
@@ -129,3 +131,60 @@ def test_equal_cases_have_equal_hashes():
     one, other = validate(TABLES, "case"), Case.model_validate(TABLES)
     assert hash(one) == hash(other) and len({one, other}) == 1
     assert one not in {validate(tables(gap={"width": "7 in"}), "case")}
+
+
+def changed(path, value):
+    """The example with one key changed in Python, as its user does it."""
+    case, _ = read_case(PASSES)
+    table, _, key = path.partition(".")
+    return case.model_copy(update={table: getattr(case, table).model_copy(update={key: value})})
+
+
+@pytest.mark.parametrize(("path", "value"), [
+    ("outrigger.laid", "on its side"), ("outrigger.moisture", "soaked"),
+    ("garage_roof.form", "untied"), ("house_roof.edge_support", "walls"),
+    ("snow.drift", "x"), ("basis.method", "lrfd"), ("outrigger.blocking", ["edgee"]),
+    ("outrigger.spacing", None), ("gap.width", "9 psf"), ("gap.widht", 9.0),
+])  # fmt: skip
+def test_a_word_changed_in_python_is_held_to_those_of_its_key(path, value):
+    """Each of them passed as if it were the other word, or stopped the program."""
+    with pytest.raises(InputError, match=path.partition(".")[2]):
+        changed(path, value)
+
+
+def test_a_value_changed_in_python_is_read_as_a_file_writes_it():
+    assert changed("gap.width", "9 in").gap.width == changed("gap.width", 9.0).gap.width == 9.0
+
+
+@pytest.mark.parametrize("path", ["snow.ground", "wind.speed", "gap.edge_setback"])
+def test_keys_changed_in_python_go_together(path):
+    """100 psf of ground snow beside a stated roof snow of 20 psf passed by the 20."""
+    case = changed(path, 4.0)
+    ask = (outrigger.design, outrigger.largest_gap, outrigger.sizes,
+           lambda one: outrigger.sweep(one, gap=[6.0]),
+           lambda one: outrigger.summary(one, "never-written.pdf"))  # fmt: skip
+    for one in ask:
+        with pytest.raises(CaseFaultsError, match=path.partition(".")[0]):
+            one(case)
+
+
+@pytest.mark.parametrize("setting", ["garage_roof.span=40 ft", "garage_roof.dead=30 psf"])
+def test_settings_over_tables_ask_for_what_is_of_the_old_as_over_a_file(setting):
+    """Reactions of a truss sheet for 20 ft passed for a roof of 40 ft."""
+    line = {"D": "150 plf", "Lr": "200 plf", "S": "200 plf", "W_up": "260 plf", "W_down": "80 plf",
+            "L": "none"}  # fmt: skip
+    raw = tables(garage_roof={"line": line})
+    outrigger.case(raw)
+    with pytest.raises(CaseFaultsError, match="the reactions of the truss sheet are of that roof"):
+        outrigger.case(raw, setting)
+
+
+def test_what_is_no_case_is_said():
+    with pytest.raises(InputError, match="str: no case"):
+        outrigger.design(str(PASSES))
+
+
+def test_of_a_case_changed_in_python_no_cure_is_said_to_be_tried():
+    """None was tried: a change is a setting over tables, and it has none."""
+    said = str(outrigger.design(changed("gap.width", 9.0)))
+    assert "fail" in said and "No single change" not in said

@@ -368,3 +368,12 @@ def test_one_byte_changed_anywhere(summaries):
             attached(bytes(broken), "job.pdf")
         except InputError:
             continue
+
+
+@pytest.mark.parametrize("more", [["job.toml"], ["-o", "other.pdf"], ["--since", "job.toml"]])
+def test_a_file_beside_again_is_refused_and_not_passed_over(more, run, tmp_path):
+    """It said "Same ... pass" of the PDF, and nothing of the case named beside it."""
+    (tmp_path / "job.toml").write_bytes((EXAMPLES / "light_header.toml").read_bytes())
+    done = run("summary", "--again", tmp_path / "none.pdf", *more, folder=tmp_path)
+    assert done.returncode == 2
+    assert "--again takes a summary's PDF alone" in done.stderr

@@ -317,6 +317,55 @@ def test_what_is_not_followed_is_never_silent(written, tmp_path):
         assert "run check again" in verdict(again[path.stem]).lower(), name
 
 
+def test_a_stud_is_as_high_as_its_wall(written, tmp_path):
+    """le / d of a stud in a wall of 9 ft is 108 / 3.5 = 30.9 of 50, 0.62; it stood as 0.21, that of
+    3 ft, and passed: the wall's height among the loads is the stud's own length too."""
+    case = EXAMPLES / "rafters_and_studs.toml"
+    rows = spreadsheets.inputs(spreadsheets.read(written(case))["Inputs"])
+    (row,) = (row for row, *_, key in rows if key == "garage_wall.height")
+    made = spreadsheets.changed(written(case), tmp_path / "high.xlsx", {row: 108.0})
+    book = spreadsheets.recalculated([made], tmp_path)["high"]
+    studs = [one for one in ratios(book) if one["where"] == "garage wall" and
+             one["what"].startswith("stud")]  # fmt: skip
+    assert len(studs) == 3
+    assert {one["so"] for one in studs} == {AGAIN}
+
+
+def typed_in(book, to, row, text):
+    """A copy of a workbook with a text in column C of its sheet of inputs, by row from 0."""
+    cell = rf'<c r="C{row + 1}"( s="\d+")?><v>[^<]*</v></c>'
+    with zipfile.ZipFile(book) as old, zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            data = old.read(name)
+            if name == "xl/worksheets/sheet2.xml":
+                said = f'<c r="C{row + 1}" t="inlineStr"><is><t>{text}</t></is></c>'
+                changed, count = re.subn(cell, said, data.decode())
+                assert count == 1
+                data = changed.encode()
+            new.writestr(name, data)
+    return to
+
+
+def test_what_is_no_number_or_of_the_other_sign_is_not_taken(written, tmp_path):
+    """Wind up stands as -26 psf: 26 is wind that presses. A listed value of -420 lb passed at 0.02
+    with the force along it, and "1,000" was read as a number or not, as the program likes."""
+    case = EXAMPLES / "passes.toml"
+    rows = {key or symbol: row for row, symbol, *_, key in
+            reversed(spreadsheets.inputs(spreadsheets.read(written(case))["Inputs"]))}  # fmt: skip
+    wind, snow = rows["wind.uplift"], rows["snow.roof"]
+    clip = rows["hold_down[back].rated_uplift"]
+    books = [spreadsheets.changed(written(case), tmp_path / "wind.xlsx", {wind: 26.0}),
+             spreadsheets.changed(written(case), tmp_path / "clip.xlsx", {clip: -420.0}),
+             typed_in(written(case), tmp_path / "snow.xlsx", snow, "40 psf"),
+             typed_in(written(case), tmp_path / "empty.xlsx", snow, "")]  # fmt: skip
+    found = spreadsheets.recalculated(books, tmp_path)
+    for name, what in (("wind", "bending"), ("clip", "pull-out (uplift), each"),
+                       ("snow", "bending"), ("empty", "bending")):  # fmt: skip
+        line = next(one for one in ratios(found[name]) if one["what"] == what)
+        assert line["so"] == AGAIN, name
+        assert verdict(found[name]).startswith("SAMPLE: run check again"), name
+
+
 def test_another_combination_that_governs_is_said(again):
     """Of 30 psf of snow and 20 of roof live, snow governs; with 1 psf of snow roof live does."""
     (bending,) = (one for one in ratios(again["light"]) if one["what"].startswith("bending") and

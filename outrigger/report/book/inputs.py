@@ -96,11 +96,15 @@ def _leaf(sheet: Sheet, row: int, leaf: Leaf, rows: dict[int, int]) -> None:
         factor = leaf.value / leaf.after.value
         sheet.formula(row, 2, f"C{rows[id(leaf.after)] + 1}*{factor!r}", value, GENERAL, **colour)
     sheet.text(row, 3, shown, indent=1)
-    used = f"C{row + 1}/{times}" if times > 1 else f"C{row + 1}"
+    typed, was = f"C{row + 1}", f"G{row + 1}"
+    # a text, an empty cell, a load or a value of the other sign is no number to go on with
+    used = f"IF(AND(ISNUMBER({typed}),{typed}*{was}>=0),{typed},NA())"
+    used = f"{used}/{times}" if times > 1 else used
     sheet.formula(row, 4, used, leaf.value, "" if times > 1 else GENERAL)
     sheet.text(row, 5, unit_text(unit), indent=1)
     sheet.number(row, 6, value)
-    sheet.formula(row, 7, f"IF(ABS(C{row + 1}-G{row + 1})<=1E-12*ABS(G{row + 1}),0,1)", 0, "0;;")
+    moved = f"IF(ISNUMBER({typed}),IF(ABS({typed}-{was})<=1E-12*ABS({was}),0,1),1)"
+    sheet.formula(row, 7, moved, 0, "0;;")
     note = "" if leaf.kind in ("load", "derived") else leaf.note
     sheet.text(row, 8, ", ".join(text for text in (leaf.clause, note) if text), text_wrap=True)
     sheet.text(row, 9, provenance.warning(leaf.status) or leaf.status.lower(), text_wrap=True)

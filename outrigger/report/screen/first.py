@@ -45,10 +45,11 @@ def page(
     *,
     sample: bool = False,
     overrides: Sequence[Override] = (),
-    ways: "Sequence[Way]" = (),
+    ways: "Sequence[Way] | None" = None,
     command: "Callable[[Way], str]" = lambda way: way.setting,
 ) -> str:
-    """The first screen of a case; `ways`: changes that cure it, `command` tries one."""
+    """The first screen of a case; `ways`: changes that cure it, None: none was tried; `command`
+    tries one."""
     width = max(30, width)
     top = [*(wrap(one.text, width) for one in overrides), heading(design, width), ""]
     top += [wrap(verdict_words.verdict_line(design, sample), width)]
@@ -162,9 +163,11 @@ def house(design: Design) -> str:
 
 
 def _cures(
-    design: Design, ways: "Sequence[Way]", command: "Callable[[Way], str]", width: int
+    design: Design, ways: "Sequence[Way] | None", command: "Callable[[Way], str]", width: int
 ) -> list[str]:
     """What cures a case that does not pass, the cheapest in labor first, each run in full."""
+    if ways is None:
+        return []
     lines = [wrap(said, width)] if (said := cures_title(design, ways)) else []
     if not ways:
         return lines
