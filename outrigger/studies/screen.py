@@ -129,7 +129,10 @@ class Screen:
         for rows, result, owner in self.ask(which, values, look):
             at = np.arange(len(which))[rows][owner]
             np.logical_and.at(held, at, result.works)
-            np.maximum.at(ratios, at, result.with_inside)
+            # no more than that of all: by few the first outrigger inside may be looked at where by
+            # all the one before it fails already
+            alone = look is not None and not look.inside
+            np.maximum.at(ratios, at, result.own if alone else result.with_inside)
             if look is None and self.look is not None:
                 self.look = replace(self.look, only=self.look.only | governing(result.worked))
         return held, ratios

@@ -199,6 +199,11 @@ class Designs(Struct, frozen=True, eq=False, dict=True):
         return np.asarray(np.where(np.isnan(found), 0.0, found).max(axis=0))
 
     @cached_property
+    def own(self) -> Array:
+        """As `largest`, of the outrigger that is checked alone, (cases,)."""
+        return np.asarray(np.nan_to_num(self.worked.ratios, nan=0.0, posinf=np.inf).max(axis=0))
+
+    @cached_property
     def with_inside(self) -> Array:
         """As `largest`, and no less than at the first outrigger inside where that was looked at:
         without the jump to it, so that a search can follow it, (cases,)."""

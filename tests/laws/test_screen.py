@@ -50,7 +50,7 @@ CASES = dict(cases())
 PAIRS = [  # of every case by every way, which is what is compared when thorough
     ("sample", "gap"), ("row_of_clips", "cut"), ("clip_listed_for_wind", "reserve"),
     ("slope_down_the_eave", "card"), ("uplift_without_edge_tie", "back spans"),
-    ("marks_on_the_plate", "size"), ("passes", "size"),
+    ("marks_on_the_plate", "size"), ("passes", "size"), ("rake_with_blocks_on_the_deck", "card"),
 ]  # fmt: skip
 
 
