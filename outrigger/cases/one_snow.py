@@ -30,13 +30,13 @@ def moved(case: "Case", values: Mapping[str, Any]) -> dict[str, Any]:
     found = dict(values)
     for key, stated in zip(SNOWS, (case.snow.roof, case.snow.ground), strict=True):
         if key in values and stated:
-            for path, own in _own(case).items():
+            for path, each in own(case).items():
                 if path not in values:
-                    found[path] = own * (values[key] / stated)
+                    found[path] = each * (values[key] / stated)
     return found
 
 
-def _own(case: "Case") -> dict[str, float]:
+def own(case: "Case") -> dict[str, float]:
     """The snows that a case states of its own beside the garage roof's psf."""
     found = {}
     for path in FOLLOW:
@@ -51,7 +51,7 @@ def _own(case: "Case") -> dict[str, float]:
 def follow(case: "Case") -> tuple[str, ...]:
     """The paths that move with the snow; none where there is no snow to go by."""
     stated = case.snow.ground if case.snow.roof is None else case.snow.roof
-    return tuple(_own(case)) if stated else ()
+    return tuple(own(case)) if stated else ()
 
 
 def stays(case: "Case") -> bool:

@@ -10,7 +10,7 @@ from functools import cached_property
 import numpy as np
 from msgspec.structs import replace
 
-from outrigger.checks.hold_downs import DRY_ONLY
+from outrigger.checks.hold_downs import BUILT_DRY, DRY_ONLY
 from outrigger.checks.loaded_member import (
     COOL,
     FRAMING_G,
@@ -94,6 +94,8 @@ class Listed(Tie, frozen=True, eq=False):
                 return "open", f"listed for G {listed:g} ({wood}), but the wood here is G {G:g}"
         if member.conditions.wet or member.conditions.temperature != COOL:
             return "open", DRY_ONLY
+        if not member.case.outrigger.seasoned:
+            return "open", BUILT_DRY
         return "", ""
 
     def rows(self) -> list[Check]:

@@ -21,7 +21,7 @@ from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import Case
 from outrigger.cases.paths import read_value, with_values
-from outrigger.cases.settings import full_name
+from outrigger.cases.settings import EDITION, full_name
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.kept import largest_of_each, slim
@@ -139,6 +139,14 @@ def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True
         raise InputError(
             f"sweep: {', '.join(roof)} beside {LINE}, the reactions of a truss sheet of that roof, "
             "which would stay. Give theirs too, or leave the line out."
+        )
+    snows = {"snow.roof": case.snow.roof, "snow.ground": case.snow.ground, **one_snow.own(case)}
+    if left := [
+        path for path, own in snows.items() if EDITION in named and own and path not in named
+    ]:
+        raise InputError(
+            f"sweep: {EDITION} beside {', '.join(left)}, which is snow of one edition and would "
+            "stay. Give the snow of each too, or a case for each."
         )
     lengths = {len(given) for given in named.values()}
     if not cross and len(lengths) > 1:

@@ -253,3 +253,11 @@ def test_a_lag_with_wood_enough_beside_it_holds_along_the_wall():
     assert found.status == "pass"
     assert found.combination == "D + 0.6A"
     assert found.capacity == pytest.approx(155.845, abs=0.003)
+
+
+def test_a_listed_tie_on_green_lumber():
+    """NDS 2018 Table 11.3.3: fastened while wet is 0.7 at most of dry; a listing is for dry wood."""
+    green = designed(outrigger__seasoned=False, **WIND)
+    held = row(green, "wall_tie", "uplift")
+    assert held.status == "open"
+    assert row(designed(**WIND), "wall_tie", "uplift").status == "pass"
