@@ -256,7 +256,7 @@ def test_a_lag_with_wood_enough_beside_it_holds_along_the_wall():
 
 
 def test_a_listed_tie_on_green_lumber():
-    """NDS 2018 Table 11.3.3: fastened while wet is 0.7 at most of dry; a listing is for dry wood."""
+    """NDS 2018 Table 11.3.3: fastened wet is 0.7 at most; a listing is for dry wood."""
     green = designed(outrigger__seasoned=False, **WIND)
     held = row(green, "wall_tie", "uplift")
     assert held.status == "open"

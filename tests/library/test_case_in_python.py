@@ -193,5 +193,5 @@ def test_of_a_case_changed_in_python_no_cure_is_said_to_be_tried():
 def test_another_edition_in_a_sweep_beside_snow_of_one():
     """20 psf of ASCE 7-16 are not 20 psf of 7-22, whose snow is at strength level."""
     case, _ = read_case(PASSES)
-    with pytest.raises(InputError, match="snow.roof, house_roof.snow.* is snow of one edition"):
+    with pytest.raises(InputError, match=r"snow\.roof, house_roof\.snow.* is snow of one edition"):
         outrigger.sweep(case, {"basis.loads": ["ASCE 7-16", "ASCE 7-22"]})
