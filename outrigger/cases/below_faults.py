@@ -19,8 +19,8 @@ from outrigger.cases.below import (
 )
 from outrigger.cases.faults import Fault, unread
 from outrigger.fasteners.trade_names import read_fastener
-from outrigger.loads.gravity import specific_gravity
-from outrigger.wood import dressed, lumber, reference
+from outrigger.loads.gravity import fastener_gravity
+from outrigger.wood import dressed, lumber
 
 HAIR_IN = 1e-6
 STANDS_ON = {  # what each kind is called as house_roof.edge_support
@@ -75,17 +75,10 @@ def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Fault]:
 def _lighter(key: str, species: str, house: Any) -> Iterator[Fault]:
     """Wood that the clips are fastened into, lighter than the framing that they are held to."""
     framing = house.framing_species if house else None
-    if framing is not None and _gravity(species) < _gravity(framing):
+    if framing is not None and fastener_gravity(species) < fastener_gravity(framing):
         text = f"house_roof.framing_species says {framing}, a denser wood, and the clips are held "
         said = f"= {species}: {text}to that. Which is it? Give the lighter there."
         yield Fault(f"{key}.species", said)
-
-
-def _gravity(species: str) -> float:
-    """G of a species for fasteners."""
-    return specific_gravity(
-        species, min(one.values["G"].value for one in reference.grades(species))
-    )
 
 
 def _lumber(key: str, piece: Any) -> Iterator[Fault]:

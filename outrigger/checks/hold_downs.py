@@ -19,7 +19,7 @@ from outrigger.cases.hold_down import (
 from outrigger.cases.listing import read_base
 from outrigger.cases.sections import HouseRoof
 from outrigger.checks.built_clip import chain
-from outrigger.checks.loaded_member import COOL, LoadedMember, fastener_gravity, framing_gravity
+from outrigger.checks.loaded_member import COOL, LoadedMember, framing_gravity
 from outrigger.checks.one_clip import HOLD_DOWN, clip_of
 from outrigger.checks.panel import panel
 from outrigger.checks.side_values import lateral_capacity
@@ -30,6 +30,7 @@ from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array
+from outrigger.loads.gravity import fastener_gravity
 from outrigger.marks.feet import on_bare_panel
 from outrigger.wood import shear
 

@@ -23,7 +23,7 @@ from outrigger.checks.house_edge import (
 )
 from outrigger.checks.house_edge_sag import deflections
 from outrigger.checks.house_edge_self import bearing_length, in_itself
-from outrigger.checks.loaded_member import LoadedMember, fastener_gravity
+from outrigger.checks.loaded_member import LoadedMember
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing
 from outrigger.fasteners import listed as connections
@@ -35,6 +35,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num
+from outrigger.loads.gravity import fastener_gravity
 from outrigger.wood import bearing, dressed, lumber
 from outrigger.wood.adjusted import adjusted
 from outrigger.wood.column import StudLinks, column

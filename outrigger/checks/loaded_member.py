@@ -17,8 +17,8 @@ from outrigger.cases.model import Case
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
-from outrigger.loads import gravity as loads
-from outrigger.wood import deflection, reference
+from outrigger.loads.gravity import fastener_gravity
+from outrigger.wood import deflection
 from outrigger.wood.adjusted import Conditions, adjusted
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -172,12 +172,6 @@ class LoadedMember(Struct, frozen=True, eq=False, dict=True):
 def largest(values: list[Array]) -> Array:
     """Largest size, element by element."""
     return np.asarray(greatest(*(np.abs(v) for v in values)))
-
-
-def fastener_gravity(species: str) -> float:
-    """G of a species for fasteners; the table of design values where 12.3.3A has no row."""
-    own = min(g.values["G"].value for g in reference.grades(species))
-    return loads.specific_gravity(species, own)
 
 
 def framing_gravity(case: Case) -> float:

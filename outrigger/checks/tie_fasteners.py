@@ -19,7 +19,6 @@ from outrigger.checks.loaded_member import (
     PLATE_THICKNESS_IN,
     TABLE_G,
     LoadedMember,
-    fastener_gravity,
 )
 from outrigger.checks.panel import weaker
 from outrigger.fasteners import adjusted as connection_values
@@ -33,6 +32,7 @@ from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Array, Num
+from outrigger.loads.gravity import fastener_gravity
 
 
 @formula("F_place", "lb", clause="NDS 2018 11.2.1")

@@ -16,7 +16,6 @@ from outrigger.checks.loaded_member import (
     FRAMING_G,
     PLATE_THICKNESS_IN,
     LoadedMember,
-    fastener_gravity,
 )
 from outrigger.checks.tie_actions import (
     ACROSS,
@@ -38,6 +37,7 @@ from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Num
+from outrigger.loads.gravity import fastener_gravity
 from outrigger.wood import shear
 
 

@@ -12,6 +12,7 @@ from outrigger.base.tables import load
 from outrigger.base.units import pounds_per_cubic_inch
 from outrigger.formula.formula import Step, formula
 from outrigger.formula.numbers import Num, greatest, least, where
+from outrigger.wood import reference
 from outrigger.wood.lumber import Wood
 
 WORKER_LB = 300.0  # ASCE 7 Table 4.3-1, read in UFC 3-301-01 Table E-1: second-hand
@@ -170,7 +171,10 @@ def first_interior(bays: int) -> float:
     return {1: 1.0, 2: MOST_OF_FIRST_INTERIOR, 3: 1.10}.get(bays, 1.15)
 
 
-def specific_gravity(species: str, otherwise: float) -> float:
-    """G of a species for fasteners (NDS Table 12.3.3A); `otherwise` where it has no row."""
+def fastener_gravity(species: str) -> float:
+    """G of a species for fasteners (NDS Table 12.3.3A); the least of its design values where that
+    table has no row."""
     rows = load("specific_gravity").matching(species=species)
-    return float(rows[0]["G"]) if rows else otherwise
+    if rows:
+        return float(rows[0]["G"])
+    return min(one.values["G"].value for one in reference.grades(species))
