@@ -1,6 +1,5 @@
 """Section, plan and diagrams: true lengths, labels that can be read, alike in each format."""
 
-import itertools
 import json
 import math
 import os
@@ -10,6 +9,7 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import ezdxf
+import numpy as np
 import pypdf
 import pytest
 from fontTools.ttLib import TTFont
@@ -84,12 +84,13 @@ def test_every_text_can_be_read(name):
             wide, tall = lettering.box(one.lines, one.size, one.bold)
             assert one.wide >= wide * drawing.point - HAIR
             assert one.high == pytest.approx(tall * drawing.point)
-        for (a, one), (b, other) in itertools.combinations(boxes, 2):
-            assert not place.touch(a, b), (drawing.title, one.lines, other.lines)
-        leaders = [one for one in drawing.items if isinstance(one, Line)]
-        for leader in leaders:
-            if leader.weight == place.LEADER:
-                assert not any(place.touch(leader.points, box) for box, _ in boxes), drawing.title
+        all_boxes = [box for box, _ in boxes]
+        here = place.Shapes(*all_boxes)
+        for i, j in np.argwhere(np.triu(here.touched(np.array(all_boxes)), k=1)):
+            pytest.fail(f"{drawing.title}: {boxes[i][1].lines} on {boxes[j][1].lines}")
+        lines = [one for one in drawing.items if isinstance(one, Line)]
+        leaders = [one.points for one in lines if one.weight == place.LEADER]
+        assert not leaders or not here.touched(np.array(leaders)).any(), drawing.title
 
 
 @pytest.mark.parametrize(("bold", "file"), [(False, "DejaVuSans"), (True, "DejaVuSans-Bold")])
@@ -113,7 +114,8 @@ def test_the_widths_are_those_of_the_font(bold, file):
 ])  # fmt: skip
 def test_what_overlaps(shapes, over):
     """By eye, on squared paper."""
-    assert place.touch(*shapes) == place.touch(*reversed(shapes)) == over
+    for one, other in (shapes, reversed(shapes)):
+        assert place.Shapes(other).touched(np.array([one])).tolist() == [[over]]
 
 
 def test_marks_stand_apart():

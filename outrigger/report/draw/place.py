@@ -8,9 +8,11 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
+import numpy as np
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from outrigger.formula.numbers import Array, Bools
 from outrigger.report.draw import lettering
 from outrigger.report.draw.primitives import LETTERS, Layer, Line, Point, Text
 
@@ -30,29 +32,10 @@ SLANTED = 0.8  # points that a point aside costs
 SHIFTS = (0.0, 1.0, 0.5, 0.15, 0.85, 0.3, 0.7, -0.25, 1.25, -0.6, 1.6, -1.0, 2.0, -1.6, 2.6)
 # of a label's width, the tip from its left side
 OUTS = (10.0, 22.0, 40.0, 65.0, 100.0, 150.0)  # points aside of the tip, to the right or left of it
+ROWS_AT_ONCE = 8  # rows whose places are looked at in one sum: a quarter of `draw`
 
 Shape = Sequence[Point]  # convex; two points: a line
 Placed = tuple[float, Text, Shape]  # what it costs, the text in its place, its leader
-
-
-def touch(one: Shape, other: Shape) -> bool:
-    """Whether two convex shapes overlap."""
-    if _apart(one, other, (1.0, 0.0)) or _apart(one, other, (0.0, 1.0)):
-        return False
-    axes = [axis for shape in (one, other) for axis in _normals(shape)]
-    return not any(_apart(one, other, axis) for axis in axes)
-
-
-def _normals(shape: Shape) -> Iterator[Point]:
-    for (x0, y0), (x1, y1) in zip(shape, [*shape[1:], shape[0]], strict=True):
-        if x0 != x1 and y0 != y1:  # along the sheet it was looked at already
-            yield (y0 - y1, x1 - x0)
-
-
-def _apart(one: Shape, other: Shape, axis: Point) -> bool:
-    a = [x * axis[0] + y * axis[1] for x, y in one]
-    b = [x * axis[0] + y * axis[1] for x, y in other]
-    return max(a) <= min(b) or max(b) <= min(a)
 
 
 def rectangle(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
@@ -70,53 +53,60 @@ def corners(text: Text, air: float = 0.0) -> tuple[Point, ...]:
     )
 
 
-Bounds = tuple[float, float, float, float]  # left, low, right, high
-
-
-def _bounds(shape: Shape) -> Bounds:
-    xs, ys = [x for x, _ in shape], [y for _, y in shape]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _is_level(shape: Shape) -> bool:
-    """Whether a shape fills its bounds: a rectangle or a line along the sheet."""
-    sides = zip(shape, [*shape[1:], shape[0]], strict=True)
-    return all(x0 == x1 or y0 == y1 for (x0, y0), (x1, y1) in sides)
-
-
 class Shapes:
-    """Shapes to keep clear of, each with its bounds, which tell most of them apart."""
+    """Shapes to keep clear of: their corners, (shapes, corners, 2), the last one again and again
+    where a shape has fewer. All that is asked of many shapes is one sum of arrays."""
 
-    def __init__(self) -> None:
-        self.all: list[tuple[Bounds, bool, Shape]] = []
+    def __init__(self, *shapes: Shape) -> None:
+        """`shapes`: the first of them."""
+        self._corners = np.empty((0, 2, 2))
+        self.add(*shapes)
 
     def add(self, *shapes: Shape) -> None:
         """Keep these too."""
-        self.all += [(_bounds(one), _is_level(one), one) for one in shapes]
+        if shapes:
+            most = max(self._corners.shape[1], *(len(one) for one in shapes))
+            more = np.array([[*one, *[one[-1]] * (most - len(one))] for one in shapes])
+            here = self._corners.shape[1]
+            kept = self._corners[:, np.minimum(np.arange(most), here - 1)]
+            self._corners = np.concatenate([kept, more])
+            self._low, self._high = self._corners.min(axis=1), self._corners.max(axis=1)
+            self._slanted = _normals(self._corners)[1].any(axis=1)
 
-    def touched(self, shape: Shape) -> Iterator[Shape]:
-        """Those that a shape overlaps."""
-        return (self.all[i][2] for i in self._touched(shape))
-
-    def clear(self, shape: Shape) -> bool:
-        """Whether a shape overlaps none of them."""
-        found = next(self._touched(shape), None)
-        if found:
-            self.all.insert(0, self.all.pop(found))  # the next one tried overlaps it, too
-        return found is None
-
-    def _touched(self, shape: Shape) -> Iterator[int]:
-        x0, y0, x1, y1 = _bounds(shape)
-        level = _is_level(shape)
-        for i, ((a0, b0, a1, b1), fills, one) in enumerate(self.all):
-            near = a0 < x1 and x0 < a1 and b0 < y1 and y0 < b1
-            if near and ((level and fills) or touch(shape, one)):
-                yield i
+    def touched(self, shapes: Array) -> Bools:
+        """Which of them each of some shapes overlaps, (shapes, these)."""
+        if not len(self._corners):
+            return np.zeros((len(shapes), 0), dtype=bool)
+        low, high = shapes.min(axis=1)[:, None], shapes.max(axis=1)[:, None]
+        near: Bools = ((self._low < high) & (low < self._high)).all(axis=2)
+        one, other = np.nonzero(near)
+        slanted: Bools = _normals(shapes)[1].any(axis=1)
+        past = slanted[one] | self._slanted[other]  # else both fill their bounds
+        one, other = one[past], other[past]
+        near[one, other] = ~_apart(shapes[one], self._corners[other])
+        return near
 
     def heights(self) -> Iterator[float]:
         """Where they end, below and above."""
-        for (_, y0, _, y1), _, _ in self.all:
-            yield from (y0, y1)
+        yield from self._corners[..., 1].ravel().tolist()
+
+
+def _normals(shapes: Array) -> tuple[Array, Bools]:
+    """Across each side of shapes, (shapes, sides, 2); and whether the side is along neither side of
+    the sheet, which tells shapes apart by their bounds."""
+    along = np.roll(shapes, -1, axis=1) - shapes
+    return np.stack([-along[..., 1], along[..., 0]], axis=-1), np.all(along != 0, axis=-1)
+
+
+def _apart(ones: Array, others: Array) -> Bools:
+    """Of pairs of shapes whose bounds overlap, whether a line goes between them, (pairs,)."""
+    both = _normals(ones), _normals(others)
+    axes, slanted = (np.concatenate(of, axis=1) for of in zip(*both, strict=True))
+    x, y = axes[..., :1], axes[..., 1:]
+    a, b = (x * of[:, None, :, 0] + y * of[:, None, :, 1] for of in (ones, others))
+    free = (a.max(axis=2) <= b.min(axis=2)) | (b.max(axis=2) <= a.min(axis=2))
+    found: Bools = (free & slanted).any(axis=1)
+    return found
 
 
 class Places(Struct):
@@ -146,11 +136,13 @@ class Places(Struct):
         self.texts.add(corners(text, AIR * self.point))
         return text
 
-    def free(self, shape: Shape) -> bool:
-        """Whether nothing stands there."""
-        inside = all(self.left <= x <= self.right for x, _ in shape)
-        others = (self.texts, self.taken, self.leaders)
-        return inside and all(one.clear(shape) for one in others)
+    def free(self, shapes: Array) -> Bools:
+        """Of each of some shapes, (shapes, corners, 2), whether nothing stands there."""
+        x = shapes[..., 0]
+        found: Bools = np.all((self.left <= x) & (x <= self.right), axis=1)
+        for others in (self.texts, self.taken, self.leaders):
+            found &= ~others.touched(shapes).any(axis=1)
+        return found
 
     def text(
         self, said: str, wide: float, *, bold: bool = False, layer: Layer = "text",
@@ -191,35 +183,36 @@ class Places(Struct):
     def _best(self, text: Text, tip: Point, way: Way, best: Placed | None) -> Placed | None:
         """The free place with the least cost on one side of a tip, or the best before it."""
         air = AIR * self.point
-        reach = text.wide / 2 + air, text.high / 2 + air
-        for least, costs in self._rows(text, tip, way):
+        reach = np.array([text.wide / 2, text.high / 2])
+        square = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * (reach + air)
+        for start in range(0, ROWS, ROWS_AT_ONCE):
+            least, costs, middles = self._rows(text, tip, way, range(start, start + ROWS_AT_ONCE))
             if best is not None and least >= best[0]:
                 break
-            for cost, at in costs:
-                if best is not None and cost >= best[0]:
-                    continue
-                (x, y), (w, h) = at, reach
-                if not self.free(box := rectangle(x - w, y - h, x + w, y + h)):
-                    continue
-                leader = self._leader(moved := replace(text, at=at), tip)
-                if not self.texts.clear(leader):
-                    continue
-                crossed = sum(1 for _ in self.leaders.touched(leader))
-                shut = sum(1 for _ in self.wanted.touched(box))
-                whole = cost + (CROSSED * crossed + SHUT * shut) * self.point
-                if best is None or whole < best[0]:
-                    best = (whole, moved, leader)
+            boxes = middles[:, None] + square
+            free = self.free(boxes)
+            costs, middles, boxes = costs[free], middles[free], boxes[free]
+            near = np.clip(tip, middles - reach, middles + reach)
+            leaders = np.stack([near, np.broadcast_to(tip, near.shape)], axis=1)
+            crossed = self.leaders.touched(leaders).sum(axis=1)
+            shut = self.wanted.touched(boxes).sum(axis=1)
+            whole = costs + (CROSSED * crossed + SHUT * shut) * self.point
+            whole[self.texts.touched(leaders).any(axis=1)] = np.inf
+            if len(whole) and whole.min() < (np.inf if best is None else best[0]):
+                at = int(np.argmin(whole))
+                moved = replace(text, at=tuple(middles[at].tolist()))
+                best = (float(whole[at]), moved, self._leader(moved, tip))
         return best
 
-    def _rows(
-        self, text: Text, tip: Point, way: Way
-    ) -> Iterator[tuple[float, list[tuple[float, Point]]]]:
-        """Row by row the least cost of what follows, and middles to try with their cost, in."""
+    def _rows(self, text: Text, tip: Point, way: Way, rows: range) -> tuple[float, Array, Array]:
+        """Of some rows the least cost of what follows; of each middle to try what it costs, in, and
+        where it is, (middles, 2)."""
         point, (x, y), side = self.point, tip, 1 if way in ("up", "right") else -1
         low = self.left + text.wide / 2 + AIR * point
         high = self.right - text.wide / 2 - AIR * point
-        for row in range(ROWS):
-            away, found = ROW * row * point, []
+        found = []
+        for row in rows:
+            away = ROW * row * point
             if way in ("up", "down"):
                 away += NEAREST * point
                 level = y + side * (away + text.high / 2)
@@ -227,13 +220,13 @@ class Places(Struct):
                     beside = {0.0: BESIDE, 1.0: -BESIDE}.get(shift, 0.0) * point
                     at = min(max(x + text.wide * (0.5 - shift) + beside, low), high)
                     aside = max(0.0, abs(at - x) - text.wide / 2)
-                    found.append((away + SLANTED * aside, (at, level)))
+                    found.append((away, away + SLANTED * aside, at, level))
             else:
                 for out in OUTS:
                     at = x + side * (out * point + text.wide / 2)
-                    for level in (y + away, y - away):
-                        found.append((away + out * point, (at, level)))
-            yield away, found
+                    found += [(away, away + out * point, at, y + up) for up in (away, -away)]
+        table = np.array(found)
+        return float(table[0, 0]), table[:, 1], table[:, 2:]
 
     def _leader(self, text: Text, tip: Point) -> Shape:
         """From the nearest place on the box to the tip."""

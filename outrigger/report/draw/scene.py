@@ -6,6 +6,7 @@ sheet the house and garage walls are plumb, whatever the roof slopes.
 
 from collections.abc import Iterator
 
+import numpy as np
 from msgspec import Struct, field
 from msgspec.structs import replace
 
@@ -184,6 +185,6 @@ class Scene(Struct, dict=True):
         for x, y in ((end[0] + ux * out, end[1] + uy * out),
                      (start[0] - ux * out, start[1] - uy * out)):  # fmt: skip
             moved = replace(text, at=(x, y))
-            if self.places.free(corners(moved, point)):
+            if self.places.free(np.array([corners(moved, point)])).all():
                 return moved
         return None
