@@ -87,7 +87,8 @@ class Formula(Struct, frozen=True, eq=False, dict=True):
 
     def constant(self, node: ast.Constant) -> str:
         """A constant as written in the source: 1.20 stays 1.20."""
-        return ast.get_source_segment(self.source, node) or str(node.value)
+        line = self.source.splitlines()[node.lineno - 1].encode()
+        return line[node.col_offset : node.end_col_offset].decode()
 
 
 def is_docstring(statement: ast.stmt) -> bool:

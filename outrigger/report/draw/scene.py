@@ -185,6 +185,6 @@ class Scene(Struct, dict=True):
         for x, y in ((end[0] + ux * out, end[1] + uy * out),
                      (start[0] - ux * out, start[1] - uy * out)):  # fmt: skip
             moved = replace(text, at=(x, y))
-            if self.places.free(np.array([corners(moved, point)])).all():
+            if len(self.places.free(np.array([corners(moved, point)]))):
                 return moved
         return None
