@@ -1,7 +1,7 @@
 """Deflection of the member under the outriggers, by itself. NDS 2018 3.5, statics."""
 
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -158,28 +158,31 @@ def _factors(parts: tuple[str, ...], rows: Services, term: str) -> Array:
 def _unit_row(below: EdgeMember, EI: float) -> Array:
     """Mid-span deflection by 1 lb of every outrigger on the span, in/lb: one of them at mid-span,
     or two astride it; of a rafter by one at mid-span. By the beam itself."""
-    span, apart = below.edge.span, below.spacing
     if below.edge.kind == RAFTER:
-        return _mid(span, EI, [np.full((1, 1), span / 2)])
-    return _of_one(span, EI, float(apart[0, 0])) if apart.size == 1 else _of(span, EI, apart)
+        return _by_middle(below.edge.span, EI).deflection(below.edge.span / 2)
+    each, at = np.unique(below.spacing, return_inverse=True)
+    return _row(below.edge.span, EI, tuple(each.tolist()))[at.ravel()]
 
 
-@cache  # where all stand alike, once for all batches: a twelfth of a small one's time
-def _of_one(span: float, EI: float, apart: float) -> Array:
-    return _of(span, EI, np.array([[apart]]))
+@lru_cache(64)  # once for all batches that stand alike: a twelfth of a small one's time
+def _row(span: float, EI: float, each: tuple[float, ...]) -> Array:
+    """The worse of the two, of each spacing."""
+    apart = np.array(each)[:, None]
+    reach = int(np.ceil(span / each[0])) + 1
+    odd, even = np.arange(-reach, reach + 1), np.arange(-reach, reach) + 0.5
+    return np.maximum(*(_sum(span, EI, span / 2 + k * apart) for k in (odd, even)))
 
 
-def _of(span: float, EI: float, apart: Array) -> Array:
-    reach = int(np.ceil(span / float(np.min(apart)))) + 1
-    odd = [span / 2 + k * apart for k in range(-reach, reach + 1)]
-    even = [span / 2 + (k + 0.5) * apart for k in range(-reach, reach)]
-    return np.maximum(_mid(span, EI, odd), _mid(span, EI, even))
+def _sum(span: float, EI: float, places: Array) -> Array:
+    """By those of some places that are on the span, (cases, places) to (cases, 1)."""
+    here = _by_middle(span, EI).deflection(np.clip(places, 0.0, span).ravel())
+    on = np.where((places > 0) & (places < span), here.reshape(places.shape), 0.0)
+    return np.add.accumulate(on, axis=1)[:, -1:]  # in order, whatever the number of places
 
 
-def _mid(span: float, EI: float, places: list[Array]) -> Array:
+@lru_cache(64)
+def _by_middle(span: float, EI: float) -> statics.Solution:
+    """Under 1 lb at mid-span, which gives anywhere what 1 lb there gives at mid-span: Maxwell's
+    theorem of reciprocal deflections."""
     beam = statics.Beam(supports=[0.0, span], EI=EI, start=0.0, end=span)
-    loads = [
-        statics.Point(np.clip(x, 0.0, span)[:, 0], ((x > 0) & (x < span)).astype(float))
-        for x in places
-    ]
-    return statics.solve(beam, loads).deflection(span / 2)
+    return statics.solve(beam, [statics.Point(span / 2, 1.0)])
