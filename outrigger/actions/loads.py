@@ -95,10 +95,8 @@ class Loads(Struct, frozen=True, eq=False):
     def present(self) -> frozenset[str]:
         """Parts that are not zero in every case; dead and the worker always count."""
         found = {"D", "D_back", "D_own", "worker", *self.house, *self.shed}
-        for part in PARTS:
-            tables = (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall)
-            if any(np.any(by.get(part, 0.0) != 0) for by in tables):
-                found.add(part)
+        for by_part in (self.wall_line, self.strip, self.back, self.on_wall, self.along_wall):
+            found.update(part for part, load in by_part.items() if load.any())
         return frozenset(found)
 
 

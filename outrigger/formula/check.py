@@ -163,7 +163,7 @@ class Check(Struct, frozen=True, eq=False, kw_only=True, dict=True):
 def _divided(demand: Num, capacity: Num) -> Num:
     """Ratios; nothing over nothing is nothing, and something over nothing infinite."""
     capacity = np.asarray(capacity, dtype=float)
-    if np.all(capacity > 0):
+    if (capacity > 0).all():
         return np.asarray(demand / capacity)[()]
     demand, capacity = np.broadcast_arrays(np.asarray(demand, dtype=float), capacity)
     nothing = np.zeros(demand.shape)

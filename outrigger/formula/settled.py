@@ -3,6 +3,7 @@
 from functools import cached_property
 
 import numpy as np
+from msgspec.structs import asdict
 from numpy.typing import NDArray
 
 from outrigger.formula.check import Check
@@ -44,12 +45,12 @@ def settled(check: Check) -> Settled:
     most = table[np.arange(len(table)), columns]
     if ratio is not None:
         vars(check)["largest_ratio"] = most  # the same number, not looked for again
-    for case in np.flatnonzero(~np.isfinite(most)):
-        columns[case] = check.governing(int(case))
-    own = {name: getattr(check, name) for name in Check.__struct_fields__}
-    own["demand"] = _at(check.demand, columns)
-    own["capacity"] = None if check.capacity is None else _at(check.capacity, columns)
-    return Settled(**own | {"steps": ()}, columns=columns, most=most, standing=check.levels)
+    if not np.isfinite(most).all():
+        for case in np.flatnonzero(~np.isfinite(most)):
+            columns[case] = check.governing(int(case))
+    capacity = None if check.capacity is None else _at(check.capacity, columns)
+    own = asdict(check) | {"demand": _at(check.demand, columns), "capacity": capacity, "steps": ()}
+    return Settled(**own, columns=columns, most=most, standing=check.levels)
 
 
 def _at(table: Num, columns: NDArray[np.intp]) -> Num:

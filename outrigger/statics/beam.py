@@ -237,7 +237,7 @@ def _total(terms: _Terms, x: Array, order: int, side: Side = "right") -> Array:
     for at, size, power, on in terms:
         d = x - at
         if power + order > 0:
-            if np.any(d > 0):  # a load that begins beyond x everywhere adds nothing
+            if (d > 0).any():  # a load that begins beyond x everywhere adds nothing
                 total[..., on] += size[..., on] * _power(np.maximum(d, 0.0), power + order)
         elif power + order == 0:
             total[..., on] += size[..., on] * (d >= 0 if side == "right" else d > 0)
