@@ -117,6 +117,7 @@ def sweep(
     values: Mapping[str, Iterable[Any]] | None = None,
     *,
     cross: bool = True,
+    workers: int = 1,
     **named: Iterable[Any],
 ) -> Sweep:
     """A case over lists of values, by path or by short name:
@@ -126,16 +127,18 @@ def sweep(
 
     A value is text as a file writes it; a length may be a number, in inches; other loads need
     their unit. Every value stands with every other; with `cross=False` the lists are columns of one
-    length. The limits of the file on gap and spacing do not hold here.
+    length. The limits of the file on gap and spacing do not hold here. `workers`: processes that
+    share a sweep of thousands of rows, of which each has 2,000 at least; where the machine starts
+    them anew (Windows, macOS), only below `if __name__ == "__main__":` of a script.
 
     Each row is the same as the case with its values designed alone. Arrays (rows,): `works`,
     `ratio`, `ratios[id]`; `as_dict()["rows"]` go into a table, each with digest, verdict, open.
 
     Raises:
-        InputError: no such path, a value outside its range, columns of unlike length.
+        InputError: no such path, a value outside its range, columns of unlike length, no worker.
         CaseFaultsError: a row whose keys do not go together.
     """
-    return _sweep.sweep(_held(case), {**(values or {}), **named}, cross=cross)
+    return _sweep.sweep(_held(case), {**(values or {}), **named}, cross=cross, workers=workers)
 
 
 def largest_gap(case: Case) -> float | None:

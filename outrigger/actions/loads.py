@@ -23,7 +23,7 @@ from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, greatest
 from outrigger.loads import gravity as loads
 from outrigger.loads import seismic
-from outrigger.loads.parts import PARTS, SHAKEN, SNOW_CASES
+from outrigger.loads.parts import SHAKEN, SNOW_CASES
 from outrigger.wood import lumber, rectangle
 
 

@@ -138,7 +138,7 @@ def _chunks(
 ) -> Iterator[tuple[slice, Found, NDArray[np.intp]]]:
     """What follows from the swept cases, so many at once that it stays in bounds; of each row the
     case that it is of. The first chunk tells how many combinations there are."""
-    count = max(len(column) for column in values.values())
+    count = max((len(column) for column in values.values()), default=1)
     kinds = 1 if case.layout is None else len(row_of(case).alike[0])
     start, size = 0, FIRST if few is None else CHUNK // len(few.only)
     while start < count:

@@ -16,7 +16,7 @@ from msgspec import Struct
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
 from outrigger.cases.base import LINE, OF_THE_ROOF
-from outrigger.cases.batch import batch_of, is_column
+from outrigger.cases.batch import is_column
 from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import Case
@@ -25,21 +25,30 @@ from outrigger.cases.settings import EDITION, full_name
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.kept import largest_of_each, slim
+from outrigger.studies.search import designs
 from outrigger.verdict.check_result import CheckResult
-from outrigger.verdict.design import Design, design, designs_of
+from outrigger.verdict.design import Design, design
 
 Point = dict[str, Any]  # a value for each path
+Found = tuple[bool, CheckResult, dict[str, float]]
+FEWEST = 2_000  # rows of a worker: a process takes as long to start
 
 
 class SweepRow(Struct, frozen=True, eq=False, dict=True):
-    """One case of a sweep: its values as given, whether it works, its closest check, and the
-    largest ratio of each check by id, NaN where none is known."""
+    """One case of a sweep: its values as given and as `base` holds them, whether it works, its
+    closest check, and the largest ratio of each check by id, NaN where none is known."""
 
     values: Mapping[str, Any]
-    case: Case
+    base: Case
+    held: Point
     works: bool
     closest: CheckResult
     ratios: Mapping[str, float]
+
+    @property
+    def case(self) -> Case:
+        """The case with these values."""
+        return with_values(self.base, self.held)
 
     @cached_property
     def design(self) -> Design:
@@ -120,18 +129,45 @@ class Sweep(Struct, frozen=True, eq=False):
         return f"<Sweep of {', '.join(self.paths)}: {len(self)} rows, {works} work>"
 
 
-def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True) -> Sweep:
+def sweep(
+    case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True, workers: int = 1
+) -> Sweep:
     """A case over lists of values by path, or by the short name that a setting has: "gap.width" or
     gap. A value is text as a file writes it ("7 in", "30 psf", "2x8"); a length may be a number, in
     inches. `cross`: every value with every other; else the lists are columns of one length.
     Another snow takes the other snows of the site with it; another wind none of the other winds.
+    `workers`: processes that share the rows.
 
     Raises:
-        InputError: no such path, a value it cannot hold, columns of unlike length.
+        InputError: no such path, a value it cannot hold, columns of unlike length, no worker.
         CaseFaultsError: a row whose keys do not go together, named by its values.
     """
     tables = {"snow": {"roof": case.snow.roof} if case.snow.roof is not None else {}}
     named = {full_name(path, tables): _listed(path, given) for path, given in values.items()}
+    _refuse(case, named, cross=cross, workers=workers)
+    points = product(*named.values()) if cross else zip(*named.values(), strict=True)
+    given = [dict(zip(named, point, strict=True)) for point in points]
+    read = [
+        one_snow.moved(case, {path: read_value(case, path, value) for path, value in one.items()})
+        for one in given
+    ]
+    for held, point in zip(read, given, strict=True):
+        _check(with_values(case, held), point)
+    groups = _groups(read)
+    parts = [part for group in groups for part in _shares(group, workers)]
+    firsts = [with_values(case, read[part[0]]) for part in parts]
+    columns = [_columns([read[i] for i in part]) for part in parts]
+    rows: list[SweepRow | None] = [None] * len(given)
+    for part, found in zip(parts, _run(firsts, columns, workers), strict=True):
+        for i, one in zip(part, found, strict=True):
+            rows[i] = SweepRow(given[i], case, read[i], *one)
+    return Sweep(case, tuple(named), tuple(row for row in rows if row is not None))
+
+
+def _refuse(case: Case, named: Mapping[str, list[Any]], *, cross: bool, workers: int) -> None:
+    """Refuse what cannot be swept: keys whose neighbors would stay, columns of unlike length."""
+    if not isinstance(workers, int) or workers < 1:
+        raise InputError(f"workers = {workers!r}: a whole number of processes, 1 at least.")
     if not named:
         raise InputError('sweep: name what changes, {"gap.width": ["6 in", "7 in"]} say.')
     sheet = case.garage_roof.line is not None and not any(path.startswith(LINE) for path in named)
@@ -152,25 +188,44 @@ def sweep(case: Case, values: Mapping[str, Iterable[Any]], *, cross: bool = True
     if not cross and len(lengths) > 1:
         said = ", ".join(f"{path} {len(given)}" for path, given in named.items())
         raise InputError(f"sweep: columns of unlike length: {said}. Or let cross be True.")
-    points = product(*named.values()) if cross else zip(*named.values(), strict=True)
-    given = [dict(zip(named, point, strict=True)) for point in points]
-    read = [
-        one_snow.moved(case, {path: read_value(case, path, value) for path, value in one.items()})
-        for one in given
-    ]
-    cases = [_checked(with_values(case, one), said) for one, said in zip(read, given, strict=True)]
-    rows: list[SweepRow | None] = [None] * len(given)
-    for group in _groups(read):
-        found = designs_of(batch_of(cases[group[0]], _columns([read[i] for i in group])))
+
+
+def _shares(group: list[int], workers: int) -> list[list[int]]:
+    """The rows of a group for each worker; few of them are one share."""
+    many = max(1, min(workers, len(group) // FEWEST))
+    return [part.tolist() for part in np.array_split(group, many)]
+
+
+def _run(
+    firsts: list[Case], columns: list[dict[str, Array]], workers: int
+) -> Iterable[list[Found]]:
+    """What is found of the rows of each share, by one process or by several."""
+    if workers == 1:
+        return map(_designed, firsts, columns)
+    from concurrent.futures import ProcessPoolExecutor  # most sweeps start no process
+
+    with ProcessPoolExecutor(workers) as pool:
+        return list(pool.map(_designed, firsts, columns))
+
+
+def _designed(first: Case, columns: dict[str, Array]) -> list[Found]:
+    """Of each row whether it works, its closest check, and its largest ratios."""
+    rows = list[Found]()
+    for part, result in designs(first, columns):
+        count = part.stop - part.start
         ratios = {
-            checks.id: np.broadcast_to(of, len(group))
-            for checks, of in largest_of_each(found).items()
+            checks.id: np.broadcast_to(of, count).tolist()
+            for checks, of in largest_of_each(result).items()
         }
-        for at, i in enumerate(group):
-            own = {id: float(of[at]) for id, of in ratios.items()}
-            works, closest = bool(found.works[at]), slim(found.closest(at))
-            rows[i] = SweepRow(given[i], cases[i], works, closest, own)
-    return Sweep(case, tuple(named), tuple(row for row in rows if row is not None))
+        rows += [
+            (
+                bool(result.works[i]),
+                slim(result.closest(i)),
+                {id: of[i] for id, of in ratios.items()},
+            )
+            for i in range(count)
+        ]
+    return rows
 
 
 def _listed(path: str, given: Iterable[Any]) -> list[Any]:
@@ -183,12 +238,11 @@ def _listed(path: str, given: Iterable[Any]) -> list[Any]:
     return found
 
 
-def _checked(case: Case, said: Point) -> Case:
-    """The case of a row, refused where its keys do not go together."""
+def _check(case: Case, said: Point) -> None:
+    """Refuse a row whose keys do not go together."""
     if faults := list(cross_faults(dict(case))):
         row = ", ".join(f"{path} = {value}" for path, value in said.items())
         raise CaseFaultsError(row, faults)
-    return case
 
 
 def _groups(read: Sequence[Point]) -> list[list[int]]:

@@ -10,6 +10,8 @@ import pytest
 
 import outrigger
 from outrigger.cases.paths import with_numbers
+from outrigger.studies import sweep
+from outrigger.verdict.worked import FIRST
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
@@ -172,6 +174,29 @@ def test_every_row_is_the_case_designed_alone(one):
         assert (row.verdict, row.digest, row.works) == (
             single.verdict, single.case.digest, single.works
         )  # fmt: skip
+
+
+def test_rows_of_every_chunk_are_the_cases_designed_alone(one):
+    """More rows than the first chunk holds, of which no more than a chunk is kept at once."""
+    found = outrigger.sweep(one, gap=np.linspace(5, 9, 2 * FIRST + 3))
+    for i in (0, FIRST - 1, FIRST, 2 * FIRST + 2):
+        single = outrigger.design(found.rows[i].case)
+        row = found.rows[i]
+        assert (row.closest.ratio, row.works) == (single.closest.ratio, single.works)
+        own = [one.ratio or 0.0 for one in single.rows if one.id == row.closest.id]
+        assert row.ratios[row.closest.id] == max(own)
+
+
+def test_workers_share_the_rows(one, monkeypatch):
+    """The same rows, in the same order, to the last bit."""
+    values = {"gap.width": np.linspace(5, 9, 9), "outrigger.size": ["2x6", "2x8"]}
+    found = outrigger.sweep(one, values)
+    monkeypatch.setattr(sweep, "FEWEST", 2)
+    shared = outrigger.sweep(one, values, workers=2)
+    assert shared.as_dict() == found.as_dict()
+    assert [row.ratios for row in shared.rows] == [row.ratios for row in found.rows]
+    with pytest.raises(outrigger.InputError, match=r"workers = 0: a whole number of processes"):
+        outrigger.sweep(one, values, workers=0)
 
 
 def test_the_last_key_changes_first_and_arrays_follow_the_rows(one):
