@@ -43,9 +43,11 @@ OF_ITS_OWN = (
           "house_roof.framing_offset", "house_roof.framing_at", _POINTS),
          "it is measured from that datum"),
 )  # fmt: skip
+OF_AN_EDITION = Anew(
+    ("basis.loads",), ("snow.ground", "snow.roof", *_SNOWS, _POINTS), "it is snow of that edition"
+)
 ANEW = (
-    Anew(("basis.loads",), ("snow.ground", "snow.roof", *_SNOWS, _POINTS),
-         "it is snow of that edition"),
+    OF_AN_EDITION,
     Anew(("snow.ground", "snow.roof"), (*_SNOWS, _POINTS), "one site has one snow"),
     Anew(("wind.speed",), (*_WINDS, _POINTS), "one site has one wind"),
     Anew(("wind.uplift", "wind.down"), ("garage_roof.line.W_up", "garage_roof.line.W_down"),

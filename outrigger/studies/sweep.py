@@ -15,13 +15,13 @@ from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
-from outrigger.cases.base import LINE, OF_THE_ROOF
+from outrigger.cases.base import OF_AN_EDITION, OF_ITS_OWN
 from outrigger.cases.batch import is_column
 from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.model import Case
 from outrigger.cases.paths import read_value, with_values
-from outrigger.cases.settings import EDITION, full_name
+from outrigger.cases.settings import full_name
 from outrigger.formula.check import Status
 from outrigger.formula.numbers import Array, Bools
 from outrigger.studies.kept import largest_of_each, slim
@@ -170,24 +170,26 @@ def _refuse(case: Case, named: Mapping[str, list[Any]], *, cross: bool, workers:
         raise InputError(f"workers = {workers!r}: a whole number of processes, 1 at least.")
     if not named:
         raise InputError('sweep: name what changes, {"gap.width": ["6 in", "7 in"]} say.')
-    sheet = case.garage_roof.line is not None and not any(path.startswith(LINE) for path in named)
-    if roof := [path for path in named if sheet and path in OF_THE_ROOF]:
-        raise InputError(
-            f"sweep: {', '.join(roof)} beside {LINE}, the reactions of a truss sheet of that roof, "
-            "which would stay. Give theirs too, or leave the line out."
-        )
-    snows = {"snow.roof": case.snow.roof, "snow.ground": case.snow.ground, **one_snow.own(case)}
-    if left := [
-        path for path, own in snows.items() if EDITION in named and own and path not in named
-    ]:
-        raise InputError(
-            f"sweep: {EDITION} beside {', '.join(left)}, which is snow of one edition and would "
-            "stay. Give the snow of each too, or a case for each."
-        )
+    for keys, of_it, why in (OF_AN_EDITION, *OF_ITS_OWN):
+        changed = [path for path in named if path in keys]
+        left = [path for path in of_it if path not in keys and _stays(case, path, named)]
+        if changed and left:
+            raise InputError(
+                f"sweep: {', '.join(changed)} beside {', '.join(left)}, which would stay: {why}. "
+                "Give that too, or a case for each."
+            )
     lengths = {len(given) for given in named.values()}
     if not cross and len(lengths) > 1:
         said = ", ".join(f"{path} {len(given)}" for path, given in named.items())
         raise InputError(f"sweep: columns of unlike length: {said}. Or let cross be True.")
+
+
+def _stays(case: Case, path: str, named: Iterable[str]) -> bool:
+    """Whether a case says something of a key, and no list of a sweep does."""
+    at: Any = case
+    for key in path.split("."):
+        at = getattr(at, key, None)  # a table left out
+    return bool(at) and not any(f"{one}.".startswith(f"{path}.") for one in named)
 
 
 def _shares(group: list[int], workers: int) -> list[list[int]]:

@@ -193,5 +193,16 @@ def test_of_a_case_changed_in_python_no_cure_is_said_to_be_tried():
 def test_another_edition_in_a_sweep_beside_snow_of_one():
     """20 psf of ASCE 7-16 are not 20 psf of 7-22, whose snow is at strength level."""
     case, _ = read_case(PASSES)
-    with pytest.raises(InputError, match=r"snow\.roof, house_roof\.snow.* is snow of one edition"):
+    with pytest.raises(InputError, match=r"snow\.roof, house_roof\.snow,.* snow of that edition"):
         outrigger.sweep(case, {"basis.loads": ["ASCE 7-16", "ASCE 7-22"]})
+
+
+def test_a_sweep_asks_for_what_is_of_the_old_value_as_a_file_over_another_does():
+    """A load on the wall with the snow of one edition; an opening from the datum of one end."""
+    loaded, _ = read_case(PASSES, ['garage_roof.point=[{at="4 ft", S="200 lb"}]'])
+    snows = {key: ["20 psf", "30 psf"] for key in ("snow.roof", "house_roof.snow")}
+    with pytest.raises(InputError, match=r"beside garage_roof\.point, which would stay"):
+        outrigger.sweep(loaded, {"basis.loads": ["ASCE 7-16", "ASCE 7-22"], **snows})
+    laid, _ = read_case(PASSES, ["layout.run=24 ft", 'layout.openings=[{from="4 ft", to="8 ft"}]'])
+    with pytest.raises(InputError, match=r"layout\.openings, which would stay: .* that datum"):
+        outrigger.sweep(laid, {"layout.datum": ["house corner", "street corner"]})

@@ -282,7 +282,7 @@ def test_a_sweep_of_another_roof_asks_for_the_reactions_of_its_truss_sheet(one):
     line = dict.fromkeys(("D", "L", "Lr", "S", "W_up", "W_down"), "100 plf")
     setting = "garage_roof.line={" + ", ".join(f'{k}="{v}"' for k, v in line.items()) + "}"
     sheet = outrigger.read_case(PASSES, setting)
-    with pytest.raises(outrigger.InputError, match="reactions of a truss sheet of that roof"):
+    with pytest.raises(outrigger.InputError, match="reactions of the truss sheet are of that roof"):
         outrigger.sweep(sheet, roof_span=["20 ft", "40 ft"])
     both = {"garage_roof.span": ["20 ft", "40 ft"], "garage_roof.line.D": ["100 plf", "200 plf"]}
     assert len(outrigger.sweep(sheet, both, cross=False).rows) == 2
