@@ -1,5 +1,8 @@
 """What a shell offers behind <TAB>, asked as the scripts of bash, zsh, fish and PowerShell ask."""
 
+import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -91,10 +94,12 @@ def test_powershell_is_offered_no_value_with_a_blank(process):
     ]
 
 
-@pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
-def test_the_script_of_a_shell(process, shell):
-    done = process("--show-completion", shell)
-    assert (done.returncode, done.stderr) == (0, "")
+@pytest.mark.parametrize("shell", [one for one in ("bash", "zsh", "fish") if shutil.which(one)])
+def test_the_script_of_the_shell_that_asks(shell):
+    """The shell is found by the process, whatever it was that started the tests."""
+    asked = f"{sys.executable} -m outrigger --show-completion; exit"  # not in place of the shell
+    done = subprocess.run([shell, "-c", asked], capture_output=True, text=True, check=True)
+    assert done.stderr == ""
     assert "_OUTRIGGER_COMPLETE" in done.stdout and "outrigger" in done.stdout
 
 
