@@ -76,12 +76,7 @@ def _header(member: LoadedMember) -> list[Check]:
     mark = member.batch.mark
     if mark is None or not np.any(mark.opening > 0):
         return []
-    model, over = member.model, member.main.combinations
-    lines = dict(model.loads.line)
-    wall = member.batch.load("garage_wall.dead") * member.batch.load("garage_wall.height")
-    lines["D"] = lines.get("D", np.zeros((1, 1))) + wall
-    w = given("w_line", np.abs(over.combine(model.table(lines))), "lb/in", "", "roof and wall")
-    load = on_header.step(w_line=w, l_open=mark.opening * model.shape.cos_along_wall)
+    load = header_load(member, mark.opening)
     row = Check(
         link=HEADER,
         place=WALL_LINE,
@@ -98,6 +93,16 @@ def _header(member: LoadedMember) -> list[Check]:
         ),
     )
     return [member.over(row)]
+
+
+def header_load(member: LoadedMember, opened: Array) -> Step:
+    """What a header carries in every combination, lb, over a bay that an opening takes, in."""
+    model, over = member.model, member.main.combinations
+    lines = dict(model.loads.line)
+    wall = member.batch.load("garage_wall.dead") * member.batch.load("garage_wall.height")
+    lines["D"] = lines.get("D", np.zeros((1, 1))) + wall
+    w = given("w_line", np.abs(over.combine(model.table(lines))), "lb/in", "", "roof and wall")
+    return on_header.step(w_line=w, l_open=opened * model.shape.cos_along_wall)
 
 
 class Plate:

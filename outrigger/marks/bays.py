@@ -13,17 +13,18 @@ from outrigger.marks.row import supports as row_supports
 HAIR_IN = 1e-9
 
 
-def over_openings(case: Case) -> list[str]:
-    """The bays that an opening takes, from mark to mark, in words, where nobody is said to design
-    the header; none without a layout."""
+def over_openings(case: Case, *, by_others: bool = False) -> dict[str, float]:
+    """The bays that an opening takes, from mark to mark, in words, with their length, in: where
+    nobody is said to design the header, or where others do; none without a layout."""
     if case.layout is None or not case.layout.openings:
-        return []
+        return {}
     row = row_of(case)
-    last, found = len(row.pieces), []
-    for before, apart, _ in row.undesigned:
-        start = f"mark {before}" if before else "the start of the run"
-        end = "the end of the run" if before == last else f"mark {before + 1}"
-        found.append(f"from {start} to {end}, {length(apart)}")
+    last, found = len(row.pieces), {}
+    for one in row.taken:
+        if (one in row.undesigned) != by_others:
+            start = f"mark {one.before}" if one.before else "the start of the run"
+            end = "the end of the run" if one.before == last else f"mark {one.before + 1}"
+            found[f"from {start} to {end}, {length(one.apart)}"] = one.apart
     return found
 
 

@@ -15,6 +15,7 @@ from outrigger.checks.sideways import side_forces_act
 from outrigger.checks.stud import STUD
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
+from outrigger.marks.bays import over_openings
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import snows
@@ -55,7 +56,7 @@ def holds(result: Design) -> dict[str, bool]:
         "plies and lag": piece.plies > 1 and any(map(through, held)),
         "long nails": bool(_coming_out(result)),
         "lifted by its plate": bool(lifted_by_plate(result)),
-        "headers": any(one.header for one in case.layout.openings) if case.layout else False,
+        "headers": bool(over_openings(case, by_others=True)),
         "trusses": case.garage_roof.bearing and case.garage_roof.form == "trusses",
     }
 
@@ -91,6 +92,7 @@ def said(result: Design) -> dict[str, str]:
         "below": below or "member",
         "twist": f"{result.member.b / 2:g} in",
         "by_plate": _marks(lifted_by_plate(result)),
+        "headers": "; ".join(over_openings(result.case, by_others=True)),
         "one_sided": _places(one_sided(result)),
         "coming_out": _places(_coming_out(result)),
     }

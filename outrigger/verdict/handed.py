@@ -6,14 +6,17 @@ from collections.abc import Callable, Iterator
 import numpy as np
 from msgspec import Struct
 
+from outrigger.actions.geometry import column
 from outrigger.actions.model import Model
 from outrigger.actions.reactions import ByReaction, reactions, side_reactions
 from outrigger.base.units import plf
 from outrigger.checks.block_ends import ENDS, at_row_ends
 from outrigger.checks.loaded_member import LoadedMember
+from outrigger.checks.plate import header_load
 from outrigger.checks.tipping import to_blocks
 from outrigger.formula.check import Check
 from outrigger.formula.numbers import Array
+from outrigger.marks.bays import over_openings
 from outrigger.verdict.check_result import CheckResult
 from outrigger.verdict.design import Design
 from outrigger.verdict.worst_mark import ALIKE
@@ -57,6 +60,15 @@ def at_ends_of_row(design: Design) -> list[CheckResult]:
     """What toe-nailed blocks lift and press at the ends of the row, likewise."""
     toe_nailed = any(check.link == ENDS for check in design.checks)
     return _most(design, at_row_ends) if toe_nailed else []
+
+
+def by_others(design: Design) -> dict[str, float]:
+    """What each header that others design carries at most, lb, in the combinations of the method,
+    by the marks that it spans."""
+    return {
+        over: float(np.max(header_load(design.member, column(apart)).value))
+        for over, apart in over_openings(design.case, by_others=True).items()
+    }
 
 
 def _most(design: Design, rows_of: Callable[[LoadedMember], list[Check]]) -> list[CheckResult]:

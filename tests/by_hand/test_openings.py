@@ -11,8 +11,10 @@ from published import printed
 
 from outrigger.layout.layout import layout
 from outrigger.report.cautions import not_checked
+from outrigger.report.summary.hand_over import plan_lines
 from outrigger.studies.changes_below import below
 from outrigger.verdict.design import design
+from outrigger.verdict.handed import by_others
 
 OPENING = {"run": "20 ft", "openings": [{"from": "9 ft", "to": "12 ft"}]}  # centres 96 and 160
 HEADER = "layout.openings: the header over them, from mark 7 to mark 8, 64 in"
@@ -175,17 +177,30 @@ def test_the_plate_under_a_point_load_between_outriggers_is_not_computed():
 def test_a_header_that_others_design_is_told_and_left_to_them():
     """The row is gone and the wall passes as before; what is not checked names it. One of two
     openings left open keeps the wall open, for that one alone."""
-    by_others = {"from": "9 ft", "to": "12 ft", "header": "by others"}
+    left = {"from": "9 ft", "to": "12 ft", "header": "by others"}
     light = {"garage_roof__span": "8 ft", "outrigger__size": "2x10", "outrigger__plies": 2}
-    done = designed(layout={"run": "20 ft", "openings": [by_others]}, **light)
+    done = designed(layout={"run": "20 ft", "openings": [left]}, **light)
     assert not [c for c in done.checks if c.id == "header"]
     assert not done.not_covered and done.verdict == "pass"
     assert "headers by others" in [one.few for one in not_checked(done)]
     other = {"from": "15 ft", "to": "17 ft"}
-    both = designed(layout={"run": "20 ft", "openings": [by_others, other]}, **light)
+    both = designed(layout={"run": "20 ft", "openings": [left, other]}, **light)
     assert len(both.not_covered) == 1 and "from mark 11 to mark 13" not in both.not_covered[0]
     assert both.verdict == "open"
     assert at(check(both, "header")) < at(check(designed(layout=OPENING, **light), "header"))
+
+
+def test_what_a_header_by_others_carries_and_from_where_to_where_is_handed_on():
+    """From mark to mark, as the marks have it, not over the opening of 36 in alone. D 17.8125, L
+    5.1042, S 30.625, W down 10.2083 lb/in: (17.8125 + 0.75 x 35.7292 + 0.45 x 10.2083) x 64 =
+    3149.0 lb, half to each."""
+    opening = {**OPENING["openings"][0], "header": "by others"}
+    found = designed(layout={**OPENING, "openings": [opening]})
+    (over,) = by_others(found).items()
+    assert over == ("from mark 7 to mark 8, 64 in", printed("3149.0"))
+    told = next(one for one in not_checked(found) if one.few == "headers by others")
+    assert "from mark 7 to mark 8, 64 in" in told.short and over[0] in told.long
+    assert "up to 3,149 lb of roof and wall" in " ".join(map(str, plan_lines(found)))
 
 
 def test_of_two_openings_the_header_of_the_longer_is_named():

@@ -14,6 +14,7 @@ from outrigger.report import words
 from outrigger.report.write.document import Block, Bullets, Page, Paragraph, Runs
 from outrigger.verdict import notes
 from outrigger.verdict.design import Design
+from outrigger.verdict.handed import by_others
 
 
 def questions(design: Design) -> list[Runs]:
@@ -135,9 +136,13 @@ def _layout_lines(design: Design) -> list[str]:
     run = feet_and_inches(float(layout.run))
     found = [f"{len(row.pieces)} outriggers on {run}, at the marks of this summary{beside}"]
     for one in layout.openings:
-        header = f", header {one.header}" if one.header else ""
         found.append(
-            f"No outrigger from {feet_and_inches(one.start)} to {feet_and_inches(one.end)}{header}."
+            f"No outrigger from {feet_and_inches(one.start)} to {feet_and_inches(one.end)}."
+        )
+    for over, most in by_others(design).items():
+        found.append(
+            f"Header by others {over}, over the outrigger at both ends: up to {most:,.0f} lb of "
+            f"roof and wall in all ({design.case.basis.method}), half to each, beside point loads."
         )
     return found
 
