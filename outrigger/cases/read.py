@@ -131,8 +131,10 @@ class CaseFile(Struct, frozen=True, dict=True):
 def beside_settings(
     tables: Mapping[str, Any], overrides: Iterable[Override], name: str
 ) -> list[Fault]:
-    """What tables, called `name`, say for values that settings over them state anew."""
-    if not (own := as_tables({one.key: one.value for one in overrides})):
+    """What tables, called `name`, say for values that settings over them state anew, and what these
+    do not move with them."""
+    every = [each for one in overrides for each in (one, *one.too)]
+    if not (own := as_tables({one.key: one.value for one in every})):
         return []
     return bases.of_the_old(tables, own, name, bases.OF_ITS_OWN)
 

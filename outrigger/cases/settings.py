@@ -35,7 +35,6 @@ BEARS_ELSEWHERE = {
     "gap.roof_insulation": ": thicker insulation and its sheathing are dead load on the back span, "
     "house_roof.dead"
 }
-EDITION = "basis.loads"
 BACK, EDGE = PLACES[:2]
 HAIR_IN = 1e-9
 BACK_CLIP = "hold_down[back].rated_uplift"
@@ -98,8 +97,7 @@ def apply_all(raw: dict[str, Any], settings: Iterable[str]) -> tuple[Override, .
         first = next(one for one in found if one.key == last.key)
         keys = {one.key for one in found}
         found[snows[-1]] = _with_its_followers(raw, last, first.before, keys)
-    found = _told_of_other_winds(raw, found)
-    return tuple(_told_of_its_snow(raw, one) if one.key == EDITION else one for one in found)
+    return tuple(_told_of_other_winds(raw, found))
 
 
 def _told_of_other_winds(raw: dict[str, Any], found: list[Override]) -> list[Override]:
@@ -115,15 +113,6 @@ def _told_of_other_winds(raw: dict[str, Any], found: list[Override]) -> list[Ove
 def _another(one: Override) -> bool:
     """Whether a setting puts another value in place of one that the file states."""
     return one.before is not None and spoken(one.value) != spoken(one.before)
-
-
-def _told_of_its_snow(raw: dict[str, Any], edition: Override) -> Override:
-    """Another edition: snow stated as a load stays as it is written, and is of another level."""
-    stated = (one_snow.stated(raw, key)[1] for key in (*one_snow.SNOWS, *one_snow.FOLLOW))
-    if edition.before is None or not any(one and not one_snow.is_none(one) for one in stated):
-        return edition
-    left = f"; snow as the file says, taken as of {spoken(edition.value)}: look it up there"
-    return replace(edition, left=edition.left + left)
 
 
 def _with_its_followers(

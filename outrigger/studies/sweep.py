@@ -15,7 +15,7 @@ from msgspec import Struct
 
 from outrigger.base.errors import InputError
 from outrigger.cases import one_snow
-from outrigger.cases.base import OF_AN_EDITION, OF_ITS_OWN
+from outrigger.cases.base import OF_ITS_OWN
 from outrigger.cases.batch import is_column
 from outrigger.cases.between_keys import cross_faults
 from outrigger.cases.faults import CaseFaultsError
@@ -170,7 +170,7 @@ def _refuse(case: Case, named: Mapping[str, list[Any]], *, cross: bool, workers:
         raise InputError(f"workers = {workers!r}: a whole number of processes, 1 at least.")
     if not named:
         raise InputError('sweep: name what changes, {"gap.width": ["6 in", "7 in"]} say.')
-    for keys, of_it, why in (OF_AN_EDITION, *OF_ITS_OWN):
+    for keys, of_it, why in OF_ITS_OWN:
         changed = [path for path in named if path in keys]
         left = [path for path in of_it if path not in keys and _stays(case, path, named)]
         if changed and left:

@@ -26,7 +26,7 @@ SITUATIONS = {
     "thin bearing": ["check", "gap.edge_bearing=1 1/2 in", "snow=35psf"],
     "rake": ["check", "house_roof.pitch=3:12", "house_roof.direction=across the slope"],
     "wide roof": ["check", "roof_span=30ft"],
-    "other edition": ["check", "basis.loads=ASCE 7-22"],
+    "other edition": ["check", "basis.loads=ASCE 7-22", "snow=30 psf"],
     "sizing": ["size"],
 }
 

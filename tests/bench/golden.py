@@ -28,7 +28,7 @@ CASE_COMMANDS = {
     "check_csv": ["check", "--csv"],
     "check_lrfd": ["check", "basis.method=LRFD", "--json"],
     "check_lrfd_steps": ["check", "basis.method=LRFD", "--steps"],
-    "check_722": ["check", "basis.loads=ASCE 7-22", "--json"],
+    "check_722": ["check", "basis.loads=ASCE 7-22", "snow=30 psf", "--json"],
     "gap": ["gap"],
     "gap_asked": ["gap", "gap=8in", "--cut"],
     "gap_json": ["gap", "--json"],

@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 
 FOLDERS = ("examples", "tests/data", "outrigger/proof/data/cases")
-OTHER = ((), ("basis.method=LRFD",), ("basis.loads=ASCE 7-22",))
+OTHER = ((), ("basis.method=LRFD",), ("basis.loads=ASCE 7-22", "snow=30 psf"))
 ANEW, DRAWN = 2, 120  # designs of each file with other numbers; designs drawn wholly
 DECIDES = ("verdict", "status")  # words that count as numbers
 

@@ -1,11 +1,15 @@
 """Settings over a case file, name=value: which key, in which spelling, in whose words."""
 
+from pathlib import Path
+
 import pytest
 from sample_case import EVERY_OTHER_KEY, SAMPLE, SMALLEST, changed, written
 
 from outrigger.base.errors import InputError
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
+
+PASSES = Path(__file__).parents[2] / "examples" / "passes.toml"
 
 
 @pytest.mark.parametrize(
@@ -163,11 +167,14 @@ def test_a_setting_is_told_as_the_file_writes_it(tmp_path, setting):
     assert override.text.startswith(setting.replace("=", " "))
 
 
-def test_another_edition_says_that_the_snow_is_read_as_of_it(tmp_path):
-    """20 psf of ASCE 7-16 is snow at service level; taken as of 7-22 it counts 0.7 of that."""
+def test_another_edition_asks_for_its_snow(tmp_path):
+    """20 psf of ASCE 7-16 is snow at service level; taken as of 7-22 it counted 0.7 of that, and
+    passes went from 0.76 to 0.71. Another snow of the site takes the others with it."""
     edition = "basis.loads=ASCE 7-22"
-    (told,) = read_case(written(tmp_path, SAMPLE), [edition])[1]
-    assert told.text.endswith("; snow as the file says, taken as of ASCE 7-22: look it up there")
+    with pytest.raises(CaseFaultsError, match=r"snow\.roof, house_roof\.snow, and these would"):
+        read_case(written(tmp_path, SAMPLE), [edition])
+    case, _ = read_case(PASSES, [edition, "snow=32 psf"])
+    assert case.house_roof.snow == case.snow.roof == pytest.approx(32 / 144)
     (told,) = read_case(written(tmp_path, SMALLEST), [edition])[1]
     assert told.text.endswith("file says ASCE 7-16")
 
