@@ -35,10 +35,11 @@ _WINDS = (
 _POINTS = "garage_roof.point"
 LINE = "garage_roof.line"
 OF_THE_ROOF = tuple(f"garage_roof.{one}" for one in ("span", "overhang", "dead", "live", "storage"))
-# asked for of a setting and of a sweep too; snows go with one (`one_snow`), of winds it is told
+# asked for of a setting and a sweep too; snows go with one (`one_snow`), other winds are told
 OF_ITS_OWN = (
     Anew(("basis.loads",), ("snow.ground", "snow.roof", *_SNOWS, _POINTS),
          "it is snow of that edition"),
+    Anew(("wind.speed",), (*_WINDS, _POINTS), "one site has one wind"),
     Anew(OF_THE_ROOF, (LINE,), "the reactions of the truss sheet are of that roof"),
     Anew(("layout.datum",),
          ("layout.openings", "layout.double_at", "layout.first_mark", "layout.member_offset",
@@ -47,7 +48,6 @@ OF_ITS_OWN = (
 )  # fmt: skip
 ANEW = (
     Anew(("snow.ground", "snow.roof"), (*_SNOWS, _POINTS), "one site has one snow"),
-    Anew(("wind.speed",), (*_WINDS, _POINTS), "one site has one wind"),
     Anew(("wind.uplift", "wind.down"), ("garage_roof.line.W_up", "garage_roof.line.W_down"),
          "the reactions of the truss sheet hold that wind"),
     *OF_ITS_OWN,

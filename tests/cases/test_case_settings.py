@@ -8,6 +8,7 @@ from sample_case import EVERY_OTHER_KEY, SAMPLE, SMALLEST, changed, written
 from outrigger.base.errors import InputError
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.cases.read import read_case
+from outrigger.cli.common import SAMPLE_FILE
 
 PASSES = Path(__file__).parents[2] / "examples" / "passes.toml"
 
@@ -177,6 +178,16 @@ def test_another_edition_asks_for_its_snow(tmp_path):
     assert case.house_roof.snow == case.snow.roof == pytest.approx(32 / 144)
     (told,) = read_case(written(tmp_path, SMALLEST), [edition])[1]
     assert told.text.endswith("file says ASCE 7-16")
+
+
+def test_another_wind_speed_asks_for_the_loads_of_wind_that_are_stated():
+    """At 130 mph for 105 the stud of the house wall kept its 16 psf; by the square of the speed it
+    is 16 x (130 / 105)^2 = 24.5 psf."""
+    with pytest.raises(CaseFaultsError, match=r"carries\.W_up, house_edge\.stud\.wind, and these"):
+        read_case(SAMPLE_FILE, ["wind.speed=130 mph"])
+    anew = ["house_edge.carries.W_up=60 plf", "house_edge.stud.wind=24.5 psf"]
+    case, _ = read_case(SAMPLE_FILE, ["wind.speed=130 mph", *anew])
+    assert case.house_edge.stud.wind == pytest.approx(24.5 / 144)
 
 
 @pytest.mark.parametrize(
