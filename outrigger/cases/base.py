@@ -33,13 +33,16 @@ _WINDS = (
     "house_edge.carries.W_up", "house_edge.carries.W_down", "house_edge.stud.wind",
 )  # fmt: skip
 _POINTS = "garage_roof.point"
+FACTORS = ("snow.importance", "snow.exposure", "wind.kzt")  # bare numbers, or words
 LINE = "garage_roof.line"
 OF_THE_ROOF = tuple(f"garage_roof.{one}" for one in ("span", "overhang", "dead", "live", "storage"))
 # asked for of a setting and a sweep too; snows go with one (`one_snow`), other winds are told
 OF_ITS_OWN = (
     Anew(("basis.loads",), ("snow.ground", "snow.roof", *_SNOWS, _POINTS),
          "it is snow of that edition"),
-    Anew(("wind.speed",), (*_WINDS, _POINTS), "one site has one wind"),
+    Anew(("snow.importance", "snow.exposure"), (*_SNOWS, _POINTS), "one site has one snow"),
+    Anew(("wind.speed", "wind.exposure", "wind.mean_height", "wind.kzt"), (*_WINDS, _POINTS),
+         "one site has one wind"),
     Anew(OF_THE_ROOF, (LINE,), "the reactions of the truss sheet are of that roof"),
     Anew(("layout.datum",),
          ("layout.openings", "layout.double_at", "layout.first_mark", "layout.member_offset",
@@ -94,7 +97,8 @@ def of_the_old(
     for keys, of_it, why in anew:
         for key in keys:
             was, now = _at(base, key), _at(own, key)
-            if not (isinstance(was, str) and isinstance(now, str)):
+            written = str | float | int if key in FACTORS else str
+            if not (isinstance(was, written) and isinstance(now, written)):
                 continue  # not given, or a fault of its own
             if _plain(key, was) == _plain(key, now):
                 continue
@@ -125,9 +129,9 @@ def _at(tables: Any, path: str) -> Any:
     return tables
 
 
-def _plain(key: str, value: str) -> str:
+def _plain(key: str, value: str | float) -> str:
     """A value to compare: blanks and capitals tell none apart; an edition by its numbers."""
-    plain = "".join(value.lower().split())
+    plain = "".join(value.lower().split()) if isinstance(value, str) else f"{value:g}"
     return re.sub(r"[^\d-]", "", plain) if key == "basis.loads" else plain
 
 

@@ -180,6 +180,25 @@ def test_another_edition_asks_for_its_snow(tmp_path):
     assert told.text.endswith("file says ASCE 7-16")
 
 
+@pytest.mark.parametrize("setting", ["snow.importance=1.2", "snow.exposure=D, fully exposed"])
+def test_another_factor_of_the_snow_asks_for_the_snows_that_are_stated(setting):
+    """Is of 1.2 for 1.0 moved the snow of the garage, worked out from the ground, and left 40 plf
+    on the member below, with no word of it."""
+    with pytest.raises(
+        CaseFaultsError, match=r"carries\.S, which would stay: one site has"
+    ):
+        read_case(SAMPLE_FILE, [setting])
+    case, _ = read_case(SAMPLE_FILE, [setting, "house_edge.carries.S=48 plf"])
+    assert case.house_edge.carries.S * 12 == pytest.approx(48)
+    assert read_case(SAMPLE_FILE, ["snow.importance=1"])  # as the file has it
+
+
+@pytest.mark.parametrize("setting", ["wind.exposure=C", "wind.mean_height=40 ft"])
+def test_so_does_what_every_wind_of_the_site_follows_from(setting):
+    with pytest.raises(CaseFaultsError, match=r"carries\.W_up, house_edge\.stud\.wind, and these"):
+        read_case(SAMPLE_FILE, [setting])
+
+
 def test_another_wind_speed_asks_for_the_loads_of_wind_that_are_stated():
     """At 130 mph for 105 the stud of the house wall kept its 16 psf; by the square of the speed it
     is 16 x (130 / 105)^2 = 24.5 psf."""
