@@ -184,12 +184,11 @@ def test_another_edition_asks_for_its_snow(tmp_path):
 def test_another_factor_of_the_snow_asks_for_the_snows_that_are_stated(setting):
     """Is of 1.2 for 1.0 moved the snow of the garage, worked out from the ground, and left 40 plf
     on the member below, with no word of it."""
-    with pytest.raises(
-        CaseFaultsError, match=r"carries\.S, which would stay: one site has"
-    ):
+    with pytest.raises(CaseFaultsError, match=r"carries\.S, which would stay: one site has"):
         read_case(SAMPLE_FILE, [setting])
     case, _ = read_case(SAMPLE_FILE, [setting, "house_edge.carries.S=48 plf"])
-    assert case.house_edge.carries.S * 12 == pytest.approx(48)
+    snow = case.house_edge.carries.S * 12
+    assert snow == pytest.approx(48)
     assert read_case(SAMPLE_FILE, ["snow.importance=1"])  # as the file has it
 
 
