@@ -107,6 +107,8 @@ def run() -> None:
             lacking = "is not installed. Install outrigger again, with all that it needs."
             _leave(f"the package {error.name} {lacking}", BROKEN)
         except Exception as error:
+            if _stopped(error):
+                sys.exit(STOPPED)
             _leave(_mistake(error), BROKEN)
 
 
@@ -136,6 +138,14 @@ def _leave(text: str, status: int) -> NoReturn:
     with suppress(OutriggerError):  # stderr cannot be written: the status says it alone
         print(fold(f"outrigger: {text}"), file=sys.stderr, flush=True)
     sys.exit(status)
+
+
+def _stopped(error: BaseException | None) -> bool:
+    """Whether Ctrl-C is at the bottom of an error: while a class is made, late in a command, Python
+    3.11 puts one of its own over it."""
+    while error is not None and not isinstance(error, KeyboardInterrupt):
+        error = error.__cause__ or error.__context__
+    return error is not None
 
 
 def _mistake(error: Exception) -> str:

@@ -262,6 +262,24 @@ def test_ctrl_c_while_the_program_loads(after):
     assert (started.returncode, errors) == (130, b"")
 
 
+def test_ctrl_c_while_a_class_is_made(monkeypatch, capsys):
+    """A late import makes classes; of what is raised as one is named, Python 3.11 makes an error of
+    its own, which is no mistake of the program."""
+
+    def interrupted(*_):
+        try:
+            raise KeyboardInterrupt
+        except KeyboardInterrupt as stopped:
+            raise RuntimeError("Error calling __set_name__") from stopped
+
+    monkeypatch.setattr(check_command, "design", interrupted)
+    monkeypatch.setattr(sys, "argv", ["outrigger", "check", str(PASSES)])
+    with pytest.raises(SystemExit) as left:
+        cli.run()
+    assert left.value.code == 130
+    assert capsys.readouterr().err == ""
+
+
 @pytest.mark.parametrize("mark", ["\u2019", "\u2018", "\u2032", "\uff07", "\u2033"])
 @pytest.mark.parametrize("encoding", ["ascii", "cp437", "cp1252", "utf-8"])
 def test_a_command_runs_nothing_where_the_screen_lacks_a_letter(tmp_path, mark, encoding):
