@@ -43,6 +43,10 @@ OF_ITS_OWN = (
     Anew(("snow.importance", "snow.exposure"), (*_SNOWS, _POINTS), "one site has one snow"),
     Anew(("wind.speed", "wind.exposure", "wind.mean_height", "wind.kzt"), (*_WINDS, _POINTS),
          "one site has one wind"),
+    *(Anew((f"house_roof.{one}",), (f"house_edge.carries.{case}",),
+           "the member below carries that roof")
+      for one, case in (("dead", "D"), ("live", "Lr"), ("snow", "S"),
+                        ("wind_uplift", "W_up"), ("wind_down", "W_down"))),
     Anew(OF_THE_ROOF, (LINE,), "the reactions of the truss sheet are of that roof"),
     Anew(("layout.datum",),
          ("layout.openings", "layout.double_at", "layout.first_mark", "layout.member_offset",

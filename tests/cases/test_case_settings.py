@@ -198,6 +198,15 @@ def test_so_does_what_every_wind_of_the_site_follows_from(setting):
         read_case(SAMPLE_FILE, [setting])
 
 
+@pytest.mark.parametrize(("key", "case"), [("dead", "D"), ("live", "Lr")])
+def test_another_load_of_the_house_roof_asks_for_that_of_the_member_that_carries_it(key, case):
+    """The header under the outriggers kept 40 plf of dead load of a roof twice as heavy."""
+    with pytest.raises(CaseFaultsError, match=rf"carries\.{case}, which would stay: the member"):
+        read_case(SAMPLE_FILE, [f"house_roof.{key}=25 psf"])
+    anew = [f"house_roof.{key}=25 psf", f"house_edge.carries.{case}=100 plf"]
+    assert read_case(SAMPLE_FILE, anew)[0].house_roof.dead is not None
+
+
 def test_another_wind_speed_asks_for_the_loads_of_wind_that_are_stated():
     """At 130 mph for 105 the stud of the house wall kept its 16 psf; by the square of the speed it
     is 16 x (130 / 105)^2 = 24.5 psf."""
