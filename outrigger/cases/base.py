@@ -35,7 +35,8 @@ _WINDS = (
 _POINTS = "garage_roof.point"
 FACTORS = ("snow.importance", "snow.exposure", "wind.kzt")  # bare numbers, or words
 LINE = "garage_roof.line"
-OF_THE_ROOF = tuple(f"garage_roof.{one}" for one in ("span", "overhang", "dead", "live", "storage"))
+OF_THE_ROOF = tuple(f"garage_roof.{one}" for one in
+                    ("span", "overhang", "pitch", "shape", "dead", "live", "storage"))  # fmt: skip
 # asked for of a setting and a sweep too; snows go with one (`one_snow`), other winds are told
 OF_ITS_OWN = (
     Anew(("basis.loads",), ("snow.ground", "snow.roof", *_SNOWS, _POINTS),

@@ -234,7 +234,8 @@ SHEET = "line = { " + ", ".join(f'{one} = "{load}"' for one, load in LINE.items(
 @pytest.mark.parametrize(
     "setting",
     ["roof_span=40 ft", "garage_roof.overhang=24 in", "garage_roof.dead=25 psf",
-     "garage_roof.live=30 psf", "garage_roof.storage=20 psf"],
+     "garage_roof.live=30 psf", "garage_roof.storage=20 psf", "garage_roof.pitch=12:12",
+     "garage_roof.shape=hip"],
 )  # fmt: skip
 def test_another_roof_beside_the_reactions_of_a_truss_sheet_is_asked_for(tmp_path, setting):
     """Reactions of a sheet for 20 ft stay 150 plf of dead load under a span of 40 ft, where half of
