@@ -84,6 +84,11 @@ def clip_or_through(hold: HoldDown) -> bool:
     return hold.kind == CLIP and hold.rated_uplift is None and bool(alone)
 
 
+def at_edge(hold: HoldDown) -> bool:
+    """Whether it stands at the edge."""
+    return hold.at in ("edge", 0.0)
+
+
 def on_rafters(hold: HoldDown) -> bool:
     """Whether a rafter must be under the feet, or may be: no blocks of their own, not the panel."""
     return hold.into not in (SHEATHING_ONLY, BLOCKING)

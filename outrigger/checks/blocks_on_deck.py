@@ -69,7 +69,8 @@ def pull_of_deck(M_roll: Num, s_row: Num, R: Num, s_nail: Num) -> Num:
 
 
 class Through(Struct, frozen=True, eq=False):
-    """A fastener through the sheathing into wood of gravity G, at most tm in deep."""
+    """A fastener through the sheathing into wood of gravity G and so deep, of which at most tm in
+    count."""
 
     tip: Tip
     fastener: Fastener
@@ -77,6 +78,7 @@ class Through(Struct, frozen=True, eq=False):
     thickness: float
     G: Step
     tm: float
+    deep: float
 
     @property
     def p(self) -> Step:
@@ -114,7 +116,8 @@ class Through(Struct, frozen=True, eq=False):
         W_adj = values.adjusted_withdrawal(
             withdrawal.reference_withdrawal(f, self.G), f, use, times
         )
-        pt = withdrawal.counted_length(f, self.p)
+        beyond = dowel_bearing.comes_out(f, self.thickness, 0.0, self.deep)
+        pt = withdrawal.counted_length(f, self.p, beyond)
         Wp = values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
         WH = withdrawal.pull_through(f.step("DH"), self.G_panel, self.thickness)
         return weaker.step(Wp_adj=Wp, WH_adj=values.adjusted_pull_through(WH, f, use, times))
@@ -168,7 +171,7 @@ def _blocks(tip: Tip, stated: BlockingToDeck, F: Step, G_panel: Step) -> Check:
     s = given("s_block", stated.spacing, "in", "", "spacing of the fasteners")
     through = Through(
         tip, read_fastener(stated.fastener), G_panel,
-        member.case.house_roof.sheathing_thickness or 0.0, member.own_G, member.d,
+        member.case.house_roof.sheathing_thickness or 0.0, member.own_G, member.d, member.d,
     )  # fmt: skip
     V = shear_along_block.step(F_base=F, n_block=n)
     T = pull_along_block.step(M_roll=tip.M, s_block=s, n_block=replace(n, inputs={"L_block": L}))
@@ -198,7 +201,7 @@ def _deck(tip: Tip, F: Step, G_panel: Step) -> Check:
     s = given("s_nail", spacing, "in", "", "of the deck's own nails")
     through = Through(
         tip, read_fastener(house.sheathing_nail), G_panel, house.sheathing_thickness or 0.0,
-        member.framing_G, PLATE_THICKNESS_IN,
+        member.framing_G_at(tip.name), PLATE_THICKNESS_IN, member.depth_below(tip.name),
     )  # fmt: skip
     V = shear_of_deck.step(F_base=F, s_nail=s, s_row=tip.s_row)
     T = pull_of_deck.step(M_roll=tip.M, s_row=tip.s_row, R=tip.push, s_nail=s)

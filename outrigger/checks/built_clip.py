@@ -41,7 +41,7 @@ from outrigger.fasteners import bent_leg as clip_leg
 from outrigger.fasteners import dowel_bearing
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
-from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num, least, sqrt
 from outrigger.wood import bending, rectangle
@@ -145,7 +145,10 @@ def _pulled_side(clip: Clip, fastener: Fastener, count: float, Z_adj: Step, p: S
     T = row_pull.step(M_side=M, s_actual=hold.fastener_spacing, n_f=count / 2)
     force = force_of_group.step(U_clip=clip.U, V_clip=clip.V)
     V = share_of_one.step(F_group=force, n_f=count)
-    Wp = withdrawal_value(clip, fastener, member.own_G, p)
+    steel = steel_side(hold)
+    ts = 0.0 if steel is None else amount(steel.length)
+    beyond = dowel_bearing.comes_out(fastener, ts, 0.0, member.b)
+    Wp = withdrawal_value(clip, fastener, member.own_G, p, beyond)
     R, cap = connection_values.combined(fastener, Z_adj, Wp, V, T)
     return [clip.row(SIDE_PULLED, "NDS 2018 12.4", R, cap)]
 

@@ -13,6 +13,7 @@ from outrigger.cases.hold_down import (
     THROUGH,
     HoldDown,
     astride,
+    at_edge,
     built,
     clip_or_through,
 )
@@ -196,13 +197,15 @@ def _with_side_force(member: LoadedMember, name: str, hold: HoldDown, row: Check
 
 def listing_holds(member: LoadedMember, hold: HoldDown) -> tuple[Rule, str]:
     """Whether a listing is for this wood and this base; else it stays open, with the reason."""
+    place = EDGE if at_edge(hold) else ""
     if hold.rated_wood is not None:
         listed = fastener_gravity(hold.rated_wood)
-        weakest = min(fastener_gravity(member.model.wood.row.species), framing_gravity(member.case))
+        own = fastener_gravity(member.model.wood.row.species)
+        weakest = min(own, framing_gravity(member.case, place))
         if weakest < listed:
             why = f"listed for G {listed:g} ({hold.rated_wood}), but the wood here is G {weakest:g}"
             return "open", why
-    if member.conditions.wet or member.conditions.temperature != COOL:
+    if member.below(place).wet or member.conditions.temperature != COOL:
         return "open", DRY_ONLY
     if not member.case.outrigger.seasoned:
         return "open", BUILT_DRY

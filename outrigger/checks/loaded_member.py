@@ -11,14 +11,14 @@ from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.batch import Batch
-from outrigger.cases.below import width_of
+from outrigger.cases.below import TOP_PLATE, width_of
 from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.model import Case
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, given
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.loads.gravity import fastener_gravity
-from outrigger.wood import deflection
+from outrigger.wood import deflection, dressed
 from outrigger.wood.adjusted import Conditions, adjusted
 
 SHEATHING_PSI = 360.0  # APA TT-001B: dry panel between two solids
@@ -48,12 +48,15 @@ PLATE_SPECIES = "Spruce-Pine-Fir (South)"  # taken where the species is not give
 
 
 PLATE_THICKNESS_IN = 1.5
+PLATES = 2  # of the house wall, taken where they are not given: common practice, no source
+FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
+RAFTER_IN = 1.5  # thickness of a rafter that is not given
 
 
 COOL = "to 100 F"
 
 
-BLOCKING, CROSSING_MEMBER = "blocking", "crossing member"
+WALL, BLOCKING, CROSSING_MEMBER = "wall", "blocking", "crossing member"
 RAFTER, RAFTER_TAIL, PANEL_ONLY = "rafter", "rafter tail", "panel only"
 
 
@@ -131,8 +134,33 @@ class LoadedMember(Struct, frozen=True, eq=False, dict=True):
     @property
     def framing_G(self) -> Step:
         """G of the house framing for fasteners."""
-        said = self.case.house_roof.framing_species or "framing not given"
-        return given("G", framing_gravity(self.case), "", TABLE_G, said)
+        return self.framing_G_at("")
+
+    def framing_G_at(self, place: str) -> Step:
+        """G of the house framing under a place: at the edge of the member there where lighter."""
+        G, said = framing_gravity(self.case), self.case.house_roof.framing_species
+        edge = self.case.house_edge
+        if framing_gravity(self.case, place) < G and edge is not None:
+            G, said = framing_gravity(self.case, place), edge.species
+        return given("G", G, "", TABLE_G, said or "framing not given")
+
+    def below(self, place: str) -> Conditions:
+        """What the wood under a place is used under: at the edge wet where the member there is."""
+        edge = self.case.house_edge
+        if place == EDGE and edge is not None and edge.moisture == "wet":
+            return replace(self.conditions, wet=True)
+        return self.conditions
+
+    def depth_below(self, place: str) -> float:
+        """Depth of the wood of the house under a place, in: of the framing the least taken; at the
+        edge on a wall no more than its plates, two where they are not given."""
+        house, edge = self.case.house_roof, self.case.house_edge
+        if place != EDGE:
+            return FRAMING_DEPTH_IN
+        if edge is None:
+            return PLATES * PLATE_THICKNESS_IN if house.edge_support == WALL else FRAMING_DEPTH_IN
+        plates = dressed.read_size(edge.size).b * edge.plies
+        return min(FRAMING_DEPTH_IN, plates) if edge.kind == TOP_PLATE else FRAMING_DEPTH_IN
 
     @cached_property
     def M_arm(self) -> Array:
@@ -174,10 +202,12 @@ def largest(values: list[Array]) -> Array:
     return np.asarray(greatest(*(np.abs(v) for v in values)))
 
 
-def framing_gravity(case: Case) -> float:
-    """G of the house framing; 0.36 where its species is not given, and listed."""
-    species = case.house_roof.framing_species
-    return FRAMING_G if species is None else fastener_gravity(species)
+def framing_gravity(case: Case, place: str = "") -> float:
+    """G of the house framing, 0.36 where its species is not given, and listed; at the edge no more
+    than that of the member there, which the fasteners reach."""
+    species, edge = case.house_roof.framing_species, case.house_edge
+    G = FRAMING_G if species is None else fastener_gravity(species)
+    return min(G, fastener_gravity(edge.species)) if place == EDGE and edge is not None else G
 
 
 def contact(batch: Batch, depth: float) -> Array:
@@ -189,6 +219,17 @@ def contact(batch: Batch, depth: float) -> Array:
     if batch.case.house_roof.edge_support == RAFTER:
         length = np.minimum(length, depth)
     return np.maximum(length, 0.0)
+
+
+def breadth_at_edge(member: LoadedMember) -> float:
+    """Breadth of contact at the edge, along the wall, in: on a parallel rafter no more than the
+    rafter is thick, 1 1/2 in where it is not given."""
+    case = member.case
+    if case.house_roof.edge_support not in (RAFTER, RAFTER_TAIL):
+        return member.b
+    edge = case.house_edge
+    thick = RAFTER_IN if edge is None else dressed.read_size(edge.size).b * edge.plies
+    return min(member.b, thick)
 
 
 def width_below(case: Case) -> float | None:

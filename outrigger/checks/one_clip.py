@@ -15,6 +15,7 @@ from outrigger.cases.hold_down import HoldDown, through
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
     Held,
+    below_framing,
     deck_value,
     framing_penetration,
     row_of,
@@ -24,6 +25,7 @@ from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners import listed as connections
 from outrigger.fasteners import spacing as fastener_spacing
+from outrigger.fasteners.adjusted import Use
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
@@ -129,20 +131,24 @@ def clip_of(member: LoadedMember, name: str, hold: HoldDown) -> Clip:
     )
 
 
-def withdrawal_value(clip: Clip, fastener: Fastener, G: Step, p: Step) -> Step:
-    """Adjusted withdrawal value of one fastener, lb, over the combinations."""
+def withdrawal_value(
+    clip: Clip, fastener: Fastener, G: Step, p: Step, beyond: Num = 0.0, use: Use | None = None
+) -> Step:
+    """Adjusted withdrawal value of one fastener, lb, over the combinations; `beyond`: what of it
+    comes out of the wood, in."""
     W = withdrawal.reference_withdrawal(fastener, G)
     W_adj = connection_values.adjusted_withdrawal(
-        W, fastener, clip.held.use, clip.member.main.combinations.times
+        W, fastener, use or clip.held.use, clip.member.main.combinations.times
     )
-    pt = withdrawal.counted_length(fastener, p)
+    pt = withdrawal.counted_length(fastener, p, beyond)
     return connection_values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
 
 
 def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None) -> Check:
     """Withdrawal from the framing together with the side force. NDS 2018 12.2, 12.4."""
     member, p = clip.member, framing_penetration(clip.held, deck)
-    Wp = withdrawal_value(clip, deck, member.framing_G, p)
+    G, use = member.framing_G_at(clip.name), clip.held.use_below
+    Wp = withdrawal_value(clip, deck, G, p, below_framing(clip.held, deck), use)
     more: dict[str, Any] = {"why": dowel_bearing.why_nothing(deck, float(np.asarray(p.value)))}
     if dead_pulls(member, T) and deck.kind == "nail" and not deck.ring and not more["why"]:
         more = {"rule": "open", "why": "dead load alone pulls smooth nails: they creep out"}

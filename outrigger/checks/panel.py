@@ -9,8 +9,8 @@ from msgspec.structs import replace
 
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import length
+from outrigger.checks.loaded_member import FRAMING_DEPTH_IN
 from outrigger.checks.one_clip import Clip, part_of_clip, pull_of_one, withdrawal_value
-from outrigger.checks.side_values import FRAMING_DEPTH_IN
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing, withdrawal
 from outrigger.fasteners.trade_names import read_fastener

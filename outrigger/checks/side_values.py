@@ -22,13 +22,12 @@ from outrigger.fasteners.adjusted import Use
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.lateral import Lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
-from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.numbers import Array, Num, least
 from outrigger.wood import lumber
 from outrigger.wood.adjusted import adjusted
 
 PANEL_IN = 0.75  # thickness of sheathing taken where it is not given, and listed
-FRAMING_DEPTH_IN = 3.5  # of the house framing under the sheathing, the least taken
 
 
 class Held(Struct, frozen=True, eq=False):
@@ -42,6 +41,11 @@ class Held(Struct, frozen=True, eq=False):
     def use(self) -> Use:
         """Moisture and temperature; unseasoned lumber was wet when it was fastened."""
         return Use(self.member.conditions, wet_built=not self.member.case.outrigger.seasoned)
+
+    @property
+    def use_below(self) -> Use:
+        """The same of the wood of the house under it."""
+        return replace(self.use, conditions=self.member.below(self.name))
 
     @property
     def panel(self) -> Step:
@@ -73,22 +77,33 @@ def wood_side(at: Held, deck: Fastener) -> Layer:
 
 def framing_penetration(at: Held, deck: Fastener) -> Step:
     """Penetration into the house framing, below steel or outrigger and the sheathing, in."""
-    hold = at.hold
-    ts: Num | Step = at.member.d if through(hold) else 0.0
-    if hold.steel:
-        steel = dowel_bearing.read_steel(hold.steel)
-        ts = steel.step("ts")
-        if through(hold):
-            note = "outrigger and the plate on it"
-            ts = given("ts", at.member.d + steel.t, "in", "geometry", note)
     return dowel_bearing.penetration.step(
-        L_f=deck.step("L_f"), ts=ts, g_gap=at.panel, tm=FRAMING_DEPTH_IN
+        L_f=deck.step("L_f"), ts=_above(at), g_gap=at.panel, tm=at.member.depth_below(at.name)
     )
+
+
+def below_framing(at: Held, deck: Fastener) -> Num:
+    """How far it comes out below that framing, in."""
+    return dowel_bearing.comes_out(
+        deck, amount(_above(at)), amount(at.panel), at.member.depth_below(at.name)
+    )
+
+
+def _above(at: Held) -> Num | Step:
+    """Steel or outrigger, or both, that it goes through above the sheathing, in."""
+    hold = at.hold
+    if not hold.steel:
+        return at.member.d if through(hold) else 0.0
+    steel = dowel_bearing.read_steel(hold.steel)
+    if not through(hold):
+        return steel.step("ts")
+    note = "outrigger and the plate on it"
+    return given("ts", at.member.d + steel.t, "in", "geometry", note)
 
 
 def framing_lateral(at: Held, deck: Fastener, p: Step, side: Layer) -> lateral_values.Lateral:
     """Lateral value of one deck fastener; the sheathing between counts as a gap."""
-    Fem = dowel_bearing.in_wood(deck, at.member.framing_G, 90.0)
+    Fem = dowel_bearing.in_wood(deck, at.member.framing_G_at(at.name), 90.0)
     return lateral_values.reference_lateral(deck, Fem, side, p, theta=90.0, gap=at.panel)
 
 
@@ -143,7 +158,7 @@ def deck_value(at: Held, deck: Fastener, p: Step, side: Layer) -> Step:
         CDelta = least_of.step(CDelta_end=to_end, CDelta_row=CDelta) if in_row else to_end
     found, times = framing_lateral(at, deck, p, side), at.member.main.combinations.times
     return connection_values.adjusted_lateral(
-        found.Z, deck, at.use, times, Cg=row.Cg, CDelta=CDelta
+        found.Z, deck, at.use_below, times, Cg=row.Cg, CDelta=CDelta
     )
 
 

@@ -113,7 +113,8 @@ class Through(Struct, frozen=True, eq=False, dict=True):
         f = self.fastener
         W = withdrawal.reference_withdrawal(f, self.member.own_G)
         W_adj = connection_values.adjusted_withdrawal(W, f, self.use, time)
-        pt = withdrawal.counted_length(f, self.penetration)
+        beyond = dowel_bearing.comes_out(f, self.side_in, 0.0, self.member.d)
+        pt = withdrawal.counted_length(f, self.penetration, beyond)
         Wp = connection_values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
         if f.kind == "lag":
             return Wp

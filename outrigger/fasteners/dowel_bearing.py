@@ -48,6 +48,11 @@ def penetration(L_f: Num, ts: Num, g_gap: Num, tm: Num) -> Num:
     return least(L_f - ts - g_gap, tm)
 
 
+def comes_out(fastener: Fastener, ts: Num, gap: Num, tm: Num) -> Num:
+    """How far it comes out of the main member on its far side, in."""
+    return np.maximum(fastener.length - ts - gap - tm, 0.0)
+
+
 @formula("lm", "in", clause="NDS 2018 12.3.5.3")
 def bearing_length_in_main(p: Num, E_tip: Num) -> Num:
     """Bearing length in the main member: half of the tip does not bear."""

@@ -100,15 +100,16 @@ def reference_withdrawal(fastener: Fastener, G: Num | Step) -> Step:
     return nail_withdrawal.step(G=G, D_nom=D)
 
 
-def counted_length(fastener: Fastener, p: Num | Step) -> Step:
-    """pt for a penetration p (in, tip included); 0 where the penetration does not count."""
+def counted_length(fastener: Fastener, p: Num | Step, beyond: Num = 0.0) -> Step:
+    """pt for a penetration p (in, tip included); 0 where the penetration does not count. `beyond`:
+    what comes out of the main member on its far side, whose thread holds nothing."""
     if fastener.kind == "lag":
-        thread, tip = fastener.step("T_thread"), fastener.step("E_tip")
-        step = lag_threads.step(p=p, T_thread=thread, E_tip=tip)
+        tip = fastener.step("E_tip")
+        step = lag_threads.step(p=p, T_thread=_inside(fastener, "T_thread", beyond), E_tip=tip)
     elif fastener.kind == "screw":
-        step = screw_threads.step(p=p, T_thread=fastener.step("T_thread"))
+        step = screw_threads.step(p=p, T_thread=_inside(fastener, "T_thread", beyond))
     elif fastener.ring:
-        step = ring_shank.step(p=p, t_ring=fastener.step("t_ring"))
+        step = ring_shank.step(p=p, t_ring=_inside(fastener, "t_ring", beyond))
     else:
         step = nail_shank.step(p=p)
     if fastener.kind == "screw" or fastener.ring:
@@ -118,6 +119,16 @@ def counted_length(fastener: Fastener, p: Num | Step) -> Step:
         return step
     note = "0 where the penetration is under the least that counts"
     return given("pt", where(deep, step.value, 0.0), "in", step.clause, note, step.status)
+
+
+def _inside(fastener: Fastener, thread: str, beyond: Num) -> Step:
+    """Thread or rings, less what of them comes out of the main member."""
+    found = fastener.step(thread)
+    if not np.any(np.asarray(beyond) > 0):
+        return found
+    left = np.maximum(np.asarray(found.value) - beyond, 0.0)[()]
+    note = "less what comes out on the far side"
+    return given(thread, left, "in", found.clause, note, found.status)
 
 
 def pull_through(DH: Num | Step, G: Num | Step, t_ns: Num | Step) -> Step:

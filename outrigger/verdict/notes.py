@@ -10,8 +10,9 @@ import numpy as np
 from outrigger.actions.places import place_name
 from outrigger.base import tables
 from outrigger.base.quantity import length
-from outrigger.cases.hold_down import HoldDown, built, through
+from outrigger.cases.hold_down import SHEATHING_ONLY, HoldDown, at_edge, built, through
 from outrigger.cases.model import Case
+from outrigger.checks.loaded_member import WALL
 from outrigger.fasteners.bent_leg import why_by_analogy
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.formula.formula import Step
@@ -117,9 +118,17 @@ def _kind_notes(result: Design) -> list[str]:
         found.append("the notch is cut square over the bearing, its reach inward not known")
     for hold in case.hold_down:
         found += _clip_notes(hold, place_name(hold.at, case.outrigger.back_span))
+        if _into_plates(case, hold):
+            found.append("edge: the clips' fasteners reach no deeper than two plates, 3 in, taken")
     if case.limits.joint_width is not None:
         found.append(FLASHING)
     return found
+
+
+def _into_plates(case: Case, hold: HoldDown) -> bool:
+    """Whether it stands with fasteners of its own on plates of the house that are not given."""
+    on_wall = case.house_edge is None and case.house_roof.edge_support == WALL
+    return on_wall and at_edge(hold) and built(hold) and hold.into != SHEATHING_ONLY
 
 
 def _clip_notes(hold: HoldDown, name: str) -> list[str]:
