@@ -5,6 +5,7 @@ from msgspec.structs import replace
 
 from outrigger.actions import by_hand
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
+from outrigger.cases.below import HEADER
 from outrigger.checks.loaded_member import (
     BACK_BEARING_IN,
     BLOCKING,
@@ -19,6 +20,7 @@ from outrigger.checks.loaded_member import (
     SHEATHING_LRFD,
     SHEATHING_PSI,
     LoadedMember,
+    breadth_at_edge,
     contact,
 )
 from outrigger.formula.check import Check
@@ -69,10 +71,10 @@ def _layer(
     member: LoadedMember, kind: Kind, place: str, layer: str, R: Step, length: Num | Step, cap: Step
 ) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
+    b = breadth_at_edge(member) if place == EDGE else member.b
     row = bearing.bearing(
-        link=Link(kind, layer, layer), place=place, R=R, b=member.b, l_bearing=length,
-        Fc_perp_adj=cap,
-    )  # fmt: skip
+        link=Link(kind, layer, layer), place=place, R=R, b=b, l_bearing=length, Fc_perp_adj=cap
+    )
     return member.over(row)
 
 
@@ -157,14 +159,18 @@ def edge_bearing(member: LoadedMember) -> list[Check]:
 
 
 def _below(member: LoadedMember) -> Step:
-    """Fc_perp of what lies under the edge: of the member where it is given, else as framing."""
+    """Fc_perp of what lies under the edge: of the member where it is given, else as framing; of a
+    header no more than of the plate that lies on it, as framing."""
     edge = member.case.house_edge
+    as_framing = other_wood(member, member.case.house_roof.framing_species)
     if edge is None:
-        return other_wood(member, member.case.house_roof.framing_species)
+        return as_framing
     own = member.conditions
     use = Conditions(own.method, wet=edge.moisture == "wet", temperature=own.temperature)
     wood = lumber.wood(edge.species, edge.grade, edge.size)
-    return adjusted("Fc_perp", wood, use, 1.0)
+    its_own = adjusted("Fc_perp", wood, use, 1.0)
+    plate_less = edge.kind == HEADER and np.all(as_framing.value < its_own.value)
+    return as_framing if plate_less else its_own
 
 
 def back_bearing(member: LoadedMember) -> list[Check]:
