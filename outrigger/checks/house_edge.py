@@ -348,11 +348,19 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
 
     @property
     def of_rafter(self) -> dict[str, Num | Step]:
-        """Where the edge stands on a rafter: at mid-span where it is not said."""
+        """Where the edge bends a rafter most: at mid-span where it is not said."""
         stated = self.edge.edge_at
         x = given("x_at", self.edge.span / 2 if stated is None else stated, "in", "",
                   "not given: mid-span" if stated is None else "as stated")  # fmt: skip
         return {"x_at": x, "l_beam": self.edge.span}
+
+    @property
+    def of_rafter_end(self) -> dict[str, Num | Step]:
+        """How near the edge stands to a bearing of a rafter: right on it where it is not said."""
+        stated, span = self.edge.edge_at, self.edge.span
+        near = 0.0 if stated is None else min(stated, span - stated)
+        note = "not given: right at a bearing" if stated is None else "to its nearer bearing"
+        return {"x_at": given("x_at", near, "in", "", note), "l_beam": span}
 
     @property
     def at_end(self) -> dict[str, Num | Step]:
@@ -362,7 +370,7 @@ class EdgeMember(Struct, frozen=True, eq=False, dict=True):
     def end_shear(self, way: Way = "both") -> Step:
         """Largest shear at an end, lb."""
         if self.edge.kind == RAFTER:
-            return self.worst(end_shear_of_rafter, self.of_rafter, way)
+            return self.worst(end_shear_of_rafter, self.of_rafter_end, way)
         of = rows_of.middle_shear_of_row if self.runs_on else rows_of.end_shear_of_row
         return self.worst(of, self.at_end, way, rows_of.one_more_beside_support)
 

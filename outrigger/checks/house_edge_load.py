@@ -44,7 +44,7 @@ def moment_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Nu
 
 @formula("V", "lb", clause="statics")
 def end_shear_of_rafter(R_one: Num, x_at: Num, l_beam: Num, R_rest: Num, w_beam: Num) -> Num:
-    """Largest shear at the outer end of a rafter, no more."""
+    """Largest shear at an end of a rafter, no more: x from the nearer bearing."""
     return R_one * (l_beam - x_at) / l_beam + R_rest + w_beam * l_beam / 2
 
 

@@ -48,7 +48,9 @@ def _house_rafter(case: Case) -> Iterator[str]:
 def _house_edge(edge: HouseEdge) -> Iterator[str]:
     below = f"the {edge.kind} under the outriggers"
     if edge.kind == RAFTER:
-        at = "at its mid-span" if edge.edge_at is None else "where it is said"
+        at = "where it is said"
+        if edge.edge_at is None:
+            at = "at its mid-span, for shear and bearing right at an end"
         yield f"{below}: one outrigger on each, its edge {at}, its other places at mid-span"
     else:
         stands = "the row of outriggers at its worst place, a worker on one of them"
