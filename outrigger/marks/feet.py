@@ -6,11 +6,12 @@ A clip holds by the fastener in its foot, not by the outrigger: what lands is th
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.cases.hold_down import HoldDown, on_rafters, through
+from outrigger.cases.hold_down import HoldDown, at_edge, on_rafters, through
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
 
+ALONG_THE_OUTRIGGER = ("rafter", "rafter tail")
 ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
 
 
@@ -36,7 +37,15 @@ def both_sides(hold: HoldDown) -> bool:
 
 def on_edge_wood(case: Case, hold: HoldDown) -> bool:
     """Whether it stands at the edge over wood that runs along the wall, under every foot."""
-    return hold.at in ("edge", 0.0) and case.house_roof.edge_support in ALONG_THE_EDGE
+    return at_edge(hold) and case.house_roof.edge_support in ALONG_THE_EDGE
+
+
+def on_parallel(case: Case, hold: HoldDown) -> bool:
+    """Whether a rafter along the outrigger is under it, or may be: all of them run so, or that
+    under the edge does."""
+    house = case.house_roof
+    under_edge = at_edge(hold) and house.edge_support in ALONG_THE_OUTRIGGER
+    return bool(house.framing_parallel) or under_edge
 
 
 def off_parallel(
@@ -59,7 +68,7 @@ def off_crossing(case: Case, hold: HoldDown, back_span: Array) -> Array | None:
     None: not into framing, rafters that do not cross, or where they lie is not given.
     """
     house = case.house_roof
-    if house.framing_parallel is not False or not on_rafters(hold):
+    if house.framing_parallel is not False or on_parallel(case, hold) or not on_rafters(hold):
         return None
     if on_edge_wood(case, hold):
         return np.zeros(back_span.shape)
@@ -81,9 +90,10 @@ def on_bare_panel(case: Case, hold: HoldDown) -> str:
     if not on_rafters(hold) or on_edge_wood(case, hold):
         return ""
     out = beside(case, hold)
-    if not case.house_roof.framing_parallel or out < HALF_RAFTER_IN:
+    if not on_parallel(case, hold) or out < HALF_RAFTER_IN:
         return ""
-    if case.layout is not None and not both_sides(hold):
+    one_foot = case.house_roof.framing_parallel and not both_sides(hold)
+    if case.layout is not None and one_foot:
         return ""  # one foot may find a rafter beside the outrigger: each mark is looked at
     return (
         f"over a parallel rafter these fasteners stand {length(out)} from its middle, beside it, "

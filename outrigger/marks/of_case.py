@@ -312,7 +312,7 @@ def clip_offsets(case: Case, row: Sequence[Piece], run: float) -> dict[str, Arra
         across = off_crossing(case, hold, back_span) if crossing else None
         if across is not None:
             off = np.full(len(middles), float(across[0, 0]))
-        elif on_edge_wood(case, hold):
+        elif crossing or on_edge_wood(case, hold):  # or by the file's word over its own rafter
             off = np.zeros(len(middles))
         else:
             off = off_parallel(case, hold, middles, centres, marks.outward(row))
