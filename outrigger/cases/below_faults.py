@@ -20,7 +20,7 @@ from outrigger.cases.below import (
 from outrigger.cases.faults import Fault, unread
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.loads.gravity import fastener_gravity
-from outrigger.wood import dressed, lumber
+from outrigger.wood import adjusted, dressed, lumber
 
 HAIR_IN = 1e-6
 STANDS_ON = {  # what each kind is called as house_roof.edge_support
@@ -104,12 +104,29 @@ def _house_rafter(rafter: HouseRafter, house: Any) -> Iterator[Fault]:
     yield from (Fault(f"{key}.{n}", f"is not given, and is needed: {asked[n]}") for n in lacking)
     if not set(lacking) & {"size", "species", "grade"}:
         yield from _lumber(key, rafter)
+        yield from _repeated(key, rafter)
     if rafter.species:
         yield from _lighter(key, rafter.species, house)
     apart = house.framing_spacing if house else None
     if apart and rafter.spacing and apart != rafter.spacing:
         text = f"= {length(rafter.spacing)}: house_roof.framing_spacing says {length(apart)}."
         yield Fault(f"{key}.spacing", text)
+
+
+def _repeated(key: str, rafter: HouseRafter) -> Iterator[Fault]:
+    """Cr claimed of rafters that are too far apart or too thick for it. NDS 4.3.9."""
+    if not rafter.repetitive:
+        return
+    if rafter.spacing and rafter.spacing > adjusted.REPETITIVE_MOST_IN:
+        most = length(adjusted.REPETITIVE_MOST_IN)
+        text = f"= true: NDS 4.3.9 asks for {most} at most between members."
+        yield Fault(f"{key}.repetitive", text)
+    try:
+        wood = lumber.wood(str(rafter.species), rafter.grade, str(rafter.size))
+        adjusted.repetitive(wood, stated=True)
+    except InputError as error:
+        if str(error).startswith("repetitive"):  # the rest is told of the lumber
+            yield Fault(f"{key}.repetitive", f"={str(error).partition('=')[2]}")
 
 
 def _studs(wall: Any, gap: Any) -> Iterator[Fault]:

@@ -54,6 +54,7 @@ WORDS = {
     "house_roof.framing_parallel": "which way the house rafters run",
     "house_roof.framing_spacing": "how far apart the house rafters are",
     "house_roof.sheathing_thickness": "sheathing thickness",
+    "house_roof.sheathing": "kind of the sheathing",
     "house_roof.framing_species": "wood of the house framing",
     "garage_wall.plate_species": "wood of the garage plate",
     "gap.house_finish": "thickness of the house finish",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from outrigger.actions.places import place_name
 from outrigger.cases.hold_down import THROUGH, HoldDown, built, clip_or_through, through
-from outrigger.cases.listing import read_base
+from outrigger.cases.listing import Base, read_base
 from outrigger.cases.model import Case
 from outrigger.verdict.missing_fact import DESIGNER, FRAMER, MAKER, NotGiven
 
@@ -34,15 +34,26 @@ def of_hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if not hold.rated_into:
         question = f"into what is the {name} clip listed, through which sheathing?"
         yield NotGiven(f"{key}.rated_into", question, MAKER)
-    elif read_base(hold.rated_into).thickness and case.house_roof.sheathing_thickness is None:
-        question = "thickness of the roof sheathing under the clips?"
-        yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
+    else:
+        yield from _panel_below(case, read_base(hold.rated_into))
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
         yield NotGiven(f"{key}.rated_source", question, MAKER, bears=False)
     if not hold.rated_across_grain and hold.side_height is None and not through(hold):
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
+
+
+def _panel_below(case: Case, base: Base) -> Iterator[NotGiven]:
+    """What a listing names of the panel, where the file does not say it of the sheathing."""
+    if base.thickness and case.house_roof.sheathing_thickness is None:
+        question = "thickness of the roof sheathing under the clips?"
+        yield NotGiven("house_roof.sheathing_thickness", question, FRAMER)
+    if base.panel and not case.house_roof.sheathing:
+        question = (
+            f"what panel is the roof sheathing under the clips? The listing names {base.panel}"
+        )
+        yield NotGiven("house_roof.sheathing", question, FRAMER)
 
 
 def _kind_of(hold: HoldDown, key: str, name: str) -> NotGiven:
