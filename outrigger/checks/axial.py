@@ -13,12 +13,13 @@ from msgspec.structs import replace
 from outrigger.actions import by_hand
 from outrigger.actions.places import EDGE
 from outrigger.checks.bracing import Bracing
+from outrigger.checks.holes import breadth_left
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.notches import net_depth
 from outrigger.formula.check import Check
-from outrigger.formula.formula import Step, given
+from outrigger.formula.formula import Step, amount, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array, greatest
+from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.wood import axial, bending, rectangle
 from outrigger.wood.adjusted import adjusted, adjusted_bending, adjusted_compression, flat_use
 
@@ -66,7 +67,7 @@ def combined(member: LoadedMember, brace: Bracing) -> list[Check]:
     if side.M_across is not None:
         at_edge = _both_axes(member, brace, EDGE, member.M_edge, side.M_across, brace.at_edge.CL)
         inside = _both_axes(
-            member, brace, BACK_SPAN, brace.M_back, brace.M_across, brace.in_back.CL
+            member, brace, BACK_SPAN, brace.M_back, brace.M_across, brace.in_back.CL, hole=False
         )
         rows += [*_biaxial(member, at_edge), *_biaxial(member, inside)]
     if side.N_arm is not None:
@@ -101,21 +102,26 @@ def _house_side(member: LoadedMember, brace: Bracing) -> "BothAxes":
 
 
 def _both_axes(
-    member: LoadedMember, brace: Bracing, place: str, M: Array, M_across: Array | None, CL: Step
-) -> BothAxes:
-    """Both bending stresses of a place, edgewise first, however the member is laid."""
+    member: LoadedMember, brace: Bracing, place: str, M: Array, M_across: Array | None, CL: Step,
+    *, hole: bool = True,
+) -> BothAxes:  # fmt: skip
+    """Both bending stresses of a place, edgewise first, however the member is laid; `hole`: that of
+    the edge, which its moment stands over on both sides, counts."""
     wood, plies = member.model.wood, member.case.outrigger.plies
     force = member.force("M", np.abs(M), "lb-in", "square to the sheathing")
     if member.hand is not None and place in (ARM, EDGE):
         outside = member.hand.arm_moment()
         forms = (outside,) if place == ARM else (member.hand.moment(), outside)
         force = by_hand.attach(forms[0], force.value, by_hand.size, *forms[1:])
-    square, across = _stress(member.b, net_depth(member), force), None
+    b = breadth_left(member, EDGE) if hole else member.b
+    square, across = _stress(b, net_depth(member), force), None
     if M_across is not None:
         force = member.force("M", np.abs(M_across), "lb-in", "across the member")
         if member.side_hand is not None and place in (ARM, EDGE):
             force = by_hand.attach(member.side_hand.moment(), force.value, by_hand.size)
-        across = _stress(net_depth(member) * plies, member.b / plies, force)
+        # of one piece the hole is at its middle, of several at their inner faces
+        b_across = member.b if plies == 1 else float(np.asarray(amount(b)))
+        across = _stress(net_depth(member) * plies, b_across / plies, force)
     edgewise, flatwise = (across, square) if member.flat else (square, across)
     Fb1_star = adjusted(
         "Fb", wood, replace(member.conditions, flat=False), member.main.combinations.times
@@ -143,7 +149,7 @@ def _both_axes(
     )
 
 
-def _stress(b: float, d: float, M: Step) -> Step:
+def _stress(b: Num | Step, d: float, M: Step) -> Step:
     return bending.bending_stress.step(M=M, S=rectangle.section_modulus.step(b=b, d=d))
 
 
@@ -187,7 +193,7 @@ def _interaction(member: LoadedMember, link: Link, place: str, clause: str, rati
 
 
 def _axial(member: LoadedMember, brace: Bracing, at: BothAxes, N: Array) -> list[Check]:
-    A = rectangle.area.step(b=member.b, d=net_depth(member))
+    A = rectangle.area.step(b=breadth_left(member, EDGE), d=net_depth(member))
     rows = []
     if np.any(N > 0):
         rows += _tension(member, at, np.maximum(N, 0.0), A)

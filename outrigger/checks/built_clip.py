@@ -9,13 +9,11 @@ Own combinations of the method: unlike a listed value, nothing here is ASD only.
 import numpy as np
 from msgspec.structs import replace
 
-from outrigger.actions.places import EDGE
 from outrigger.base import tables
 from outrigger.base.quantity import length
 from outrigger.cases.hold_down import SHEATHING_ONLY, HoldDown, through
-from outrigger.checks.bracing import bracing
+from outrigger.checks.holes import at_hole
 from outrigger.checks.loaded_member import COMMON, LoadedMember
-from outrigger.checks.notches import net_depth
 from outrigger.checks.one_clip import (
     DECK,
     Clip,
@@ -42,10 +40,7 @@ from outrigger.fasteners import dowel_bearing
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.check import Check, Rule
 from outrigger.formula.formula import Step, amount, formula, given
-from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Num, least, sqrt
-from outrigger.wood import bending, rectangle
-from outrigger.wood.adjusted import flat_use
 
 TOE_IN = 0.5  # fastener line to the toe of the leg, taken: common practice, no source
 WIDEST_LEG_IN = 4.0  # of a clip, taken: the file does not say how wide it is
@@ -56,7 +51,6 @@ SIDE_PULLED = part_of_clip("side fasteners, bend held", "its fasteners into the 
 LEG = part_of_clip("bent leg", "its leg bends open")
 HEAD = part_of_clip("head on the clip", "the heads pull through its steel")
 WASHER = part_of_clip("washer", "the washer sinks into the outrigger")
-AT_HOLE = Link(bending.BENDING, "at the hole", "at the hole")
 
 
 @formula("F_group", "lb", clause="statics")
@@ -228,32 +222,7 @@ def _through(clip: Clip) -> list[Check]:
     rows = [in_framing(clip, deck, T, V, side), *distances(clip, deck)]
     if deck.kind == "lag":
         rows.insert(0, _washer(clip, deck, T))
-    return [*rows, _net_section(clip, deck)]
-
-
-def _net_section(clip: Clip, deck: Fastener) -> Check:
-    """Bending through the hole. NDS 2018 3.1.2; the hole taken as wide as the shank."""
-    member = clip.member
-    names = [name for name, _ in member.model.supports]
-    M = member.force("M", np.abs(member.main.M[names.index(clip.name)]), "lb-in", f"at {clip.name}")
-    b = net_breadth.step(b=member.b, D_hole=given("D_hole", deck.D, "in", "", "shank"))
-    S = rectangle.section_modulus.step(b=b, d=net_depth(member) if clip.name == EDGE else member.d)
-    row = bending.bending(
-        link=AT_HOLE,
-        place=clip.name,
-        M=M,
-        S=S,
-        Fb_star=member.adjusted("Fb"),
-        CL=bracing(member).CL_over(member, clip.name),
-        Cfu=flat_use(member.model.wood, member.flat),
-    )
-    return member.over(replace(row, clause="NDS 2018 3.1.2, 3.3"))
-
-
-@formula("b_net", "in", clause="NDS 2018 3.1.2")
-def net_breadth(b: Num, D_hole: Num) -> Num:
-    """Breadth left beside a hole."""
-    return b - D_hole
+    return [*rows, at_hole(clip.member, clip.name)]
 
 
 def _washer(clip: Clip, deck: Fastener, T: Step) -> Check:

@@ -16,10 +16,12 @@ from outrigger.cases.hold_down import (
     at_edge,
     built,
     clip_or_through,
+    through,
 )
 from outrigger.cases.listing import read_base
 from outrigger.cases.sections import HouseRoof
 from outrigger.checks.built_clip import chain
+from outrigger.checks.holes import at_hole
 from outrigger.checks.loaded_member import COOL, LoadedMember, framing_gravity
 from outrigger.checks.one_clip import HOLD_DOWN, clip_of
 from outrigger.checks.panel import panel
@@ -80,6 +82,8 @@ def _of_place(member: LoadedMember, name: str, hold: HoldDown | None) -> list[Ch
         rows = [_clip(member, name, hold)]
         if hold is not None and hold.into == SHEATHING_ONLY:  # what carries the panel on
             rows += panel(clip_of(member, name, hold))
+        if hold is not None and through(hold) and hold.deck_fastener:
+            rows.append(at_hole(member, name))
     if hold is not None and hold.into == BLOCKING:
         rows.append(_blocks(member, name, hold))
     return rows

@@ -39,6 +39,9 @@ def of_hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
         yield NotGiven(f"{key}.rated_source", question, MAKER, bears=False)
+    if through(hold) and not hold.deck_fastener:
+        question = f"which screw goes down through the outrigger at the {name}: how wide a hole?"
+        yield NotGiven(f"{key}.deck_fastener", question, DESIGNER)
     if not hold.rated_across_grain and hold.side_height is None and not through(hold):
         question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
         yield NotGiven(f"{key}.rated_across_grain", question, MAKER)

@@ -30,7 +30,6 @@ def on(plate, hold=SCREWS, **changes):
     return designed(house_edge=plate, hold_down=[clip("back"), hold], **PANEL, **changes)
 
 
-
 def deck(found):
     return row(found, "hold_down:edge", "deck fasteners")
 
@@ -177,6 +176,6 @@ def test_cr_of_rafters_too_far_apart_or_too_thick(size, spacing, said):
     """NDS 4.3.9, as of the outriggers."""
     rafter = {"kind": "rafter", "size": size, "species": "Douglas Fir-Larch", "grade": "No. 1",
               "spacing": spacing, "span": "9 ft", "repetitive": True}  # fmt: skip
-    with pytest.raises(CaseFaultsError, match="house_rafter.repetitive") as found:
+    with pytest.raises(CaseFaultsError, match=r"house_rafter\.repetitive") as found:
         case(house_rafter=rafter, house_roof__framing_spacing=spacing)
     assert said in str(found.value)

@@ -9,7 +9,7 @@ import math
 import numpy as np
 from second_values import HOT, adjusted, flat_use, gravity, rows
 
-PANEL, FRAMING = 7 / 16, 3.5
+PANEL, FRAMING, TWO_PLATES = 7 / 16, 3.5, 3.0
 TOE, WIDEST = 0.5, 4.0
 STEEL = {"18 ga": 0.048, "16 ga": 0.060, "14 ga": 0.075}
 FY, FU, FE = 33000.0, 45000.0, 61850.0
@@ -55,14 +55,18 @@ class Fastener:
             return p - self.tip >= 4 * self.D * (1 - 1e-9)
         return p >= 6 * self.D * (1 - 1e-9)
 
-    def withdrawal(self, G, p):
-        """W pt, lb."""
-        if not self.counts(p):
+    def withdrawal(self, G, head, thick):
+        """W pt, lb, of what stands `head` in above a wood so thick: the thread, at the point, as
+        far as it is in that wood."""
+        inside = min(self.L - head, thick)
+        if not self.counts(inside):
             return 0.0
+        first = max(self.L - self.thread, head) if self.kind != "nail" else head
+        p = max(min(self.L, head + thick) - first, 0)
         if self.kind == "lag":
-            return 1800 * G**1.5 * self.D**0.75 * (min(p, self.thread) - self.tip)
+            return 1800 * G**1.5 * self.D**0.75 * (p - self.tip)
         if self.kind == "screw":
-            return 2850 * G**2 * self.D * min(p, self.thread)
+            return 2850 * G**2 * self.D * p
         return 1380 * G**2.5 * self.D * p
 
     def bearing(self, G):
@@ -146,15 +150,16 @@ def built(checks, name, i, h, V_place):
     def put(link, ratio):
         checks.put(f"hold_down:{name}", name, link, ratio)
 
+    thick = TWO_PLATES if name == "edge" else FRAMING
     if h["through"]:
-        p = min(deck.L - m.d - PANEL, FRAMING)
+        head = m.d + PANEL
         T = U / count
         if deck.kind == "lag":
             A = math.pi / 4 * (WASHER[deck.D] ** 2 - deck.D**2)
             put("washer", T / A / adjusted(n, "Fc_perp"))
         if deck.D >= 0.25 and name == "back":
             put("end of the outrigger", 4 * deck.D / n["behind"])
-        M = abs(a.at(m.supports[i])[0][0])
+        M = checks.M_edge if name == "edge" else abs(a.at(m.supports[i])[0][0])
         d = m.net if name == "edge" else m.d
         S = (m.b - deck.D) * d * d / 6
         x = -m.supports[i]
@@ -165,7 +170,7 @@ def built(checks, name, i, h, V_place):
         checks.put("bending", name, "at the hole", M / S / (checks.Fb * CL * Cfu))
     else:
         ts, s = STEEL[h["steel"]], h["side"]
-        p = min(deck.L - ts - PANEL, FRAMING)
+        head = ts + PANEL
         into = min(s.L - ts, m.b)
         Z = s.lateral(own, into, ts, FE) * factor(n, "Z", s.D, a.time, s.kind)
         put("side fasteners", ratio_of(np.hypot(U, V), h["sides"] * Z))
@@ -174,7 +179,7 @@ def built(checks, name, i, h, V_place):
         e = h["e"]
         if held:
             put("fastener spacing", 5 * s.D / h["apart"])
-            W = s.withdrawal(own, into) * factor(n, "W", s.D, a.time, s.kind)
+            W = s.withdrawal(own, ts, m.b) * factor(n, "W", s.D, a.time, s.kind)
             pull = U * e / 2 / (h["apart"] * h["sides"] / 2)
             put("side fasteners, bend held",
                 at_angle(s.kind, Z, W, np.hypot(U, V) / h["sides"], pull))  # fmt: skip
@@ -184,7 +189,7 @@ def built(checks, name, i, h, V_place):
         T = U * (1 + e / (times * TOE)) / count
         Pn = 1.5 * ts * min(deck.head, 0.5) * FU
         put("head on the clip", T / (Pn / 3 if n["method"] == "ASD" else 0.5 * Pn))
-    W = deck.withdrawal(below, p) * W_f
+    W = deck.withdrawal(below, head, thick) * W_f
     V_one = V / count
     if np.any(V_one != 0):
         Z = into_framing(checks, name, h)
@@ -199,7 +204,7 @@ def into_framing(checks, name, h):
     m, n, deck, CDelta = checks.m, checks.n, h["deck"], 1.0
     own, below = gravity(n["species"]), gravity(n["framing"])
     side = (m.d, deck.bearing(own)) if h["through"] else (STEEL[h["steel"]], FE)
-    p = min(deck.L - side[0] - PANEL, FRAMING)
+    p = min(deck.L - side[0] - PANEL, TWO_PLATES if name == "edge" else FRAMING)
     if deck.D >= 0.25 and name == "back":
         CDelta = min(1, n["behind"] / (7 * deck.D)) if n["behind"] >= 3.5 * deck.D else 0.0
     Z = deck.lateral(below, p, *side, gap=PANEL)

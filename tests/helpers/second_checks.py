@@ -121,13 +121,16 @@ class Checks:
         N_all = N_arm + N_in
         self.N_all = N_all if m.down or m.side else None
         Fb2 = adjusted(n, "Fb", self.t, repetitive=False) * flat_use(n)
-        W1 = m.plies * m.thick * ((m.wide - m.d + m.net) if not m.flat else m.wide) ** 2 / 6
-        W2 = m.plies * (m.net if not m.flat else m.wide) * m.thick**2 / 6
-        if m.flat:
-            W1, W2 = m.net * m.plies * m.wide**2 / 6, m.b * m.net**2 / 6
         side = m.sideways is not None
+        hole = sum(h["deck"].D for h in n["holds"] if h["x"] == 0 and h.get("through"))
+        self.b_edge = m.b - hole  # 3.1.2
+        ply = (m.b - (hole if m.plies > 1 else 0)) / m.plies  # of one ply its middle alone is out
 
-        def stresses(M, M_side):
+        def stresses(M, M_side, b=self.b_edge, ply=ply):
+            if m.flat:
+                W1, W2 = m.net * m.plies * ply**2 / 6, b * m.net**2 / 6
+            else:
+                W1, W2 = b * m.net**2 / 6, m.plies * m.net * ply**2 / 6
             return (M_side / W1, M / W2) if m.flat else (M / W1, M_side / W2)
 
         M_side = M_side_back = np.zeros_like(self.Fb)
@@ -148,7 +151,7 @@ class Checks:
             M, CL = np.choose(first, self.M_back), np.choose(first, self.CL_back)
             if m.flat:  # edgewise bending is across: the longest stretch's CL
                 M, CL = np.maximum.reduce(self.M_back), self.CL(longest)[0]
-            fb1, fb2 = stresses(M, M_side_back)
+            fb1, fb2 = stresses(M, M_side_back, m.b, m.b / m.plies)
             both = self.ratio_both(fb1, fb2, self.Fb * CL, Fb2, FbE_back)
             self.put("biaxial", "back span", "", both)
         if self.N_all is None:
@@ -182,7 +185,7 @@ class Checks:
     def along(self, place, N, fb, fb1_tension, Fb1, Fb2, FbE, side):
         """3.9.1 where it is pulled, 3.9.2 where it is pushed."""
         m, n, (fb1, fb2) = self.m, self.n, fb
-        A = m.b * m.net
+        A = self.b_edge * m.net
         if np.any(N > 0):
             ft = np.maximum(N, 0) / A
             Ft = adjusted(n, "Ft", self.t)
