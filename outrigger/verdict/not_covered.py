@@ -27,6 +27,7 @@ def not_covered(case: Case) -> list[str]:
         "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
         "outrigger.repetitive: Cr of a run of fewer than three (NDS 4.3.9)": _too_few(case),
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
+        "house_rafter.overhang: bending over its bearing, more than in the span": _far_out(case),
     }
     found = [text for text, stated in listed.items() if stated]
     found += [f"layout.openings: the header over them, {one}" for one in over_openings(case)]
@@ -57,6 +58,13 @@ def _too_few(case: Case) -> bool:
     if not piece.repetitive or case.layout is None:
         return False
     return len(row_of(case).pieces) * piece.plies < LEAST_REPEATED
+
+
+def _far_out(case: Case) -> bool:
+    """Whether house rafters overhang so far that their own roof bends them most over the bearing:
+    w lo^2 / 2 there, w l^2 / 8 in the span."""
+    rafter = case.house_rafter
+    return rafter is not None and rafter.span is not None and rafter.overhang > rafter.span / 2
 
 
 def _off_edge(case: Case) -> bool:

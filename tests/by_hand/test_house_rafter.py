@@ -192,3 +192,11 @@ def test_the_clips_are_not_held_to_a_denser_wood_than_the_rafters(own, framing, 
         return
     with pytest.raises(CaseFaultsError, match=r"house_rafter.species = .*a denser wood"):
         case(**changes)
+
+
+@pytest.mark.parametrize("overhang, said", [("6 ft", False), ("73 in", True)])
+def test_an_overhang_that_bends_it_more_than_its_span(overhang, said):
+    """Of its own roof w lo^2 / 2 over the bearing, w l^2 / 8 in the span: alike at lo = l / 2, 6 ft
+    of 12. Beyond that the rows are not all that it carries."""
+    found = designed(house_rafter={**RAFTER, "overhang": overhang}).not_covered
+    assert any("house_rafter.overhang" in one for one in found) is said
