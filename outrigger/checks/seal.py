@@ -61,8 +61,9 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
     slip = slip_at_wall.step(u_clip=u_clip, r_clip=used_up(others, HOLD_DOWN, BACK), **lever)
     crush = crush_at_wall.step(r_layers=used_up(others, EDGE_BEARING, EDGE), **lever)
     shrink = shrinkage.step(mc_change=limits.moisture_change or 0.0, d=member.d)
-    note = "expected between the two buildings, as stated"
-    between = given("u_build", limits.building_movement or 0.0, "in", "", note)
+    stated = limits.building_movement
+    note = "expected between the two buildings, " + ("not given" if stated is None else "as stated")
+    between = given("u_build", stated or 0.0, "in", "", note)
     droop = np.max(np.maximum(worst, 0.0), axis=1, keepdims=True)
     moved = movement_at_wall.step(
         D_T=given("D_T", droop, "in", "total droop, see above"),

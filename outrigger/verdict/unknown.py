@@ -59,6 +59,7 @@ WORDS = {
     "garage_wall.plate_species": "wood of the garage plate",
     "gap.house_finish": "thickness of the house finish",
     "seismic.sds": "SDS",
+    "limits.building_movement": "movement between the buildings",
     "layout.run": "how long the wall is",
 }
 OF_A_CLIP = {

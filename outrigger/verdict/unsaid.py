@@ -201,6 +201,7 @@ def _joint(case: Case) -> Iterator[NotGiven]:
     asked = {
         "moisture_change": "change of moisture content of the outrigger?",
         "clip_slip": "slip of the clip at its listed value, or none?",
+        "building_movement": "how far do the two buildings move against each other, or none?",
     }
     if limits.joint_width is not None:
         asked["joint_class"] = "class of the sealant (ASTM C920)?"

@@ -390,6 +390,7 @@ JOINT = {
     "moisture_change": "6 %",
     "clip_slip": "1/8 in",
     "below_clearance": "1 in",
+    "building_movement": "none",
 }
 
 
