@@ -6,7 +6,7 @@ A clip holds by the fastener in its foot, not by the outrigger: what lands is th
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.cases.hold_down import HoldDown, at_edge, on_rafters, through
+from outrigger.cases.hold_down import HoldDown, astride, at_edge, on_rafters, through
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
@@ -32,7 +32,7 @@ def beside(case: Case, hold: HoldDown) -> float:
 
 def both_sides(hold: HoldDown) -> bool:
     """Whether a place has a foot on each side: two clips and more, or a strap over the top."""
-    return hold.count > 1 or hold.side_height == "over the top"
+    return hold.count > 1 or astride(hold)
 
 
 def on_edge_wood(case: Case, hold: HoldDown) -> bool:

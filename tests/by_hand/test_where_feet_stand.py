@@ -226,3 +226,16 @@ def test_of_the_feet_of_a_strap_the_farther_must_stand_on_a_rafter():
         )
     )  # fmt: skip
     assert abs(laid.lines[3].misses["back"]) == pytest.approx(3.0)
+
+
+def test_a_strap_has_a_foot_on_each_side():
+    """Pieces from 8 in to 9 1/2 in and every 16 in on, rafters 10 1/4 in and every 16 in on: the
+    far foot, 3/4 + 3/4 in off the middle at 8 3/4 in, stands on a rafter's middle; one clip finds
+    it. A strap has the near foot too, 3 in before it, said to go over the top or not."""
+    rafters = {**ON_RAFTERS, "house_roof__framing_offset": "10 1/4 in"}
+    run = {"layout": {"run": "20 ft", "first_mark": "8 in", "last": "on spacing"}}
+    for kind, more, lands in (("clip", {}, True), ("strap", {}, False),
+                              ("strap", {"side_height": "over the top"}, False)):  # fmt: skip
+        one = clip("back", count=1, kind=kind, **more)
+        found = rated(designed(**rafters, **run, hold_down=[one, clip("edge")]))
+        assert found.status == ("pass" if lands else "open"), kind
