@@ -26,6 +26,9 @@ def below_notes(case: Case) -> list[str]:
         if abs(bays - round(bays)) > ALIKE:
             apart = f"those {length(wall.stud_spacing)} apart, which may stand anywhere"
             found.append(f"a stud stands over every outrigger by the file's word, beside {apart}")
+    if wall.plates > 1 and (wall.stud_spacing is not None or not wall.studs_over_outriggers):
+        found.append(f"all {wall.plates} plates of the garage wall carry what lands between the "
+                     "outriggers, none with a joint there")  # fmt: skip
     if wall.studs is not None:
         found.append("the studs over the outriggers: held by the wall's sheathing, loaded on their "
                      "middle")  # fmt: skip
@@ -55,6 +58,8 @@ def _house_edge(edge: HouseEdge) -> Iterator[str]:
     else:
         stands = "the row of outriggers at its worst place, a worker on one of them"
         yield f"{below}: a simple span, {stands}"
+    if edge.kind == TOP_PLATE and edge.plies > 1:
+        yield f"{below}: all {edge.plies} plates carry, none with a joint between the studs there"
     if edge.kind in (TOP_PLATE, CROSSING_MEMBER):
         yield f"{below}: where it runs on, its supports and its shear as of two equal spans"
     if edge.kind != TOP_PLATE:

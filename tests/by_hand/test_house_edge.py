@@ -16,6 +16,7 @@ from outrigger.cases.batch import batch_of
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.checks.loaded_member import contact
 from outrigger.formula.numbers import Element, pick
+from outrigger.verdict import notes
 from outrigger.verdict.design import design, designs_of
 from outrigger.verdict.missing_fact import ENGINEER
 from outrigger.verdict.taken import stated_none
@@ -455,3 +456,15 @@ def test_no_outrigger_bears_on_more_than_the_member_below_has():
     assert float(contact(block.worked.batch, 7.25)[0, 0]) == 1.25
     header = designed(house_edge=HEADER, **bare)  # its plate is not known
     assert float(contact(header.worked.batch, 7.25)[0, 0]) == 5.0
+
+
+def test_plates_that_share_have_no_joint_between_the_studs():
+    """Two plates in bending: S is of both, and a joint in one leaves half of it. Told, as of the
+    garage wall's where its plates are looked at."""
+    said = "all 2 plates carry, none with a joint between the studs there"
+    garage = "all 2 plates of the garage wall carry what lands between the outriggers"
+    found = notes.of(designed(house_edge=PLATE, garage_wall__studs_over_outriggers=False))
+    assert any(said in one for one in found)
+    assert any(one.startswith(garage) for one in found)
+    single = notes.of(designed(house_edge={**PLATE, "plies": 1}))
+    assert not any("none with a joint" in one for one in single)
