@@ -25,6 +25,7 @@ from outrigger.checks.panel import weaker
 from outrigger.checks.tipping import ROLL_OVER, Tip
 from outrigger.fasteners import adjusted as values
 from outrigger.fasteners import dowel_bearing, withdrawal
+from outrigger.fasteners.adjusted import Use
 from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.lateral import reference_lateral
 from outrigger.fasteners.trade_names import Fastener, read_fastener
@@ -79,6 +80,7 @@ class Through(Struct, frozen=True, eq=False):
     G: Step
     tm: float
     deep: float
+    use: Use
 
     @property
     def p(self) -> Step:
@@ -108,11 +110,11 @@ class Through(Struct, frozen=True, eq=False):
             given("ls", self.thickness, "in", "", "sheathing"),
         )
         Z = reference_lateral(f, dowel_bearing.in_wood(f, self.G), side, self.p).Z
-        return values.adjusted_lateral(Z, f, self.tip.use, self.tip.times)
+        return values.adjusted_lateral(Z, f, self.use, self.tip.times)
 
     def pull(self) -> Step:
         """The less of withdrawal and of the head's pull through the panel."""
-        f, use, times = self.fastener, self.tip.use, self.tip.times
+        f, use, times = self.fastener, self.use, self.tip.times
         W_adj = values.adjusted_withdrawal(
             withdrawal.reference_withdrawal(f, self.G), f, use, times
         )
@@ -172,6 +174,7 @@ def _blocks(tip: Tip, stated: BlockingToDeck, F: Step, G_panel: Step) -> Check:
     through = Through(
         tip, read_fastener(stated.fastener), G_panel,
         member.case.house_roof.sheathing_thickness or 0.0, member.own_G, member.d, member.d,
+        tip.use,
     )  # fmt: skip
     V = shear_along_block.step(F_base=F, n_block=n)
     T = pull_along_block.step(M_roll=tip.M, s_block=s, n_block=replace(n, inputs={"L_block": L}))
@@ -199,9 +202,10 @@ def _deck(tip: Tip, F: Step, G_panel: Step) -> Check:
         )
         return replace(row, why=why)
     s = given("s_nail", spacing, "in", "", "of the deck's own nails")
+    use = replace(tip.use, conditions=member.below(tip.name))
     through = Through(
         tip, read_fastener(house.sheathing_nail), G_panel, house.sheathing_thickness or 0.0,
-        member.framing_G_at(tip.name), PLATE_THICKNESS_IN, member.depth_below(tip.name),
+        member.framing_G_at(tip.name), PLATE_THICKNESS_IN, member.depth_below(tip.name), use,
     )  # fmt: skip
     V = shear_of_deck.step(F_base=F, s_nail=s, s_row=tip.s_row)
     T = pull_of_deck.step(M_roll=tip.M, s_row=tip.s_row, R=tip.push, s_nail=s)

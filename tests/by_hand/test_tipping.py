@@ -90,6 +90,17 @@ def test_the_decks_own_nails_beside_the_blocks():
     assert row(result, "roll_over", link, "back").status == "pass"
 
 
+def test_the_decks_nails_in_a_wet_plate():
+    """A plate of the same wood, wet in service: CM 0.7 at the edge, 0.1068/0.7 = 0.1526; the back
+    as it was."""
+    plate = {"kind": "top plate on studs", "size": "2x6", "plies": 2, "grade": "No. 2",
+             "species": "Spruce-Pine-Fir", "moisture": "wet", "span": "16 in", "carries": "none",
+             "ends": {"rated_up": "450 lb", "rated_for": "wind"}}  # fmt: skip
+    result = on_deck(house_edge=plate)
+    assert used(result, "deck to its framing", "edge") == pytest.approx(0.1526, abs=1e-4)
+    assert used(result, "deck to its framing", "back") == pytest.approx(0.05792, abs=1e-5)
+
+
 def test_thinner_fasteners_fail():
     """Six times the force, 180 plf: 6 x 0.19657 = 1.1794 at 4 in. At 2 in, 7 in a block: V 184.5/7
     = 26.36, T 6 x 1190.81/(2 x 7 x 8) = 63.79 lb, together 69.02 of 137.70 x 130.21/(137.70 x
