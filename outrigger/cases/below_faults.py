@@ -57,6 +57,7 @@ def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Fault]:
         yield Fault(
             f"{key}.edge_at", f"= {length(edge.edge_at)}: beyond the span, {length(edge.span)}."
         )
+    yield from _on_its_studs(edge)
     if edge.ends is not None:
         yield from _ends(f"{key}.ends", edge.ends, edge.kind)
     support = house.edge_support if house else None
@@ -70,6 +71,19 @@ def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Fault]:
     if stated is not None and wide is not None and stated > wide + HAIR_IN:
         text = f"is {length(wide)} wide, and house_roof.edge_support_width says {length(stated)}."
         yield Fault(f"{key}.size", f"= {edge.size}: {text} Which is it?")
+
+
+def _on_its_studs(edge: HouseEdge) -> Iterator[Fault]:
+    """A header that bears on more than the studs under its end are thick."""
+    if edge.kind != HEADER or edge.stud is None or edge.end_bearing is None:
+        return
+    if list(_lumber("house_edge.stud", edge.stud)):
+        return  # told by itself
+    thick = edge.stud.count * dressed.read_size(edge.stud.size).b
+    if edge.end_bearing > thick + HAIR_IN:
+        studs = f"{edge.stud.count} of {edge.stud.size}"
+        text = f"= {length(edge.end_bearing)}: the studs there, {studs}, are {length(thick)} thick."
+        yield Fault("house_edge.end_bearing", f"{text} Which is it?")
 
 
 def _lighter(key: str, species: str, house: Any) -> Iterator[Fault]:

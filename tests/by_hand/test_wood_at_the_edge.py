@@ -179,3 +179,12 @@ def test_cr_of_rafters_too_far_apart_or_too_thick(size, spacing, said):
     with pytest.raises(CaseFaultsError, match=r"house_rafter\.repetitive") as found:
         case(house_rafter=rafter, house_roof__framing_spacing=spacing)
     assert said in str(found.value)
+
+
+def test_a_header_bears_on_no_more_than_its_studs():
+    """3 in on one stud of 1 1/2 in: 353 psi would be 706. Two of them are 3 in."""
+    one = {**HEADER, "stud": {**HEADER["stud"], "count": 1}}
+    with pytest.raises(CaseFaultsError, match="1 of 2x6, are 1 1/2 in thick"):
+        case(house_edge=one)
+    case(house_edge=HEADER)
+    case(house_edge={**one, "end_bearing": "1 1/2 in"})
