@@ -176,8 +176,9 @@ def dead_pulls(member: LoadedMember, T: Step) -> bool:
 def distances(clip: Clip, deck: Fastener) -> list[Check]:
     """Distances of the fasteners that are known, against those that give full value.
 
-    The edge of the framing below, whose breadth is taken as 1 1/2 in; for a lag through the
-    outrigger its end behind it, and its edge under a force across; what the file gives. Under
+    The edge of the framing below, whose breadth is taken as 1 1/2 in; at the back the end of the
+    outrigger behind it; of a lag through the outrigger its edge under a force across; what the file
+    gives. Under
     1/4 in the standard has no numbers: the commentary's, by analogy. NDS 2018 12.5.1.
     """
     hold, member = clip.hold, clip.member
@@ -194,9 +195,13 @@ def distances(clip: Clip, deck: Fastener) -> list[Check]:
         if hold.fastener_spacing is not None and side.small:
             across = ("spacing in a row", "across the grain")
             rows.append(_distance(clip, SPACING, side, *across, hold.fastener_spacing))
-        if hold.end_distance is not None:
+        end: Num | None = hold.end_distance
+        said = "as stated"
+        if end is None and clip.name == BACK:
+            end, said = member.batch.column("outrigger.behind_back"), "what runs on behind it"
+        if end is not None:
             pressed = ("end", "compression along the grain")
-            rows.append(_distance(clip, OUTRIGGER_END, side, *pressed, hold.end_distance))
+            rows.append(_distance(clip, OUTRIGGER_END, side, *pressed, end, said))
     return rows
 
 

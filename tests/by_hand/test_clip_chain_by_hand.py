@@ -74,6 +74,19 @@ def test_a_listed_side_value_of_a_built_clip_counts_in_the_asd_set():
         assert found.capacity == pytest.approx(320.0)
 
 
+def test_the_end_of_the_outrigger_behind_the_back_clip():
+    """10d nails in the side: 5 x 0.148 = 0.74 in to the end; 4 in run on behind the back, 1/2 in
+    does not give full value, by the commentary's guidance: open. A stated distance counts itself;
+    none of the edge's is known."""
+    link = "end of the outrigger"
+    found = row(held(BENT), "hold_down:back", link)
+    assert (found.demand, found.capacity) == (pytest.approx(0.74), 4.0)
+    short = held(BENT, outrigger__behind_back="1/2 in")
+    assert row(short, "hold_down:back", link).status == "open"
+    stated = held({**BENT, "end_distance": "2 in"}, outrigger__behind_back="1/2 in")
+    assert row(stated, "hold_down:back", link).capacity == 2.0
+
+
 def test_side_fasteners_longer_than_the_piece_are_a_danger():
     """1 1/2 in nails end in 1 1/2 in of wood, 3 in nails come out of it, not of 3 1/2 in."""
     long = {**BENT, "side_fastener": "10d common"}

@@ -172,6 +172,8 @@ def built(checks, name, i, h, V_place):
         ts, s = STEEL[h["steel"]], h["side"]
         head = ts + PANEL
         into = min(s.L - ts, m.b)
+        if name == "back":
+            put("end of the outrigger", (5 if s.D < 0.25 else 4) * s.D / n["behind"])
         Z = s.lateral(own, into, ts, FE) * factor(n, "Z", s.D, a.time, s.kind)
         put("side fasteners", ratio_of(np.hypot(U, V), h["sides"] * Z))
         held = h["held"]
