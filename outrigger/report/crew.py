@@ -176,8 +176,10 @@ AT = {  # by what stands there: at the back, at the house wall, between
 
 
 def _clips_at(hold: HoldDown, count: int, say: Speaker) -> Said:
-    """How many clips, straps or screws down through the piece stand at a place."""
+    """How many clips or straps stand at a place, or how many screws go down through the piece."""
     kind = "through" if through(hold) else "strap" if astride(hold) else "clip"
+    if through(hold):
+        count *= hold.deck_fasteners or 1
     back, edge, inside = AT[kind]
     if hold.name in (BACK, EDGE):
         return say(back if hold.name == BACK else edge, count=count)

@@ -205,6 +205,16 @@ def test_a_lag_or_a_strap_is_no_clip(name, said):
     assert said in page(one, Speaker(), False)["needs"][0]["en"]
 
 
+def test_every_lag_down_through_a_piece_is_counted():
+    """Two in each of one: two, as they are checked and bought."""
+    path, two = (
+        ROOT / "examples" / "lag_through_the_outrigger.toml",
+        "hold_down[back].deck_fasteners=2",
+    )
+    one = laid("layout.run=20 ft", two, path=path)
+    assert "clips: 2 down through it at the back" in page(one, Speaker(), False)["needs"][0]["en"]
+
+
 def test_studs_that_the_case_does_not_put_there_have_no_marks():
     for settings, said in (
         (("garage_wall.studs_over_outriggers=false",), "Garage studs need not stand"),
