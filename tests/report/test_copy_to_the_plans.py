@@ -62,6 +62,17 @@ def test_each_connector_is_said_whole(name, said):
     assert said in lines(name)
 
 
+def test_a_listed_screw_goes_down_through_the_piece():
+    """It is no clip beside it, whether it is named or not."""
+    tables = tomllib.loads((EXAMPLES / "passes.toml").read_text(encoding="utf-8"))
+    back = tables["hold_down"][0] | {"kind": "through", "count": 1}
+    named = {"deck_fastener": "lag 1/4 in x 9 in", "deck_fasteners": 1}
+    for more, said in (({}, "down through it"), (named, "1 of lag 1/4 in x 9 in down through it")):
+        tables["hold_down"][0] = back | more
+        found = plan_lines(design(validate(tables, "case")))
+        assert f"Back clip: 1 to an outrigger, {said}, {LISTED}" in found
+
+
 def test_screws_down_through_the_plate():
     tables = tomllib.loads((EXAMPLES / "passes.toml").read_text(encoding="utf-8"))
     tables["wall_tie"] = {"fastener": "wood screw #14 x 4 1/2 in", "count": 2}

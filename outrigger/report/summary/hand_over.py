@@ -80,6 +80,8 @@ def _held(case: Case, hold: HoldDown) -> str:
     said = f"{words.capital(words.place(hold.name))}: {hold.count} to an outrigger{pairs}"
     if astride(hold):
         said += ", each over its top with a foot on each side"
+    if through(hold) and hold.rated_uplift is not None:
+        said += ", ".join(["", *_built_of(hold)] if hold.deck_fastener else ["", "down through it"])
     if hold.rated_uplift is not None:
         into = f"into {words.printable(hold.rated_into)}" if hold.rated_into else ""
         said += _listed(hold, into)
