@@ -8,6 +8,7 @@ from outrigger.cases.weather import Drift, Sliding
 from outrigger.loads.snow.rules import slope_of
 from outrigger.loads.wind.components import edge_zones
 from outrigger.marks.bays import crowded, over_openings, points_between
+from outrigger.marks.near_edges import near_edges
 from outrigger.marks.of_case import clips_off, missing, row_of
 from outrigger.verdict.contradictions import contradictions
 
@@ -46,10 +47,13 @@ def _clips_off(case: Case) -> list[str]:
     if case.layout is None:
         said = ", ".join(f"{at} {length(abs(off))}" for at, off in clips_off(case).items())
         return [f"clips off the framing: {said} from the middle of the rafter"] if said else []
-    if not (off := missing(case)):
-        return []
-    named = ", ".join(map(str, off))
-    return [f"clips off the framing: at mark{'s' if off[1:] else ''} {named}"]
+    found = (("clips off the framing", missing(case)),
+             ("fasteners too near the edge of the rafter", near_edges(case)))  # fmt: skip
+    return [
+        f"{said}: at mark{'s' if off[1:] else ''} {', '.join(map(str, off))}"
+        for said, off in found
+        if off
+    ]
 
 
 def _too_few(case: Case) -> bool:

@@ -239,3 +239,25 @@ def test_a_strap_has_a_foot_on_each_side():
         one = clip("back", count=1, kind=kind, **more)
         found = rated(designed(**rafters, **run, hold_down=[one, clip("edge")]))
         assert found.status == ("pass" if lands else "open"), kind
+
+
+@pytest.mark.parametrize(
+    ("first", "said"),
+    [("8 in", ""), ("7 13/16 in", ""), ("7 3/4 in", "too near the edge"),
+     ("7 1/4 in", "off the framing")],
+)  # fmt: skip
+def test_a_lag_near_the_edge_of_a_parallel_rafter(first, said):
+    """Rafters from 8 to 9 1/2 in and every 16 in on, a 3/8 in lag down the middle of each piece:
+    1.5 D = 9/16 in of rafter beside it (NDS Table 12.5.1C); 3/16 in off its middle there is 9/16,
+    1/4 in off 1/2, 3/4 in off none."""
+    lag = {"at": "back", "kind": "through", "deck_fastener": "lag 3/8 in x 11 in",
+           "deck_fasteners": 1, "into": "framing"}  # fmt: skip
+    rafters = {**ON_RAFTERS, "house_roof__framing_offset": "8 3/4 in"}
+    run = {"layout": {"run": "20 ft", "first_mark": first, "last": "on spacing"}}
+    found = designed(**rafters, **run, hold_down=[lag, clip("edge")]).not_covered
+    told = [one for one in found if "too near the edge" in one or "off the framing" in one]
+    assert [said in one for one in told] == ([True] if said else [])
+    stated = designed(
+        **rafters, **run, hold_down=[{**lag, "edge_distance": "3/4 in"}, clip("edge")]
+    )
+    assert not any("too near the edge" in one for one in stated.not_covered)
