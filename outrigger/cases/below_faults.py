@@ -23,6 +23,7 @@ from outrigger.loads.gravity import fastener_gravity
 from outrigger.wood import adjusted, dressed, lumber
 
 HAIR_IN = 1e-6
+THICKEST_RAFTER_IN = 3.5  # a 4x: blocks between thicker ones are shorter
 STANDS_ON = {  # what each kind is called as house_roof.edge_support
     TOP_PLATE: "wall",
     HEADER: "wall",
@@ -58,6 +59,7 @@ def _house_edge(edge: HouseEdge, house: Any) -> Iterator[Fault]:
             f"{key}.edge_at", f"= {length(edge.edge_at)}: beyond the span, {length(edge.span)}."
         )
     yield from _on_its_studs(edge)
+    yield from _between_rafters(edge, house)
     if edge.ends is not None:
         yield from _ends(f"{key}.ends", edge.ends, edge.kind)
     support = house.edge_support if house else None
@@ -84,6 +86,16 @@ def _on_its_studs(edge: HouseEdge) -> Iterator[Fault]:
         studs = f"{edge.stud.count} of {edge.stud.size}"
         text = f"= {length(edge.end_bearing)}: the studs there, {studs}, are {length(thick)} thick."
         yield Fault("house_edge.end_bearing", f"{text} Which is it?")
+
+
+def _between_rafters(edge: HouseEdge, house: Any) -> Iterator[Fault]:
+    """Blocks whose span is less than clear between the rafters along the outriggers."""
+    apart = house.framing_spacing if house and house.framing_parallel else None
+    if edge.kind == BLOCKING and apart and edge.span < apart - THICKEST_RAFTER_IN - HAIR_IN:
+        text = (
+            f"= {length(edge.span)}: house_roof.framing_spacing says {length(apart)}. Which is it?"
+        )
+        yield Fault("house_edge.span", text)
 
 
 def _lighter(key: str, species: str, house: Any) -> Iterator[Fault]:

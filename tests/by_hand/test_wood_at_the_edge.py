@@ -8,7 +8,7 @@ import pytest
 from level_case import GONE, case, clip, designed, row
 from published import printed
 from test_clip_chain_by_hand import BENT
-from test_house_edge import HEADER, PLATE, RAFTER
+from test_house_edge import BLOCK, HEADER, ON_A_BLOCK, PLATE, RAFTER
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.verdict import notes
@@ -188,3 +188,15 @@ def test_a_header_bears_on_no_more_than_its_studs():
         case(house_edge=one)
     case(house_edge=HEADER)
     case(house_edge={**one, "end_bearing": "1 1/2 in"})
+
+
+def test_blocks_span_from_rafter_to_rafter():
+    """14 1/2 in between rafters 16 in apart, and where these are 4x at 18 in; at 24 in they are not
+    what is there: 22 1/2 in with 2x."""
+    for apart, told in (("16 in", False), ("18 in", False), ("24 in", True)):
+        changes = {"house_roof__framing_parallel": True, "house_roof__framing_spacing": apart}
+        if not told:
+            case(house_edge=BLOCK, **ON_A_BLOCK, **changes)
+            continue
+        with pytest.raises(CaseFaultsError, match=r"house_edge\.span = 14 1/2 in"):
+            case(house_edge=BLOCK, **ON_A_BLOCK, **changes)
