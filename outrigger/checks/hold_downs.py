@@ -271,7 +271,8 @@ def splits(member: LoadedMember) -> list[Check]:
     rows = []
     for name, hold in member.model.hold_downs.items():
         height = hold.side_height
-        if hold.rated_across_grain or not isinstance(height, float) or name not in member.main.held:
+        listed = hold.rated_across_grain and not built(hold)  # fasteners of its own have no listing
+        if listed or not isinstance(height, float) or name not in member.main.held:
             continue
         rows.append(_split(member, name, hold, height))
     return rows

@@ -74,6 +74,14 @@ def test_a_listed_side_value_of_a_built_clip_counts_in_the_asd_set():
         assert found.capacity == pytest.approx(320.0)
 
 
+def test_a_clip_of_fasteners_is_listed_for_no_pull_across_the_grain():
+    """It has no listing: the outrigger may split at its side fasteners whatever the file says."""
+    told, plain = held({**BENT, "rated_across_grain": True}), held(BENT)
+    rows = [row(found, "split:back") for found in (told, plain)]
+    assert rows[0].ratio == rows[1].ratio
+    assert not [one for one in held(EDGE | {"at": "back"}).checks if one.id == "split:back"]
+
+
 def test_the_end_of_the_outrigger_behind_the_back_clip():
     """10d nails in the side: 5 x 0.148 = 0.74 in to the end; 4 in run on behind the back, 1/2 in
     does not give full value, by the commentary's guidance: open. A stated distance counts itself;
