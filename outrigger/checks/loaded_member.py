@@ -11,7 +11,7 @@ from outrigger.actions.combined import Combined
 from outrigger.actions.model import Model
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.batch import Batch
-from outrigger.cases.below import TOP_PLATE, width_of
+from outrigger.cases.below import HEADER, TOP_PLATE, width_of
 from outrigger.cases.hold_down import HoldDown
 from outrigger.cases.model import Case
 from outrigger.formula.check import Check
@@ -152,15 +152,18 @@ class LoadedMember(Struct, frozen=True, eq=False, dict=True):
         return self.conditions
 
     def depth_below(self, place: str) -> float:
-        """Depth of the wood of the house under a place, in: of the framing the least taken; at the
-        edge on a wall no more than its plates, two where they are not given."""
-        house, edge = self.case.house_roof, self.case.house_edge
+        """Depth of the wood of the house under a place, in: of the framing the least taken, or of
+        the member that is given; at the edge on a wall of its plates, two where not given."""
+        house, edge, rafter = self.case.house_roof, self.case.house_edge, self.case.house_rafter
+        deep = FRAMING_DEPTH_IN
         if place != EDGE:
-            return FRAMING_DEPTH_IN
+            return min(deep, dressed.read_size(rafter.size).d) if rafter and rafter.size else deep
         if edge is None:
-            return PLATES * PLATE_THICKNESS_IN if house.edge_support == WALL else FRAMING_DEPTH_IN
-        plates = dressed.read_size(edge.size).b * edge.plies
-        return min(FRAMING_DEPTH_IN, plates) if edge.kind == TOP_PLATE else FRAMING_DEPTH_IN
+            return PLATES * PLATE_THICKNESS_IN if house.edge_support == WALL else deep
+        if edge.kind == HEADER:  # and the plates on it
+            return deep
+        size = dressed.read_size(edge.size)
+        return min(deep, size.b * edge.plies if edge.kind == TOP_PLATE else size.d)
 
     @cached_property
     def M_arm(self) -> Array:

@@ -200,3 +200,12 @@ def test_blocks_span_from_rafter_to_rafter():
             continue
         with pytest.raises(CaseFaultsError, match=r"house_edge\.span = 14 1/2 in"):
             case(house_edge=BLOCK, **ON_A_BLOCK, **changes)
+
+
+def test_a_shallow_member_is_no_deeper_than_it_is():
+    """#10 x 4 in into a 2x3 on edge, 2 1/2 in: 0.9575 in comes out, 1.7092 of 2.6667 in of thread
+    are in it: 95.52 x 1.6 x 1.7092 = 261.2 lb."""
+    long = {**SCREWS, "deck_fastener": "wood screw #10 x 4 in"}
+    shallow = {**BLOCK, "size": "2x3"}
+    found = on(shallow, long, **ON_A_BLOCK)
+    assert deck(found).capacity == pytest.approx(261.2, abs=0.2)
