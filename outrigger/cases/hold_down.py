@@ -84,6 +84,11 @@ def clip_or_through(hold: HoldDown) -> bool:
     return hold.kind == CLIP and hold.rated_uplift is None and bool(alone)
 
 
+def down_through(hold: HoldDown) -> int:
+    """How many screws or lags go down through the outrigger at its place."""
+    return hold.count * (hold.deck_fasteners or 1)
+
+
 def at_edge(hold: HoldDown) -> bool:
     """Whether it stands at the edge."""
     return hold.at in ("edge", 0.0)

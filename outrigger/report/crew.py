@@ -13,7 +13,7 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import InputError
 from outrigger.base.quantity import feet_and_inches, tape
 from outrigger.cases.batch import on_a_pair, on_one_face
-from outrigger.cases.hold_down import BLOCKING, HoldDown, astride, through
+from outrigger.cases.hold_down import BLOCKING, HoldDown, astride, down_through, through
 from outrigger.layout import crew
 from outrigger.layout.layout import HOUSE_FRAMING, LaidOut, MarkLine
 from outrigger.report import words
@@ -179,7 +179,7 @@ def _clips_at(hold: HoldDown, count: int, say: Speaker) -> Said:
     """How many clips or straps stand at a place, or how many screws go down through the piece."""
     kind = "through" if through(hold) else "strap" if astride(hold) else "clip"
     if through(hold):
-        count *= hold.deck_fasteners or 1
+        count = down_through(hold)
     back, edge, inside = AT[kind]
     if hold.name in (BACK, EDGE):
         return say(back if hold.name == BACK else edge, count=count)

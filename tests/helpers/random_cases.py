@@ -178,7 +178,7 @@ def tables_of(n):
     """A draw as the tables of a case file."""
 
     def inches(value):
-        return f"{value!r} in" if value else "none"
+        return f"{value:.20f} in" if value else "none"
 
     def psf(value):
         return f"{value * PSF!r} psf" if value else "none"

@@ -105,6 +105,15 @@ def test_the_widths_are_those_of_the_font(bold, file):
             assert not 32 <= code < 127 or ours <= true + 1
 
 
+def test_every_lag_down_through_a_piece_is_counted():
+    """Two in each of one: two, as they are checked and bought, in few words and in many."""
+    two = "hold_down[back].deck_fasteners=2"
+    assert "back clip: 2 through" in said(
+        section_of("lag_through_the_outrigger", two, alone=False, brief=True)
+    )
+    assert "2 through the outrigger" in said(section_of("lag_through_the_outrigger", two))
+
+
 @pytest.mark.parametrize("shapes, over", [
     ((place.rectangle(0, 0, 2, 2), place.rectangle(1, 1, 3, 3)), True),
     ((place.rectangle(0, 0, 2, 2), place.rectangle(2, 0, 3, 2)), False),  # side by side

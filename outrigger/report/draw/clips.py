@@ -3,7 +3,14 @@
 import numpy as np
 
 from outrigger.actions.places import EDGE
-from outrigger.cases.hold_down import BLOCKING, SHEATHING_ONLY, STRAP, HoldDown, through
+from outrigger.cases.hold_down import (
+    BLOCKING,
+    SHEATHING_ONLY,
+    STRAP,
+    HoldDown,
+    down_through,
+    through,
+)
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.numbers import pick
 from outrigger.report import words
@@ -44,6 +51,7 @@ def _short(name: str, hold: HoldDown | None, count: int) -> str:
         return _words(name, hold, count)
     kind = "through" if through(hold) else "strap" if hold.kind == STRAP else "clip"
     many = "s" if count > 1 and kind != "through" else ""
+    count = down_through(hold) if kind == "through" else count
     return f"{words.place(name)}: {count} {kind}{many}"
 
 
@@ -53,7 +61,7 @@ def _words(name: str, hold: HoldDown | None, count: int) -> str:
         return f"{words.place(name)}: no tie" if name == EDGE else f"{words.place(name)}: none"
     where = words.place(name)
     if through(hold):
-        kind = f"{hold.count} through the outrigger"
+        kind = f"{down_through(hold)} through the outrigger"
     else:
         kind = "strap over the top" if hold.kind == STRAP or hold.side_height == OVER else "clip"
         if count > 1:
