@@ -17,13 +17,14 @@ from outrigger.cases.below import (
     MemberEnds,
 )
 from outrigger.checks.bearing import other_wood
+from outrigger.checks.hold_downs import DRY_ONLY
 from outrigger.checks.house_edge import (
     HOUSE_EDGE,
     EdgeMember,
 )
 from outrigger.checks.house_edge_sag import deflections
 from outrigger.checks.house_edge_self import bearing_length, in_itself
-from outrigger.checks.loaded_member import LoadedMember
+from outrigger.checks.loaded_member import COOL, LoadedMember
 from outrigger.fasteners import adjusted as connection_values
 from outrigger.fasteners import dowel_bearing
 from outrigger.fasteners import listed as connections
@@ -147,7 +148,11 @@ def _listed(
         return _row(below, link, "listed value", demand, None, why=why)
     listed = given("T_listed", value, "lb", "listing", f"house_edge.ends {key}")
     cap = connections.rated_uplift(listed, ends.rated_for, below.times).cap
-    return _row(below, link, "listed value", demand, cap)
+    use = below.conditions
+    more: dict[str, Any] = {}
+    if use.wet or use.temperature != COOL:
+        more = {"rule": "open", "why": DRY_ONLY}
+    return _row(below, link, "listed value", demand, cap, **more)
 
 
 def _held_up(below: EdgeMember, ends: MemberEnds | None) -> Check:

@@ -15,9 +15,10 @@ from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK
 from outrigger.cases.below import CROSSING_MEMBER, RAFTER, HouseEdge, HouseRafter
 from outrigger.checks.bearing import other_wood
+from outrigger.checks.hold_downs import DRY_ONLY
 from outrigger.checks.house_edge import END_BEARING_IN, EdgeMember
 from outrigger.checks.house_edge_sag import deflections
-from outrigger.checks.loaded_member import COMMON, LoadedMember
+from outrigger.checks.loaded_member import COMMON, COOL, LoadedMember
 from outrigger.fasteners import listed as connections
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
@@ -184,4 +185,7 @@ def _tied(below: EdgeMember, rafter: HouseRafter, place: str) -> list[Check]:
         return [known.row(replace(row, why=why))]
     listed = given("T_listed", tie.rated, "lb", "listing", "house_rafter.edge_tie")
     cap = connections.rated_uplift(listed, tie.rated_for, known.times).cap
-    return [known.row(replace(row, capacity=cap.value, steps=(R, cap)))]
+    row = replace(row, capacity=cap.value, steps=(R, cap))
+    if below.conditions.temperature != COOL:
+        row = replace(row, rule="open", why=DRY_ONLY)
+    return [known.row(row)]

@@ -468,3 +468,19 @@ def test_plates_that_share_have_no_joint_between_the_studs():
     assert any(one.startswith(garage) for one in found)
     single = notes.of(designed(house_edge={**PLATE, "plies": 1}))
     assert not any("none with a joint" in one for one in single)
+
+
+@pytest.mark.parametrize(
+    ("below", "change"),
+    [({"moisture": "wet"}, {}),
+     ({}, {"outrigger__temperature": "100 to 125 F", "house_roof__sheathing_bearing": "300 psi"})],
+)  # fmt: skip
+def test_a_listed_tie_of_its_ends_is_for_dry_and_cool_wood(below, change):
+    """450 lb of a listing holds the plate down dry, as of the clips: a listing is for dry, cool
+    service (NDS 11.3.3, 11.3.4 lower its fasteners: 0.7 wet, 0.7 hot)."""
+    dry = row(designed(house_edge=PLATE), "house_edge", "uplift at its ends")
+    assert dry.status == "pass"
+    found = row(designed(house_edge={**PLATE, **below}, **change), "house_edge",
+                "uplift at its ends")  # fmt: skip
+    assert found.status == "open"
+    assert "dry, cool service" in found.check.why

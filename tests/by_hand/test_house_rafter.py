@@ -200,3 +200,12 @@ def test_an_overhang_that_bends_it_more_than_its_span(overhang, said):
     of 12. Beyond that the rows are not all that it carries."""
     found = designed(house_rafter={**RAFTER, "overhang": overhang}).not_covered
     assert any("house_rafter.overhang" in one for one in found) is said
+
+
+def test_a_listed_tie_of_a_hot_rafter_is_open():
+    """450 lb of a listing, for cool service (NDS 11.3.4 lowers its fasteners to 0.7 over 100 F)."""
+    tied = {**RAFTER, "edge_tie": {"rated": "4500 lb", "rated_for": "wind"}}
+    hot = {"outrigger__temperature": "100 to 125 F", "house_roof__sheathing_bearing": "300 psi"}
+    found = [row(designed(house_rafter=tied, **change), "house_rafter", "uplift at its bearing")
+             for change in ({}, hot)]  # fmt: skip
+    assert [one.status for one in found] == ["pass", "open"]
