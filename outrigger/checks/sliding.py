@@ -3,12 +3,16 @@
 Listed side values in the ASD set, those of fasteners in the method's own. NDS 2018 chapter 12.
 """
 
+from collections.abc import Iterable
+from typing import Any
+
 import numpy as np
 from msgspec.structs import replace
 
 from outrigger.actions.combined import Combined
 from outrigger.actions.places import BACK, EDGE
 from outrigger.cases.hold_down import HoldDown, built, through
+from outrigger.checks.hold_downs import listing_holds
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.side_values import (
     lateral_capacity,
@@ -36,14 +40,25 @@ def slides(member: LoadedMember) -> list[Check]:
 
 def _value(member: LoadedMember, name: str, hold: HoldDown) -> tuple[Combined, Step | None]:
     """The combinations that a place is held in, and its side value; None: not given."""
-    if built(hold) and hold.rated_lateral is None:
+    if _by_fasteners(hold):
         return member.main, lateral_of_place(member, name, hold)
     return member.clips, lateral_capacity(member, hold)
 
 
+def _by_fasteners(hold: HoldDown) -> bool:
+    """Whether its side value is that of its own fasteners, and of no listing."""
+    return built(hold) and hold.rated_lateral is None
+
+
+def _held(member: LoadedMember, holds: Iterable[HoldDown]) -> dict[str, Any]:
+    """Rule and reason of a row whose listed side values are for another wood, base or service."""
+    found = (listing_holds(member, hold) for hold in holds if not _by_fasteners(hold))
+    return next(({"rule": rule, "why": why} for rule, why in found if rule), {})
+
+
 def _leans(hold: HoldDown) -> bool:
     """A bent clip, whose upright leg a force across bends: not computed."""
-    return built(hold) and hold.rated_lateral is None and not through(hold)
+    return _by_fasteners(hold) and not through(hold)
 
 
 def _along(member: LoadedMember) -> list[Check]:
@@ -70,7 +85,7 @@ def _along(member: LoadedMember) -> list[Check]:
     if not found:
         why = "no clip reaches framing: what keeps the outrigger from sliding is not known"
         return [member.over(replace(row, why=why), actions)]
-    if len({built(h) and h.rated_lateral is None for h in chosen.values()}) > 1:
+    if len({_by_fasteners(h) for h in chosen.values()}) > 1:
         why = "listed and built clips together: how they share the force is not known"
         return [member.over(replace(row, why=why), actions)]
     caps = [cap for _, cap in found if cap is not None]
@@ -82,11 +97,10 @@ def _along(member: LoadedMember) -> list[Check]:
     if EDGE in holds:
         why = "the clips at the edge may carry all of it: more side rating there, or a stop"
         row = replace(row, why=why)
-    by_fasteners = any(built(h) and h.rated_lateral is None for h in chosen.values())
+    by_fasteners = any(map(_by_fasteners, chosen.values()))
     clause = "NDS 2018 12.3" if by_fasteners else "listed value"
-    return [
-        member.over(replace(row, clause=clause, capacity=whole, steps=(demand, *caps)), actions)
-    ]
+    row = replace(row, clause=clause, capacity=whole, steps=(demand, *caps))
+    return [member.over(replace(row, **_held(member, chosen.values())), actions)]
 
 
 def _across(member: LoadedMember) -> list[Check]:
@@ -123,5 +137,6 @@ def _across(member: LoadedMember) -> list[Check]:
             row = replace(row, why=why)
         else:
             row = replace(row, capacity=cap.value, steps=(demand, cap))
+            row = replace(row, **_held(member, [holds[name]]))
         rows.append(member.over(row, actions))
     return rows

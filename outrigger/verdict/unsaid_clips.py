@@ -25,7 +25,20 @@ def of_hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
         if hold.side_fastener and hold.side_height is None:
             question = f"how high above the sheathing is the {name} clip's top fastener?"
             yield NotGiven(f"{key}.side_height", question, FRAMER)
+        if hold.rated_lateral is not None:
+            yield from _listing(case, hold, key, name)
         return
+    yield from _listing(case, hold, key, name)
+    if through(hold) and not hold.deck_fastener:
+        question = f"which screw goes down through the outrigger at the {name}: how wide a hole?"
+        yield NotGiven(f"{key}.deck_fastener", question, DESIGNER)
+    if not hold.rated_across_grain and hold.side_height is None and not through(hold):
+        question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
+        yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
+
+
+def _listing(case: Case, hold: HoldDown, key: str, name: str) -> Iterator[NotGiven]:
+    """What a listed value is for, up or sideways, and where it was read."""
     if hold.rated_for is None:
         question = f"for which loads is the {name} clip's value listed? (computed as wind)"
         yield NotGiven(f"{key}.rated_for", question, MAKER)
@@ -39,12 +52,6 @@ def of_hold_down(case: Case, i: int, hold: HoldDown) -> Iterator[NotGiven]:
     if not hold.rated_source:
         question = f"report and page of the {name} clip's listing?"
         yield NotGiven(f"{key}.rated_source", question, MAKER, bears=False)
-    if through(hold) and not hold.deck_fastener:
-        question = f"which screw goes down through the outrigger at the {name}: how wide a hole?"
-        yield NotGiven(f"{key}.deck_fastener", question, DESIGNER)
-    if not hold.rated_across_grain and hold.side_height is None and not through(hold):
-        question = f"is the {name} clip listed across the grain, or how high are its fasteners?"
-        yield NotGiven(f"{key}.rated_across_grain", question, MAKER)
 
 
 def _panel_below(case: Case, base: Base) -> Iterator[NotGiven]:

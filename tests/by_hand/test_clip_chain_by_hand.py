@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from in_combination import demand_in
 from level_case import CLIP, GONE, capacity, check, designed, row
+from published import printed
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.report import words
@@ -93,6 +94,33 @@ def test_the_end_of_the_outrigger_behind_the_back_clip():
     assert row(short, "hold_down:back", link).status == "open"
     stated = held({**BENT, "end_distance": "2 in"}, outrigger__behind_back="1/2 in")
     assert row(stated, "hold_down:back", link).capacity == 2.0
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [({"outrigger__moisture": "wet", "house_roof__sheathing_bearing": "300 psi"}, "dry, cool"),
+     ({"outrigger__seasoned": False}, "dry when the clip goes on"),
+     ({"house_roof__framing_species": "Western Cedars"}, "listed for G 0.42")],
+)  # fmt: skip
+def test_a_listed_side_value_of_a_built_clip_is_for_its_own_wood_and_service(change, why):
+    """The 20 lb along of 20 psf on the wall against two clips of 160 lb, as above; the listing is
+    for dry Spruce-Pine-Fir, G 0.42: not for wet wood, nor for Western Cedars, G 0.36."""
+    side = {"rated_lateral": "160 lb", "rated_for": "wind", "rated_wood": "Spruce-Pine-Fir",
+            "rated_into": "framing through OSB 7/16 in", "rated_source": "a listing"}  # fmt: skip
+    both = [{**BENT, **side}, {**BENT, **side, "at": "edge"}]
+    on = {"hold_down": both, "garage_wall__out_of_plane_wind": "20 psf"}
+    on |= {"house_roof__sheathing": "OSB", "house_roof__sheathing_thickness": "7/16 in"}
+    assert row(designed(**on), "slide", "along").status == "pass"
+    found = row(designed(**on, **change), "slide", "along")
+    assert found.status == "open"
+    assert why in found.check.why
+
+
+@pytest.mark.parametrize("key", ["rated_for", "rated_wood", "rated_into", "rated_source"])
+def test_a_listed_side_value_of_a_built_clip_is_asked_of_its_listing(key):
+    """As a listed pull is: a number of no listing held 2000 lb of sliding."""
+    found = held({**BENT, "rated_lateral": "2000 lb"})
+    assert f"hold_down[0].{key}" in [one.key for one in found.not_given]
 
 
 def test_side_fasteners_longer_than_the_piece_are_a_danger():
