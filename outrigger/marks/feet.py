@@ -6,11 +6,12 @@ A clip holds by the fastener in its foot, not by the outrigger: what lands is th
 import numpy as np
 
 from outrigger.base.quantity import length
-from outrigger.cases.hold_down import HoldDown, astride, at_edge, on_rafters, through
+from outrigger.cases.hold_down import CLIP, HoldDown, astride, at_edge, on_rafters, through
 from outrigger.cases.model import Case
 from outrigger.formula.numbers import Array
 from outrigger.marks.framing import HALF_RAFTER_IN, framing_centres, off_centre
 
+ONE_A_SIDE = 2  # clips of a place, one on each side of the outrigger
 ALONG_THE_OUTRIGGER = ("rafter", "rafter tail")
 ALONG_THE_EDGE = ("wall", "blocking", "crossing member")  # wood under every outrigger's edge
 
@@ -46,6 +47,13 @@ def on_parallel(case: Case, hold: HoldDown) -> bool:
     house = case.house_roof
     under_edge = at_edge(hold) and house.edge_support in ALONG_THE_OUTRIGGER
     return bool(house.framing_parallel) or under_edge
+
+
+def over_one_rafter(case: Case, hold: HoldDown) -> bool:
+    """Whether clips of a place stand on a rafter that crosses there, or may: it is so narrow that
+    of those on one side of the outrigger one finds it."""
+    clips = hold.kind == CLIP and on_rafters(hold) and not on_edge_wood(case, hold)
+    return clips and not case.house_roof.framing_parallel
 
 
 def off_parallel(

@@ -21,7 +21,7 @@ from outrigger.base.quantity import length
 from outrigger.base.shell import command
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases.bounds import LEAST_BACK_SPAN_IN
-from outrigger.cases.hold_down import SHEATHING_ONLY
+from outrigger.cases.hold_down import SHEATHING_ONLY, HoldDown
 from outrigger.cases.model import Case
 from outrigger.checks.loaded_member import width_below
 from outrigger.checks.notches import NOTCH
@@ -30,6 +30,7 @@ from outrigger.checks.sideways import FORM
 from outrigger.checks.tipping import ROLL_OVER
 from outrigger.formula.numbers import Array
 from outrigger.layout.layout import layout
+from outrigger.marks.feet import ONE_A_SIDE, over_one_rafter
 from outrigger.marks.of_case import spacings_laid_out
 from outrigger.studies import search
 from outrigger.studies.changes_below import below
@@ -187,7 +188,7 @@ def _plain(result: Design) -> Iterator[Found]:
         yield f"gap.edge_bearing={bearing:g}in", _bearing_words(bearing)
     for hold in case.hold_down:
         if any(c.kind == HOLD_DOWN and c.place == hold.name and c.status() != "pass"
-               for c in result.checks) and hold.count < MOST_CLIPS:  # fmt: skip
+               for c in result.checks) and hold.count < _most_clips(case, hold):  # fmt: skip
             count = hold.count + 1
             yield f"hold_down[{hold.name}].count={count}", f"with {count} {hold.name} clips"
     yield from below(result)
@@ -304,12 +305,17 @@ def _clips(result: Design) -> Iterator[Found]:
             if listed is not None:
                 short = "clip" if hold.name == BACK else path
                 yield f"{short}={listed:g}lb", f"with {hold.name} clips listed for {listed:g} lb"
-        for count in range(hold.count + 1, MOST_CLIPS + 1):
+        for count in range(hold.count + 1, _most_clips(result.case, hold) + 1):
             holds = [h.model_copy(update={"count": count}) if h is hold else h
                      for h in result.case.hold_down]  # fmt: skip
             if design(result.case.model_copy(update={"hold_down": holds})).works:
                 yield f"hold_down[{hold.name}].count={count}", f"with {count} {hold.name} clips"
                 break
+
+
+def _most_clips(case: Case, hold: HoldDown) -> int:
+    """How many clips a place may take: one a side on a rafter that crosses there."""
+    return ONE_A_SIDE if over_one_rafter(case, hold) else MOST_CLIPS
 
 
 def _back_spans(case: Case) -> Iterator[Found]:

@@ -16,6 +16,7 @@ from outrigger.checks.stud import STUD
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
 from outrigger.marks.bays import over_openings
+from outrigger.marks.feet import ONE_A_SIDE, over_one_rafter
 from outrigger.marks.of_case import row_of
 from outrigger.verdict.design import Design
 from outrigger.verdict.unsaid import snows
@@ -45,6 +46,7 @@ def holds(result: Design) -> dict[str, bool]:
         "uplift above its tie": "W_up" in result.model.parts and WALL_TIE in checked,
         "anchorage": WALL_TIE not in checked,
         "one side": bool(one_sided(result)),
+        "several a side": bool(several_a_side(result)),
         "row": len(result.model.supports) > 2,
         "blocks on the deck": TO_DECK in links,
         "blocks toe-nailed": ENDS in links,
@@ -94,6 +96,7 @@ def said(result: Design) -> dict[str, str]:
         "by_plate": _marks(lifted_by_plate(result)),
         "headers": "; ".join(over_openings(result.case, by_others=True)),
         "one_sided": _places(one_sided(result)),
+        "several": _places(several_a_side(result)),
         "coming_out": _places(_coming_out(result)),
     }
 
@@ -149,6 +152,12 @@ def one_sided(result: Design) -> list[HoldDown]:
         for one in result.case.hold_down
         if one.count == 1 and one.kind == CLIP and one.side_height != "over the top"
     ]
+
+
+def several_a_side(result: Design) -> list[HoldDown]:
+    """Places with more clips than one a side on a rafter that takes one."""
+    return [one for one in result.case.hold_down
+            if one.count > ONE_A_SIDE and over_one_rafter(result.case, one)]  # fmt: skip
 
 
 def _coming_out(result: Design) -> list[HoldDown]:

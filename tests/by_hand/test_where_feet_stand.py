@@ -9,7 +9,7 @@ from test_clip_chain_by_hand import BENT, EDGE
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.layout.layout import layout
-from outrigger.verdict import notes
+from outrigger.verdict import dangers, notes
 
 ON_RAFTERS = {
     "house_roof__framing_parallel": True,
@@ -261,3 +261,13 @@ def test_a_lag_near_the_edge_of_a_parallel_rafter(first, said):
         **rafters, **run, hold_down=[{**lag, "edge_distance": "3/4 in"}, clip("edge")]
     )
     assert not any("too near the edge" in one for one in stated.not_covered)
+
+
+def test_of_clips_beside_each_other_one_finds_a_crossing_rafter():
+    """Two of four clips on a side, each w wide, stand w / 2 off the middle of a rafter 1 1/2 in
+    wide: clips as wide as it and wider are beside it, at its edge 3/4 in off. Over a wall plate
+    that runs along the edge there is room."""
+    four = designed(hold_down=[clip("back", count=4), clip("edge", count=4)])
+    assert dangers.holds(four)["several a side"]
+    assert dangers.said(four)["several"] == "back"
+    assert not dangers.holds(designed())["several a side"]

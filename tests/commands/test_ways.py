@@ -56,6 +56,16 @@ def test_the_printed_commands_pass(run, name):
             assert run(*words[1:]).returncode == 0, command
 
 
+def test_no_third_clip_over_a_rafter_that_crosses():
+    """A rafter 1 1/2 in wide takes one clip a side, so that two is the most; over the wall plate
+    at the edge, which runs along it, there is room for more."""
+    weak = [f"hold_down[{at}].rated_uplift=60lb" for at in ("back", "edge")]
+    passes = ROOT / "examples" / "passes.toml"
+    for failing, more in zip(weak, (False, True), strict=True):
+        said = [one for way in found_for(passes, failing) for one in way.settings]
+        assert any(".count=" in one for one in said) is more
+
+
 def least_listing():
     """By hand: a value listed for wind holds 1.15/1.6 of it under snow, so the pull of each clip
     times 1.6/1.15, up to the next 25 lb."""
