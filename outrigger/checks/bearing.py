@@ -20,7 +20,7 @@ from outrigger.checks.loaded_member import (
     SHEATHING_LRFD,
     SHEATHING_PSI,
     LoadedMember,
-    breadth_at_edge,
+    breadth_at,
     contact,
 )
 from outrigger.formula.check import Check
@@ -71,7 +71,7 @@ def _layer(
     member: LoadedMember, kind: Kind, place: str, layer: str, R: Step, length: Num | Step, cap: Step
 ) -> Check:
     """One layer of a bearing: outrigger, sheathing, plate, framing."""
-    b = breadth_at_edge(member) if place == EDGE else member.b
+    b = member.b if place == WALL_LINE else breadth_at(member, place)
     row = bearing.bearing(
         link=Link(kind, layer, layer), place=place, R=R, b=b, l_bearing=length, Fc_perp_adj=cap
     )

@@ -224,14 +224,20 @@ def contact(batch: Batch, depth: float) -> Array:
     return np.maximum(length, 0.0)
 
 
-def breadth_at_edge(member: LoadedMember) -> float:
-    """Breadth of contact at the edge, along the wall, in: on a parallel rafter no more than the
-    rafter is thick, 1 1/2 in where it is not given."""
-    case = member.case
-    if case.house_roof.edge_support not in (RAFTER, RAFTER_TAIL):
+def breadth_at(member: LoadedMember, place: str) -> float:
+    """Breadth of contact on the house, along the wall, in: on a rafter along the outrigger no more
+    than it is thick, 1 1/2 in where it is not given."""
+    case, thick = member.case, RAFTER_IN
+    if place != EDGE:
+        rafter = case.house_rafter
+        if not case.house_roof.framing_parallel:
+            return member.b
+        if rafter is not None and rafter.size:
+            thick = dressed.read_size(rafter.size).b
+    elif case.house_roof.edge_support not in (RAFTER, RAFTER_TAIL):
         return member.b
-    edge = case.house_edge
-    thick = RAFTER_IN if edge is None else dressed.read_size(edge.size).b * edge.plies
+    elif case.house_edge is not None:
+        thick = dressed.read_size(case.house_edge.size).b * case.house_edge.plies
     return min(member.b, thick)
 
 

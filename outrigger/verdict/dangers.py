@@ -37,6 +37,7 @@ def holds(result: Design) -> dict[str, bool]:
         **_lifted(result, HELD_UP in links),
         "member below": below != "wall" and HOUSE_EDGE not in checked,
         "house wall": below == "wall" and (case.house_edge is None or case.house_edge.stud is None),
+        "wall under rafters": below == "wall" and bool(house.framing_parallel),
         "rafters": HOUSE_RAFTER not in checked,
         "below the rafters": HOUSE_RAFTER in checked,
         "into framing": any(on_rafters(one) for one in held) or not held,

@@ -209,3 +209,17 @@ def test_a_shallow_member_is_no_deeper_than_it_is():
     shallow = {**BLOCK, "size": "2x3"}
     found = on(shallow, long, **ON_A_BLOCK)
     assert deck(found).capacity == pytest.approx(261.2, abs=0.2)
+
+
+@pytest.mark.parametrize("rafter, thick", [(None, 1.5), ("2x10", 1.5), ("4x10", 3.5)])
+def test_at_the_back_a_wide_piece_bears_on_a_rafter_along_it_no_wider_than_that(rafter, thick):
+    """Two plies, 3 in, over 1 1/2 in of a rafter that runs along them: R / (1.5 x 1.5) for R / (3 x
+    1.5) over one that crosses, twice the stress; 3 1/2 in carry all of their breadth."""
+    along = {"house_roof__framing_parallel": True}
+    if rafter is not None:
+        along["house_rafter"] = {"kind": "rafter", "size": rafter, "species": "Spruce-Pine-Fir",
+                                 "grade": "No. 2", "spacing": "22 in", "span": "9 ft"}  # fmt: skip
+    for layer in ("outrigger", "sheathing", "framing below"):
+        crossing, found = (row(designed(outrigger__plies=2, **more), "back_bearing", layer)
+                           for more in ({}, along))  # fmt: skip
+        assert found.demand == pytest.approx(crossing.demand * 3.0 / min(3.0, thick))

@@ -205,6 +205,15 @@ def test_a_clip_on_one_side_only():
     assert said not in shorts(hold_down=[over, edge])
 
 
+def test_a_wall_under_rafters_that_run_along_the_outriggers():
+    """Such rafters lie on the wall's plate, and the sheathing on them: a plate right under it is
+    the file's word, which a caution repeats."""
+    assert "wall under rafters" not in whens()
+    assert "wall under rafters" in whens(house_roof__framing_parallel=True)
+    along = {"house_roof__framing_parallel": True, "house_roof__edge_support": "rafter"}
+    assert "wall under rafters" not in whens(**along)
+
+
 def test_clips_land_and_go_through_the_sheathing():
     assert {"into framing", "through sheathing"} <= set(whens())
     panel = [{"at": at, "count": 2, "rated_uplift": "450 lb", **CLIP, "into": "sheathing only"}
