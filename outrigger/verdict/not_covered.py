@@ -12,6 +12,7 @@ from outrigger.marks.near_edges import near_edges
 from outrigger.marks.of_case import clips_off, missing, row_of
 from outrigger.verdict.contradictions import contradictions
 
+MOST_BEHIND_IN = 6.0  # behind the back clip, twice what is taken: common practice, no source
 LEAST_REPEATED = 3  # members that share a load, NDS 2018 4.3.9
 
 
@@ -28,6 +29,8 @@ def not_covered(case: Case) -> list[str]:
         "wind.zone: no zone along the edge at the wall (taken as stated)": _off_edge(case),
         "outrigger.repetitive: Cr of a run of fewer than three (NDS 4.3.9)": _too_few(case),
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
+        f"outrigger.behind_back: the house roof on it, {length(case.outrigger.behind_back)} behind "
+        "the back clip": _roof_behind(case),
         "house_rafter.overhang: bending over its bearing, more than in the span": _far_out(case),
     }
     found = [text for text, stated in listed.items() if stated]
@@ -62,6 +65,16 @@ def _too_few(case: Case) -> bool:
     if not piece.repetitive or case.layout is None:
         return False
     return len(row_of(case).pieces) * piece.plies < LEAST_REPEATED
+
+
+def _roof_behind(case: Case) -> bool:
+    """Whether the outrigger runs on so far behind its back clip that snow, live load or wind on the
+    house roof there, which no row has, is of size: w b (1 + b / 2 Lb) at the clip."""
+    house = case.house_roof
+    snow = case.snow.ground if house.snow is None else house.snow
+    suction = case.wind.speed if house.wind_uplift is None else house.wind_uplift
+    loads = (house.live, snow, suction, house.wind_down)
+    return case.outrigger.behind_back > MOST_BEHIND_IN and any(loads)
 
 
 def _far_out(case: Case) -> bool:

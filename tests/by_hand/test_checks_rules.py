@@ -631,3 +631,14 @@ def test_plate_and_framing_are_as_hot_as_the_outrigger(temperature, plate, below
         for id, link in (("wall_bearing", "garage plate"), ("edge_bearing", "framing below"))
     ]
     assert caps == [printed(plate), printed(below)]
+
+
+def test_the_house_roof_far_behind_the_back_clip_is_open():
+    """Suction of 18 psf on 20 in more of it: 18 x 20 x 16 / 144 = 40 lb, 40 (1 + 10 / 44) = 49.1 lb
+    of pull at the back clip beside the 44.0 lb of the back span: no row has it. 6 in has 12 lb."""
+    for behind, verdict in (("6 in", "pass"), ("20 in", "open")):
+        found = designed(outrigger__behind_back=behind)
+        assert found.verdict == verdict
+        assert any("behind_back" in one for one in found.not_covered) is (verdict == "open")
+    bare = {f"house_roof__{key}": "none" for key in ("live", "snow", "wind_uplift")}
+    assert not designed(outrigger__behind_back="20 in", **bare).not_covered
