@@ -185,7 +185,7 @@ def _plain(result: Design) -> Iterator[Found]:
     """Changes to be made two at a time, though none of them may do alone; the cheapest first."""
     case = result.case
     for bearing in _longer(case):
-        yield f"gap.edge_bearing={bearing:g}in", _bearing_words(bearing)
+        yield f"gap.edge_bearing={bearing:g}in", _bearing_words(case, bearing)
     for hold in case.hold_down:
         if any(c.kind == HOLD_DOWN and c.place == hold.name and c.status() != "pass"
                for c in result.checks) and hold.count < _most_clips(case, hold):  # fmt: skip
@@ -356,7 +356,7 @@ def _bearings(case: Case) -> Iterator[Found]:
     longer = _longer(case)
     bearing = _first(case, "gap.edge_bearing", longer) if len(longer) else None
     if bearing is not None:
-        yield f"gap.edge_bearing={bearing:g}in", _bearing_words(bearing)
+        yield f"gap.edge_bearing={bearing:g}in", _bearing_words(case, bearing)
 
 
 def _longer(case: Case) -> Array:
@@ -366,5 +366,6 @@ def _longer(case: Case) -> Array:
     return longer if below is None else longer[longer <= below]
 
 
-def _bearing_words(bearing: float) -> str:
-    return f"{length(bearing)} of bearing at the house wall"
+def _bearing_words(case: Case, bearing: float) -> str:
+    wood = ", wood as wide below" if width_below(case) is None else ""
+    return f"{length(bearing)} of bearing at the house wall{wood}"

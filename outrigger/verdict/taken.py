@@ -6,6 +6,7 @@ from outrigger.base.quantity import NONE, length
 from outrigger.cases.hold_down import HoldDown, through
 from outrigger.cases.model import Case
 from outrigger.checks.at_wall import SLIP_IN
+from outrigger.checks.loaded_member import width_below
 
 
 def defaults(case: Case) -> list[str]:
@@ -65,6 +66,9 @@ def defaults(case: Case) -> list[str]:
         for key, words in texts.items()
         if key not in section.model_fields_set
     ]
+    if width_below(case) is None:
+        found.append(f"what is below the house wall as wide as the bearing there, "
+                     f"{length(case.gap.edge_bearing)}")  # fmt: skip
     if any("count" not in h.model_fields_set for h in case.hold_down):
         found.append("one clip at a place")
     if any(_foot_taken(hold) for hold in case.hold_down):

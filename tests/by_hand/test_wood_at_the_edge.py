@@ -12,6 +12,7 @@ from test_house_edge import BLOCK, HEADER, ON_A_BLOCK, PLATE, RAFTER
 
 from outrigger.cases.faults import CaseFaultsError
 from outrigger.verdict import notes
+from outrigger.verdict.taken import defaults
 
 LIFTED = "0.6D + 0.6W up"
 DENSE = {
@@ -223,3 +224,11 @@ def test_at_the_back_a_wide_piece_bears_on_a_rafter_along_it_no_wider_than_that(
         crossing, found = (row(designed(outrigger__plies=2, **more), "back_bearing", layer)
                            for more in ({}, along))  # fmt: skip
         assert found.demand == pytest.approx(crossing.demand * 3.0 / min(3.0, thick))
+
+
+def test_a_width_below_that_is_not_given_is_told():
+    """3 1/2 in of bearing on what is not said to be as wide: 8 in crushed 8 in of a plate."""
+    stated, taken = designed(), designed(house_roof__edge_support_width=GONE)
+    said = "what is below the house wall as wide as the bearing there, 3 1/2 in"
+    assert said not in defaults(stated.case)
+    assert said in defaults(taken.case)

@@ -66,6 +66,19 @@ def test_no_third_clip_over_a_rafter_that_crosses():
         assert any(".count=" in one for one in said) is more
 
 
+def test_longer_bearing_as_a_cure_names_the_wood_that_it_needs(tmp_path):
+    """1 in of bearing is crushed; more of it holds where as much wood is below: where the file does
+    not say how wide that is, the cure does."""
+    passes, said = (ROOT / "examples" / "passes.toml").read_text("utf-8"), []
+    for text in (passes, passes.replace('edge_support_width = "3 1/2 in"', "")):
+        path = tmp_path / "job.toml"
+        path.write_text(text, "utf-8")
+        said += [way.words for way in found_for(path, "gap.edge_bearing=1in")
+                 if "of bearing" in way.words]  # fmt: skip
+    cure = "3 in of bearing at the house wall"
+    assert said == [cure, f"{cure}, wood as wide below"]
+
+
 def least_listing():
     """By hand: a value listed for wind holds 1.15/1.6 of it under snow, so the pull of each clip
     times 1.6/1.15, up to the next 25 lb."""
