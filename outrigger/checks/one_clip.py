@@ -214,10 +214,12 @@ def _in_rafter(clip: Clip, deck: Fastener) -> Check:
     said = "middle of framing 1 1/2 in wide, taken"
     if hold.edge_distance is not None:
         actual, said = hold.edge_distance, "as stated"
-    elif off is not None and np.any(off):
+    if off is not None and np.any(off):
         # a fastener that misses is told by itself: it has no edge
-        actual = np.where(lands(off), free_edge(off), HALF_RAFTER_IN)
-        said = "framing 1 1/2 in wide: half of it less the offset"
+        free = np.where(lands(off), free_edge(off), HALF_RAFTER_IN)
+        if np.any(free < actual):
+            said = "framing 1 1/2 in wide: half of it less the offset"
+        actual = np.minimum(actual, free)
     row = _distance(clip, RAFTER_EDGE, deck, "edge", load, actual, said)
     why = on_bare_panel(case, hold)
     if not why and off is not None and not np.any(lands(off)):

@@ -378,6 +378,18 @@ def test_a_lag_near_the_end_of_the_outrigger():
         assert row(result, "hold_down:back", "end of the outrigger").status == status
 
 
+def test_a_stated_edge_distance_is_no_more_than_the_rafter_leaves():
+    """Framing_at puts the rafter 1/2 in off: 3/4 - 1/2 = 1/4 in to its edge, whatever is stated,
+    and #10 asks for 2.5 x 0.190 = 0.475 in; 1/8 in that is stated is less than either."""
+    off = {"house_roof__framing_at": ["0 in", "22 in", "43 1/2 in"]}
+    off |= {"house_roof__framing_spacing": GONE}
+    for stated, least in (("3 in", 0.25), ("1/8 in", 0.125)):
+        found = row(held({**BENT, "edge_distance": stated}, **off),
+                    "hold_down:back", "edge of the rafter")  # fmt: skip
+        assert (found.demand, found.capacity) == (printed("0.475"), pytest.approx(least))
+        assert found.status == "open"
+
+
 def test_beside_a_parallel_rafter_is_open():
     """Legs on both sides of a 1 1/2 in outrigger, 3/4 in out: 1 1/2 in off the middle of a rafter
     that ends at 3/4 in."""
