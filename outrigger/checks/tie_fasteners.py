@@ -29,9 +29,9 @@ from outrigger.fasteners.dowel_bearing import Layer
 from outrigger.fasteners.lateral import reference_lateral
 from outrigger.fasteners.trade_names import Fastener
 from outrigger.formula.check import Check
-from outrigger.formula.formula import Step, formula, given
+from outrigger.formula.formula import Step, amount, formula, given
 from outrigger.formula.kind import Kind, Link
-from outrigger.formula.numbers import Array, Num
+from outrigger.formula.numbers import Array, Num, cos_deg, sin_deg
 from outrigger.loads.gravity import fastener_gravity
 
 
@@ -41,8 +41,15 @@ def all_sideways(n_ties: Num, Z_adj: Num) -> Num:
     return n_ties * Z_adj
 
 
+@formula("g_gap", "in", clause="geometry: in the middle of the plate")
+def filler_below(w_plate: Num, theta_roof: Num) -> Num:
+    """Tapered filler between a level plate and the sloping outrigger, where the fasteners stand."""
+    return w_plate / 2 * sin_deg(theta_roof) / cos_deg(theta_roof)
+
+
 class Through(Struct, frozen=True, eq=False, dict=True):
-    """Fasteners through a plate `side_in` thick into the top of the outrigger.
+    """Fasteners through a plate `side_in` thick into the top of the outrigger, down a slope through
+    the filler below it too, which counts as a gap.
 
     tail: from them to the member's end, in; pushed_across: a force along the wall acts on them.
     """
@@ -67,10 +74,22 @@ class Through(Struct, frozen=True, eq=False, dict=True):
         return Use(self.member.conditions, wet_built=not self.member.case.outrigger.seasoned)
 
     @cached_property
+    def filler(self) -> Step | None:
+        """The filler that they go through; None where the plate lies on the outrigger."""
+        tilt = self.member.model.shape.tilt
+        if not tilt.down:
+            return None
+        theta = given("theta_roof", tilt.theta, "deg", "", "slope of the house roof")
+        return filler_below.step(w_plate=self.member.case.gap.garage_plate, theta_roof=theta)
+
+    @cached_property
     def penetration(self) -> Step:
         """Into the outrigger, in."""
         return dowel_bearing.penetration.step(
-            L_f=self.fastener.step("L_f"), ts=self.side_in, g_gap=0.0, tm=self.member.d
+            L_f=self.fastener.step("L_f"),
+            ts=self.side_in,
+            g_gap=0.0 if self.filler is None else self.filler,
+            tm=self.member.d,
         )
 
     @property
@@ -99,7 +118,7 @@ class Through(Struct, frozen=True, eq=False, dict=True):
         f = self.fastener
         side = Layer(dowel_bearing.in_wood(f, self.plate_G, 90.0), self.side_in, 90.0)
         main = dowel_bearing.in_wood(f, self.member.own_G, 90.0)
-        Z = reference_lateral(f, main, side, self.penetration, theta=90.0).Z
+        Z = reference_lateral(f, main, side, self.penetration, theta=90.0, gap=self.filler).Z
         CDelta = fastener_spacing.geometry_factor(f, "end", "tension along the grain", self.tail)
         return connection_values.adjusted_lateral(Z, f, self.use, time, CDelta=CDelta)
 
@@ -113,7 +132,8 @@ class Through(Struct, frozen=True, eq=False, dict=True):
         f = self.fastener
         W = withdrawal.reference_withdrawal(f, self.member.own_G)
         W_adj = connection_values.adjusted_withdrawal(W, f, self.use, time)
-        beyond = dowel_bearing.comes_out(f, self.side_in, 0.0, self.member.d)
+        between = 0.0 if self.filler is None else amount(self.filler)
+        beyond = dowel_bearing.comes_out(f, self.side_in, between, self.member.d)
         pt = withdrawal.counted_length(f, self.penetration, beyond)
         Wp = connection_values.withdrawal_of_one.step(W_adj=W_adj, pt=pt)
         if f.kind == "lag":

@@ -185,6 +185,24 @@ def test_down_a_slope_the_dead_load_slides_it():
     assert found.demand_at(0, names.index("D")) == printed("182.24")
 
 
+def test_down_a_slope_fasteners_go_through_the_tapered_filler_too():
+    """4:12 under the middle of 5 1/2 in of plate: 2.75 x 4/12 = 0.917 in, so that 6 in of screw
+    leave 6 - 1.5 - 0.917 = 3.583 in in the wood, 4.5 level. 12:12: 2.75 in, 4 in of screw do not
+    even reach the outrigger. The filler counts as a gap: it holds less along too."""
+    long = {**SCREWS, "fastener": "wood screw #14 x 6 in"}
+    slope = {"house_roof__direction": "down the slope", "garage_wall__plates": 1}
+    level = designed(wall_tie=long, garage_wall__plates=1, **WIND)
+    found = designed(wall_tie=long, house_roof__pitch="4:12", **slope)
+    for result, deep in ((level, "4.500"), (found, "3.583")):
+        steps = row(result, "wall_tie", "splitting").check.steps[1].chain()
+        assert next(s for s in steps if s.symbol == "d_e").value == printed(deep)
+    sides = [row(one, "wall_tie", "across, least").capacity for one in (level, found)]
+    assert sides[1] < sides[0]
+    steep = designed(wall_tie=SCREWS, house_roof__pitch="12:12", **slope)
+    none = row(steep, "wall_tie", "across, least")
+    assert (none.status, none.capacity) == ("fail", 0.0)
+
+
 def test_strength_design_holds_a_listing_to_the_asd_set_and_fasteners_to_their_own():
     """0.9D + W up: 588 - 0.9 x 407.5 = 221.25 lb on two screws: 110.6 each; listed: 54.15."""
     lrfd = {"basis__method": "LRFD"}
