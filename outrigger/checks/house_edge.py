@@ -42,6 +42,7 @@ from outrigger.wood import lumber
 from outrigger.wood.adjusted import Conditions
 
 HOUSE_EDGE = Kind("house_edge", "member below", stands_at=EDGE)
+HOUSE_RAFTER = Kind("house_rafter", "house rafter")
 Way = Literal["both", "down", "up"]
 SAID: dict[Way, str] = {
     "both": "pushes down {}, or lifts where that is more",

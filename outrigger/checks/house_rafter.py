@@ -16,18 +16,17 @@ from outrigger.actions.places import BACK
 from outrigger.cases.below import CROSSING_MEMBER, RAFTER, HouseEdge, HouseRafter
 from outrigger.checks.bearing import other_wood
 from outrigger.checks.hold_downs import DRY_ONLY
-from outrigger.checks.house_edge import END_BEARING_IN, EdgeMember
+from outrigger.checks.house_edge import END_BEARING_IN, HOUSE_RAFTER, EdgeMember
 from outrigger.checks.house_edge_sag import deflections
 from outrigger.checks.loaded_member import COMMON, COOL, LoadedMember
 from outrigger.fasteners import listed as connections
 from outrigger.formula.check import Check
 from outrigger.formula.formula import Step, formula, given
-from outrigger.formula.kind import Kind, Link
+from outrigger.formula.kind import Link
 from outrigger.formula.numbers import Array, Num, greatest
 from outrigger.wood import bearing, bending, rectangle, shear
 from outrigger.wood.adjusted import adjusted, flat_use
 
-HOUSE_RAFTER = Kind("house_rafter", "house rafter")
 TRUSS = Link(HOUSE_RAFTER, "truss", "a truss")
 
 

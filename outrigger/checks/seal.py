@@ -1,5 +1,7 @@
 """The seal between the two buildings, and the free space below the wall. ASTM C920."""
 
+from collections.abc import Mapping
+
 import numpy as np
 from msgspec.structs import replace
 
@@ -7,6 +9,7 @@ from outrigger.actions.geometry import column
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.checks.at_wall import crush_at_wall, slip_at_wall, used_up
 from outrigger.checks.bearing import EDGE_BEARING
+from outrigger.checks.house_edge import HOUSE_EDGE, HOUSE_RAFTER
 from outrigger.checks.loaded_member import LoadedMember
 from outrigger.checks.one_clip import HOLD_DOWN
 from outrigger.formula.check import Check
@@ -14,6 +17,7 @@ from outrigger.formula.formula import Step, formula, given
 from outrigger.formula.kind import Kind, Link
 from outrigger.formula.numbers import Num, sqrt
 
+TOTAL_SAG = "total deflection"  # how a member below calls its droop
 JOINT = Kind("joint", "seal movement")
 SLIP = Link(JOINT, "slip of the seal", "")
 RISE = Link(JOINT, "rise of the wall", "rise of the wall")
@@ -38,10 +42,18 @@ def shrinkage(mc_change: Num, d: Num) -> Num:
     return 0.0020 * mc_change * d
 
 
+@formula("u_below", "in", clause="statics: what is below sags where the outrigger stands on it")
+def sag_at_wall(sag_edge: Num, sag_back: Num, a: Num, L_b: Num) -> Num:
+    """Movement at the wall line by the sag of the members below edge and back."""
+    return sag_edge * (1 + a / L_b) + sag_back * a / L_b
+
+
 @formula("u_wall", "in", clause="sum of the movements")
-def movement_at_wall(D_T: Num, u_slip: Num, u_crush: Num, u_shrink: Num, u_build: Num) -> Num:
+def movement_at_wall(
+    D_T: Num, u_slip: Num, u_crush: Num, u_below: Num, u_shrink: Num, u_build: Num
+) -> Num:
     """Movement at the wall line, the buildings moving too."""
-    return D_T + u_slip + u_crush + u_shrink + u_build
+    return D_T + u_slip + u_crush + u_below + u_shrink + u_build
 
 
 @formula("u_joint", "in", clause="ASTM C920 class, slip along the joint")
@@ -69,6 +81,7 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
         D_T=given("D_T", droop, "in", "total droop, see above"),
         u_slip=slip,
         u_crush=crush,
+        u_below=_of_below(others, lever),
         u_shrink=shrink,
         u_build=between,
     )
@@ -96,6 +109,25 @@ def seal(member: LoadedMember, total: Check, others: list[Check]) -> list[Check]
         free = column(limits.below_clearance)
         rows.append(replace(_joint(SPACE_BELOW, "geometry", moved), capacity=free))
     return rows
+
+
+def _of_below(others: list[Check], lever: Mapping[str, Num]) -> Step:
+    """Movement by the members of the house below, where they are given: their droop at mid-span,
+    creep and their own load counted."""
+    edge = _sag(others, "sag_edge", HOUSE_EDGE, EDGE)
+    return sag_at_wall.step(
+        sag_edge=edge, sag_back=_sag(others, "sag_back", HOUSE_RAFTER, BACK), **lever
+    )
+
+
+def _sag(others: list[Check], symbol: str, kind: Kind, place: str) -> Step:
+    """Largest droop of the member below a place, in, a column; none where it is not given."""
+    link = Link(kind, TOTAL_SAG, TOTAL_SAG)
+    found = [np.abs(np.asarray(c.demand)) for c in others if c.link == link and c.place == place]
+    if not found:
+        return given(symbol, np.zeros((1, 1)), "in", "", f"member below the {place} not given")
+    most = np.max([np.max(np.atleast_2d(one), axis=1, keepdims=True) for one in found], axis=0)
+    return given(symbol, most, "in", "", f"droop of the member below the {place}, see there")
 
 
 def _joint(link: Link, clause: str, moved: Step) -> Check:

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 
 from outrigger.cases.below import HouseEdge, HouseRafter, WallTie
 from outrigger.cases.model import Case
-from outrigger.checks.house_edge import HOUSE_EDGE
-from outrigger.checks.house_rafter import HOUSE_RAFTER
+from outrigger.checks.house_edge import HOUSE_EDGE, HOUSE_RAFTER
 from outrigger.checks.plate import PAST, PLATE
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.verdict.design import Design

@@ -7,9 +7,8 @@ from outrigger.base.quantity import length
 from outrigger.cases.hold_down import CLIP, SHEATHING_ONLY, HoldDown, built, on_rafters, through
 from outrigger.checks.block_ends import ENDS
 from outrigger.checks.blocks_on_deck import TO_DECK
-from outrigger.checks.house_edge import HOUSE_EDGE
+from outrigger.checks.house_edge import HOUSE_EDGE, HOUSE_RAFTER
 from outrigger.checks.house_edge_ends import HELD_UP
-from outrigger.checks.house_rafter import HOUSE_RAFTER
 from outrigger.checks.plate import PLATE
 from outrigger.checks.sideways import side_forces_act
 from outrigger.checks.stud import STUD

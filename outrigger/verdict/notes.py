@@ -122,7 +122,17 @@ def _kind_notes(result: Design) -> list[str]:
             found.append("edge: the clips' fasteners reach no deeper than two plates, 3 in, taken")
     if case.limits.joint_width is not None:
         found.append(FLASHING)
+    found += _stiff_below(case)
     return found
+
+
+def _stiff_below(case: Case) -> list[str]:
+    """What the movement of the wall leaves out, where members of the house are not given."""
+    limits, house = case.limits, {"edge": case.house_edge, "back": case.house_rafter}
+    if limits.joint_width is None and limits.below_clearance is None:
+        return []
+    lacking = " and ".join(at for at, one in house.items() if one is None)
+    return [f"movement of the wall: the house below the {lacking} does not sag"] if lacking else []
 
 
 def _into_plates(case: Case, hold: HoldDown) -> bool:

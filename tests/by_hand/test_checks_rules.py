@@ -10,9 +10,12 @@ import pytest
 from in_combination import demand_in
 from level_case import GONE, case, check, clip, designed, row
 from published import printed
+from test_house_edge import HEADER
+from test_house_rafter import RAFTER
 
 from outrigger.cases.validate import CaseFaultsError
 from outrigger.report.screen.check import page
+from outrigger.verdict import notes
 
 TIE = clip("edge", "450 lb")
 
@@ -412,6 +415,20 @@ def test_seal_movement_by_hand():
     assert seal.ratio == printed("0.560")
     assert (below.demand, below.capacity) == (seal.demand, 1.0)
     assert result.verdict == "pass"
+
+
+def test_what_is_below_sags_and_the_seal_moves_with_it():
+    """The header of test_house_edge.py droops 0.01092 in under the edge, the rafter of
+    test_house_rafter.py rises 0.8982 under the back: 0.01092 x 1.28125 + 0.8982 x 0.28125 = 0.26661
+    in more at the wall line, 0.57971 in all of 0.559, and of 1/2 in of free space below."""
+    below = {"house_edge": HEADER, "house_rafter": RAFTER}
+    result = designed(limits={**JOINT, "below_clearance": "1/2 in"}, **below)
+    seal, free = row(result, "joint", "slip of the seal"), row(result, "joint", "space below")
+    assert seal.demand == pytest.approx(0.57971, abs=5e-5)
+    assert (seal.status, free.status) == ("fail", "fail")
+    said = "movement of the wall: the house below the edge and back does not sag"
+    assert said in notes.of(designed(limits=JOINT))
+    assert said not in notes.of(result)
 
 
 @pytest.mark.parametrize(
