@@ -83,16 +83,30 @@ def _points(batch: Batch, part: str) -> list[Step]:
     return found
 
 
+def _elsewhere(batch: Batch) -> OnLine | None:
+    """Without a layout a point load stands on one outrigger of the row, and all others are lifted
+    without its weight: each that holds down more than it lifts is not counted there."""
+    points = batch.case.garage_roof.point
+    held = sum(max(point.D - point.W_up, 0.0) for point in points)
+    if held < HAIR_LB:
+        return None
+    note = "dead load of point loads, which stand on one outrigger alone"
+    less = given("P", column(-held), "lb", "", note)
+    return OnLine(None, column(-held), [less])
+
+
 def not_sure(batch: Batch, shape: Geometry, dead: OnLine, wind: OnLine) -> OnLine | None:
-    """What a mark of a layout lacks of dead load, upward, where that helps: it has the larger share
-    of both models of the plate of everything, and the weight that holds it down may be less in the
-    model that lifts it most. None where neither has less, and without a layout.
+    """What an outrigger lacks of dead load, upward, where that helps. A mark of a layout has the
+    larger share of both models of the plate of everything, and the weight that holds it down may
+    be less in the model that lifts it most; without a layout see `_elsewhere`. None: none is less.
 
     Wind up and dead load in the same proportion, as in ASD 0.6D + 0.6W. On the safe side in LRFD,
     where the wind counts for more, since no model has more of it than the larger share; without
     wind less is lacking, and the same with wind lifts more.
     """
     mark = batch.mark
+    if batch.case.layout is None:
+        return _elsewhere(batch)
     if mark is None or not mark.plates:
         return None
     net = dead.line + wind.line

@@ -5,7 +5,8 @@ load helps or harms:
 
     D       dead on the wall line and the arm        D_back  dead on the back span, with its
                                                              own weight
-    D_less  of D what a mark of a layout may not have, upward: taken off where D helps
+    D_less  of D what a mark of a layout may not have, or, without one, what a point load brings
+            to one outrigger alone, upward: taken off where D helps
     worker  300 lb at the end                        D_own   its own weight there, while nothing
                                                              else lies on it yet
     L       attic storage on the wall line

@@ -247,3 +247,21 @@ def test_without_a_layout_or_with_one_model_nothing_is_lacking():
     two = case("marks_on_the_plate", "layout.run=20 in", "layout.openings=[]")
     for stated in (case("passes"), two):
         assert "D_less" not in design(stated).loads.wall_line
+
+
+@pytest.mark.parametrize("W_up", ["0 lb", "700 lb", "1200 lb"])
+def test_without_a_layout_a_point_load_holds_no_other_outrigger_down(tmp_path, W_up):
+    """900 and 300 lb stand on one outrigger of the row. All others are lifted as without them: wind
+    up of 45 psf on 24 in of 10 ft, 900 lb, of a roof of 300 and a wall of 3 ft, 40 lb: 0.6 x (900 -
+    340) = 336 lb on the tie. Where wind lifts a point load by more than it weighs, 1,200 of 900 lb,
+    the one under it is lifted by 0.6 x 300 = 180 lb more, the 300 lb of the other not there."""
+    plain = (EXAMPLES / "passes.toml").read_text(encoding="utf-8")
+    path, wind = tmp_path / "points.toml", "wind.uplift=45 psf"
+    path.write_text(plain + POINTS.format(W_up=W_up), encoding="utf-8")
+    alone, beside = (design(read_case(one, [wind])[0]) for one in (EXAMPLES / "passes.toml", path))
+    more = 180.0 if W_up == "1200 lb" else 0.0
+    (tie,), (edge,) = uplift(beside.worked.batch)
+    assert tie == pytest.approx(336.0 + more)
+    assert uplift(alone.worked.batch)[0][0] == pytest.approx(336.0)
+    if not more:
+        assert edge == pytest.approx(uplift(alone.worked.batch)[1][0])
