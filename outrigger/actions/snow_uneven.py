@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from msgspec.structs import replace
 
+from outrigger.actions.design_loads import DesignLoad
 from outrigger.actions.geometry import column
 from outrigger.actions.snow_from_ground import Ground
 from outrigger.actions.snow_lies import Lie
@@ -33,8 +34,8 @@ def unbalanced(ground: Ground) -> tuple[dict[str, Lie], list[str]]:
         return {}, [f"unbalanced snow: none, the roof is {shape}"] if shape else []
     if ground.case.garage_roof.line is not None:
         return {}, ["unbalanced snow: not computed beside line; the sheet holds it, or not"]
-    if not ground.case.garage_roof.bearing or np.any(ground.span == 0):
-        return {}, ["unbalanced snow: no span is given"]
+    if np.any(ground.span == 0):
+        return {}, ["unbalanced snow: not computed, no span is given"]
     if ground.edition == "ASCE 7-22" and ground.W2 is None:
         return {}, ["unbalanced snow: not computed, winter_wind is not given"]
     found = snow_unbalanced.unbalanced(
@@ -50,8 +51,6 @@ def unbalanced(ground: Ground) -> tuple[dict[str, Lie], list[str]]:
     )
     if not np.any(found.applies):
         return {}, [found.why()]
-    near = _segments(ground, found.toward_house, found.steps)
-    far = _segments(ground, found.from_house, found.steps)
     windward, leeward, over, extent = found.steps
     source = f"{ground.edition} 7.6.1"
     said = [
@@ -59,8 +58,21 @@ def unbalanced(ground: Ground) -> tuple[dict[str, Lie], list[str]]:
         ground.load("unbalanced snow leeward", leeward, source),
         ground.load("unbalanced snow over the ridge", over, source, extent),
     ]
-    near = replace(near, derived=tuple(one for one in said if one.value))
-    return {"S_near": near, "S_far": far}, [found.why()]
+    derived = tuple(one for one in said if one.value)
+    if not ground.case.garage_roof.bearing:
+        why = f"{found.why()}; over the gap the most beside the ridge, at every outrigger"
+        return {"S_near": _beside_the_ridge(leeward, over, found.steps, derived)}, [why]
+    near = _segments(ground, found.toward_house, found.steps)
+    far = _segments(ground, found.from_house, found.steps)
+    return {"S_near": replace(near, derived=derived), "S_far": far}, [found.why()]
+
+
+def _beside_the_ridge(
+    leeward: Step, over: Step, steps: tuple[Step, ...], derived: tuple[DesignLoad, ...]
+) -> Lie:
+    """On the strip beside a gable wall, where the ridge runs out over it."""
+    strip = psi(np.asarray(leeward.value) + np.asarray(over.value)) + column(0.0)
+    return Lie(column(0.0), strip, steps, derived=derived)
 
 
 def drift(ground: Ground) -> tuple[dict[str, Lie], list[str]]:

@@ -78,6 +78,7 @@ def _weather(case: Case) -> Iterator[NotGiven]:
         ridged = case.garage_roof.shape in ("gable", "hip", None)
         computed = case.garage_roof.shape is not None and snow.ground is not None
         computed = computed and case.garage_roof.line is None  # its sheet may hold it, or not
+        computed = computed and bool(case.garage_roof.span)  # of a gable wall it may be left out
         modern = case.basis.loads == "ASCE 7-22" and snow.winter_wind is None
         if snow.unbalanced is None and ridged and (not computed or modern):
             question = "unbalanced snow, or the roof's shape?"

@@ -12,6 +12,7 @@ import pytest
 from codes_case import (
     GONE,
     MODERN,
+    NO_DRIFT,
     asked,
     back_psf,
     case,
@@ -192,6 +193,26 @@ def test_unbalanced_of_a_wide_gable_with_an_overhang():
     1,090.5 lb."""
     wide = {"garage_roof__span": "50 ft", "garage_roof__overhang": "2 ft"}
     assert pounds(designed(**wide), "S_near") == printed("1090.5")
+
+
+def test_unbalanced_beside_the_ridge_over_a_gable_wall():
+    """The same 30 ft gable, its ridge square to the gap: the wall bears none of it, and the strip
+    beside the ridge has 21 + 16.332 = 37.332 psf. Rafters, W 15 ft: Is pg = 25 psf (7.6.1)."""
+    gable = {**NO_DRIFT, "garage_roof__bearing": False, "garage_roof__span": "30 ft"}
+    result = designed(**gable)
+    assert pounds(result, "S_near") == 0
+    assert strip_psf(result, "S_near") == printed("37.332")
+    rafters = designed(**gable, garage_roof__form="tied rafters")
+    assert strip_psf(rafters, "S_near") == printed("25.0")
+
+
+def test_a_gable_wall_whose_roof_has_no_span_is_asked_for_its_unbalanced_snow():
+    gable = {**NO_DRIFT, "garage_roof__bearing": False, "garage_roof__span": GONE}
+    result = designed(**gable)
+    assert "unbalanced snow: not computed, no span is given" in said(result)
+    assert "snow.unbalanced" in asked(result)
+    assert result.verdict == "open"
+    assert "snow.unbalanced" not in asked(designed(**gable, snow__unbalanced="none"))
 
 
 def test_narrow_roof_of_rafters_takes_the_whole_ground_snow():
