@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from outrigger.actions.design_loads import DesignLoad, derived
 from outrigger.actions.geometry import Geometry, column, truss_spacing
-from outrigger.actions.on_line import load_line, not_sure, snow_line
+from outrigger.actions.on_line import elsewhere, load_line, not_sure, snow_line
 from outrigger.actions.snow import snow_of
 from outrigger.actions.snow_on_house import OnHouseRoof
 from outrigger.actions.wind import Pressures, wind_of
@@ -136,6 +136,7 @@ def loads_on(batch: Batch, wood: lumber.Wood, shape: Geometry) -> Loads:
     on_line |= {part: snow_line(batch, part, lie, share) for part, lie in lies.items()}
     if (less := not_sure(batch, shape, on_line["D"], on_line["W_up"])) is not None:
         on_line["D_less"] = less
+    on_line |= elsewhere(batch)
     steps = {
         part: [*wind.steps.get(part, ()), *one.before, *one.totals] for part, one in on_line.items()
     }

@@ -83,30 +83,28 @@ def _points(batch: Batch, part: str) -> list[Step]:
     return found
 
 
-def _elsewhere(batch: Batch) -> OnLine | None:
-    """Without a layout a point load stands on one outrigger of the row, and all others are lifted
-    without its weight: each that holds down more than it lifts is not counted there."""
-    points = batch.case.garage_roof.point
-    held = sum(max(point.D - point.W_up, 0.0) for point in points)
-    if held < HAIR_LB:
-        return None
-    note = "dead load of point loads, which stand on one outrigger alone"
-    less = given("P", column(-held), "lb", "", note)
-    return OnLine(None, column(-held), [less])
+def elsewhere(batch: Batch) -> dict[str, OnLine]:
+    """Without a layout a point load stands on one outrigger, and holds no other of the row down:
+    what to take off for those, of each point load that holds down more than it lifts."""
+    if batch.case.layout is not None:
+        return {}
+    points = [point for point in batch.case.garage_roof.point if point.W_up < point.D]
+    off = {"D_else": -sum(point.D for point in points), "W_else": sum(p.W_up for p in points)}
+    note = "point loads stand on one outrigger alone"
+    steps = {part: given("P", column(P), "lb", "", note) for part, P in off.items() if P}
+    return {part: OnLine(None, np.asarray(step.value), [step]) for part, step in steps.items()}
 
 
 def not_sure(batch: Batch, shape: Geometry, dead: OnLine, wind: OnLine) -> OnLine | None:
-    """What an outrigger lacks of dead load, upward, where that helps. A mark of a layout has the
-    larger share of both models of the plate of everything, and the weight that holds it down may
-    be less in the model that lifts it most; without a layout see `_elsewhere`. None: none is less.
+    """What a mark of a layout lacks of dead load, upward, where that helps: it has the larger share
+    of both models of the plate of everything, and the weight that holds it down may be less in the
+    model that lifts it most. None where neither has less, and without a layout.
 
     Wind up and dead load in the same proportion, as in ASD 0.6D + 0.6W. On the safe side in LRFD,
     where the wind counts for more, since no model has more of it than the larger share; without
     wind less is lacking, and the same with wind lifts more.
     """
     mark = batch.mark
-    if batch.case.layout is None:
-        return _elsewhere(batch)
     if mark is None or not mark.plates:
         return None
     net = dead.line + wind.line

@@ -168,7 +168,7 @@ def in_framing(clip: Clip, deck: Fastener, T: Step, V: Step, side: Layer | None)
 def dead_pulls(member: LoadedMember, T: Step) -> bool:
     """Whether dead load alone pulls in some case."""
     over = member.main.combinations
-    dead = [part in ("D", "D_less", "D_back") for part in over.parts]
+    dead = [part in ("D", "D_less", "D_else", "D_back") for part in over.parts]
     others = np.all(over.factors[:, [not d for d in dead]] == 0, axis=1)
     return bool(np.any(np.asarray(T.value)[:, others] > 0))
 

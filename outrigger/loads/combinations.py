@@ -27,6 +27,7 @@ from outrigger.loads.patterns import (
     HELPING_DEAD,
     dead_choices,
     on_back_span,
+    point_choices,
     roof_choices,
     some_of,
     wind_choices,
@@ -83,7 +84,8 @@ def combinations(
     CD is that of the shortest load in the subset; lambda stays with the combination. Dead load on
     the back span enters as it is, and times 0.6 (ASD) or 0.9 (LRFD) where it may help. Of a mark's
     dead load what is not sure to lie there is taken off in the rows in which it helps, those with
-    less than all of it. Rain, flood and ice are not computed. Duplicates are left out.
+    less than all of it. What point loads bring to one outrigger alone is there, and is not. Rain,
+    flood and ice are not computed. Duplicates are left out.
 
     Args:
         edition, method, present: which rows; the parts that are not zero.
@@ -199,7 +201,10 @@ def _patterns(
                         said.append(f"{_plain(load)} {choice.words}" if choice.words else "")
                 if Ev:
                     full["Ev"] = 1.0  # for CD only: the effect is in the dead load's factor
-                yield _combination(row, method, name, words, [s for s in said if s], full)
+                for off, without in point_choices(present):
+                    full["D_else"], full["W_else"] = off * full["D"], off * full.get("W_up", 0.0)
+                    texts = [text for text in (*said, without) if text]
+                    yield _combination(row, method, name, words, texts, full)
 
 
 def _term(load: str, factor: float) -> str:

@@ -5,8 +5,9 @@ load helps or harms:
 
     D       dead on the wall line and the arm        D_back  dead on the back span, with its
                                                              own weight
-    D_less  of D what a mark of a layout may not have, or, without one, what a point load brings
-            to one outrigger alone, upward: taken off where D helps
+    D_less  of D what a mark of a layout may not have, upward: taken off where D helps
+    D_else, W_else  of D and W_up what point loads bring to one outrigger alone, turned about: both
+                    make a combination that of an outrigger that they do not stand on
     worker  300 lb at the end                        D_own   its own weight there, while nothing
                                                              else lies on it yet
     L       attic storage on the wall line
@@ -26,9 +27,9 @@ on wall line and arm; S_back goes with each.
 
 SNOW_CASES = ("S_min", "S_near", "S_far", "S_lee", "S_wind", "S_slide", "S_house", "S_shed")
 PARTS = (
-    "D", "D_less", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
-    "W_up", "W_down", "W_back", "W_press_back", "worker", "H_away", "H_toward", "A_one", "A_other",
-    "E_away", "E_toward",
+    "D", "D_less", "D_else", "D_back", "D_own", "L", "Lr", "Lr_back", "S", *SNOW_CASES, "S_back",
+    "W_up", "W_else", "W_down", "W_back", "W_press_back", "worker", "H_away", "H_toward",
+    "A_one", "A_other", "E_away", "E_toward",
 )  # fmt: skip
 ALONG_WALL = ("A_one", "A_other")
 SHAKEN = ("E_away", "E_toward")
@@ -37,6 +38,8 @@ SIDEWAYS = (*BLOWN, *SHAKEN)  # one at a time: one wind or earthquake, one direc
 WORDS = {
     "D": "dead",
     "D_less": "dead not counted against uplift",
+    "D_else": "dead of point loads, not on every outrigger",
+    "W_else": "wind on point loads, not on every outrigger",
     "L": "storage",
     "Lr": "roof live",
     "S": "snow",

@@ -86,6 +86,13 @@ def wind_choices(
     return (ALL, *pressing, *neither, *only)
 
 
+def point_choices(present: frozenset[str]) -> tuple[tuple[float, str], ...]:
+    """Whether point loads that stand on one outrigger alone are taken off, and that in words."""
+    if "D_else" not in present:
+        return ((0.0, ""),)
+    return ((0.0, ""), (1.0, "no point load"))
+
+
 def dead_choices(
     factor: float, method: Method, present: frozenset[str]
 ) -> tuple[tuple[float, str], ...]:

@@ -54,7 +54,7 @@ def assumed(result: Design) -> list[str]:
     found = [
         *(["no point load on the garage wall"] if not case.garage_roof.point else []),
         *(f"a point load from {p.source or 'a point'} falls whole on one outrigger"
-          + (", its weight not counted against uplift" if p.W_up < p.D else "")
+          + (", and holds no other down" if p.W_up < p.D else "")
           for p in case.garage_roof.point if result.mark is None),
         *_mark_notes(result),
         *result.wood.notes,

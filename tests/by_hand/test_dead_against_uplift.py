@@ -249,6 +249,17 @@ def test_without_a_layout_or_with_one_model_nothing_is_lacking():
         assert "D_less" not in design(stated).loads.wall_line
 
 
+def rows_with_points(tmp_path, name, points, *settings):
+    """The rows of an example without its point loads and with them: place, id, link to ratio."""
+    text = (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")
+    path = tmp_path / "points.toml"
+    path.write_text(text + points, encoding="utf-8")
+    return [
+        {(row.check.place, row.check.id, row.check.link.id): row.ratio for row in found.rows}
+        for found in (design(case(name, *settings)), design(read_case(path, settings)[0]))
+    ]
+
+
 @pytest.mark.parametrize("W_up", ["0 lb", "700 lb", "1200 lb"])
 def test_without_a_layout_a_point_load_holds_no_other_outrigger_down(tmp_path, W_up):
     """900 and 300 lb stand on one outrigger of the row. All others are lifted as without them: wind
@@ -258,10 +269,22 @@ def test_without_a_layout_a_point_load_holds_no_other_outrigger_down(tmp_path, W
     plain = (EXAMPLES / "passes.toml").read_text(encoding="utf-8")
     path, wind = tmp_path / "points.toml", "wind.uplift=45 psf"
     path.write_text(plain + POINTS.format(W_up=W_up), encoding="utf-8")
-    alone, beside = (design(read_case(one, [wind])[0]) for one in (EXAMPLES / "passes.toml", path))
+    bare, loaded = (
+        uplift(Batch(one)) for one in (case("passes", wind), read_case(path, [wind])[0])
+    )
     more = 180.0 if W_up == "1200 lb" else 0.0
-    (tie,), (edge,) = uplift(beside.worked.batch)
-    assert tie == pytest.approx(336.0 + more)
-    assert uplift(alone.worked.batch)[0][0] == pytest.approx(336.0)
-    if not more:
-        assert edge == pytest.approx(uplift(alone.worked.batch)[1][0])
+    assert bare[0] == pytest.approx(336.0)
+    assert loaded[0] == pytest.approx(336.0 + more)
+    assert loaded[1] == pytest.approx(bare[1]) if not more else loaded[1] > bare[1]
+
+
+@pytest.mark.parametrize("method", ["ASD", "LRFD"])
+@pytest.mark.parametrize("name", ["rafters_and_studs", "passes", "slope_down_the_eave"])
+def test_nor_does_it_hold_the_back_of_another_up(tmp_path, name, method):
+    """300 lb at the end take 300 x 9.75 / 48 = 61 lb off what one outrigger presses on a house
+    rafter; the others press as without them: no row has less than without the point load."""
+    points = '[[garage_roof.point]]\nat = "3 ft"\nD = "300 lb"\nW_up = "100 lb"\n'
+    bare, loaded = rows_with_points(tmp_path, name, points, f"basis.method={method}")
+    assert set(bare) <= set(loaded)
+    for row, ratio in bare.items():
+        assert ratio is None or loaded[row] >= ratio * (1 - 1e-9), row
