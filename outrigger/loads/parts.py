@@ -38,8 +38,8 @@ SIDEWAYS = (*BLOWN, *SHAKEN)  # one at a time: one wind or earthquake, one direc
 WORDS = {
     "D": "dead",
     "D_less": "dead not counted against uplift",
-    "D_else": "dead of point loads, not on every outrigger",
-    "W_else": "wind on point loads, not on every outrigger",
+    "D_else": "dead of point loads, taken off",
+    "W_else": "wind on point loads, taken off",
     "L": "storage",
     "Lr": "roof live",
     "S": "snow",
