@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.quantity import length
 from outrigger.cases import revised
+from outrigger.cases.batch import on_one_face
+from outrigger.cases.below import WallTie
 from outrigger.cases.model import Case
 from outrigger.formula.kind import Group
 from outrigger.loads.parts import WORDS
@@ -165,6 +167,11 @@ def on_a_pair(case: Case, count: int, fit: int) -> str:
     if fit == count or not has_pairs(case):
         return ""
     return f" ({fit} on the outer face of each piece of a pair)"
+
+
+def ties_on_a_pair(case: Case, tie: WallTie) -> str:
+    """The same of what ties the garage wall; fasteners down through its plate all fit."""
+    return on_a_pair(case, tie.count, tie.count if tie.fastener else on_one_face(tie.count))
 
 
 def spacing(inches: float) -> str:

@@ -170,6 +170,11 @@ def test_walls_are_plumb_on_a_slope():
         ("straps_over_the_top", ["strap over the top, listed 560 lb each (any duration)"]),
         ("lag_through_the_outrigger", ["through the outrigger", "lag 3/8 in x 9 in"]),
         ("row_of_clips", ["back clip: 1 clip, one side", "clip 16 in: 2 clips"]),
+        # checked at a piece of a pair, which has one: a single piece built so has half its clips
+        ("marks_on_the_plate",
+         [f"{place}: 2 clips, one each side (1 on the outer face of each piece of a pair)"
+          for place in ("house wall", "back clip")]
+         + ["wall tie: 2 (1 on the outer face of each piece of a pair), listed 420 lb up each"]),
         ("bent_clips_into_rafters", ["3 10d x 1 1/2 in into its side", "#10 x 2 1/2 in down"]),
         ("notched_over_the_wall", ["notch 3/4 in deep in the bottom, its reach not given"]),
         ("two_plies", ["2 plies, each 2x6"]),

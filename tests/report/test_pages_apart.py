@@ -35,6 +35,16 @@ def test_the_inspector_sees_what_the_case_rests_on():
         assert what in text, what
 
 
+def test_the_inspector_of_a_layout_counts_pieces_at_its_marks():
+    """Pairs and an opening: no piece stands "every 19.2 in" beside them, and a wall of single
+    pieces 19 3/16 in apart would look right."""
+    text = said(of("marks_on_the_plate")[0])
+    assert "16 outriggers on 23" in text and "pairs side by side: marks 6, 7, 8, 9" in text
+    assert "No outrigger from 9" in text and "Back span 4 ft; gap 6 in" in text
+    assert "Every " not in text
+    assert "Every 19.2 in; back span 4 ft" in said(of("passes", "spacing=19.2 in")[0])
+
+
 @pytest.mark.parametrize("name", ["laid_flat", "uplift_without_edge_tie"])
 def test_no_box_to_tick_for_a_wall_that_fails(name):
     page = of(name)[0]

@@ -1,8 +1,7 @@
 """The hold-downs of a section as they are stated: clips, straps over the top, screws through."""
 
-import numpy as np
-
 from outrigger.actions.places import EDGE
+from outrigger.cases.batch import on_a_pair
 from outrigger.cases.hold_down import (
     BLOCKING,
     SHEATHING_ONLY,
@@ -11,6 +10,7 @@ from outrigger.cases.hold_down import (
     down_through,
     through,
 )
+from outrigger.cases.model import Case
 from outrigger.fasteners.trade_names import Fastener, read_fastener
 from outrigger.formula.numbers import pick
 from outrigger.report import words
@@ -37,25 +37,29 @@ def hold_downs(scene: Scene) -> None:
         tip = scene.deep
         if hold is not None:
             tip = _drawn(scene, hold, at)
-        count = 0 if hold is None else int(np.ravel(scene.design.model.batch.clips(hold))[0])
-        said = [_short(name, hold, count) if scene.brief else _words(name, hold, count)]
+        said = [_short(scene.case, name, hold) if scene.brief else _words(scene.case, name, hold)]
         if not scene.brief and round(pull := most.get((name, PULL), 0.0)):
             pair = ", a pair" if paired.get((name, PULL)) else ""
             said.append(f"pulled up to {words.pounds(pull)} (ASD{pair})")
         scene.name("\n".join(said), scene.at(at, tip), "up", 168, CLIPS)
 
 
-def _short(name: str, hold: HoldDown | None, count: int) -> str:
+def _short(case: Case, name: str, hold: HoldDown | None) -> str:
     """A hold-down in few words."""
     if hold is None:
-        return _words(name, hold, count)
+        return _words(case, name, hold)
     kind = "through" if through(hold) else "strap" if hold.kind == STRAP else "clip"
-    many = "s" if count > 1 and kind != "through" else ""
-    count = down_through(hold) if kind == "through" else count
-    return f"{words.place(name)}: {count} {kind}{many}"
+    many = "s" if hold.count > 1 and kind != "through" else ""
+    count = down_through(hold) if kind == "through" else hold.count
+    return f"{words.place(name)}: {count} {kind}{many}{_of_a_pair(case, hold)}"
 
 
-def _words(name: str, hold: HoldDown | None, count: int) -> str:
+def _of_a_pair(case: Case, hold: HoldDown) -> str:
+    """The section is of every outrigger: what of its clips a piece of a pair has, beside all."""
+    return words.on_a_pair(case, hold.count, on_a_pair(hold))
+
+
+def _words(case: Case, name: str, hold: HoldDown | None) -> str:
     """A hold-down as the framer buys it."""
     if hold is None:
         return f"{words.place(name)}: no tie" if name == EDGE else f"{words.place(name)}: none"
@@ -64,12 +68,12 @@ def _words(name: str, hold: HoldDown | None, count: int) -> str:
         kind = f"{down_through(hold)} through the outrigger"
     else:
         kind = "strap over the top" if hold.kind == STRAP or hold.side_height == OVER else "clip"
-        if count > 1:
-            kind = f"{count} {kind.replace('strap', 'straps').replace('clip', 'clips')}"
-            kind += ", one each side" if count == 2 and "clip" in kind else ""
+        if hold.count > 1:
+            kind = f"{hold.count} {kind.replace('strap', 'straps').replace('clip', 'clips')}"
+            kind += ", one each side" if hold.count == 2 and "clip" in kind else ""
         elif kind == "clip":
             kind = "1 clip, one side"
-    parts = [kind]
+    parts = [f"{kind}{_of_a_pair(case, hold)}"]
     if hold.rated_uplift is not None:
         column = f" ({hold.rated_for})" if hold.rated_for else ""
         parts.append(f"listed {words.pounds(hold.rated_uplift)} each{column}")

@@ -117,4 +117,6 @@ def _tie(scene: Scene, right: float, top: float) -> None:
     what = words.printable(tie.fastener) if tie.fastener else "listed"
     if tie.rated_uplift is not None:
         what = f"listed {words.pounds(tie.rated_uplift)} up each"
-    scene.name(f"wall tie: {tie.count}, {what}", (right, top - 0.9 * PLATE_IN), "right", rank=WALLS)
+    pairs = words.ties_on_a_pair(scene.case, tie)
+    said = f"wall tie: {tie.count}{pairs}, {what}"
+    scene.name(said, (right, top - 0.9 * PLATE_IN), "right", rank=WALLS)

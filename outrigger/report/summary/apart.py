@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from outrigger.actions.geometry import tail_of
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import feet_and_inches, length
-from outrigger.cases.batch import on_a_pair, on_one_face
+from outrigger.cases.batch import on_a_pair
 from outrigger.cases.hold_down import HoldDown
 from outrigger.report import cautions, handed, words
-from outrigger.report.summary.hand_over import blocks_held
+from outrigger.report.summary.hand_over import blocks_held, layout_lines
 from outrigger.report.write.document import (
     Block,
     Bold,
@@ -67,9 +67,12 @@ def _looked_at(design: Design) -> Iterator[tuple[Runs, ...]]:
     plies = f"{piece.plies} plies of " if piece.plies > 1 else ""
     named = design.wood.row
     yield line(f"Stamp: {plies}{piece.size} {named.species} {named.grade}{wet}", "bending")
+    yield from (line(said.removesuffix(".")) for said in layout_lines(design))
+    lies = f"back span {length(piece.back_span)}; gap {length(gap.width)}"
+    if case.layout is None:
+        lies = f"every {words.spacing(piece.spacing)}; {lies}"
     yield line(
-        f"Every {length(piece.spacing)}; back span {length(piece.back_span)}; gap "
-        f"{length(gap.width)}; {length(piece.behind_back)} behind the back clip, tail "
+        f"{words.capital(lies)}; {length(piece.behind_back)} behind the back clip, tail "
         f"{length(tail_of(case))}; piece {feet_and_inches(float(design.shape.length.ravel()[0]))}"
     )
     cut = [f"{name} notch {length(deep)}" for name, deep in
@@ -87,9 +90,8 @@ def _looked_at(design: Design) -> Iterator[tuple[Runs, ...]]:
         yield line(f"{said}; {words.printable(by)}" if by else said, "hold_down")
     if (tie := case.wall_tie) is not None:
         by = tie.fastener or tie.rated_source
-        fit = tie.count if tie.fastener else on_one_face(tie.count)
         said = f"Garage plate tied down to each outrigger, {tie.count}"
-        said += words.on_a_pair(case, tie.count, fit)
+        said += words.ties_on_a_pair(case, tie)
         yield line(f"{said}: {words.printable(by)}" if by else said, "wall_tie")
     if (edge := case.house_edge) is not None:
         said = f"Right under them: {edge.kind}, {edge.plies} x {edge.size} {edge.species}"

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from outrigger.actions.geometry import tail_of
 from outrigger.base.quantity import feet_and_inches, length
-from outrigger.cases.batch import on_a_pair, on_one_face
+from outrigger.cases.batch import on_a_pair
 from outrigger.cases.below import WallTie
 from outrigger.cases.hold_down import HoldDown, astride, through
 from outrigger.cases.model import Case
@@ -53,7 +53,7 @@ def plan_lines(design: Design) -> list[str]:
         f"{length(float(shape.length.ravel()[0]))} long. {_cut_into(piece)}",
         f"Bearing at the house wall {length(gap.edge_bearing)} long, {_setback(gap.edge_setback)}.",
     ]
-    items += _layout_lines(design)
+    items += layout_lines(design)
     if piece.blocking:
         places = ", ".join(b if isinstance(b, str) else length(b) for b in piece.blocking)
         items.append(f"Full-depth blocking at: {places}.{blocks_held(piece)}")
@@ -92,8 +92,7 @@ def _held(case: Case, hold: HoldDown) -> str:
 
 def _tied(case: Case, tie: WallTie) -> str:
     """What ties the garage wall to an outrigger."""
-    fit = tie.count if tie.fastener else on_one_face(tie.count)
-    pairs = words.on_a_pair(case, tie.count, fit)
+    pairs = words.ties_on_a_pair(case, tie)
     said = f"Garage plate tied to each outrigger by {tie.count}"
     if tie.fastener:
         return f"{said} of {words.printable(tie.fastener)}{pairs}, straight down through it."
@@ -127,7 +126,7 @@ def _built_of(hold: HoldDown) -> list[str]:
     return found + [f"{length(x)} {where}" for where, x in apart.items() if x is not None]
 
 
-def _layout_lines(design: Design) -> list[str]:
+def layout_lines(design: Design) -> list[str]:
     """The run, its pairs and its openings, by the marks of the summary."""
     layout = design.case.layout
     if layout is None:
