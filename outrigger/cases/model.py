@@ -67,11 +67,17 @@ class Case(Section):
     sources: dict[str, str] = Field(default_factory=dict)
 
     _origin: Origin | None = PrivateAttr(default=None)
+    _changed_from: "Case | None" = PrivateAttr(default=None)
 
     @property
     def origin(self) -> Origin | None:
         """What it was read from; None: it was built or changed in Python."""
         return self._origin
+
+    @property
+    def changed_from(self) -> "Case | None":
+        """The case that was read, of one that was changed from it in Python."""
+        return self._changed_from
 
     def read_from(self, origin: Origin) -> Self:
         """The same case, knowing what it was read from. That is no part of what it states."""
@@ -84,6 +90,7 @@ class Case(Section):
         copied = super().model_copy(update=update, deep=deep)
         if update:
             copied._origin = None
+            copied._changed_from = self if self._origin is not None else self._changed_from
         return copied
 
     def __eq__(self, other: object) -> bool:

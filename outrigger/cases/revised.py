@@ -12,8 +12,12 @@ CHANGED = "changed"
 
 def revision(case: Case) -> str:
     """The revision of a case, as papers and screens name it: "0"; "0 changed" where settings over
-    its file change it and give it no revision of its own."""
-    origin, stated = case.origin, case.project.revision
+    its file, a study or Python change it and give it no revision of its own."""
+    origin, stated, before = case.origin, case.project.revision, case.changed_from
+    if origin is None and before is not None and before == case:
+        return revision(before)
+    if origin is None and before is not None and before.project.revision == stated:
+        return f"{stated} {CHANGED}"
     overrides = () if origin is None else origin.overrides
     own = any(one.key == KEY and one.value != one.before for one in overrides)
     return f"{stated} {CHANGED}" if overrides and not own else stated

@@ -5,8 +5,9 @@ import re
 import pytest
 from running import run
 
+import outrigger
 from outrigger.base.errors import InputError
-from outrigger.cases.revised import following
+from outrigger.cases.revised import following, revision
 
 FILE = "examples/passes.toml"
 
@@ -64,3 +65,19 @@ def test_a_summary_that_replaces_another_case_of_its_revision_says_so(tmp_path):
     same = run("summary", FILE, "-o", out, "--overwrite").stdout
     other = run("summary", FILE, "gap=5in", "-o", out, "--overwrite").stdout
     assert "was revision 0 too" in other and "was revision" not in same
+
+
+def test_pieces_cut_for_another_gap_never_pass_for_the_revision_of_the_file():
+    """--cut takes 1 in of back span for 1 in of gap: no case that the file states."""
+    for more in ([], ["--brief"]):
+        assert "rev 0 changed" in run("gap", FILE, "gap=7in", "--cut", *more).stdout
+
+
+def test_a_case_changed_in_python_never_passes_for_its_revision():
+    case = outrigger.read_case(FILE)
+    piece = case.outrigger.model_copy(update={"back_span": 40.0})
+    changed = case.model_copy(update={"outrigger": piece})
+    assert revision(changed) == "0 changed"
+    assert revision(changed.model_copy(update={"outrigger": case.outrigger})) == "0"
+    own = case.project.model_copy(update={"revision": "1"})
+    assert revision(changed.model_copy(update={"project": own})) == "1"
