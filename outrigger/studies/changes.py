@@ -18,7 +18,7 @@ from outrigger.actions.places import BACK, EDGE, WALL_LINE
 from outrigger.base.errors import OutriggerError
 from outrigger.base.plain import series
 from outrigger.base.quantity import length
-from outrigger.base.shell import command
+from outrigger.base.shell import command, quoted
 from outrigger.base.units import SIXTEENTH
 from outrigger.cases.bounds import LEAST_BACK_SPAN_IN
 from outrigger.cases.hold_down import SHEATHING_ONLY, HoldDown
@@ -54,18 +54,19 @@ Found = tuple[str, str]  # setting, and what it is in words
 
 
 class Way(Struct, frozen=True, eq=False):
-    """One change, or two together: the settings, what they are in words, the verdict with them and
-    its closest check."""
+    """One change, or two together: the settings, what they are in words, the verdict with them,
+    its closest check and how much is then still open."""
 
     settings: tuple[str, ...]
     words: str
     closest: CheckResult
     verdict: str
+    left: int
 
     @property
     def setting(self) -> str:
-        """The settings in a line."""
-        return " ".join(self.settings)
+        """The settings in a line, as a command takes them."""
+        return " ".join(map(quoted, self.settings))
 
 
 Read = Callable[[Sequence[str]], Case]  # the case with more settings, as the command line reads it
@@ -144,7 +145,7 @@ def _tried(result: Design, after: After, changes: Iterable[list[Found]], most: i
         if changed is None:
             continue
         words = " and ".join(words for _, words in change)
-        way = Way(settings, words, changed.closest, changed.verdict)
+        way = Way(settings, words, changed.closest, changed.verdict, _left(changed))
         if way.verdict == "pass":
             passing.append(way)
             done.add(keys)
@@ -153,6 +154,12 @@ def _tried(result: Design, after: After, changes: Iterable[list[Found]], most: i
         if most in (len(passing), len(working) if lacking else 0):
             break
     return passing or working[:most]
+
+
+def _left(result: Design) -> int:
+    """How much keeps a case open: rows, what is not given, what is stated and not computed."""
+    rows = sum(row.status == "open" for row in result.rows)
+    return rows + len(result.not_given) + len(result.not_covered)
 
 
 def _key(change: Found) -> str:

@@ -76,6 +76,11 @@ def _stamps_by_species() -> dict[str, list[str]]:
     return stamps
 
 
+def stamp_of(species: str) -> str:
+    """The stamp of a species, where it has one; else its name."""
+    return _stamps_by_species().get(species, [species])[0]
+
+
 def species_list() -> list[tuple[str, str, str]]:
     """Every species with its stamps and the tables that hold it, as text."""
     stamps = _stamps_by_species()

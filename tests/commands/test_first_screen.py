@@ -84,6 +84,21 @@ def test_five_short_lines(run, path):
     assert lines[0].startswith("SAMPLE") and "No permit" in lines[4]
 
 
+@pytest.mark.parametrize(
+    ("name", "lumber", "gap"),
+    [
+        ("two_plies", "2 2x6 DF-L No. 2 @ 16 in, back 4 ft", "Gap 6 in"),
+        ("laid_flat", "2x6 DF-L No. 2 flat @ 16 in, back 4 ft", "Gap 6 in"),
+        ("marks_on_the_plate", "2x8 DF-L No. 2 @ 19.2 in, some in pairs", "Gap 6 in"),
+        ("droop_of_a_shallow_piece", "2x4 DF-L Select Structural @ 16 in", "Gap 11 in"),
+    ],
+)
+def test_the_short_lines_name_plies_wood_pairs_and_gap(run, name, lumber, gap):
+    """One that is cut single where two plies pass has half of its wood; SPF has another Fb."""
+    lines = run("check", ROOT / "examples" / f"{name}.toml", "--brief").stdout.splitlines()
+    assert lines[2] == lumber and lines[3].startswith(f"{gap}: back clip ")
+
+
 def test_a_change_goes_back_to_the_engineer(run):
     assert "back to the engineer" in run("check", "gap=7in", "--brief").stdout.splitlines()[-1]
 

@@ -79,6 +79,25 @@ def test_longer_bearing_as_a_cure_names_the_wood_that_it_needs(tmp_path):
     assert said == [cure, f"{cure}, wood as wide below"]
 
 
+def test_a_change_of_the_list_pastes_as_it_stands(run):
+    """ "grade=No. 1" has a blank, a mark of three rafters brackets: each in quotes of its own."""
+    path = ROOT / "examples" / "passes.toml"
+    page = run("check", path, "gap=10in", width=120).stdout
+    (line,) = (one for one in page.splitlines() if one.startswith("  in No. 1 "))
+    pasted = shlex.split(line.split("  ")[-1])
+    assert pasted == ["grade=No. 1"]
+    assert run("check", path, "gap=10in", *pasted).returncode == 0
+
+
+def test_what_is_left_open_by_a_change_is_told(run):
+    """At 30 in of back span the clips are 2 in beside the rafter at 32 in: a 4x6 passes every
+    check, and the case stays open."""
+    path = ROOT / "examples" / "laid_flat.toml"
+    page = run("check", path, "back_span=30in")
+    assert "Any one of these cures it and leaves 1 open" in page.stdout
+    assert run("check", path, "back_span=30in", "size=4x6").returncode == 3
+
+
 def least_listing():
     """By hand: a value listed for wind holds 1.15/1.6 of it under snow, so the pull of each clip
     times 1.6/1.15, up to the next 25 lb."""
@@ -144,7 +163,7 @@ def test_rules_put_right():
         ('outrigger.blocking=["back"]', 'outrigger.blocking=["back", "edge", "wall line"]'),
         ("garage_roof.form=untied rafters", "garage_roof.form=tied rafters"),
     ):
-        assert way in [one.setting for one in found_for(path, setting)], setting
+        assert (way,) in [one.settings for one in found_for(path, setting)], setting
 
 
 @pytest.mark.parametrize("support", ["panel only", "rafter tail"])

@@ -3,10 +3,12 @@ is not."""
 
 from outrigger.actions.places import BACK
 from outrigger.base.quantity import length
+from outrigger.marks.of_case import has_pairs
 from outrigger.report import words
 from outrigger.verdict.clip_forces import most_pulls
 from outrigger.verdict.design import Design
 from outrigger.verdict.unknown import head, in_words
+from outrigger.wood.stamps import stamp_of
 
 MOST = 40  # characters in a line
 WORDS = {"pass": "YES", "fail": "NO", "open": "CANNOT SAY"}
@@ -15,15 +17,10 @@ WORDS = {"pass": "YES", "fail": "NO", "open": "CANNOT SAY"}
 def lines(design: Design, *, changed: bool = False, sample: bool = False, more: str = "") -> str:
     """The five lines; `changed`: settings stand over the file, so it goes back to the engineer;
     `more`: what stands behind the answer, where there is room."""
-    piece = design.case.outrigger
     revision = f"rev {words.shortened(words.rev(design.case), 13)}"
     digest = words.digest(design.case.digest)[:9]
     name = "SAMPLE" if sample else words.printable(design.case.project.name)
     which = f" {revision}, {digest}"
-    back = f"@ {length(piece.spacing)}, back {length(piece.back_span)}"
-    lumber = f"{piece.size} {design.wood.row.species} {piece.grade} {back}"
-    if len(lumber) > MOST:
-        lumber = f"{piece.size} {piece.grade} {back}"
     end = (
         "Changed: back to the engineer. No permit"
         if changed
@@ -35,7 +32,7 @@ def lines(design: Design, *, changed: bool = False, sample: bool = False, more: 
     found = [
         words.shortened(name, MOST - len(which)) + which,
         said,
-        words.shortened(lumber, MOST),
+        words.shortened(_lumber(design), MOST),
         words.shortened(_pull(design), MOST),
         end,
     ]
@@ -56,7 +53,28 @@ def _answer(design: Design, sample: bool, short: bool = False) -> str:
     return f"{word}: {used} {row.check.kind.name if short else words.subject(row)}"
 
 
+def _lumber(design: Design) -> str:
+    """What is cut: one piece of two plies, or one laid flat, never reads as a single one on edge;
+    the wood by its stamp where its name is too long, the back span left out before the wood."""
+    piece, species = design.case.outrigger, design.wood.row.species
+    plies = f"{piece.plies} " if piece.plies > 1 else ""
+    flat = " flat" if piece.laid == "flat" else ""
+    pairs = ", some in pairs" if has_pairs(design.case) else ""
+    back = f", back {length(piece.back_span)}"
+    stamp = stamp_of(species)
+    for wood, more in ((species, back), (stamp, back), (stamp, ""), ("", back), ("", "")):
+        named = " ".join(filter(None, (f"{plies}{piece.size}", wood, f"{piece.grade}{flat}")))
+        said = f"{named} @ {words.spacing(piece.spacing)}{pairs}{more}"
+        if len(said) <= MOST:
+            break
+    return said
+
+
 def _pull(design: Design) -> str:
-    """What a back clip pulls."""
+    """The gap, and what a back clip pulls over it."""
+    gap = f"Gap {length(design.case.gap.width)}"
     pull = most_pulls(design).get(BACK)
-    return "No back clip given" if pull is None else f"Back clip pulls {pull:,.0f} lb each"
+    if pull is None:
+        return f"{gap}: no back clip given"
+    said = f"{gap}: back clip pulls {pull:,.0f} lb each"
+    return said if len(said) <= MOST else said.replace(" pulls", "")

@@ -183,13 +183,13 @@ def cures_title(design: Design, ways: "Sequence[Way]") -> str:
     if not ways:
         none = "No single change that was tried, and no two, make it work."
         return none if design.verdict == "fail" else ""
-    left = sum(row.status == "open" for row in design.rows) + len(design.not_given)
-    passing = ways[0].verdict == "pass"
-    leaves = "" if passing or not left else f" and leaves {left} open"
-    title = "Any one of these cures it"
+    left = sorted({way.left for way in ways} - {0})
+    many = " to ".join(map(str, left[:1] + left[1:][-1:]))
     if len(ways[0].settings) > 1:
-        title = "No single change does; any two of one line cure it"
-    return f"{title}{leaves}; each run in full:"
+        leave = f" and leave {many} open" if left else ""
+        return f"No single change does; any two of one line cure it{leave}; each run in full:"
+    leaves = f" and leaves {many} open" if left else ""
+    return f"Any one of these cures it{leaves}; each run in full:"
 
 
 def then(way: "Way") -> str:
