@@ -89,7 +89,7 @@ def key_meant(name: str, value: str) -> str:
     table, dot, _ = name.partition(".")
     if (other := near(table, list(TABLES))) and dot:
         return f" Did you mean {_set(other, word)}={value}?"
-    if whole := near(word, list(SHORT)):
+    if word not in KEYS and (whole := near(word, list(SHORT))):
         return f" Did you mean {whole}={value}?"
     if word in TABLES and not dot:
         return f" It is a table: {', '.join(_set(word, key) for key in keys_of(TABLES[word]))}."

@@ -37,6 +37,12 @@ def _alike(file: CaseFile, settings: Sequence[str], result: Design) -> bool:
 
 
 def _rows(result: Design) -> tuple[object, ...]:
-    """What a person sees move: each check and its ratio, what is not given, what not covered."""
+    """What a person sees move: each check and its ratio, at every mark of a layout, what is not
+    given, what not covered."""
     rows = [(row.check.link, row.check.place, row.ratio, row.status) for row in result.rows]
-    return rows, [one.key for one in result.not_given], result.not_covered
+    over = result.worked.over_marks
+    marks = [
+        (check.link, check.place, ratios.tobytes(), levels.tobytes())
+        for check, ratios, levels in zip(over.checks, over.ratios, over.levels, strict=True)
+    ]
+    return rows, marks, [one.key for one in result.not_given], result.not_covered

@@ -37,7 +37,8 @@ def page(
     parts += _table("What differs in", inputs, width, "no input that changes a number")
     rows = ratios(found)
     moving = [row for row in rows if row[1] != row[2]]
-    parts += _table("Used of each limit", moving, width, f"no ratio moves, {len(rows)} alike")
+    used = f"Used of each limit{_at_marks(found)}"
+    parts += _table(used, moving, width, f"no ratio moves, {len(rows)} alike")
     if moving and (still := len(rows) - len(moving)):
         parts[-1:] = [wrap(f"{still} more do not move.", width, "  "), ""]
     level = "snow and wind" if found.after.case.basis.loads == "ASCE 7-22" else "wind"
@@ -48,6 +49,16 @@ def page(
     parts += [*cautions.caution_lines(found.after, width), "", said]
     parts.append(wrap(words.ENGINEERS_LINE, width))
     return words.whole(parts, sample)
+
+
+def _at_marks(found: Comparison) -> str:
+    """Of layouts, which marks the rows are of: what moves at another mark is not among them."""
+    marks = [one.mark for one in (found.before, found.after)]
+    if marks == [None, None]:
+        return ""
+    said = ", ".join(f"{letter} {NONE if mark is None else mark}"
+                     for letter, mark in zip("AB", marks, strict=True))  # fmt: skip
+    return f", at the worst mark of the layout ({said}) alone"
 
 
 def _more_on_the_house(found: Comparison) -> list[str]:
