@@ -15,13 +15,14 @@ NO_PAGE = {
     "", "none", "no", "n a", "na", "nil", "nothing", "unknown", "not known", "not given",
     "not available", "tbd", "to be determined", "assumed", "guess", "guessed", "x",
 }  # fmt: skip
+ASKED = {"report", "table", "fastener", "schedule", "page"}  # as the question has it, unanswered
 
 
 def page(text: str) -> str:
     """Report and page of a listing as written; empty, which is not given, where the words name
     none."""
-    words = " ".join(re.findall(r"\w+", text.lower()))
-    return "" if words in NO_PAGE else text
+    words = re.findall(r"\w+", text.lower())
+    return "" if " ".join(words) in NO_PAGE or ASKED.issuperset(words) else text
 
 
 class Base(Struct, frozen=True):

@@ -18,7 +18,7 @@ from outrigger.verdict.design import Design
 NOTHING = "Nothing is missing."
 HOW = (
     "Zero is an answer: none. What nobody knows stays empty; the case stays open there. The "
-    "settings on the right answer each question; put the true value in."
+    "setting beside a question answers it; put the true value in."
 )
 
 
