@@ -69,8 +69,9 @@ NAMES = {
     "garage_wall.studs_over_outriggers": "a stud over each outrigger",
     "wind.speed": "wind speed", "wind.exposure": "wind exposure", "snow.thermal": "garage heated",
     "snow.roof_r": "R-value of its roof", "snow.drift": "drift", "snow.sliding": "sliding snow",
-    "snow.drift.house_step": "height of the step", "snow.drift.house_length": "upper roof",
-    "snow.drift.garage_length": "lower roof", "snow.drift.on": "the snow lies on",
+    "snow.drift.house_step": "height of the step",
+    "snow.drift.house_length": "length of the house roof",
+    "snow.drift.garage_length": "length of the garage roof", "snow.drift.on": "the snow lies on",
     "snow.sliding.slippery": "metal, or as slippery",
 }  # fmt: skip
 TABLES = {

@@ -173,14 +173,14 @@ QUESTIONS = (
                              {one: one for one in ("enclosed", "partially enclosed")}),
                       Fact("snow terrain", ("snow.exposure",), terrain),
                       Fact("garage", ("snow.thermal", "snow.roof_r"), heated))),
-    Question("A step of the roofs that snow drifts against: height ft, length of the upper roof "
-             "ft, of the lower ft, on garage roof, house roof or both; or none?",
+    Question("A step of the roofs that snow drifts against: height ft, length of the house roof "
+             "ft, of the garage roof ft, on garage roof, house roof or both; or none?",
              "9, 40, 24, garage roof",
-             "Step: from the lower roof up to the upper one at the wall. Lengths square to the "
-             "gap. ASCE 7-22 asks the winter wind factor W2 last.",
+             "Step: from the lower roof up to the upper one at the wall; snow lies on the lower. "
+             "Lengths square to the gap. ASCE 7-22 asks the winter wind factor W2 last.",
              FRAMER, (amount("step", "ft", f"{STEP}.house_step"),
-                      amount("upper", "ft", f"{STEP}.house_length"),
-                      amount("lower", "ft", f"{STEP}.garage_length"),
+                      amount("house roof", "ft", f"{STEP}.house_length"),
+                      amount("garage roof", "ft", f"{STEP}.garage_length"),
                       choice("on", f"{STEP}.on",
                              {"garage roof": "garage roof", "house roof": "house roof",
                               "both": "both"}),

@@ -11,8 +11,10 @@ import typer
 from sample_case import BUNDLED
 
 from outrigger.base.errors import InputError
+from outrigger.cases import described
 from outrigger.cases.filled import filled, stated
 from outrigger.cli import start
+from outrigger.cli.form_words import NAMES
 from outrigger.cli.lumber_and_new import STARTER_FILE
 from outrigger.cli.questions import QUESTIONS
 from outrigger.loads.layers import read_layers
@@ -207,6 +209,20 @@ def test_one_call_to_the_building_department(line, values):
 )  # fmt: skip
 def test_a_stamp_in_any_order(line, read):
     assert QUESTIONS[3].read(line, {}) == {f"outrigger.{key}": v for key, v in read.items()}
+
+
+def test_lengths_of_a_step_are_of_the_roofs_that_the_keys_name():
+    """Snow on a house roof of 20 ft below a garage of 40 ft, 25 psf: by the garage's length to
+    windward 0.43 x 40^(1/3) x 35^(1/4) - 1.5 = 2.08 ft of drift. Asked for as the upper and the
+    lower roof, they were taken the other way round: 3/4 of that, 1.56 ft, by 7.7.1."""
+    (step,) = (one for one in QUESTIONS if "snow.drift.on" in one.keys)
+    assert "length of the house roof ft, of the garage roof ft" in step.ask
+    found = step.read("4, 20, 40, house roof", {})
+    assert found["snow.drift.house_length"] == "20 ft"
+    assert found["snow.drift.garage_length"] == "40 ft"
+    for key, roof in (("house_length", "house roof"), ("garage_length", "garage roof")):
+        path = f"snow.drift.{key}"
+        assert roof in NAMES[path] and roof in described.of(path).about
 
 
 def test_it_goes_on_where_it_stopped(told):
