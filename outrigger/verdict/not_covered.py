@@ -14,6 +14,9 @@ from outrigger.verdict.contradictions import contradictions
 
 MOST_BEHIND_IN = 6.0  # behind the back clip, twice what is taken: common practice, no source
 LEAST_REPEATED = 3  # members that share a load, NDS 2018 4.3.9
+RIDGE_BEAM = (
+    "garage_roof.point: the ridge beam on a gable wall (one of D none where it ends elsewhere)"
+)
 
 
 def not_covered(case: Case) -> list[str]:
@@ -31,6 +34,7 @@ def not_covered(case: Case) -> list[str]:
         "house_roof.framing_spacing: which clips land on framing": not _lands(case),
         f"outrigger.behind_back: the house roof on it, {length(case.outrigger.behind_back)} behind "
         "the back clip": _roof_behind(case),
+        RIDGE_BEAM: _beam_ends_here(case),
         "house_rafter.overhang: bending over its bearing, more than in the span": _far_out(case),
     }
     found = [text for text, stated in listed.items() if stated]
@@ -82,6 +86,14 @@ def _far_out(case: Case) -> bool:
     w lo^2 / 2 there, w l^2 / 8 in the span."""
     rafter = case.house_rafter
     return rafter is not None and rafter.span is not None and rafter.overhang > rafter.span / 2
+
+
+def _beam_ends_here(case: Case) -> bool:
+    """Whether a ridge beam may end on this wall, which carries no rafters, and nothing says so: it
+    brings half of the roof between it and its next support."""
+    roof = case.garage_roof
+    beam = roof.form == "rafters with ridge beam" and not roof.bearing
+    return beam and not roof.point
 
 
 def _off_edge(case: Case) -> bool:

@@ -28,6 +28,10 @@ SUCTION_NOTE = (
     "suction is"
 )
 ROOFLESS = "carries no roof by the file's word: a gable truss and its rake overhang stand on a wall"
+RIDGE_NOTE = (
+    "rafters on a ridge beam are counted as trusses, what the beam takes too; state less as "
+    "garage_roof.line"
+)
 WORKER = "one worker, 300 lb (ASCE 7 Table 4.3-1, as in UFC 3-301-01 Table E-1)"
 
 
@@ -41,6 +45,12 @@ def _unpressed(result: Design) -> bool:
     parts = result.model.parts
     stated = result.case.house_roof.wind_down is not None
     return "W_down" in parts and "W_press_back" not in parts and not stated
+
+
+def _on_a_ridge_beam(case: Case) -> bool:
+    """Whether the wall is counted more than rafters on a ridge beam bring it."""
+    roof = case.garage_roof
+    return roof.bearing and roof.line is None and roof.form == "rafters with ridge beam"
 
 
 def roofless(case: Case) -> list[str]:
@@ -60,6 +70,7 @@ def assumed(result: Design) -> list[str]:
         *result.wood.notes,
         *_kind_notes(result),
         *(["the roof overhangs both walls alike"] if case.garage_roof.overhang else []),
+        *([RIDGE_NOTE] if _on_a_ridge_beam(case) else []),
         *([SUCTION_NOTE] if _unpressed(result) else []),
         *_wind_notes(result),
         *_share_notes(result),

@@ -189,6 +189,29 @@ def test_a_roof_that_bears_elsewhere_brings_the_wall_no_snow():
     assert float(found.strip["S"][0, 0]) == pytest.approx(3.3333, abs=1e-4)
 
 
+def test_a_ridge_beam_ends_on_a_gable_wall():
+    """24 ft of span, half of a ridge beam of 20 ft: 12 x 10 ft x 45 psf = 5,400 lb on one place of
+    this wall. Its load is given, or said to be none here."""
+    gable = {"garage_roof__bearing": False, "garage_roof__overhang": "none"}
+    gable |= {"garage_roof__form": "rafters with ridge beam"}
+    found = designed(**gable)
+    assert [text.partition(":")[0] for text in found.not_covered] == ["garage_roof.point"]
+    assert found.verdict == "open"
+    beam = {"at": "12 ft", "from": "ridge beam", "D": "1800 lb", "S": "3600 lb"}
+    assert designed(**gable, garage_roof__point=[beam]).verdict == "fail"
+    none = [{"at": "12 ft", "from": "ridge beam", "D": "none"}]
+    for key, value in (("point", none), ("form", "trusses")):
+        assert designed(**{**gable, f"garage_roof__{key}": value}).not_covered == []
+
+
+def test_rafters_on_a_ridge_beam_are_counted_as_trusses_and_that_is_said():
+    """The beam takes half of what they span: 24 ft / 4 + 6 in for 24 ft / 2 + 6 in."""
+    said = notes.of(designed(garage_roof__form="rafters with ridge beam"))
+    text = "rafters on a ridge beam are counted as trusses, what the beam takes too; state less as "
+    assert text + "garage_roof.line" in said
+    assert not any("ridge beam" in one for one in notes.of(designed()))
+
+
 def test_one_not_given_is_listed_and_none_is_zero():
     for key in ("dead", "live", "storage"):
         gone = designed(**{f"garage_roof__{key}": GONE})
