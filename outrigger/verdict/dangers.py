@@ -42,6 +42,7 @@ def holds(result: Design) -> dict[str, bool]:
         "into framing": any(on_rafters(one) for one in held) or not held,
         "through sheathing": any(_listed_on_wood(one) for one in held),
         "snow": (snows(case) or "S" in result.model.parts) and HOUSE_RAFTER not in checked,
+        "stated drift": bool(case.snow.drift_line),
         "uplift": "W_up" in result.model.parts and WALL_TIE not in checked,
         "uplift above its tie": "W_up" in result.model.parts and WALL_TIE in checked,
         "anchorage": WALL_TIE not in checked,

@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdf
 import pytest
 import typer
-from level_case import CLIP, designed
+from level_case import CLIP, GONE, designed
 from thorough import in_turn
 
 from outrigger.cli.app import COMMANDS, app_of
@@ -242,6 +242,15 @@ def test_what_is_given_is_no_longer_named():
     assert {"garage studs", "garage top plate"} <= {
         one.few for one in cautions.not_checked(designed(**loose))
     }
+
+
+def test_a_stated_drift_lies_on_the_garage_wall_alone():
+    """28.9 psf at the house over 10.06 ft of garage roof, 107 plf on the wall: the same from its
+    geometry lays 3.2 lb/in more on the arm, and passes over 1 where the stated one has 0.997."""
+    stated = {"snow__drift": GONE, "snow__drift_line": "107 plf"}
+    assert "stated drift" in whens(**stated)
+    assert "stated drift" not in whens()
+    assert "stated drift" not in whens(**{**stated, "snow__drift_line": "none"})
 
 
 def test_above_a_checked_tie_the_studs_are_lifted_all_the_same():
