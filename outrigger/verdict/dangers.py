@@ -5,6 +5,7 @@ import numpy as np
 from outrigger.actions.places import EDGE
 from outrigger.base.quantity import length
 from outrigger.cases.hold_down import CLIP, SHEATHING_ONLY, HoldDown, built, on_rafters, through
+from outrigger.cases.model import Case
 from outrigger.checks.block_ends import ENDS
 from outrigger.checks.blocks_on_deck import TO_DECK
 from outrigger.checks.house_edge import HOUSE_EDGE, HOUSE_RAFTER
@@ -42,6 +43,7 @@ def holds(result: Design) -> dict[str, bool]:
         "into framing": any(on_rafters(one) for one in held) or not held,
         "through sheathing": any(_listed_on_wood(one) for one in held),
         "snow": (snows(case) or "S" in result.model.parts) and HOUSE_RAFTER not in checked,
+        "rakes": _raked(case),
         "stated drift": bool(case.snow.drift_line),
         "uplift": "W_up" in result.model.parts and WALL_TIE not in checked,
         "uplift above its tie": "W_up" in result.model.parts and WALL_TIE in checked,
@@ -62,6 +64,11 @@ def holds(result: Design) -> dict[str, bool]:
         "headers": bool(over_openings(case, by_others=True)),
         "trusses": case.garage_roof.bearing and case.garage_roof.form == "trusses",
     }
+
+
+def _raked(case: Case) -> bool:
+    """Whether the roof may run on beyond the ends of a layout, over the end outriggers."""
+    return case.layout is not None and case.garage_roof.bearing and case.garage_roof.shape != "hip"
 
 
 def _lifted(result: Design, tied: bool) -> dict[str, bool]:

@@ -244,6 +244,17 @@ def test_what_is_given_is_no_longer_named():
     }
 
 
+def test_a_rake_overhang_beyond_the_ends_of_a_layout():
+    """Rafters at every place, 12 in of rake: an end mark has 8 + 12 in of roof, the others
+    16. The marks have the roof of the run alone."""
+    laid = {"layout": {"run": "20 ft"}}
+    assert "rakes" in whens(**laid)
+    hip = {"garage_roof__shape": "hip"}
+    gable = {"garage_roof__bearing": False, "garage_roof__overhang": "none"}
+    for none in ({}, {**laid, **hip}, {**laid, **gable}):
+        assert "rakes" not in whens(**none)
+
+
 def test_a_stated_drift_lies_on_the_garage_wall_alone():
     """28.9 psf at the house over 10.06 ft of garage roof, 107 plf on the wall: the same from its
     geometry lays 3.2 lb/in more on the arm, and passes over 1 where the stated one has 0.997."""
