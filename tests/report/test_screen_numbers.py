@@ -400,7 +400,8 @@ def test_the_last_value_of_a_check_is_its_limit(name):
 
 @pytest.mark.parametrize("name", ALL)
 def test_the_loads_of_the_arithmetic_are_those_of_the_data(name):
-    """The wall line's loads add up from their parts, and are the data's."""
+    """The wall line's loads add up from their parts, and are the data's. What point loads bring to
+    one outrigger alone is taken off for the others: no load of the data."""
     group = next(blocks(name))
     found = stated(name)["loads"]
     # each case of snow by itself; E is 0.2 SDS D, no load of its own on the wall line
@@ -416,6 +417,8 @@ def test_the_loads_of_the_arithmetic_are_those_of_the_data(name):
                 assert parts == pytest.approx(total, abs=0.05 + 0.01)  # 0.01: parts to 5 digits
             total, parts = None, 0.0
         if heading:
+            if words[heading[1]] in ("D_else", "W_else"):
+                continue
             seen.add(words[heading[1]])
             sense_in_words = words[heading[1]] in pushed
             load = loads[words[heading[1]]]
