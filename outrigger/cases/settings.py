@@ -179,8 +179,9 @@ def apply(raw: dict[str, Any], setting: str) -> Override:
     if two := re.search(rf"[,;]\s*({_NAME})=", written) if text else None:
         apart = f"{name}={written[: two.start()].strip()} {written[two.start(1) :].strip()}"
         raise InputError(f'"{setting}": settings stand apart, with a blank: {apart}')
-    if section == "project" and not isinstance(value, str | bool):
-        value = written.strip()  # a revision 1, a sheet 2: text there
+    words = section == "project" or path[-1:] == ["grade"]
+    if words and not isinstance(value, str | bool):
+        value = written.strip()  # a revision 1, a sheet 2, a grade 2: text there
     if section.startswith("hold_down[") and len(path) == 1:
         return _set_clip(raw, key, value)
     if (alike := ALIKE.fullmatch(key)) is not None:

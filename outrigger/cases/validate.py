@@ -206,10 +206,10 @@ def _said(detail: Any, key: str, last: Sequence[Any]) -> str:
 
 
 def _as_list(written: object, key: str) -> str:
-    """How a list is written, of what stands there for one."""
-    if not key.endswith("blocking"):
-        return f"needs a list, [{json.dumps(written, default=str)}] say."
+    """How a list is written, of what stands there for one; none is a list of nothing."""
     text = str(written).strip().lower()
+    if not key.endswith("blocking") and text != "none":
+        return f"needs a list, [{json.dumps(written, default=str)}] say."
     places = re.findall("edge|back", "edge, back" if text == "both" else text)
     if places or text == "none":
         return f"needs a list: {json.dumps(places)}."

@@ -80,7 +80,7 @@ def test_longer_bearing_as_a_cure_names_the_wood_that_it_needs(tmp_path):
 
 
 def test_a_change_of_the_list_pastes_as_it_stands(run):
-    """ "grade=No. 1" has a blank, a mark of three rafters brackets: each in quotes of its own."""
+    """A blank is in "grade=No. 1", brackets in marks to double: each in quotes of its own."""
     path = ROOT / "examples" / "passes.toml"
     page = run("check", path, "gap=10in", width=120).stdout
     (line,) = (one for one in page.splitlines() if one.startswith("  in No. 1 "))
