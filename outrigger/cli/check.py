@@ -87,7 +87,7 @@ def check_command(
         say(json.dumps(data.as_data(result, sample), indent=1, allow_nan=False))
     elif as_csv:
         warn(two_lines(result), sample)
-        say(data.reactions_csv(result).rstrip("\n"))
+        say(data.reactions_csv(result, sample).rstrip("\n"))
     elif brief:
         say(brief_screen.lines(result, changed=bool(overrides), sample=sample))
     elif ask:

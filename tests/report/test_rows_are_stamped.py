@@ -20,7 +20,8 @@ WORDS = [
     ["layout", RUN],
 ]
 JSON = [(words, "--json") for words in WORDS]
-CSV = [(words, "--csv") for words in WORDS if words[0] in ("gap", "card", "layout")]
+CSV = [(words, "--csv") for words in [["check"], *WORDS]
+       if words[0] in ("check", "gap", "card", "layout")]  # fmt: skip
 OPEN = {"garage_roof.dead", "wind.uplift", "hold_down"}
 
 

@@ -1,7 +1,5 @@
 """A design as plain data (JSON) and its reactions as CSV."""
 
-import csv
-import io
 from typing import Any
 
 import numpy as np
@@ -15,6 +13,8 @@ from outrigger.formula.kind import Kind
 from outrigger.formula.text import line
 from outrigger.loads.parts import SHAKEN
 from outrigger.report import cautions
+from outrigger.report.data.sweeps import bare, stamp
+from outrigger.report.data.tables import csv_of, flat
 from outrigger.verdict import handed, near, notes
 from outrigger.verdict.clip_forces import clip_forces
 from outrigger.verdict.design import Design
@@ -22,6 +22,12 @@ from outrigger.verdict.diaphragm import into_diaphragm
 from outrigger.verdict.elsewhere import elsewhere
 from outrigger.verdict.envelopes import envelopes
 from outrigger.verdict.taken import stated_none
+from outrigger.verdict.unknown import Unknown
+
+COLUMNS = (
+    "level", "at", "source", "case", "way", "combination", "force_lb", "line_plf",
+    "line_combination", "alone",
+)  # fmt: skip
 
 
 def as_data(design: Design, sample: bool = False) -> dict[str, Any]:
@@ -256,14 +262,11 @@ def _mark(number: int | None, pieces: int = 1) -> dict[str, int]:
     return found | ({"pieces": pieces} if pieces > 1 else {})
 
 
-def reactions_csv(design: Design) -> str:
-    """The reactions as CSV: unfactored by source and load case, then the most of each place."""
-    text = io.StringIO()
-    columns = ["level", "at", "source", "case", "way", "combination", "force_lb", "line_plf",
-               "line_combination", "alone"]  # fmt: skip
+def reactions_csv(design: Design, sample: bool = False) -> str:
+    """The reactions as CSV: unfactored by source and load case, then the most of each place; each
+    row says its case, its verdict and what is open, since a load not given makes it too small."""
+    stamped = bare(stamp(Unknown(design), sample))
     one = {} if design.mark is None else {"mark": design.mark, "pieces": 1}
-    writer = csv.DictWriter(text, [*columns, *one], lineterminator="\n", restval="")
-    writer.writeheader()
-    writer.writerows(one | {"level": "unfactored", **row} for row in reaction_rows(design))
-    writer.writerows(one | row for row in envelope_rows(design))
-    return text.getvalue()
+    blank = dict.fromkeys(COLUMNS, "")
+    rows = [{"level": "unfactored", **row} for row in reaction_rows(design)]
+    return csv_of([flat(blank | one | row | stamped) for row in rows + envelope_rows(design)])
