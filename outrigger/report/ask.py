@@ -70,4 +70,4 @@ def _table(listed: list[Ask]) -> Block:
             (f"{words.capital(one.question)}{needs}", (Blank(0, ""),), (Bold(one.setting),))
         )
     head = ("question", "answer", "setting")
-    return Table(head, rows, "lll", (3.2, 1.8, 2.2), "Questions")
+    return Table(head, rows, "lll", (2.6, 1.5, 3.1), "Questions")

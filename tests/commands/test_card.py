@@ -219,6 +219,17 @@ def test_one_page_with_its_assumptions(sample):
     assert page == pdf(sample, sample=True)
 
 
+def test_the_cell_of_the_case_is_marked_on_paper_as_on_the_screen():
+    """The words "yours (>)" stand below the table: one cell of it is so marked."""
+    asked = case()
+    span = asked.garage_roof.span / 12
+    snow = (asked.snow.ground or asked.snow.roof) * 144
+    here = asked.outrigger.spacing
+    page = text_of(pdf(card(asked, spacings=[here, 24], snows=[snow], spans=[span, 24])))
+    found = page.partition("yours (>), ")[2].partition(": ")[2].partition(" in.")[0]
+    assert found and f">{found}" in page.replace("> ", ">")
+
+
 def test_text_of_the_user_is_never_markup():
     """Marks of the typesetter in a name or a source print as they are."""
     name = 'Job #let x = 1 *bold* $y$ <z> @a "b" \\ [c]'

@@ -124,7 +124,11 @@ def _cell(cell: Cell, keys: dict[str, str]) -> str:
 
 def _marked(result: Card, keys: dict[str, str], cell: Cell) -> str:
     """A cell, the reader's own behind a mark."""
-    return f"{YOURS if cell is _own(result) else ''}{_cell(cell, keys)}"
+    return f"{_mark(result, cell)}{_cell(cell, keys)}"
+
+
+def _mark(result: Card, cell: Cell) -> str:
+    return YOURS if cell is _own(result) else ""
 
 
 def _lengths(cell: Cell) -> str:
@@ -267,7 +271,7 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
                     {
                         "snow": f"{snow:g} psf",
                         "cells": [
-                            _printed(_at(result, spacing, snow, span), keys)
+                            _printed(result, _at(result, spacing, snow, span), keys)
                             for span in result.spans
                         ],
                     }
@@ -288,9 +292,9 @@ def as_printed(result: Card, sample: bool) -> dict[str, Any]:
     }
 
 
-def _printed(cell: Cell, keys: dict[str, str]) -> dict[str, str]:
+def _printed(result: Card, cell: Cell, keys: dict[str, str]) -> dict[str, str]:
     letter = "" if cell.stops is None else keys[words.subject(cell.stops)]
-    return {"length": _lengths(cell), "letter": letter}
+    return {"length": f"{_mark(result, cell)}{_lengths(cell)}", "letter": letter}
 
 
 def _member(result: Card) -> str:
