@@ -55,3 +55,11 @@ def series(names: Sequence[str]) -> str:
     """Names in a row: a, b and c."""
     *first, last = names
     return f"{', '.join(first)} and {last}" if first else last
+
+
+def deciding(ratio: float, digits: int) -> str:
+    """A ratio in so many digits, in more where it would read as 1 and is not."""
+    for more in range(digits, 15):
+        if float(text := f"{ratio:.{more}f}") != 1 or ratio == 1:
+            return text
+    return f"{ratio:.15f}"

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from outrigger.actions.places import BACK, EDGE, WALL_LINE
+from outrigger.base.plain import deciding
 from outrigger.base.quantity import length
 from outrigger.cases import revised
 from outrigger.cases.batch import on_one_face
@@ -137,12 +138,7 @@ def ratio(value: float | None) -> str:
     """A ratio with two digits; near 1 as many as decide."""
     if value is None:
         return "none"
-    if 0.995 <= value <= 1.005:
-        for digits in range(3, 16):
-            text = f"{value:.{digits}f}"
-            if float(text) != 1 or value == 1:
-                return text
-    return f"{value:.2f}"
+    return deciding(value, 3 if 0.995 <= value <= 1.005 else 2)
 
 
 def title(design: Design) -> str:

@@ -2,6 +2,7 @@
 
 from msgspec import Struct
 
+from outrigger.base.plain import deciding
 from outrigger.formula.check import Check, Status
 from outrigger.formula.formula import Step, printed
 
@@ -69,7 +70,7 @@ class CheckResult(Struct, frozen=True, eq=False):
         return named[self.column].words if named else ""
 
     def __repr__(self) -> str:
-        used = "no ratio" if self.ratio is None else f"{self.ratio:.3f}"
+        used = "no ratio" if self.ratio is None else deciding(self.ratio, 3)
         where = ", ".join(part for part in (self.place, self.link) if part)
         under = f" under {self.combination}" if self.combination else ""
         return f"<{self.id} at {where}: {used}{under}, {self.status}>"

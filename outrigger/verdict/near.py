@@ -3,6 +3,7 @@
 import numpy as np
 
 from outrigger.actions.geometry import tail_of
+from outrigger.base.plain import deciding
 from outrigger.base.quantity import length
 from outrigger.cases.batch import Batch, batch_of
 from outrigger.verdict.check_result import CheckResult
@@ -20,7 +21,7 @@ def of(result: Design) -> list[tuple[CheckResult, str]]:
     changed by 1/4 in, each alone, both ways: one design of all of them together.
     """
     found = [
-        (row, f"used {row.ratio:.3f}")
+        (row, f"used {deciding(row.ratio, 3)}")
         for row in result.rows
         if row.ratio is not None and abs(row.ratio - 1) <= NEAR
     ]

@@ -362,6 +362,16 @@ def test_near_the_line_names_what_a_small_change_decides():
     assert f"used {used:.3f}" in told
 
 
+@pytest.mark.parametrize(("over", "said"), [(-4e-7, "used 0.9999996"), (3e-4, "used 1.0003")])
+def test_near_the_line_a_ratio_says_on_which_side_it_is(over, said):
+    """A panel that takes a hair more than it carries passes, one that takes less fails: neither is
+    used 1.000."""
+    demand = row(hand_case(**CALM), "edge_bearing", "sheathing").demand
+    result = hand_case(house_roof__sheathing_bearing=f"{demand / (1 + over):.9f} psi", **CALM)
+    told = [text for row, text in near.of(result) if row.check.link.id == "sheathing"]
+    assert told[0] == said
+
+
 def test_near_the_line_names_a_wall_farther_out():
     """Back clips of 233 lb under wind hold 2 x 233 x 1.15/1.6 = 334.9 lb of 321.339 in D + S. A
     sixth of the plate, 11/12 in, farther out, the tail as much shorter: dead (407.5 x 13.2917 +
