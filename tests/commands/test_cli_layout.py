@@ -68,6 +68,13 @@ def test_a_miss_is_said_with_its_amount(layout):
     assert "SAMPLE: open: cannot say yet, clips off the framing not computed" in done.stdout
 
 
+def test_csv_writes_a_list_as_a_text(layout):
+    row = next(csv.DictReader(io.StringIO(layout(EXAMPLE, "--csv").stdout)))
+    assert row["not_checked"].startswith("house wall; house wall uplift; ")
+    assert row["cautions"].startswith("A licensed engineer")
+    assert (row["sample"], row["open"]) == ("true", "")
+
+
 def test_csv_has_a_row_for_each_mark(layout):
     rows = list(csv.DictReader(io.StringIO(layout(EXAMPLE, "--csv").stdout)))
     assert len(rows) == 16

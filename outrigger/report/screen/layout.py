@@ -309,13 +309,21 @@ def rows_csv(rows: Sequence[Mapping[str, Any]]) -> str:
     """Rows of marks as CSV, of one run or several."""
     out = io.StringIO()
     plain = [
-        {**row, "open": " ".join(row["open"]), "sample": str(row["sample"]).lower()} for row in rows
+        {key: _cell(value) for key, value in row.items()} | {"open": " ".join(row["open"])}
+        for row in rows
     ]
     columns = dict.fromkeys(key for row in plain for key in row)
     writer = csv.DictWriter(out, list(columns), lineterminator="\n")
     writer.writeheader()
     writer.writerows(plain)
     return out.getvalue()
+
+
+def _cell(value: object) -> object:
+    """A value in one cell: a list as a text, true and false as other tables have them."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    return "; ".join(map(str, value)) if isinstance(value, list) else value
 
 
 def page_data(laid: LaidOut, sample: bool) -> dict[str, Any]:
