@@ -70,7 +70,7 @@ def answer(
         missing=missing(result, links, places),
         not_covered=result.not_covered,
         house=first.house(result),
-        none=stated_none(case),
+        said_none=stated_none(case),
         cautions=[words.capital(one.short) for one in cautions.of_case(result)],
         few=cautions.few(cautions.not_checked(result)),
         not_checked=[words.capital(one.short) for one in cautions.not_checked(result)],

@@ -53,6 +53,13 @@ def test_every_key_has_a_field():
             assert key in keys, key
 
 
+def test_what_is_said_to_be_none_is_told_as_check_tells_it(tmp_path):
+    """The sample states no storage, no force along the wall and no sliding."""
+    desk, text, stamp = opened(tmp_path / "job.toml", BUNDLED)
+    html = desk.answer(text, stamp, {})["html"]
+    assert "You said none of: storage, force along the wall, sliding." in html
+
+
 def test_the_answer_is_that_of_check(tmp_path):
     desk, text, stamp = opened(tmp_path / "job.toml", STATED)
     found = desk.answer(text, stamp, {"gap.width": "9"})
