@@ -79,8 +79,8 @@ def test_all_of_it_is_shaded_where_nothing_works():
 
 
 def test_a_plan_of_a_wall_that_fails_says_so(run, tmp_path):
-    to = tmp_path / "a.svg"
-    assert run("layout", WEAK, RUN, "--plan", to).returncode == 1
+    to, stronger = tmp_path / "a.svg", "hold_down[back].rated_wood=Spruce-Pine-Fir"
+    assert run("layout", WEAK, RUN, stronger, "--plan", to).returncode == 1
     said = text_of(to)
     assert "SAMPLE: fail: shear at the house wall, arm side 1.11." in said
     assert "FAILS: marks 3 to 17." in said
