@@ -92,6 +92,7 @@ def stated_none(case: Case) -> list[str]:
     named = {
         "roof dead": case.garage_roof.dead,
         "dead over the gap": case.garage_roof.strip_dead,
+        "wall height": case.garage_wall.height,
         "wall weight": case.garage_wall.dead,
         "roof live": case.garage_roof.live,
         "storage": case.garage_roof.storage,

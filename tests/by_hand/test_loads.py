@@ -11,6 +11,7 @@ from published import printed
 
 from outrigger.loads import gravity as loads
 from outrigger.verdict import notes
+from outrigger.verdict.taken import stated_none
 
 
 def by_brute_force(trusses, outriggers, steps=2000):
@@ -333,6 +334,8 @@ def test_a_roof_or_a_wall_that_weighs_nothing(part):
     assert (found.not_covered, found.verdict) == ([said], "open")
     bare = designed(garage_wall__dead="none", garage_wall__height="none")
     assert bare.not_covered == []
+    assert "wall height" in stated_none(bare.case)
+    assert "wall height" not in stated_none(found.case)
 
 
 def test_snow_on_the_house_roof_alone_is_a_contradiction():
