@@ -15,7 +15,7 @@ def contradictions(case: Case) -> list[str]:
     heights and lengths of the buildings."""
     return [
         *_weightless(case), *_lengths(case), *_heights(case), *_snow_on_the_house(case),
-        *_truss_sheet(case),
+        *_truss_sheet(case), *_points(case),
     ]  # fmt: skip
 
 
@@ -64,19 +64,31 @@ def _snow_on_the_house(case: Case) -> Iterator[str]:
         yield "house_edge.carries.S: beside none of it on the garage roof"
 
 
+def _none_on_the_roof(case: Case) -> dict[str, bool]:
+    """Whether the roof has none of a load, by the file's word."""
+    roof, wind = case.garage_roof, case.wind
+    return {
+        "S": _snowless(case),
+        "W_up": no_uplift(case),
+        "W_down": wind.down == 0,
+        "Lr": roof.live is not None and not roof.live,
+    }
+
+
+def _points(case: Case) -> Iterator[str]:
+    """Loads of a point load that are none on the roof that it is of: one site has one of each."""
+    for part, is_none in _none_on_the_roof(case).items():
+        if is_none and any(getattr(point, part) for point in case.garage_roof.point):
+            yield f"garage_roof.point {part}: beside none of it on the garage roof"
+
+
 def _truss_sheet(case: Case) -> Iterator[str]:
     """Loads that are none in its reactions and some on the roof that they are of, or the other way
     about where the roof over the gap has the load too."""
     line, roof, snow, wind = case.garage_roof.line, case.garage_roof, case.snow, case.wind
     if line is None:
         return
-    none = {
-        "S": _snowless(case),
-        "W_up": no_uplift(case),
-        "W_down": wind.down == 0,
-        "Lr": roof.live is not None and not roof.live,
-    }
-    for part, is_none in none.items():
+    for part, is_none in _none_on_the_roof(case).items():
         if is_none and getattr(line, part):
             yield f"garage_roof.line.{part}: beside none of it on the roof over the gap"
     some = {

@@ -15,6 +15,7 @@ from outrigger.checks.sideways import side_forces_act
 from outrigger.checks.stud import STUD
 from outrigger.checks.tie_actions import WALL_TIE
 from outrigger.fasteners.trade_names import read_fastener
+from outrigger.loads.parts import WORDS
 from outrigger.marks.bays import over_openings
 from outrigger.marks.feet import ONE_A_SIDE, over_one_rafter
 from outrigger.marks.of_case import row_of
@@ -44,6 +45,7 @@ def holds(result: Design) -> dict[str, bool]:
         "through sheathing": any(_listed_on_wood(one) for one in held),
         "snow": (snows(case) or "S" in result.model.parts) and HOUSE_RAFTER not in checked,
         "rakes": _raked(case),
+        "bare points": bool(_bare_points(result)),
         "stated drift": bool(case.snow.drift_line),
         "uplift": "W_up" in result.model.parts and WALL_TIE not in checked,
         "uplift above its tie": "W_up" in result.model.parts and WALL_TIE in checked,
@@ -69,6 +71,18 @@ def holds(result: Design) -> dict[str, bool]:
 def _raked(case: Case) -> bool:
     """Whether the roof may run on beyond the ends of a layout, over the end outriggers."""
     return case.layout is not None and case.garage_roof.bearing and case.garage_roof.shape != "hip"
+
+
+def _bare_points(result: Design) -> dict[str, list[str]]:
+    """Of each point load, by what it comes from and its place, the loads that the roof has and that
+    are not given for it, in words."""
+    parts = [part for part in ("L", "Lr", "S", "W_up", "W_down") if part in result.model.parts]
+    found = {
+        f"{point.source or 'a point'} at {length(point.at)}":
+            [WORDS[part] for part in parts if part not in point.model_fields_set]
+        for point in result.case.garage_roof.point
+    }  # fmt: skip
+    return {at: lacking for at, lacking in found.items() if lacking}
 
 
 def _lifted(result: Design, tied: bool) -> dict[str, bool]:
@@ -101,6 +115,7 @@ def said(result: Design) -> dict[str, str]:
         "edge_up": f"{most:,.0f} lb {'a pair' if of_a_pair else 'an outrigger'}",
         "below": below or "member",
         "twist": f"{result.member.b / 2:g} in",
+        "bare_points": "; ".join(f"{at}: {_listed(of)}" for at, of in _bare_points(result).items()),
         "by_plate": _marks(lifted_by_plate(result)),
         "headers": "; ".join(over_openings(result.case, by_others=True)),
         "one_sided": _places(one_sided(result)),
@@ -128,6 +143,10 @@ def lifted_by_plate(result: Design) -> list[int]:
     least = np.minimum(runs.carried, roof)[:, 0]
     ends = [0, len(least) - 1]
     return [i + 1 for i in ends if least[i] < -LIFTS * result.case.outrigger.spacing]
+
+
+def _listed(words: list[str]) -> str:
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def _marks(numbers: list[int]) -> str:

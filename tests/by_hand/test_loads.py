@@ -213,6 +213,21 @@ def test_rafters_on_a_ridge_beam_are_counted_as_trusses_and_that_is_said():
     assert not any("ridge beam" in one for one in notes.of(designed()))
 
 
+def test_a_point_load_of_what_the_roof_has_none_of():
+    """One site has one snow and one wind: 500 lb of it on one outrigger and none on the roof."""
+    none = dict.fromkeys(("roof", "drift", "sliding", "unbalanced", "on_house"), "none")
+    calm = {"wind": {"uplift": "none", "down": "none"}, "house_roof__wind_uplift": "none"}
+    calm |= {"garage_wall__out_of_plane_wind": "none"}
+    sites = {"S": {"snow": none, "house_roof__snow": "none"}, "W_up": calm, "W_down": calm}
+    sites |= {"Lr": {"garage_roof__live": "none"}}
+    for part, site in sites.items():
+        found = designed(**site, garage_roof__point=[{"at": "6 ft", "D": "50 lb", part: "60 lb"}])
+        assert found.not_covered == [
+            f"garage_roof.point {part}: beside none of it on the garage roof"
+        ]
+        assert designed(**site, garage_roof__point=[{"at": "6 ft", "D": "50 lb"}]).not_covered == []
+
+
 def test_one_not_given_is_listed_and_none_is_zero():
     for key in ("dead", "live", "storage"):
         gone = designed(**{f"garage_roof__{key}": GONE})

@@ -244,6 +244,17 @@ def test_what_is_given_is_no_longer_named():
     }
 
 
+def test_loads_that_are_not_given_for_a_point_load():
+    """The roof has storage, live, snow and wind both ways: its girder truss has them too."""
+    girder = {"at": "6 ft", "from": "girder", "D": "900 lb", "S": "1400 lb"}
+    text = "not given for a point load, and counted as none there: girder at 6 ft"
+    said = f"{text}: storage, roof live, wind up and wind down"
+    assert said in shorts(garage_roof__point=[girder])
+    none = {"L": "none", "Lr": "none", "W_up": "none", "W_down": "0 lb"}
+    assert "bare points" not in whens(garage_roof__point=[girder | none])
+    assert "bare points" not in whens()
+
+
 def test_a_rake_overhang_beyond_the_ends_of_a_layout():
     """Rafters at every place, 12 in of rake: an end mark has 8 + 12 in of roof, the others
     16. The marks have the roof of the run alone."""
