@@ -67,6 +67,7 @@ def answer(
         roofless=[f"The wall {text}." for text in notes.roofless(case)],
         picture=section_said(result, line),
         rows=rows(result),
+        elsewhere=verdict_words.at_other_marks(result),
         missing=missing(result, links, places),
         not_covered=result.not_covered,
         house=first.house(result),

@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from pathlib import Path
 
 import pytest
 from pages import opened
@@ -17,6 +18,8 @@ from outrigger.page.form import BY_HAND, shown
 from outrigger.page.sheet import Sheet, taken
 from outrigger.report import verdict_words
 from outrigger.verdict.design import design
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 @pytest.mark.parametrize("text", [EVERY_KEY, EVERY_OTHER_KEY, STATED, BUNDLED])
@@ -58,6 +61,15 @@ def test_what_is_said_to_be_none_is_told_as_check_tells_it(tmp_path):
     desk, text, stamp = opened(tmp_path / "job.toml", BUNDLED)
     html = desk.answer(text, stamp, {})["html"]
     assert "You said none of: storage, force along the wall, sliding." in html
+
+
+def test_what_other_marks_of_a_layout_use_more_of_is_told(tmp_path):
+    """The rows are of mark 1, at which the house rafter decides; an outrigger inside the row bends
+    under two thirds more of the roof, and its 0.76 stood nowhere."""
+    text = (EXAMPLES / "rafters_and_studs.toml").read_text(encoding="utf-8")
+    desk, text, stamp = opened(tmp_path / "job.toml", f'{text}\n[layout]\nrun = "20 ft"\n')
+    html = desk.answer(text, stamp, {})["html"]
+    assert "Rows are of mark 1. Others use more of: bending at the house wall 0.76 (mark 4)" in html
 
 
 def test_the_answer_is_that_of_check(tmp_path):
