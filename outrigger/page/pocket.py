@@ -17,7 +17,7 @@ from outrigger.base.quantity import feet_and_inches, length, sixteenths
 from outrigger.page.answer import TEMPLATES, rendered
 from outrigger.page.answer import rows as checked_rows
 from outrigger.page.answer import verdict as verdict_of
-from outrigger.report import cautions, words
+from outrigger.report import cautions, verdict_words, words
 from outrigger.report.draw.place import rectangle
 from outrigger.report.draw.primitives import Point
 from outrigger.report.draw.scene import Scene
@@ -127,7 +127,7 @@ def _of_gap(row: GapRow, result: Design, names: _Table, texts: _Table, box: _Box
     scene = Scene(result, BRIEF_POINTS, brief=True)
     rows = checked_rows(result)
     said = [one.short for one in cautions.of_case(result)]
-    said += [caution_of(row.caution)] if row.caution else []
+    others = verdict_words.at_other_marks(result)
     return {
         "gap": inches(row.gap),
         "verdict": verdict_of(result),
@@ -140,7 +140,7 @@ def _of_gap(row: GapRow, result: Design, names: _Table, texts: _Table, box: _Box
             (f"gap {inches(row.gap)}", f"arm {length(scene.arm)}",
              f"back span {length(scene.back)}")
         ),
-        "needs": _needs(row),
+        "needs": [*_needs(row), *([others] if others else [])],
         "cautions": [texts.number(words.capital(one)) for one in said],
         "drawn": {name: box.points(points) for name, points in _drawn(scene)},
         "named": _named(scene),

@@ -117,3 +117,29 @@ def test_who_can_use_it(browser, phone, scheme):
     found = axe.Axe().run(page).response["violations"]
     assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found] == []
     window.close()
+
+
+def stops(run, tmp_path, name, text, *settings):
+    """The stops of a page, and its texts."""
+    job, out = tmp_path / "job.toml", tmp_path / "gap.html"
+    job.write_text((ROOT / "examples" / f"{name}.toml").read_text("utf-8") + text, "utf-8")
+    assert run("gap", job, *settings, *FEW, "--pocket", out).returncode == 0
+    found = re.search(r'id="data">(.*?)</script>', out.read_text("utf-8"), re.DOTALL)
+    data = json.loads(found[1])
+    return data["gaps"], data["texts"]
+
+
+def test_what_other_marks_use_more_of_is_told(run, tmp_path):
+    """Beside mark 4, which bends the most, the end mark uses the most of the house rafter."""
+    gaps, _ = stops(run, tmp_path, "rafters_and_studs", '\n[layout]\nrun = "20 ft"\n')
+    assert any("Rows are of mark" in said and "house rafter" in said for said in gaps[0]["needs"])
+
+
+def test_a_short_back_span_is_told_once(run, tmp_path):
+    """20 in beside an arm of 4 + 3.75 in: less than three times 7 3/4 in."""
+    gaps, texts = stops(run, tmp_path, "passes", "", "back_span=20in",
+                        "house_roof.framing_spacing=20in")  # fmt: skip
+    said = [texts[i] for i in gaps[0]["cautions"]]
+    assert [one.startswith("The back span, 20 in, is less than three times") for one in said] == [
+        True
+    ]
