@@ -120,6 +120,16 @@ def test_every_caution_stands_in_full(written):
         assert one[:1].upper() + one[1:] in said
 
 
+def test_what_other_marks_of_a_layout_use_more_of_is_told(run, tmp_path):
+    """The rows are of the end mark, where the house rafter decides; inside the row bending is 0.76,
+    two thirds more of the roof."""
+    case, book = EXAMPLES / "rafters_and_studs.toml", tmp_path / "row.xlsx"
+    assert run("summary", case, "layout.run=20ft", "-o", book).returncode == 0
+    said = {str(row[0]) for row in spreadsheets.read(book)["Summary"]}
+    assert any(one.startswith("Rows are of mark 1.") and "bending at the house wall 0.76" in one
+               for one in said)  # fmt: skip
+
+
 def test_each_input_has_its_source_and_status(written):
     rows = spreadsheets.read(written(SAMPLE))["Inputs"]
     Fb = next(row for row in rows if row[0] == "Fb" and "Douglas Fir-Larch No. 2" in row[8])

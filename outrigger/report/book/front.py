@@ -149,6 +149,8 @@ def _ratio(sheet: Sheet, row: int, block: Block) -> None:
 def _texts(found: Workbook) -> Iterator[tuple[str, list[str]]]:
     """What stands under the ratios."""
     design = found.design
+    if others := verdict_words.at_other_marks(design, None):
+        yield "At other marks of the layout", [others]
     missing = [f"{one.key}: {one.question} ({one.who})" for one in design.not_given]
     if missing:
         yield "Not given", missing
